@@ -1,0 +1,63 @@
+# make            build/dariole
+# make demo       installs what is missing, builds, compiles content/
+# make check      installs what the tests need, runs all of them
+# make bench      what it costs, as ratios in one run
+# make install    PREFIX and DESTDIR as usual
+
+PREFIX = /usr/local
+DESTDIR =
+B = build
+CC = cc
+CFLAGS = -O2 -g
+WARNINGS = -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wstrict-prototypes \
+	-Wmissing-prototypes -Werror
+PACKAGES = yaml-0.1 libcmark jansson libxxhash
+ALL_CFLAGS = -std=c11 -D_POSIX_C_SOURCE=200809L -Isrc $(WARNINGS) -pthread $(CFLAGS) \
+	-DDARIOLE_TABLES='"$(PREFIX)/share/dariole/tables"' $(shell pkg-config --cflags $(PACKAGES))
+ALL_LIBS = $(shell pkg-config --libs $(PACKAGES)) -lm
+
+base = arena failure list map notice reads span text
+read =
+tables =
+reckon =
+judge =
+write =
+press =
+commands =
+
+OBJECTS = $(base:%=$B/base/%.o) $(read:%=$B/read/%.o) $(tables:%=$B/tables/%.o) \
+	$(reckon:%=$B/reckon/%.o) $(judge:%=$B/judge/%.o) $(write:%=$B/write/%.o) \
+	$(press:%=$B/press/%.o) $(commands:%=$B/commands/%.o)
+UNIT = $(patsubst tests/unit/%.c,$B/unit/%,$(wildcard tests/unit/test_*.c))
+
+all: $B/dariole
+
+$B/dariole: $B/main.o $B/libdariole.a
+	$(CC) $(ALL_CFLAGS) -o $@ $^ $(ALL_LIBS)
+
+$B/libdariole.a: $(OBJECTS)
+	@rm -f $@
+	$(AR) rcs $@ $^
+
+$B/%.o: src/%.c
+	@mkdir -p $(@D)
+	$(CC) $(ALL_CFLAGS) -MMD -MP -c -o $@ $<
+
+# every header is whole by itself
+$B/headers.ok: $(shell find src -name '*.h')
+	@mkdir -p $(@D)
+	@for h in $^; do $(CC) $(ALL_CFLAGS) -Wno-pedantic -fsyntax-only -x c $$h || exit 1; done
+	@touch $@
+
+unit: $(UNIT)
+
+$B/unit/%: tests/unit/%.c $B/libdariole.a
+	@mkdir -p $(@D)
+	$(CC) $(ALL_CFLAGS) -Wno-missing-prototypes -Itests/unit -o $@ $< $B/libdariole.a $(ALL_LIBS) -lcmocka
+
+clean:
+	rm -rf $B
+
+.PHONY: all unit clean
+
+-include $(OBJECTS:.o=.d) $B/main.d

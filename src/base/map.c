@@ -1,0 +1,63 @@
+#include "base/map.h"
+
+#include "base/list.h"
+
+struct map
+map_new(struct arena *a)
+{
+    return (struct map){.arena = a};
+}
+
+/* the place of the key, or the free place where it would go */
+static size_t
+place_of(const struct map *m, struct slice key, uint64_t digest)
+{
+    size_t mask = m->place_count - 1, at = (size_t)digest & mask;
+    while (m->places[at] != 0) {
+        const struct map_row *row = &m->rows[m->places[at] - 1];
+        if (row->digest == digest && slice_equal(row->key, key))
+            break;
+        at = (at + 1) & mask;
+    }
+    return at;
+}
+
+void *
+map_get(const struct map *m, struct slice key)
+{
+    if (m->count == 0)
+        return NULL;
+    size_t at = place_of(m, key, slice_digest(key, 0));
+    return m->places[at] != 0 ? m->rows[m->places[at] - 1].value : NULL;
+}
+
+static void
+widen(struct map *m)
+{
+    size_t count = m->place_count == 0 ? 16 : m->place_count * 2;
+    m->places = arena_take_array(m->arena, count, sizeof *m->places);
+    m->place_count = count;
+    for (size_t i = 0; i < m->count; i++) {
+        size_t at = (size_t)m->rows[i].digest & (count - 1);
+        while (m->places[at] != 0)
+            at = (at + 1) & (count - 1);
+        m->places[at] = (uint32_t)i + 1;
+    }
+}
+
+bool
+map_put(struct map *m, struct slice key, void *value)
+{
+    if ((m->count + 1) * 4 > m->place_count * 3)
+        widen(m);
+    uint64_t digest = slice_digest(key, 0);
+    size_t at = place_of(m, key, digest);
+    if (m->places[at] != 0) {
+        m->rows[m->places[at] - 1].value = value;
+        return false;
+    }
+    m->rows = list_room(m->arena, m->rows, &m->room, m->count, sizeof *m->rows);
+    m->rows[m->count++] = (struct map_row){key, value, digest};
+    m->places[at] = (uint32_t)m->count;
+    return true;
+}

@@ -1,0 +1,30 @@
+/* A map from text to a pointer. Keys are not copied: they live as long as the map. Iteration is in
+ * the order of insertion, so that what is made from it is the same each time. */
+#ifndef BASE_MAP_H
+#define BASE_MAP_H
+
+#include <stdint.h>
+
+#include "base/text.h"
+
+struct map_row {
+    struct slice key;
+    void *value;
+    uint64_t digest;
+};
+
+struct map {
+    struct arena *arena;
+    struct map_row *rows; /* in order of insertion */
+    size_t count, room;
+    uint32_t *places; /* open addressing: row number + 1, 0 when free */
+    size_t place_count;
+};
+
+struct map map_new(struct arena *a);
+/* the value, or NULL */
+void *map_get(const struct map *m, struct slice key);
+/* sets or replaces; true when the key was new */
+bool map_put(struct map *m, struct slice key, void *value);
+
+#endif

@@ -1,0 +1,104 @@
+/* What a room has to say about the author's text or tables: which rule, where, and the words that
+ * fill the rule's message. Levels, messages and mends stand in judge/rules.c, one row a rule. */
+#ifndef BASE_NOTICE_H
+#define BASE_NOTICE_H
+
+#include "base/text.h"
+
+struct place {
+    uint32_t line;   /* from 1; 0: the file as a whole */
+    uint32_t column; /* from 1, in characters (code points); 0: the whole line */
+    uint32_t length; /* in characters; 0: not known */
+};
+
+enum rule {
+    /* reading */
+    RULE_FILE_EMPTY,
+    RULE_FILE_TOO_LARGE,
+    RULE_NOT_UTF8,
+    RULE_FRONT_MATTER_MISSING,
+    RULE_FRONT_MATTER_UNCLOSED,
+    RULE_YAML_BROKEN,
+    RULE_YAML_TOO_DEEP,
+    RULE_YAML_TOO_MANY_ALIASES,
+    RULE_KEY_UNKNOWN,
+    RULE_KEY_TWICE,
+    RULE_VALUE_WRONG_TYPE,
+    RULE_VALUE_UNREADABLE,
+    RULE_TITLE_MISSING,
+    RULE_YIELD_MISSING,
+    RULE_INGREDIENTS_MISSING,
+    RULE_METHOD_MISSING,
+    RULE_SLUG_TWICE,
+    RULE_CHARACTER_HIDDEN, /* bidi controls and the like */
+    RULE_HTML_DROPPED,     /* raw HTML or an unsafe link in the body is not published */
+    /* lines and tables */
+    RULE_LINE_UNREADABLE,
+    RULE_AMOUNT_MISSING,
+    RULE_UNIT_UNKNOWN,
+    RULE_UNIT_AMBIGUOUS,
+    RULE_FOOD_UNKNOWN,
+    RULE_FOOD_AMBIGUOUS,
+    RULE_WEIGHT_UNKNOWN, /* the food has no density or piece weight for this measure */
+    RULE_MEASURES_DISAGREE,
+    RULE_TABLE_ROW_WRONG,
+    /* portion */
+    RULE_PORTION_OVER,
+    RULE_PORTION_MAY_EXCEED,
+    RULE_PORTION_CLOSE,
+    RULE_PORTION_UNKNOWN,
+    RULE_FOOD_UNTESTED,
+    RULE_TRACE_IGNORED,
+    RULE_SERVE_DISAGREES, /* a tested serve and the composition of a food disagree */
+    RULE_YIELD_MISFIT,
+    RULE_SITTING_OVER,
+    RULE_NUTRITION_PARTIAL,
+    /* method and list */
+    RULE_INGREDIENT_UNUSED,
+    RULE_FOOD_UNLISTED,
+    RULE_INGREDIENT_ORDER,
+    RULE_STEP_AMOUNTS,
+    RULE_PART_UNKNOWN,
+    RULE_TOOL_UNLISTED,
+    /* time, heat */
+    RULE_TIME_TOTAL,
+    RULE_TIME_DECLARED,
+    RULE_TIME_CLAIM,
+    RULE_TIME_TITLE,
+    RULE_HEAT_PAIR,
+    RULE_HEAT_UNITLESS,
+    RULE_MICROWAVE_POWER,
+    /* claims and allergens */
+    RULE_CLAIM_FALSE,
+    RULE_CLAIM_ON_CHOICE,
+    RULE_CLAIM_LABEL,
+    RULE_CLAIM_UNKNOWN,
+    RULE_CLAIM_HEALTH,
+    /* safety */
+    RULE_SAFETY_PRACTICE, /* the caution's row gives the words */
+    /* data */
+    RULE_DATA_RECOMMENDED,
+    RULE_IMAGE_MISSING,
+    RULE_ANSWER_UNUSED,
+    RULE_ANSWERED,
+    RULES
+};
+
+struct notice {
+    enum rule rule;
+    struct place place;
+    struct slice what; /* fills {what}: the author's words, exactly */
+    struct slice more; /* fills {more}: figures, nearest names */
+};
+
+struct notices {
+    struct arena *arena;
+    struct notice *items; /* in the order they were raised */
+    size_t count, room;
+};
+
+/* what and more must live as long as the arena */
+void notice_add(struct notices *list, enum rule rule, struct place place, struct slice what,
+                struct slice more);
+
+#endif

@@ -1,0 +1,39 @@
+#include "base/reads.h"
+
+#include <string.h>
+
+struct reads
+reads_new(struct arena *a)
+{
+    return (struct reads){a, map_new(a)};
+}
+
+void
+reads_note(struct reads *r, const struct entry *e)
+{
+    if (r != NULL && e != NULL)
+        map_put(&r->seen, slice_of(e->key), (void *)(uintptr_t)e);
+}
+
+void
+reads_note_question(struct reads *r, struct slice key, uint64_t answer)
+{
+    if (r == NULL || map_get(&r->seen, key) != NULL)
+        return;
+    struct entry *e = arena_take(r->arena, sizeof *e);
+    e->key = slice_string(r->arena, key);
+    e->digest = answer;
+    map_put(&r->seen, (struct slice){e->key, key.length}, e);
+}
+
+const char *
+reads_changed(const struct reads *r)
+{
+    const char *latest = NULL;
+    for (size_t i = 0; i < r->seen.count; i++) {
+        const struct entry *e = r->seen.rows[i].value;
+        if (e->changed != NULL && (latest == NULL || strcmp(e->changed, latest) > 0))
+            latest = e->changed;
+    }
+    return latest;
+}

@@ -1,0 +1,311 @@
+#include "base/text.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include <xxhash.h>
+
+struct slice
+slice_of(const char *s)
+{
+    return (struct slice){s != NULL ? s : "", s != NULL ? strlen(s) : 0};
+}
+
+struct slice
+slice_part(struct slice s, size_t from, size_t to)
+{
+    if (to > s.length)
+        to = s.length;
+    if (from > to)
+        from = to;
+    return (struct slice){s.at + from, to - from};
+}
+
+bool
+slice_equal(struct slice a, struct slice b)
+{
+    return a.length == b.length && (a.length == 0 || memcmp(a.at, b.at, a.length) == 0);
+}
+
+bool
+slice_is(struct slice a, const char *b)
+{
+    return slice_equal(a, slice_of(b));
+}
+
+static char
+lower(char c)
+{
+    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
+}
+
+bool
+slice_is_anycase(struct slice a, const char *b)
+{
+    size_t n = strlen(b);
+    if (a.length != n)
+        return false;
+    for (size_t i = 0; i < n; i++)
+        if (lower(a.at[i]) != lower(b[i]))
+            return false;
+    return true;
+}
+
+bool
+slice_begins(struct slice a, const char *prefix)
+{
+    size_t n = strlen(prefix);
+    return a.length >= n && memcmp(a.at, prefix, n) == 0;
+}
+
+bool
+slice_ends(struct slice a, const char *suffix)
+{
+    size_t n = strlen(suffix);
+    return a.length >= n && memcmp(a.at + a.length - n, suffix, n) == 0;
+}
+
+int
+slice_order(struct slice a, struct slice b)
+{
+    size_t n = a.length < b.length ? a.length : b.length;
+    int order = n > 0 ? memcmp(a.at, b.at, n) : 0;
+    if (order != 0)
+        return order;
+    return (a.length > b.length) - (a.length < b.length);
+}
+
+/* bytes of white space at the start of s: ASCII, or U+00A0, U+2009, U+202F; 0 when none */
+static size_t
+space_at(struct slice s)
+{
+    if (s.length >= 1 && (s.at[0] == ' ' || (s.at[0] >= '\t' && s.at[0] <= '\r')))
+        return 1;
+    if (slice_begins(s, "\xc2\xa0"))
+        return 2;
+    if (slice_begins(s, "\xe2\x80\x89") || slice_begins(s, "\xe2\x80\xaf"))
+        return 3;
+    return 0;
+}
+
+static size_t
+space_before(struct slice s)
+{
+    for (size_t n = 1; n <= 3 && n <= s.length; n++)
+        if (space_at(slice_part(s, s.length - n, s.length)) == n)
+            return n;
+    return 0;
+}
+
+struct slice
+slice_trim(struct slice s)
+{
+    for (size_t n; (n = space_at(s)) > 0;)
+        s = slice_part(s, n, s.length);
+    for (size_t n; (n = space_before(s)) > 0;)
+        s = slice_part(s, 0, s.length - n);
+    return s;
+}
+
+size_t
+slice_find(struct slice s, const char *needle, size_t from)
+{
+    size_t n = strlen(needle);
+    if (n == 0 || from > s.length)
+        return SIZE_MAX;
+    for (size_t i = from; i + n <= s.length; i++) {
+        const char *hit = memchr(s.at + i, needle[0], s.length - n + 1 - i);
+        if (hit == NULL)
+            return SIZE_MAX;
+        i = (size_t)(hit - s.at);
+        if (memcmp(hit, needle, n) == 0)
+            return i;
+    }
+    return SIZE_MAX;
+}
+
+size_t
+slice_find_byte(struct slice s, char byte, size_t from)
+{
+    if (from >= s.length)
+        return SIZE_MAX;
+    const char *hit = memchr(s.at + from, byte, s.length - from);
+    return hit != NULL ? (size_t)(hit - s.at) : SIZE_MAX;
+}
+
+size_t
+slice_characters(struct slice s)
+{
+    size_t n = 0;
+    for (size_t i = 0; i < s.length; i++)
+        n += ((unsigned char)s.at[i] & 0xc0) != 0x80;
+    return n;
+}
+
+char *
+slice_string(struct arena *a, struct slice s)
+{
+    return arena_copy(a, s.at, s.length);
+}
+
+struct slice
+slice_copy(struct arena *a, struct slice s)
+{
+    return (struct slice){arena_copy(a, s.at, s.length), s.length};
+}
+
+uint64_t
+slice_digest(struct slice s, uint64_t start)
+{
+    return XXH3_64bits_withSeed(s.at, s.length, start);
+}
+
+struct text
+text_new(struct arena *a)
+{
+    return (struct text){a, NULL, 0, 0};
+}
+
+static void
+make_room(struct text *t, size_t more)
+{
+    size_t need = t->length + more + 1;
+    if (need <= t->room)
+        return;
+    size_t room = t->room < 128 ? 256 : t->room * 2;
+    if (room < need)
+        room = need;
+    t->bytes = arena_regrow(t->arena, t->bytes, t->room, room);
+    t->room = room;
+}
+
+void
+text_add_bytes(struct text *t, const char *bytes, size_t length)
+{
+    make_room(t, length);
+    if (length > 0)
+        memcpy(t->bytes + t->length, bytes, length);
+    t->length += length;
+    t->bytes[t->length] = '\0';
+}
+
+void
+text_add(struct text *t, struct slice s)
+{
+    text_add_bytes(t, s.at, s.length);
+}
+
+void
+text_add_string(struct text *t, const char *s)
+{
+    text_add_bytes(t, s, strlen(s));
+}
+
+void
+text_add_byte(struct text *t, char c)
+{
+    text_add_bytes(t, &c, 1);
+}
+
+void
+text_addfv(struct text *t, const char *format, va_list args)
+{
+    va_list again;
+    va_copy(again, args);
+    make_room(t, 64);
+    int n = vsnprintf(t->bytes + t->length, t->room - t->length, format, args);
+    if (n > 0 && (size_t)n >= t->room - t->length) {
+        make_room(t, (size_t)n);
+        n = vsnprintf(t->bytes + t->length, t->room - t->length, format, again);
+    }
+    va_end(again);
+    if (n > 0)
+        t->length += (size_t)n;
+}
+
+void
+text_addf(struct text *t, const char *format, ...)
+{
+    va_list args;
+    va_start(args, format);
+    text_addfv(t, format, args);
+    va_end(args);
+}
+
+void
+text_add_number(struct text *t, double value, int decimals)
+{
+    char digits[400];
+    int n = snprintf(digits, sizeof digits, "%.*f", decimals, value);
+    if (n < 0 || (size_t)n >= sizeof digits)
+        return;
+    size_t length = (size_t)n;
+    if (memchr(digits, '.', length) != NULL) {
+        while (digits[length - 1] == '0')
+            length--;
+        if (digits[length - 1] == '.')
+            length--;
+    }
+    struct slice s = {digits, length};
+    text_add(t, slice_is(s, "-0") ? SLICE("0") : s);
+}
+
+void
+text_add_html(struct text *t, struct slice s)
+{
+    size_t from = 0;
+    for (size_t i = 0; i < s.length; i++) {
+        const char *name;
+        switch (s.at[i]) {
+        case '&':
+            name = "&amp;";
+            break;
+        case '<':
+            name = "&lt;";
+            break;
+        case '>':
+            name = "&gt;";
+            break;
+        case '"':
+            name = "&quot;";
+            break;
+        case '\'':
+            name = "&#39;";
+            break;
+        default:
+            continue;
+        }
+        text_add_bytes(t, s.at + from, i - from);
+        text_add_string(t, name);
+        from = i + 1;
+    }
+    text_add_bytes(t, s.at + from, s.length - from);
+}
+
+struct slice
+text_slice(const struct text *t)
+{
+    return (struct slice){t->bytes != NULL ? t->bytes : "", t->length};
+}
+
+char *
+text_format(struct arena *a, const char *format, ...)
+{
+    struct text t = text_new(a);
+    va_list args;
+    va_start(args, format);
+    text_addfv(&t, format, args);
+    va_end(args);
+    return t.bytes;
+}
+
+struct slice
+text_formatted(struct arena *a, const char *format, ...)
+{
+    struct text t = text_new(a);
+    va_list args;
+    va_start(args, format);
+    text_addfv(&t, format, args);
+    va_end(args);
+    return text_slice(&t);
+}

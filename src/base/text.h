@@ -1,0 +1,70 @@
+/* Text: slices that point into bytes owned by others, and a buffer that grows. Lengths travel with
+ * pointers; bytes are UTF-8; numbers are written the same in any locale. */
+#ifndef BASE_TEXT_H
+#define BASE_TEXT_H
+
+#include <stdarg.h>
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include "base/arena.h"
+
+struct slice {
+    const char *at; /* not NUL-terminated unless said so */
+    size_t length;  /* bytes */
+};
+
+#define SLICE(literal) ((struct slice){(literal), sizeof(literal) - 1})
+#define SLICE_ARGS(s) (int)(s).length, (s).at /* for "%.*s" */
+
+/* a slice over a NUL-terminated string; NULL gives the empty slice */
+struct slice slice_of(const char *s);
+/* bytes from..to of s, cut to what there is */
+struct slice slice_part(struct slice s, size_t from, size_t to);
+bool slice_equal(struct slice a, struct slice b);
+bool slice_is(struct slice a, const char *b);
+/* ASCII letters without regard to case */
+bool slice_is_anycase(struct slice a, const char *b);
+bool slice_begins(struct slice a, const char *prefix);
+bool slice_ends(struct slice a, const char *suffix);
+int slice_order(struct slice a, struct slice b);
+/* without white space at the ends (ASCII and no-break spaces) */
+struct slice slice_trim(struct slice s);
+/* byte offset of needle in s at or after from, or SIZE_MAX */
+size_t slice_find(struct slice s, const char *needle, size_t from);
+size_t slice_find_byte(struct slice s, char byte, size_t from);
+/* number of characters (code points) in valid UTF-8 */
+size_t slice_characters(struct slice s);
+/* a NUL-terminated copy */
+char *slice_string(struct arena *a, struct slice s);
+struct slice slice_copy(struct arena *a, struct slice s);
+/* XXH3, 64 bits */
+uint64_t slice_digest(struct slice s, uint64_t start);
+
+struct text {
+    struct arena *arena;
+    char *bytes; /* NUL behind the last byte once anything was added */
+    size_t length, room;
+};
+
+/* an empty buffer that takes from the arena */
+struct text text_new(struct arena *a);
+void text_add(struct text *t, struct slice s);
+void text_add_bytes(struct text *t, const char *bytes, size_t length);
+void text_add_string(struct text *t, const char *s);
+void text_add_byte(struct text *t, char c);
+void text_addf(struct text *t, const char *format, ...) __attribute__((format(printf, 2, 3)));
+void text_addfv(struct text *t, const char *format, va_list args);
+/* value with at most `decimals` decimals and no trailing zeros: 0.5, 12, 0.07 */
+void text_add_number(struct text *t, double value, int decimals);
+/* escaped for HTML text and attributes: & < > " ' */
+void text_add_html(struct text *t, struct slice s);
+struct slice text_slice(const struct text *t);
+
+/* printf into the arena, NUL-terminated */
+char *text_format(struct arena *a, const char *format, ...) __attribute__((format(printf, 2, 3)));
+struct slice text_formatted(struct arena *a, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
+
+#endif

@@ -1,0 +1,40 @@
+/* Claims of a post held against the larder over every variant; allergens contained. */
+#ifndef JUDGE_CLAIMS_H
+#define JUDGE_CLAIMS_H
+
+#include "judge/finding.h"
+#include "reckon/schedule.h"
+#include "reckon/portion.h"
+
+enum grounds { GROUNDS_HOLDS, GROUNDS_FALSE, GROUNDS_ON_CHOICE, GROUNDS_LABEL, GROUNDS_UNKNOWN };
+
+struct claim {
+    struct said said; /* as written */
+    const char *id;   /* vegan, gluten-free, low-lactose, under-time, ingredient-count, one-pot;
+                         NULL: none of these */
+    enum grounds grounds;
+    struct slice because; /* for readers: "no ingredient carries milk" */
+    const char *diet_url; /* schema.org RestrictedDiet member, or NULL */
+};
+
+struct carried_allergen {
+    enum allergen allergen;
+    bool on_choice; /* only in some variants */
+    bool may_carry; /* only unless the label says otherwise */
+    size_t *ingredients;
+    size_t count;
+};
+
+struct claims {
+    struct claim *items;
+    size_t count;
+    struct carried_allergen *allergens;
+    size_t allergen_count;
+    bool diets[DIETS]; /* hold for every variant, claimed or not; false where a food is unknown */
+};
+
+void claims_judge(struct arena *a, const struct post *post, const struct dish *d,
+                  const struct schedule *s, const struct tables *t, const struct phase_stand *stand,
+                  struct reads *reads, struct notices *notices, struct claims *out);
+
+#endif

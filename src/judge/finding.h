@@ -1,0 +1,35 @@
+/* Findings: what the program reports to the writer. */
+#ifndef JUDGE_FINDING_H
+#define JUDGE_FINDING_H
+
+#include "base/notice.h"
+
+enum level { LEVEL_NONE, LEVEL_NOTE, LEVEL_WARNING, LEVEL_ERROR };
+
+struct finding {
+    enum rule rule;
+    enum level level;
+    const char *path;
+    struct place place;
+    struct slice message; /* one sentence, no level, no rule */
+    struct slice mend;    /* what to do, or empty */
+    bool answered;        /* the post answers it with a reason: shown and counted, never fails */
+    struct slice reason;
+};
+
+struct findings {
+    struct finding *items; /* by line, column, rule */
+    size_t count;
+    enum level worst;                       /* of those not answered */
+    size_t count_by_level[LEVEL_ERROR + 1]; /* not answered */
+    size_t answered;
+};
+
+/* notices into findings, sorted, without repeats */
+void findings_make(struct arena *a, const char *path, const struct notices *notices,
+                   struct findings *out);
+
+const char *level_word(enum level l);
+bool level_read(struct slice word, enum level *out);
+
+#endif

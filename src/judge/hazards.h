@@ -1,0 +1,23 @@
+/* Cautions tried against a post: a wrong practice becomes a finding, a hazard a printed caution. */
+#ifndef JUDGE_HAZARDS_H
+#define JUDGE_HAZARDS_H
+
+#include "judge/finding.h"
+#include "reckon/dish.h"
+#include "reckon/schedule.h"
+
+struct fired_caution {
+    const struct caution *caution;
+    size_t part, step; /* the step that needs it; step SIZE_MAX: the post as a whole */
+};
+
+struct hazards {
+    struct fired_caution *items; /* each caution once, at the first step that sets it off */
+    size_t count;
+};
+
+void hazards_judge(struct arena *a, const struct post *post, const struct dish *d,
+                   const struct schedule *s, const struct tables *t, struct reads *reads,
+                   struct notices *notices, struct hazards *out);
+
+#endif

@@ -1,0 +1,23 @@
+/* Method and list held against each other: used, in order, amounts that add up, parts, tools, foods
+ * that are named but not listed. */
+#ifndef JUDGE_METHOD_H
+#define JUDGE_METHOD_H
+
+#include "judge/finding.h"
+#include "reckon/dish.h"
+
+struct mention {                 /* an ingredient named in a step */
+    size_t part, step, from, to; /* bytes in the step's text */
+    size_t ingredient;
+};
+
+struct mentions {
+    struct mention *items;
+    size_t count, room;
+};
+
+void method_judge(struct arena *a, const struct post *post, const struct dish *d,
+                  const struct tables *t, struct reads *reads, struct notices *notices,
+                  struct mentions *out);
+
+#endif

@@ -1,0 +1,53 @@
+#include <jansson.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "base/arena.h"
+#include "base/failure.h"
+#include "commands/commands.h"
+#include "version.h"
+
+static const struct verb {
+    const char *name;
+    int (*run)(int argc, char **argv);
+    const char *line;
+} verbs[] = {
+    {NULL, NULL, NULL},
+};
+
+static void
+usage(FILE *to)
+{
+    fputs("usage: dariole VERB [OPTION...] [ARGUMENT...]\n\n", to);
+    for (const struct verb *v = verbs; v->name != NULL; v++)
+        fprintf(to, "  %-10s %s\n", v->name, v->line);
+    fputs("\n`dariole VERB --help` tells the options of a verb; `dariole --version` the version.\n",
+          to);
+}
+
+int
+main(int argc, char **argv)
+{
+    /* Jansson takes from the arena of the post at work; nothing is freed in the middle of the way.
+     * A fixed seed gives the same order everywhere. */
+    json_set_alloc_funcs(arena_lent_malloc, arena_lent_free);
+    json_object_seed(1);
+    if (argc < 2) {
+        usage(stderr);
+        return EXIT_USE;
+    }
+    if (strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "-h") == 0) {
+        usage(stdout);
+        return EXIT_CLEAN;
+    }
+    if (strcmp(argv[1], "--version") == 0) {
+        puts("dariole " DARIOLE_VERSION);
+        return EXIT_CLEAN;
+    }
+    for (const struct verb *v = verbs; v->name != NULL; v++)
+        if (strcmp(argv[1], v->name) == 0)
+            return v->run(argc - 1, argv + 1);
+    fprintf(stderr, "dariole: there is no verb '%s'\n\n", argv[1]);
+    usage(stderr);
+    return EXIT_USE;
+}

@@ -1,0 +1,48 @@
+/* The body of a post: prose, method (sections of steps) and notes, kept as CommonMark nodes for
+ * writing and as plain text for reading durations, temperatures and foods. */
+#ifndef READ_BODY_H
+#define READ_BODY_H
+
+#include <cmark.h>
+
+#include "base/notice.h"
+
+struct step {
+    struct slice text;   /* plain text of the item, soft breaks as spaces */
+    cmark_node *node;    /* the list item (or paragraph) */
+    struct place place;  /* its first character */
+    struct slice source; /* its bytes in the file, to find the place of words */
+};
+
+struct method_part {
+    struct slice name; /* heading under "Method"; empty when there is none */
+    struct place place;
+    struct step *steps;
+    size_t count;
+};
+
+struct body_section {
+    cmark_node *first, *last; /* siblings, both included; NULL when empty */
+    struct slice text;        /* plain text of all of it */
+};
+
+struct body {
+    cmark_node *document;
+    struct body_section prose; /* before the first known heading */
+    struct method_part *parts;
+    size_t part_count;
+    bool has_method;
+    struct body_section notes; /* under "Notes", and any other section */
+    struct slice source;       /* the whole file */
+};
+
+/* parses with cmark (memory from `a`, lent); raw HTML and links that are not http, https, mailto or
+ * relative are noticed here and never published */
+void body_read(struct arena *a, struct slice file, size_t body_from, uint32_t first_line,
+               struct notices *notices, struct body *out);
+
+/* the place in the file of bytes from..to of a step's text: exact where the words stand unbroken in
+ * the source, else the step */
+struct place step_place(const struct step *step, size_t from, size_t to);
+
+#endif

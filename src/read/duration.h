@@ -1,0 +1,40 @@
+/* Stretches of time as a method states them, with what part they play in the step. */
+#ifndef READ_DURATION_H
+#define READ_DURATION_H
+
+#include "base/notice.h"
+#include "base/span.h"
+
+enum duration_part {
+    DURATION_SPENT,    /* adds to the step */
+    DURATION_INSIDE,   /* "for the last 10 minutes": inside another */
+    DURATION_INTERVAL, /* "every 20 seconds", "at 20-second intervals" */
+    DURATION_BEFORE,   /* "30 min before serving": says when, not how long */
+    DURATION_STORAGE   /* "keeps 3 days" */
+};
+
+struct duration {
+    size_t from, to;           /* bytes in the text: the whole phrase with its multiplier words */
+    size_t core_from, core_to; /* the number and unit alone, for <time> */
+    struct span seconds;       /* of one go; "overnight" 8 to 12 h */
+    double times;              /* "per side" 2, "in two batches" 2, else 1 */
+    enum duration_part part;
+    bool at_least, at_most, further;
+};
+
+struct durations {
+    struct duration *items;
+    size_t count, room;
+};
+
+/* all durations in a text, in order, not overlapping */
+void durations_find(struct arena *a, struct slice text, struct durations *out);
+/* one duration and nothing else ("1½ hours", "PT20M", "90 min", "1 h 30 min"), for `times:`;
+ * seconds */
+bool duration_read(struct slice text, struct span *seconds);
+/* ISO 8601 duration of whole seconds, as "PT1H30M"; P..D only at whole days of 24 h */
+void duration_write_iso(struct text *t, double seconds);
+/* for readers: "1 h 30 min", "90 s" */
+void duration_write_words(struct text *t, double seconds);
+
+#endif

@@ -1,0 +1,57 @@
+/* Temperatures as a method states them; an oven's told from a food's. */
+#ifndef READ_HEAT_H
+#define READ_HEAT_H
+
+#include "base/notice.h"
+#include "base/span.h"
+
+enum heat_scale { HEAT_CELSIUS, HEAT_FAHRENHEIT, HEAT_GAS };
+enum heat_of {
+    HEAT_OF_OVEN,
+    HEAT_OF_FOOD,
+    HEAT_OF_OIL,
+    HEAT_OF_SYRUP,
+    HEAT_OF_WATER,
+    HEAT_OF_ROOM,
+    HEAT_OF_UNKNOWN
+};
+
+struct heat {
+    size_t from, to; /* bytes in the text */
+    enum heat_scale scale;
+    struct span value;   /* as written, in its scale */
+    struct span celsius; /* the same in degrees C; a gas mark by the measures table's ovens */
+    bool fan;            /* "fan", "fan-forced", "convection" */
+    bool no_unit;        /* "heat the oven to 180": scale is not said */
+    bool pair;           /* another way of writing the heat before it: "180 °C (350 °F)" */
+    enum heat_of of;
+};
+
+struct heats {
+    struct heat *items;
+    size_t count, room;
+};
+
+/* power levels of a microwave: "at 800 W", "on high (900 W)" */
+struct power {
+    size_t from, to;
+    double watts;
+};
+
+struct powers {
+    struct power *items;
+    size_t count, room;
+};
+
+/* all temperatures in a text, in order */
+void heats_find(struct arena *a, struct slice text, struct heats *out);
+void powers_find(struct arena *a, struct slice text, struct powers *out);
+/* exact: ITS scales, F = C x 9/5 + 32 */
+double heat_fahrenheit(double celsius);
+double heat_celsius(double fahrenheit);
+/* degrees C of a gas mark ¼, ½, 1 to 9 (source beside the table); NaN for none */
+double heat_of_gas_mark(double mark);
+/* nearest gas mark of an oven at `celsius`, or NaN outside the marks */
+double heat_gas_mark(double celsius);
+
+#endif

@@ -1,0 +1,26 @@
+/* A post: one Markdown file with front matter, read into its parts. */
+#ifndef READ_POST_H
+#define READ_POST_H
+
+#include "read/body.h"
+#include "read/front_matter.h"
+
+enum { POST_BYTES_MOST = 4 << 20 };
+
+struct post {
+    const char *path;  /* as shown in findings: relative to the content folder's parent */
+    struct slice slug; /* from `slug:` or the file's name: a-z 0-9 and hyphens */
+    struct slice bytes;
+    struct front_matter front;
+    struct body body;
+    bool readable; /* false: the front matter could not be read; only notices are of use */
+};
+
+/* bytes must live as long as the arena; never fails: what is wrong is in the notices */
+void post_read(struct arena *a, const char *path, struct slice bytes, struct notices *notices,
+               struct post *out);
+
+/* the slug of a file name or title */
+struct slice post_slug(struct arena *a, struct slice name);
+
+#endif

@@ -1,0 +1,40 @@
+/* From what is written to grams: mL or pieces, g as bought, g edible. Each step is kept for the
+ * worksheet. All in spans; see DEVELOPERS.md for what has a width and why. */
+#ifndef RECKON_MASS_H
+#define RECKON_MASS_H
+
+#include "read/ingredient_line.h"
+#include "tables/foods.h"
+
+struct measured { /* one amount of a written food brought to grams */
+    bool known;
+    struct span grams; /* as bought, as the amount stands; extra terms ("+ 1 tsp") added */
+    bool has_millilitres, has_pieces;
+    struct span millilitres, pieces;
+    const char *piece_word;
+    const struct figure *unit, *density, *piece; /* the figures used, NULL when not needed */
+};
+
+struct weighing {
+    bool known; /* grams are known */
+    struct measured
+        *measured; /* one for each separate measure on the line ("1 cup (170 g)": two) */
+    size_t count;
+    size_t used;                       /* which of them: a weight before a volume before a count */
+    const struct figure *edible_share; /* NULL: all of it */
+    struct span grams;                 /* as bought, whole dish, "plus ..." counted in */
+    struct span edible;                /* edible part of it */
+    bool unmeasured; /* more of it goes in without an amount ("to taste", "plus extra") */
+};
+
+/* weighs a written food; food NULL: only weights and volumes are brought to g / mL. Notices: amount
+ * missing, weight unknown, measures disagree. */
+void mass_weigh(struct arena *a, const struct ingredient_line *line,
+                const struct written_food *written, const struct found *found, int region,
+                const struct measures *measures, struct reads *reads, struct notices *notices,
+                struct weighing *out);
+
+/* how the food of these amounts is measured: by spoon, cup, weight, piece, bunch */
+enum measured_by mass_measured_by(const struct written_food *written);
+
+#endif

@@ -1,0 +1,43 @@
+/* The smallest changes that make a portion stand `within`, in the cook's own measures, rounded to
+ * the safe side and reckoned again after rounding. */
+#ifndef RECKON_REMEDY_H
+#define RECKON_REMEDY_H
+
+#include "reckon/choices.h"
+
+enum remedy_kind {
+    REMEDY_PORTION,     /* a smaller portion: `amount` in the yield's things */
+    REMEDY_PORTIONS,    /* more portions: `amount` of them */
+    REMEDY_REDUCE,      /* the chief contributor down to `amount` of `unit` */
+    REMEDY_DROP,        /* leave the optional ingredient out */
+    REMEDY_ALTERNATIVE, /* take option `option` */
+    REMEDY_CUTS         /* several reductions together: see `cuts` */
+};
+
+struct cut {
+    size_t ingredient, option, helping;
+    double grams;       /* g as bought, what is left */
+    struct slice words; /* "2 tsp", "35 g", "1" : in the post's measures */
+};
+
+struct remedy {
+    enum remedy_kind kind;
+    double amount;
+    struct cut
+        *cuts; /* REDUCE: one; CUTS: two or more; DROP, ALTERNATIVE: one with its ingredient */
+    size_t cut_count;
+    struct slice
+        sentence;        /* whole, for writer and reader: "Use 2 tsp of honey instead of 2 tbsp." */
+    enum standing after; /* standing when it is applied and reckoned again */
+};
+
+struct remedies {
+    struct remedy *items; /* best first; empty when the portion stands within, or nothing helps */
+    size_t count;
+};
+
+void remedies_find(struct arena *a, const struct dish *d, const struct tables *t, int phase,
+                   const struct phase_stand *stand, const struct choices *choices,
+                   struct reads *reads, struct remedies *out);
+
+#endif

@@ -1,0 +1,39 @@
+/* The timing of a method: each step's stated durations, attended or not, what runs beside what, and
+ * the shortest and longest sum. Only stated durations count; what is unstated is not guessed. */
+#ifndef RECKON_SCHEDULE_H
+#define RECKON_SCHEDULE_H
+
+#include "read/duration.h"
+#include "read/heat.h"
+#include "read/post.h"
+#include "base/span.h"
+
+struct step_marks { /* what was found in the text of one step */
+    struct durations durations;
+    struct heats heats;
+    struct powers powers;
+};
+
+struct step_time {
+    size_t part, step; /* of the body's method */
+    struct step_marks marks;
+    struct span attended, unattended; /* s; durations stated, with their times */
+    bool stated;                      /* the step states any duration that is spent */
+    bool beside;                      /* "meanwhile": runs beside the step before */
+    struct span start, end;           /* s from the beginning */
+};
+
+struct schedule {
+    struct step_time *steps;
+    size_t count;
+    struct span total;    /* s, shortest to longest */
+    struct span attended; /* s, hands busy or eyes on it */
+    struct span resting;  /* s, unattended and not cooking (rest, chill, soak, prove, overnight) */
+    struct span cooking;  /* s, unattended cooking: bake, simmer, steam */
+    bool stated;          /* any duration is stated at all */
+    size_t unstated_steps;
+};
+
+void schedule_lay(struct arena *a, const struct body *body, struct schedule *out);
+
+#endif

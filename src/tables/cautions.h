@@ -1,0 +1,53 @@
+/* Cautions: what sets one off, its wording, its source, whom to defer to. Rows of a table; how a
+ * trigger is tried against a post is judge/hazards. */
+#ifndef TABLES_CAUTIONS_H
+#define TABLES_CAUTIONS_H
+
+#include "tables/figure.h"
+
+enum caution_kind {
+    CAUTION_HAZARD,  /* presence of the hazard: the caution is printed */
+    CAUTION_PRACTICE /* a wrong practice stated in the post: a finding, and the caution */
+};
+
+/* all that are given must hold; lists are of alternatives (any one) */
+struct caution_trigger {
+    const char **tags;         /* a food of the post carries one of these tags */
+    const char **food_words;   /* an ingredient line contains one of these phrases */
+    const char **step_words;   /* one step contains one of these phrases */
+    const char **also_words;   /* ... and, in the same step, one of these */
+    const char **unless_words; /* ... and none of these in that step */
+    const char **post_lacks;   /* ... and the whole method and notes contain none of these */
+    const char **title_words;  /* the title or summary contains one of these */
+    bool has_celsius; /* a temperature of `heat_of` kind stated in the step lies in the span */
+    struct span celsius;
+    const char *heat_of; /* oven, food, oil, syrup, any */
+    bool has_seconds;    /* a duration stated in the step lies in the span */
+    struct span seconds;
+    const char *duration_part; /* spent, storage, any */
+};
+
+struct caution {
+    struct entry trigger_entry; /* "caution:hot-sugar/trigger" */
+    struct entry words_entry;   /* "caution:hot-sugar/words" */
+    const char *id;
+    enum caution_kind kind;
+    const char *level;   /* of the finding, for a practice: error, warning, note */
+    const char *words;   /* printed to readers */
+    const char *finding; /* message to the writer, for a practice */
+    const char *mend;
+    const char *source, *defer; /* defer: "local food-safety rules", "a doctor" ... */
+    enum basis basis;
+    struct caution_trigger *triggers; /* any one sets it off */
+    size_t trigger_count;
+};
+
+struct cautions {
+    struct caution *items;
+    size_t count;
+};
+
+bool cautions_load(struct arena *a, const struct yaml_node *const *roots, size_t count,
+                   struct notices *notices, struct cautions *out);
+
+#endif

@@ -1,0 +1,173 @@
+/* The larder: foods with names, forms, contents, allergens, diets, nutrients; and the finding of a
+ * food by a cook's words. */
+#ifndef TABLES_FOODS_H
+#define TABLES_FOODS_H
+
+#include "tables/figure.h"
+#include "tables/measures.h"
+
+enum group {
+    LACTOSE,
+    EXCESS_FRUCTOSE,
+    FRUCTAN,
+    GALACTO_OLIGOSACCHARIDE,
+    OLIGOSACCHARIDES, /* fructan + galacto-oligosaccharide */
+    SORBITOL,
+    MANNITOL,
+    POLYOLS, /* sorbitol + mannitol */
+    GROUPS
+};
+
+enum food_class {
+    CLASS_GRAIN,
+    CLASS_LEGUME,
+    CLASS_NUT,
+    CLASS_SEED,
+    CLASS_VEGETABLE,
+    CLASS_FRUIT,
+    CLASS_DAIRY,
+    CLASS_OTHER,
+    CLASSES
+};
+
+/* the 14 of Regulation (EU) 1169/2011 Annex II, and wheat, which US law names instead of gluten */
+enum allergen {
+    ALLERGEN_GLUTEN,
+    ALLERGEN_WHEAT,
+    ALLERGEN_CRUSTACEANS,
+    ALLERGEN_EGGS,
+    ALLERGEN_FISH,
+    ALLERGEN_PEANUTS,
+    ALLERGEN_SOYBEANS,
+    ALLERGEN_MILK,
+    ALLERGEN_NUTS,
+    ALLERGEN_CELERY,
+    ALLERGEN_MUSTARD,
+    ALLERGEN_SESAME,
+    ALLERGEN_SULPHITES,
+    ALLERGEN_LUPIN,
+    ALLERGEN_MOLLUSCS,
+    ALLERGENS
+};
+
+enum diet { DIET_VEGAN, DIET_VEGETARIAN, DIET_GLUTEN_FREE, DIET_DAIRY_FREE, DIETS };
+
+enum nutrient {
+    ENERGY_KCAL,
+    PROTEIN,
+    FAT,
+    SATURATED_FAT,
+    CARBOHYDRATE,
+    SUGARS,
+    FIBRE,
+    SODIUM_MG,
+    NUTRIENTS
+};
+
+struct piece {
+    const char *word; /* each, small, medium, large, clove, stalk, bunch, can ... */
+    struct figure grams;
+};
+
+struct form {
+    struct entry entry;    /* "food:banana/mashed": density, pieces, edible share */
+    const char *name;      /* whole, chopped, mashed ... */
+    const char **words;    /* further words that choose it; NULL-terminated */
+    struct figure density; /* g per mL */
+    struct piece *pieces;
+    size_t piece_count;
+    bool weighed_bought; /* density and pieces weigh the food as bought, else the edible part */
+    struct figure
+        edible; /* edible part of the food as bought in this form; not known: taken as 1 */
+};
+
+struct food {
+    const char *id;
+    const char *name;                /* to show where no regional name fits */
+    const char *shown[REGIONS_MOST]; /* by region, NULL: name */
+    struct entry identity;           /* "food:banana": name, class, fresh, allergens, diets, tags */
+    struct entry contents_entry[GROUPS]; /* "food:banana/fructan" */
+    struct entry nutrients_entry;        /* "food:banana/nutrients" */
+    struct entry serve_entry;            /* "food:banana/serve" */
+    enum food_class food_class;
+    bool fresh;                    /* raw produce: the larger allowance of fructose may hold */
+    uint32_t allergens, may_carry; /* bits 1 << enum allergen */
+    uint32_t breaks, labelled;     /* bits 1 << enum diet */
+    const char **tags;             /* for cautions; NULL-terminated */
+    const char *ph;                /* "acid", "low-acid" or NULL */
+    struct form *forms;            /* at least one; the first holds when nothing else is said */
+    size_t form_count;
+    struct figure
+        contents[GROUPS];       /* g per 100 g edible; sums only where a source gives just these */
+    struct figure tested_serve; /* g */
+    enum group serve_group;
+    struct figure nutrients[NUTRIENTS]; /* per 100 g edible */
+};
+
+struct larder; /* opaque: foods, names, word tables */
+
+enum measured_by { BY_NOTHING, BY_SPOON, BY_CUP, BY_WEIGHT, BY_PIECE, BY_BUNCH };
+
+struct sought {
+    struct slice name;  /* the words before the comma */
+    struct slice after; /* the words behind it, or empty */
+    int region;
+    enum measured_by by;
+};
+
+struct found {
+    const struct food *food;   /* NULL: not known */
+    const struct form *form;   /* the form the amount was measured in */
+    bool form_said;            /* the line chose the form */
+    const struct food *rival;  /* the words fit this one as well: ambiguous */
+    const char *nearest[3];    /* when not known: names that are near, best first */
+    size_t name_from, name_to; /* bytes of `name` that name the food */
+};
+
+/* finds a food by a cook's words: plurals, word order, regional names, adjectives that do not
+ * matter. The question and its answer are noted. */
+struct found larder_find(const struct larder *l, struct arena *a, const struct sought *sought,
+                         struct reads *reads);
+
+/* whether the words name a food exactly, for splitting "salt and pepper" */
+bool larder_names(const struct larder *l, struct arena *a, struct slice words, struct reads *reads);
+
+/* all foods in the order of the tables; a name or part of one for `dariole larder` */
+size_t larder_count(const struct larder *l);
+const struct food *larder_food(const struct larder *l, size_t i);
+const struct food *larder_by_id(const struct larder *l, struct slice id);
+
+/* figures, noted in reads; a figure with BASIS_NONE is not known */
+const struct figure *food_content(const struct food *f, enum group g, struct reads *reads);
+const struct figure *food_nutrient(const struct food *f, enum nutrient n, struct reads *reads);
+const struct figure *food_tested_serve(const struct food *f, struct reads *reads);
+const struct figure *form_density(const struct form *f, struct reads *reads);
+/* the weight of one piece by its word ("clove", "medium"), or NULL */
+const struct figure *form_piece(const struct form *f, const char *word, struct reads *reads);
+const struct figure *form_edible(const struct form *f, struct reads *reads);
+/* name to show in a region */
+const char *food_shown(const struct food *f, int region, struct reads *reads);
+
+/* the highest published content of a group in a class, g per 100 g; not known when nobody has one
+ */
+const struct figure *larder_class_most(const struct larder *l, enum food_class c, enum group g,
+                                       struct reads *reads);
+
+/* all names of a food, for `dariole larder`: "courgette (uk)", NULL-terminated */
+const char **food_names(const struct larder *l, struct arena *a, const struct food *f);
+
+const char *group_word(enum group g); /* "excess-fructose": the key in the tables */
+const char *group_name(enum group g); /* "fructose in excess of glucose": for readers */
+bool group_read(struct slice word, enum group *g);
+const char *class_word(enum food_class c);
+const char *allergen_word(enum allergen a);
+const char *allergen_name(enum allergen a); /* "cereals containing gluten": for readers */
+const char *diet_word(enum diet d);
+
+/* builds the larder from the trees of foods/ files, later files override earlier ones food by food
+ */
+bool larder_load(struct arena *a, const struct yaml_node *const *roots, const char *const *paths,
+                 size_t count, const struct measures *measures, struct notices *notices,
+                 struct larder **out);
+
+#endif

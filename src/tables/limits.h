@@ -1,0 +1,47 @@
+/* Limits by phase, group and food class; the sitting total; the thresholds of standing. */
+#ifndef TABLES_LIMITS_H
+#define TABLES_LIMITS_H
+
+#include "tables/foods.h"
+
+enum { PHASES_MOST = 8 };
+
+struct limit {
+    struct entry entry;              /* "limit:strict/fructan" */
+    struct figure per_portion;       /* g of the carbohydrate in a portion */
+    struct figure by_class[CLASSES]; /* where the source says so; else per_portion */
+    struct figure fresh_produce;     /* larger allowance, where no other group is carried */
+    bool lifted;                     /* the reader does not limit this group */
+};
+
+struct phase {
+    const char *id, *name; /* strict, "elimination" */
+    struct entry entry;
+    struct limit groups[GROUPS];
+    struct figure sitting; /* g of all groups but lactose at one sitting */
+    struct entry sitting_entry;
+    double multiple[GROUPS]; /* reader's own multiples of the strict limits, 1 when none; already
+                                applied */
+};
+
+struct limits {
+    struct phase phases[PHASES_MOST];
+    size_t phase_count;
+    double close_at; /* share from which a portion stands `close`: 0.80 */
+};
+
+/* the limit in g of a group for a food's class, or NULL where the phase has none or lifts it; noted
+ */
+const struct figure *limit_for(const struct phase *p, enum group g, enum food_class c,
+                               struct reads *reads);
+/* the allowance for fresh produce that carries no other group, or NULL */
+const struct figure *limit_fresh(const struct phase *p, enum group g, struct reads *reads);
+const struct figure *limit_sitting(const struct phase *p, struct reads *reads);
+/* whether the phase limits the group at all; noted */
+bool limit_holds(const struct phase *p, enum group g, struct reads *reads);
+int limits_phase(const struct limits *l, struct slice id);
+
+bool limits_load(struct arena *a, const struct yaml_node *root, struct notices *notices,
+                 struct limits *out);
+
+#endif

@@ -1,0 +1,58 @@
+/* All tables together: found, read (from a checked cache where their bytes are unchanged), built,
+ * and asked again by the keys that a ledger kept. */
+#ifndef TABLES_TABLE_CACHE_H
+#define TABLES_TABLE_CACHE_H
+
+#include "base/failure.h"
+#include "tables/cautions.h"
+#include "tables/site.h"
+
+struct source_row {
+    const char *id, *title;
+};
+
+struct table_notice { /* a notice with the file it is about */
+    const char *path;
+    struct notice notice;
+};
+
+struct tables {
+    struct measures measures;
+    struct larder *larder;
+    struct limits limits;
+    struct cautions cautions;
+    struct site site;
+    struct source_row *sources;
+    size_t source_count;
+    struct table_notice *notices; /* what is wrong in the tables' files */
+    size_t notice_count;
+    uint64_t digest; /* of all values */
+};
+
+/* where tables are read from, later layers override entry by entry */
+struct table_layers {
+    const char *folders[4]; /* each holds measures.yaml, foods/, limits.yaml, cautions.yaml,
+                               site.yaml, sources.yaml, as far as it has them */
+    size_t count;
+};
+
+/* the installed tables (beside the program, or DARIOLE_TABLES), then CONTENT/tables when given */
+bool tables_layers(struct arena *a, const char *content, struct table_layers *out,
+                   struct failure *f);
+
+/* loads; false only when the machine fails (or no tables are there at all). cache_folder: where
+ * trees are kept, NULL for the user's cache folder, "" for none. The tables live in the arena. */
+bool tables_load(struct arena *a, const struct table_layers *layers, const char *cache_folder,
+                 struct tables *out, struct failure *f);
+
+/* the digest that the entry or question `key` of a ledger has in these tables; 0 when absent */
+uint64_t tables_ask(const struct tables *t, struct arena *scratch, struct slice key);
+
+/* "sr28 09040 ..." with the source's title spelled out */
+const char *tables_source(const struct tables *t, struct arena *a, const char *source);
+
+/* the lexicon of a region for the line reader; ctx lives in the arena */
+struct lexicon tables_lexicon(const struct tables *t, struct arena *a, int region,
+                              struct reads *reads);
+
+#endif

@@ -75,12 +75,14 @@ enum rule {
     RULE_CLAIM_UNKNOWN,
     RULE_CLAIM_HEALTH,
     /* safety */
-    RULE_SAFETY_PRACTICE, /* the caution's row gives the words */
+    RULE_SAFETY_PRACTICE, /* the caution's row gives the words; RULE_SAFETY_DANGER where its level
+                             is error, RULE_SAFETY_NOTE where it is note */
+    RULE_SAFETY_DANGER,
+    RULE_SAFETY_NOTE,
     /* data */
     RULE_DATA_RECOMMENDED,
     RULE_IMAGE_MISSING,
     RULE_ANSWER_UNUSED,
-    RULE_ANSWERED,
     RULES
 };
 

@@ -2,7 +2,7 @@
 #ifndef JUDGE_FINDING_H
 #define JUDGE_FINDING_H
 
-#include "base/notice.h"
+#include "read/front_matter.h"
 
 enum level { LEVEL_NONE, LEVEL_NOTE, LEVEL_WARNING, LEVEL_ERROR };
 
@@ -28,6 +28,13 @@ struct findings {
 /* notices into findings, sorted, without repeats */
 void findings_make(struct arena *a, const char *path, const struct notices *notices,
                    struct findings *out);
+
+/* counts anew by level */
+void findings_count(struct findings *f);
+/* marks what the post answers with a reason; an answer that fits nothing is a finding itself. What
+ * could not be read is never answered. */
+void findings_answer(struct arena *a, const char *path, const struct answer *given, size_t count,
+                     struct findings *f);
 
 const char *level_word(enum level l);
 bool level_read(struct slice word, enum level *out);

@@ -1,0 +1,171 @@
+#include "judge/finding.h"
+
+#include <stdlib.h>
+
+#include "judge/rules.h"
+
+static const char *const level_words[] = {"none", "note", "warning", "error"};
+
+const char *
+level_word(enum level l)
+{
+    return level_words[l];
+}
+
+bool
+level_read(struct slice word, enum level *out)
+{
+    for (int i = LEVEL_NOTE; i <= LEVEL_ERROR; i++)
+        if (slice_is(word, level_words[i])) {
+            *out = (enum level)i;
+            return true;
+        }
+    return false;
+}
+
+/* the template with {what} and {more} filled in */
+static struct slice
+fill(struct arena *a, const char *template, const struct notice *n)
+{
+    struct slice rest = slice_of(template);
+    struct text t = text_new(a);
+    text_add_bytes(&t, "", 0);
+    for (size_t at; (at = slice_find_byte(rest, '{', 0)) != SIZE_MAX;) {
+        struct slice from = slice_part(rest, at, rest.length);
+        text_add(&t, slice_part(rest, 0, at));
+        if (slice_begins(from, "{what}"))
+            text_add(&t, n->what);
+        else if (slice_begins(from, "{more}"))
+            text_add(&t, n->more);
+        rest = slice_part(from, sizeof "{what}" - 1, from.length);
+    }
+    text_add(&t, rest);
+    return text_slice(&t);
+}
+
+static int
+by_place(const void *left, const void *right)
+{
+    const struct finding *a = left, *b = right;
+    if (a->place.line != b->place.line)
+        return a->place.line < b->place.line ? -1 : 1;
+    if (a->place.column != b->place.column)
+        return a->place.column < b->place.column ? -1 : 1;
+    if (a->rule != b->rule)
+        return a->rule < b->rule ? -1 : 1;
+    return slice_order(a->message, b->message);
+}
+
+static bool
+same(const struct finding *a, const struct finding *b)
+{
+    return a->rule == b->rule && a->place.line == b->place.line &&
+           a->place.column == b->place.column && slice_equal(a->message, b->message);
+}
+
+void
+findings_make(struct arena *a, const char *path, const struct notices *notices,
+              struct findings *out)
+{
+    struct finding *all = arena_take_array(a, notices->count + 1, sizeof *all);
+    for (size_t i = 0; i < notices->count; i++) {
+        const struct notice *n = &notices->items[i];
+        const struct rule_row *row = rule_row(n->rule);
+        all[i] = (struct finding){.rule = n->rule,
+                                  .level = row->level,
+                                  .path = path,
+                                  .place = n->place,
+                                  .message = fill(a, row->message, n)};
+        if (row->mend != NULL)
+            all[i].mend = fill(a, row->mend, n);
+    }
+    if (notices->count > 1)
+        qsort(all, notices->count, sizeof *all, by_place);
+    size_t kept = 0;
+    for (size_t i = 0; i < notices->count; i++)
+        if (kept == 0 || !same(&all[kept - 1], &all[i]))
+            all[kept++] = all[i];
+    *out = (struct findings){.items = all, .count = kept};
+    findings_count(out);
+}
+
+void
+findings_count(struct findings *f)
+{
+    f->worst = LEVEL_NONE;
+    f->answered = 0;
+    for (int i = 0; i <= LEVEL_ERROR; i++)
+        f->count_by_level[i] = 0;
+    for (size_t i = 0; i < f->count; i++) {
+        if (f->items[i].answered) {
+            f->answered++;
+            continue;
+        }
+        f->count_by_level[f->items[i].level]++;
+        if (f->items[i].level > f->worst)
+            f->worst = f->items[i].level;
+    }
+}
+
+/* an answer may name the rule alone, or the rule and words of the message: "food-untested amaranth"
+ */
+static bool
+answers(const struct answer *answer, const struct finding *f)
+{
+    struct slice said = slice_trim(answer->rule.text);
+    const char *id = rule_row(f->rule)->id;
+    if (!slice_begins(said, id))
+        return false;
+    struct slice words = slice_part(said, slice_of(id).length, said.length);
+    if (words.length == 0)
+        return true;
+    if (words.at[0] != ' ')
+        return false;
+    words = slice_trim(words);
+    for (size_t i = 0; i + words.length <= f->message.length; i++)
+        if (slice_equal(slice_part(f->message, i, i + words.length), words))
+            return true;
+    return false;
+}
+
+/* what could not be read is mended, not answered; a portion over its limit may be answered, and the
+ * page still says that it is over */
+static bool
+answerable(const struct finding *f)
+{
+    return f->rule != RULE_ANSWER_UNUSED && f->rule > RULE_METHOD_MISSING &&
+           f->rule != RULE_SLUG_TWICE;
+}
+
+void
+findings_answer(struct arena *a, const char *path, const struct answer *given, size_t count,
+                struct findings *f)
+{
+    struct notices unused = {.arena = a};
+    for (size_t i = 0; i < count; i++) {
+        bool used = false;
+        for (size_t j = 0; j < f->count; j++) {
+            if (!answers(&given[i], &f->items[j]) || !answerable(&f->items[j]))
+                continue;
+            f->items[j].answered = true;
+            f->items[j].reason = given[i].reason.text;
+            used = true;
+        }
+        if (!used)
+            notice_add(&unused, RULE_ANSWER_UNUSED, given[i].rule.place, given[i].rule.text,
+                       SLICE(""));
+    }
+    struct findings more;
+    findings_make(a, path, &unused, &more);
+    if (more.count > 0) {
+        struct finding *all = arena_take_array(a, f->count + more.count, sizeof *all);
+        for (size_t i = 0; i < f->count; i++)
+            all[i] = f->items[i];
+        for (size_t i = 0; i < more.count; i++)
+            all[f->count + i] = more.items[i];
+        f->items = all;
+        f->count += more.count;
+        qsort(all, f->count, sizeof *all, by_place);
+    }
+    findings_count(f);
+}

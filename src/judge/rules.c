@@ -1,0 +1,321 @@
+#include "judge/rules.h"
+
+#define OWN "the project's own"
+#define CUT_OFFS "Varney et al., J Gastroenterol Hepatol 2017; 32 Suppl 1: 53-61"
+#define YAML_STANDARD "YAML 1.1; libyaml"
+#define RICH_RESULTS "schema.org Recipe; what search engines ask of recipe results (from memory)"
+#define FOOD_INFORMATION "Regulation (EU) 1169/2011"
+
+/* in the order of enum rule */
+static const struct rule_row rows[RULES] = {
+    [RULE_FILE_EMPTY] = {"file-empty", LEVEL_ERROR, "the file is empty",
+                         "Write a post, or take the file away.",
+                         "A post needs front matter and a body. A file of no bytes is most often a "
+                         "save that failed.",
+                         OWN},
+    [RULE_FILE_TOO_LARGE] = {"file-too-large", LEVEL_ERROR, "the file is larger than {what}",
+                             "Move what is not the recipe (pictures, logs) out of the file.",
+                             "A post is text. A file this large is not read, so that one mistake "
+                             "cannot hold up the others.",
+                             OWN},
+    [RULE_NOT_UTF8] = {"not-utf-8", LEVEL_ERROR, "the bytes {what} are not UTF-8",
+                       "Save the file as UTF-8.",
+                       "Everything that is written out is UTF-8, so what is read must be too.",
+                       "RFC 3629"},
+    [RULE_FRONT_MATTER_MISSING] =
+        {"front-matter-missing", LEVEL_ERROR, "the file does not begin with front matter",
+         "Begin the file with a line --- and the keys of the recipe.",
+         "A post begins with a line of three hyphens, then keys and values "
+         "in YAML, then a line of three hyphens.",
+         OWN},
+    [RULE_FRONT_MATTER_UNCLOSED] =
+        {"front-matter-unclosed", LEVEL_ERROR, "the front matter has no closing line ---",
+         "Close it with a line of three hyphens before the body.",
+         "Without the closing line nobody can tell where the recipe's keys "
+         "end and the prose begins.",
+         OWN},
+    [RULE_YAML_BROKEN] =
+        {"yaml-broken", LEVEL_ERROR, "the YAML cannot be read here: {what}",
+         "Check the indentation, the colons and the quotes on this line and the one "
+         "before; tabs do not indent.",
+         "The keys and values do not form valid YAML.", YAML_STANDARD},
+    [RULE_YAML_TOO_DEEP] = {"yaml-too-deep", LEVEL_ERROR,
+                            "lists and maps are nested deeper than a recipe ever is",
+                            "Flatten this part.",
+                            "Nesting is bounded, so that no file can exhaust the machine.", OWN},
+    [RULE_YAML_TOO_MANY_ALIASES] =
+        {"yaml-too-large", LEVEL_ERROR, "the YAML grows too large when its aliases are followed",
+         "Write the values out instead of repeating them by alias.",
+         "Aliases that repeat aliases can grow without bound; the size is "
+         "limited.",
+         OWN},
+    [RULE_KEY_UNKNOWN] = {"key-unknown", LEVEL_ERROR, "there is no key “{what}”{more}",
+                          "Correct the key, or take it out.",
+                          "A key that is not known does nothing, and its writer believes that it "
+                          "does.",
+                          OWN},
+    [RULE_KEY_TWICE] = {"key-twice", LEVEL_ERROR, "the key “{what}” stands here a second time",
+                        "Keep one of the two.",
+                        "Of two values for one key only one can hold, and which is anyone's guess.",
+                        "YAML 1.2.2, 3.2.1.3"},
+    [RULE_VALUE_WRONG_TYPE] = {"value-wrong-type", LEVEL_ERROR, "“{what}” should be {more}", NULL,
+                               "The value has another shape than the key asks for, so it was left "
+                               "out.",
+                               OWN},
+    [RULE_VALUE_UNREADABLE] = {"value-unreadable", LEVEL_ERROR, "“{what}” cannot be read as {more}",
+                               NULL, "The value has the right shape but no meaning for this key.",
+                               OWN},
+    [RULE_TITLE_MISSING] = {"title-missing", LEVEL_ERROR, "the post has no title", "Add title: ...",
+                            "Pages, feeds and data need a name for the dish.",
+                            "schema.org Recipe, name"},
+    [RULE_YIELD_MISSING] =
+        {"yield-missing", LEVEL_ERROR, "the post does not say how many portions it makes",
+         "Add yield: and portion:, or portions:, or serves:.",
+         "Every promise is about one portion. Without the number of portions none "
+         "can be reckoned.",
+         OWN},
+    [RULE_INGREDIENTS_MISSING] = {"ingredients-missing", LEVEL_ERROR, "the post has no ingredients",
+                                  "Add ingredients: and a list.",
+                                  "Without ingredients there is nothing to reckon.", OWN},
+    [RULE_METHOD_MISSING] = {"method-missing", LEVEL_WARNING, "the post has no method",
+                             "Add a heading “## Method” and numbered steps.",
+                             "Readers, times, cautions and structured data all need the steps.",
+                             OWN},
+    [RULE_SLUG_TWICE] = {"slug-twice", LEVEL_ERROR,
+                         "the name “{what}” is already taken by {more}; this post is not published",
+                         "Rename the file, or give it a slug: of its own.",
+                         "The slug names the output files and the stable address of a post, so it "
+                         "belongs to one post alone.",
+                         OWN},
+    [RULE_CHARACTER_HIDDEN] = {"character-hidden", LEVEL_WARNING,
+                               "a character that cannot be seen stands here ({what})",
+                               "Delete it and type the words again.",
+                               "Direction controls and zero-width characters change how text reads "
+                               "without showing; they usually came with a paste.",
+                               "Unicode Technical Report 36"},
+    [RULE_HTML_DROPPED] =
+        {"html-dropped", LEVEL_WARNING, "{what} is not published",
+         "Write it in Markdown; links may be http, https, mailto or relative.",
+         "Raw HTML and other links could carry script into a reader's browser, so "
+         "they are left out.",
+         OWN},
+    [RULE_LINE_UNREADABLE] =
+        {"line-unreadable", LEVEL_ERROR, "this line cannot be read as an ingredient: {what}",
+         "Write an amount, a unit and a food, or use the form {food: ..., amount: "
+         "...}.",
+         "The line gives no food, or its parts contradict each other.", OWN},
+    [RULE_AMOUNT_MISSING] =
+        {"amount-missing", LEVEL_WARNING, "no amount for “{what}”",
+         "Give a weight or a measure, if only a pinch.",
+         "An ingredient without an amount cannot be added up, so the portion may "
+         "carry more than it seems.",
+         OWN},
+    [RULE_UNIT_UNKNOWN] = {"unit-unknown", LEVEL_ERROR, "there is no unit “{what}”{more}",
+                           "Correct the unit.",
+                           "The word stands where a unit stands, but no region has such a unit.",
+                           OWN},
+    [RULE_UNIT_AMBIGUOUS] = {"unit-ambiguous", LEVEL_WARNING, "“{what}” can mean {more}",
+                             "Write the one you mean.", "The unit means different amounts.", OWN},
+    [RULE_FOOD_UNKNOWN] = {"food-unknown", LEVEL_WARNING, "“{what}” is not in the larder{more}",
+                           "Use one of these names, or add the food to your tables.",
+                           "A food that is not in the tables has no weight and no contents, so the "
+                           "portion's standing stays unknown.",
+                           OWN},
+    [RULE_FOOD_AMBIGUOUS] = {"food-ambiguous", LEVEL_WARNING, "“{what}” can mean {more}",
+                             "Write which of the two it is.",
+                             "The name means different foods in different places, and neither the "
+                             "post's measures nor the unit decide. The first was taken.",
+                             OWN},
+    [RULE_WEIGHT_UNKNOWN] =
+        {"weight-unknown", LEVEL_WARNING, "nobody has weighed {what}{more}",
+         "Give the weight as well: “1 cup (120 g) ...”.",
+         "The tables have no density or piece weight for this food in this form.", OWN},
+    [RULE_MEASURES_DISAGREE] =
+        {"measures-disagree", LEVEL_WARNING, "the two measures of “{what}” disagree: {more}",
+         "Weigh it, and correct the measure that is wrong; the weight was used.",
+         "Both measures were brought to grams; they differ by more than the "
+         "spread of the food's density explains.",
+         OWN},
+    [RULE_TABLE_ROW_WRONG] =
+        {"table-row-wrong", LEVEL_ERROR, "in the tables, “{what}”: {more}",
+         "Correct the row; it was left out.",
+         "A row of a table is not as its schema asks, or a figure has no source "
+         "or basis.",
+         OWN},
+    [RULE_PORTION_OVER] = {"portion-over", LEVEL_ERROR,
+                           "one portion is over the limit of {what}: {more}", NULL,
+                           "The middle of the reckoned load is above the limit of the phase, in at "
+                           "least one way to make the dish.",
+                           CUT_OFFS},
+    [RULE_PORTION_MAY_EXCEED] =
+        {"portion-may-exceed", LEVEL_WARNING, "one portion may exceed the limit of {what}: {more}",
+         NULL,
+         "The middle of the reckoned load is below the limit, but its upper end "
+         "is above: spoons, sizes and varieties spread that far.",
+         CUT_OFFS},
+    [RULE_PORTION_CLOSE] = {"portion-close", LEVEL_NOTE,
+                            "one portion is close to the limit of {what}: {more}", NULL,
+                            "The middle of the reckoned load is at 0.80 of the limit or more.",
+                            CUT_OFFS},
+    [RULE_PORTION_UNKNOWN] =
+        {"portion-unknown", LEVEL_WARNING, "how one portion stands in {what} is not known: {more}",
+         "Say so to readers, or add the missing figure to your tables with its "
+         "source.",
+         "An ingredient has no figure for this group and there is enough of it to "
+         "matter. Not known is not zero.",
+         OWN},
+    [RULE_FOOD_UNTESTED] = {"food-untested", LEVEL_NOTE,
+                            "“{what}” is untested: no figures for {more}", NULL,
+                            "No source gives this food's content of these groups.", OWN},
+    [RULE_TRACE_IGNORED] =
+        {"trace", LEVEL_NOTE, "{what}: no figure, but too little to matter ({more})", NULL,
+         "Even at the highest content published for a food of its class this amount "
+         "stays under every limit.",
+         OWN},
+    [RULE_SERVE_DISAGREES] =
+        {"serve-disagrees", LEVEL_WARNING,
+         "the tested serve of “{what}” and its composition disagree: {more}",
+         "Look at both sources; the stricter of the two was used.",
+         "A serve that was tested as suitable and the content reckoned for it do "
+         "not fit together.",
+         OWN},
+    [RULE_YIELD_MISFIT] =
+        {"yield-misfit", LEVEL_WARNING, "yield and portion do not fit: {what}{more}",
+         "Give both in the same thing, or say portions:.",
+         "The number of portions follows from the yield and one portion; here they do "
+         "not divide, or are not of one kind.",
+         OWN},
+    [RULE_SITTING_OVER] =
+        {"sitting-over", LEVEL_WARNING, "one portion is over the total for one sitting: {what}",
+         "{more}",
+         "All groups but lactose together have a total of their own for what is eaten "
+         "at once.",
+         CUT_OFFS},
+    [RULE_NUTRITION_PARTIAL] =
+        {"nutrition-partial", LEVEL_NOTE, "nutrition is left out: figures cover only {what}{more}",
+         NULL,
+         "Nutrition is shown only where at least 95 % of a portion's weight has "
+         "figures.",
+         OWN},
+    [RULE_INGREDIENT_UNUSED] =
+        {"ingredient-unused", LEVEL_WARNING, "the method never uses “{what}”",
+         "Say in which step it goes in, or take it off the list.",
+         "A reader who has weighed an ingredient wants to know where it goes.", OWN},
+    [RULE_FOOD_UNLISTED] = {"food-unlisted", LEVEL_WARNING,
+                            "the method names “{what}”, which is not on the list",
+                            "Add it to the ingredients with its amount.",
+                            "What is not on the list is neither bought nor reckoned.", OWN},
+    [RULE_INGREDIENT_ORDER] = {"ingredient-order", LEVEL_NOTE,
+                               "“{what}” is used before {more}, but listed after it",
+                               "List ingredients in the order of use.",
+                               "Cooks read the list along with the method.",
+                               "common practice, no source"},
+    [RULE_STEP_AMOUNTS] = {"step-amounts", LEVEL_WARNING,
+                           "the steps use {what}, the list has {more}",
+                           "Make the amounts in the steps add up to the list's.",
+                           "The amounts that steps name must be those that were reckoned.", OWN},
+    [RULE_PART_UNKNOWN] = {"part-unknown", LEVEL_NOTE,
+                           "the method's part “{what}” has no ingredients of its own{more}",
+                           "Give the part the same name in the list and in the method.",
+                           "Parts with one name in both places let readers work side by side.",
+                           OWN},
+    [RULE_TOOL_UNLISTED] = {"tool-unlisted", LEVEL_NOTE,
+                            "the method needs “{what}”, which is not under equipment",
+                            "Add it to equipment:.",
+                            "Where equipment is listed, it should be whole.", OWN},
+    [RULE_TIME_TOTAL] = {"time-total", LEVEL_WARNING, "the declared {what} do not add up: {more}",
+                         "Correct one of the times.",
+                         "The total declared is shorter than its own parts.", OWN},
+    [RULE_TIME_DECLARED] =
+        {"time-declared", LEVEL_WARNING, "declared: {what}; the steps take {more}",
+         "Correct the time, or the step.",
+         "The durations that the steps state come to more than the post declares. "
+         "Only stated durations are counted.",
+         OWN},
+    [RULE_TIME_CLAIM] = {"time-claim", LEVEL_ERROR, "the claim “{what}” does not hold: {more}",
+                         "Drop the claim, or shorten the method.",
+                         "The stated durations come to more than the claim promises.", OWN},
+    [RULE_TIME_TITLE] = {"time-title", LEVEL_WARNING,
+                         "“{what}” promises a time that the steps do not keep: {more}",
+                         "Change the words, or the method.",
+                         "The stated durations come to more than the title or summary promises.",
+                         OWN},
+    [RULE_HEAT_PAIR] = {"heat-pair", LEVEL_WARNING, "“{what}” do not agree: {more}",
+                        "Correct the one that is wrong.",
+                        "The same heat is given in two scales, and the two are further apart than "
+                        "rounding explains.",
+                        "ITS-90 scales: F = C x 9/5 + 32"},
+    [RULE_HEAT_UNITLESS] = {"heat-unitless", LEVEL_WARNING,
+                            "“{what}” does not say which degrees{more}", "Write °C or °F.",
+                            "A reader in another country sets another oven.", OWN},
+    [RULE_MICROWAVE_POWER] =
+        {"microwave-power", LEVEL_WARNING, "“{what}”: a microwave time without a power{more}",
+         "Add the power: “2 minutes at 800 W”.",
+         "Ovens differ by a factor of two in output; a time means nothing without "
+         "the power it was tested at.",
+         "IEC 60705 rates output power (from memory)"},
+    [RULE_CLAIM_FALSE] = {"claim-false", LEVEL_ERROR, "the claim “{what}” does not hold: {more}",
+                          "Drop the claim, or change the ingredient.",
+                          "An ingredient of the post breaks the claim in every way to make it.",
+                          FOOD_INFORMATION},
+    [RULE_CLAIM_ON_CHOICE] = {"claim-on-choice", LEVEL_WARNING,
+                              "the claim “{what}” hangs on a choice: {more}",
+                              "Say which choice keeps it, or drop the alternative.",
+                              "Some ways to make the dish keep the claim and some break it.",
+                              FOOD_INFORMATION},
+    [RULE_CLAIM_LABEL] = {"claim-label", LEVEL_WARNING,
+                          "the claim “{what}” holds only if the label says so: {more}",
+                          "Write the word in the line: “certified gluten-free oats”.",
+                          "This food keeps the claim only when it is sold as such.",
+                          "Regulation (EU) 828/2014; 21 CFR 101.91"},
+    [RULE_CLAIM_UNKNOWN] = {"claim-unknown", LEVEL_WARNING,
+                            "the claim “{what}” cannot be checked: {more}", NULL,
+                            "No figure or word in the tables decides this claim.", OWN},
+    [RULE_CLAIM_HEALTH] =
+        {"claim-health", LEVEL_WARNING, "“{what}” is a claim that no figure supports{more}",
+         "Leave it out, or say what was measured.",
+         "General promises of health are not the writer's to make, and in many places "
+         "not lawful.",
+         "Regulation (EC) 1924/2006"},
+    [RULE_SAFETY_PRACTICE] = {"safety", LEVEL_WARNING, "“{what}”: {more}", NULL,
+                              "The post states a practice that published food-safety rules advise "
+                              "against. The caution's own row names the source and whom to ask.",
+                              "content/tables/cautions.yaml, row by row"},
+    [RULE_SAFETY_DANGER] =
+        {"safety-danger", LEVEL_ERROR, "“{what}”: {more}", NULL,
+         "The post states a practice that is known to hurt people. The caution's own "
+         "row names the source and whom to ask.",
+         "content/tables/cautions.yaml, row by row"},
+    [RULE_SAFETY_NOTE] = {"safety-note", LEVEL_NOTE, "“{what}”: {more}", NULL,
+                          "Something to look at once more; the caution's own row names the source.",
+                          "content/tables/cautions.yaml, row by row"},
+    [RULE_DATA_RECOMMENDED] = {"data-recommended", LEVEL_NOTE, "the structured data lacks {what}",
+                               "Add {more} to the front matter.",
+                               "Search engines recommend it for recipes.", RICH_RESULTS},
+    [RULE_IMAGE_MISSING] =
+        {"image-missing", LEVEL_NOTE, "the post has no picture{what}",
+         "Add image: {file: ..., alt: ...}.",
+         "Search engines ask for a picture, and readers who do not see it for its "
+         "words.",
+         RICH_RESULTS},
+    [RULE_ANSWER_UNUSED] = {"answer-unused", LEVEL_WARNING, "the answer “{what}” fits no finding",
+                            "Take it out: what it answered is gone.",
+                            "An answer that is no longer needed would hide the next finding.", OWN},
+};
+
+const struct rule_row *
+rule_row(enum rule r)
+{
+    return &rows[r];
+}
+
+bool
+rule_by_id(struct slice id, enum rule *out)
+{
+    for (int i = 0; i < RULES; i++)
+        if (slice_is(id, rows[i].id)) {
+            *out = (enum rule)i;
+            return true;
+        }
+    return false;
+}

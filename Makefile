@@ -20,10 +20,10 @@ base = arena failure list map notice reads span text
 read =
 tables =
 reckon =
-judge = finding rules
+judge = finding recommended rules
 write =
 press =
-commands =
+commands = rules
 
 OBJECTS = $(base:%=$B/base/%.o) $(read:%=$B/read/%.o) $(tables:%=$B/tables/%.o) \
 	$(reckon:%=$B/reckon/%.o) $(judge:%=$B/judge/%.o) $(write:%=$B/write/%.o) \

@@ -5,6 +5,7 @@
 #include "judge/claims.h"
 #include "judge/hazards.h"
 #include "judge/method.h"
+#include "judge/recommended.h"
 #include "judge/rules.h"
 #include "judge/standing.h"
 #include "judge/timing.h"

@@ -1,0 +1,48 @@
+#include "judge/outcome.h"
+
+#include "tables/measures.h"
+
+static void
+reckon(struct arena *a, const struct tables *t, struct reads *reads, struct notices *notices,
+       struct outcome *o)
+{
+    int phase = t->site.phase;
+    dish_lay(a, &o->post, t, reads, notices, &o->dish);
+    for (size_t i = 0; i < t->limits.phase_count; i++)
+        portion_stand(a, &o->dish, t, (int)i, reads, &o->phases[i]);
+    choices_lay(a, &o->dish, t, phase, reads, &o->choices);
+    remedies_find(a, &o->dish, t, phase, &o->phases[phase], &o->choices, reads, &o->remedies);
+    nutrition_reckon(a, &o->dish, reads, &o->nutrition);
+    schedule_lay(a, &o->post.body, &o->schedule);
+    microwave_lay(a, &o->post.body, &o->schedule, t->site.watts, t->site.watt_count, &o->microwave);
+}
+
+static void
+judge(struct arena *a, const struct tables *t, struct reads *reads, struct notices *notices,
+      struct outcome *o)
+{
+    const struct phase_stand *stand = &o->phases[t->site.phase];
+    standing_judge(a, &o->post, &o->dish, t, stand, &o->remedies, &o->nutrition, reads, notices);
+    timing_judge(a, &o->post, &o->schedule, &o->microwave, t, notices);
+    claims_judge(a, &o->post, &o->dish, &o->schedule, t, stand, reads, notices, &o->claims);
+    hazards_judge(a, &o->post, &o->dish, &o->schedule, t, reads, notices, &o->hazards);
+    method_judge(a, &o->post, &o->dish, t, reads, notices, &o->mentions);
+    recommended_judge(&o->post, notices);
+}
+
+void
+outcome_reach(struct arena *a, const char *path, struct slice bytes, const struct tables *tables,
+              struct reads *reads, struct outcome *out)
+{
+    *out = (struct outcome){.tables = tables, .reads = reads};
+    struct notices notices = {.arena = a};
+    reads_note(reads, &tables->site.entry);
+    post_read(a, path, bytes, &notices, &out->post);
+    if (out->post.readable) {
+        reckon(a, tables, reads, &notices, out);
+        judge(a, tables, reads, &notices, out);
+    }
+    out->publishable = out->post.readable && !out->post.front.draft;
+    findings_make(a, path, &notices, &out->findings);
+    findings_answer(a, path, out->post.front.answers, out->post.front.answer_count, &out->findings);
+}

@@ -23,7 +23,7 @@ reckon =
 judge = finding recommended rules
 write =
 press =
-commands = rules
+commands = begin rules
 
 OBJECTS = $(base:%=$B/base/%.o) $(read:%=$B/read/%.o) $(tables:%=$B/tables/%.o) \
 	$(reckon:%=$B/reckon/%.o) $(judge:%=$B/judge/%.o) $(write:%=$B/write/%.o) \
@@ -51,6 +51,31 @@ $B/headers.ok: $(shell find src -name '*.h')
 
 unit: $(UNIT)
 
+setup:
+	@tools/setup build
+
+demo: setup
+	@$(MAKE) -s all
+	@$B/dariole press -C content -o $B/site
+	@echo "Look at $B/site/preview/index.html in a browser; fragments are in $B/site/fragments."
+
+SANITIZED = B=$B/san CFLAGS="-O1 -g -fsanitize=address,undefined -fno-omit-frame-pointer"
+
+# everything that tests/run runs
+tests: all unit $B/headers.ok
+	@$(MAKE) -s $(SANITIZED) all unit
+
+check:
+	@tools/setup tests
+	@$(MAKE) -s tests
+	@cd tests && npm ci --silent --no-audit --no-fund --ignore-scripts
+	@tests/run
+
+install: all
+	install -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(PREFIX)/share/dariole
+	install -m 755 $B/dariole $(DESTDIR)$(PREFIX)/bin/dariole
+	cp -R content/tables schemas $(DESTDIR)$(PREFIX)/share/dariole/
+
 $B/unit/%: tests/unit/%.c $B/libdariole.a
 	@mkdir -p $(@D)
 	$(CC) $(ALL_CFLAGS) -Wno-missing-prototypes -Itests/unit -o $@ $< $B/libdariole.a $(ALL_LIBS) -lcmocka
@@ -58,6 +83,6 @@ $B/unit/%: tests/unit/%.c $B/libdariole.a
 clean:
 	rm -rf $B
 
-.PHONY: all unit clean
+.PHONY: all unit setup demo tests check install clean
 
 -include $(OBJECTS:.o=.d) $B/main.d

@@ -12,6 +12,7 @@ static const struct verb {
     int (*run)(int argc, char **argv);
     const char *line;
 } verbs[] = {
+    {"begin", command_begin, "a new blog: settings and one post"},
     {"rules", command_rules, "what a rule means and how to mend what it finds"},
     {NULL, NULL, NULL},
 };

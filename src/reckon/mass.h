@@ -34,6 +34,11 @@ void mass_weigh(struct arena *a, const struct ingredient_line *line,
                 const struct measures *measures, struct reads *reads, struct notices *notices,
                 struct weighing *out);
 
+/* finds the food of what is written, measured as it is: "juice of 1 lime" is lime juice, "1 x 400 g
+ * tin chickpeas" the tinned ones */
+struct found mass_find(const struct larder *larder, struct arena *a,
+                       const struct written_food *written, int region, struct reads *reads);
+
 /* how the food of these amounts is measured: by spoon, cup, weight, piece, bunch */
 enum measured_by mass_measured_by(const struct written_food *written);
 

@@ -113,6 +113,8 @@ struct sought {
     struct slice after; /* the words behind it, or empty */
     int region;
     enum measured_by by;
+    const char *part; /* "juice" or "zest" of the food that is named; NULL: the food itself */
+    bool tinned;      /* the amount is that of a tin or jar */
 };
 
 struct found {
@@ -122,6 +124,9 @@ struct found {
     const struct food *rival;  /* the words fit this one as well: ambiguous */
     const char *nearest[3];    /* when not known: names that are near, best first */
     size_t name_from, name_to; /* bytes of `name` that name the food */
+    const char *piece_word;    /* a piece of the food among the words: "garlic cloves"; or NULL */
+    bool prepared;             /* words before the comma say that it is measured peeled or cut */
+    bool drained;              /* words say that it is drained */
 };
 
 /* finds a food by a cook's words: plurals, word order, regional names, adjectives that do not
@@ -164,10 +169,15 @@ const char *allergen_word(enum allergen a);
 const char *allergen_name(enum allergen a); /* "cereals containing gluten": for readers */
 const char *diet_word(enum diet d);
 
-/* builds the larder from the trees of foods/ files, later files override earlier ones food by food
- */
-bool larder_load(struct arena *a, const struct yaml_node *const *roots, const char *const *paths,
-                 size_t count, const struct measures *measures, struct notices *notices,
-                 struct larder **out);
+/* builds a larder file by file; a later file's food takes the place of an earlier one of its id.
+ * Texts of the trees are kept, their nodes are not. */
+struct larder *larder_open(struct arena *a, const struct measures *measures);
+/* takes in the foods of one file of foods/; rows that are wrong are left out with a notice */
+void larder_add(struct larder *l, const struct yaml_node *root, struct notices *notices);
+/* lays out the names; call once, after the last file */
+void larder_close(struct larder *l);
+
+/* the digest of a food's entry ("food:banana/mashed") or of a class's most; 0: there is none */
+uint64_t larder_ask(const struct larder *l, struct slice key);
 
 #endif

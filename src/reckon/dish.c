@@ -1,0 +1,161 @@
+#include "reckon/dish.h"
+
+#include <string.h>
+
+#include "reckon/yield.h"
+
+static int
+dish_region(struct arena *a, const struct front_matter *front, const struct tables *tables,
+            struct notices *notices)
+{
+    if (front->measures.text.length == 0)
+        return tables->site.measures;
+    int region = measures_region(&tables->measures, front->measures.text);
+    if (region >= 0)
+        return region;
+    struct text known = text_new(a);
+    text_add_string(&known, "the regions are");
+    for (size_t i = 0; i < tables->measures.region_count; i++)
+        text_addf(&known, "%s %s", i == 0 ? "" : ",", tables->measures.regions[i].id);
+    notice_add(notices, RULE_VALUE_UNREADABLE, front->measures.place, front->measures.text,
+               text_slice(&known));
+    return tables->site.measures;
+}
+
+static void
+notice_food(struct arena *a, const struct ingredient_line *line, const struct written_food *written,
+            const struct found *found, struct notices *notices)
+{
+    struct place place = ingredient_line_place(line, written->name_from, written->name_to);
+    struct text more = text_new(a);
+    if (found->food == NULL) {
+        for (size_t i = 0; i < 3 && found->nearest[i] != NULL; i++)
+            text_addf(&more, "%s%s", i == 0 ? "" : ", ", found->nearest[i]);
+        notice_add(notices, RULE_FOOD_UNKNOWN, place, written->name, text_slice(&more));
+    } else if (found->rival != NULL) {
+        text_addf(&more, "%s or %s", found->food->name, found->rival->name);
+        notice_add(notices, RULE_FOOD_AMBIGUOUS, place, written->name, text_slice(&more));
+    }
+}
+
+/* "juice of 1 lime" is sought as "lime juice", then as lime */
+static struct found
+find_food(struct arena *a, const struct written_food *written, const struct tables *tables,
+          int region, struct reads *reads)
+{
+    struct sought sought = {written->name, written->after, region, mass_measured_by(written)};
+    if (written->of_it == OF_JUICE || written->of_it == OF_ZEST) {
+        sought.name = text_formatted(a, "%.*s %s", SLICE_ARGS(written->name),
+                                     written->of_it == OF_JUICE ? "juice" : "zest");
+        struct found found = larder_find(tables->larder, a, &sought, reads);
+        if (found.food != NULL)
+            return found;
+        sought.name = written->name;
+    }
+    return larder_find(tables->larder, a, &sought, reads);
+}
+
+static void
+lay_helping(struct arena *a, const struct ingredient_line *line, const struct written_food *written,
+            const struct tables *tables, struct reads *reads, struct notices *notices,
+            const struct dish *d, struct helping *out)
+{
+    struct found found;
+    memset(&found, 0, sizeof found);
+    if (written->name.length > 0) {
+        found = find_food(a, written, tables, d->region, reads);
+        notice_food(a, line, written, &found, notices);
+    }
+    out->written = written;
+    out->food = found.food;
+    out->form = found.form;
+    mass_weigh(a, line, written, &found, d->region, &tables->measures, reads, notices,
+               &out->weighing);
+    out->eaten =
+        line->has_stays ? span_times(out->weighing.edible, line->stays) : out->weighing.edible;
+}
+
+/* "zest and juice of 1 lemon" is two foods */
+static size_t
+helpings_of(const struct written_food *written)
+{
+    return written->of_it == OF_JUICE_AND_ZEST ? 2 : 1;
+}
+
+static void
+lay_option(struct arena *a, const struct ingredient_line *line, const struct written_option *option,
+           const struct tables *tables, struct reads *reads, struct notices *notices,
+           const struct dish *d, struct dish_option *out)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < option->count; i++)
+        count += helpings_of(&option->foods[i]);
+    out->helpings = arena_take_array(a, count, sizeof *out->helpings);
+    for (size_t i = 0; i < option->count; i++) {
+        const struct written_food *written = &option->foods[i];
+        if (written->of_it != OF_JUICE_AND_ZEST) {
+            lay_helping(a, line, written, tables, reads, notices, d, &out->helpings[out->count++]);
+            continue;
+        }
+        for (enum of_it of = OF_JUICE; of <= OF_ZEST; of++) {
+            struct written_food *half = arena_take(a, sizeof *half);
+            *half = *written;
+            half->of_it = of;
+            lay_helping(a, line, half, tables, reads, notices, d, &out->helpings[out->count++]);
+        }
+    }
+}
+
+static void
+lay_ingredient(struct arena *a, const struct yaml_node *node, size_t part,
+               const struct lexicon *lexicon, const struct tables *tables, struct reads *reads,
+               struct notices *notices, const struct dish *d, struct ingredient *out)
+{
+    out->part = part;
+    if (node->kind == YAML_MAP_NODE)
+        ingredient_line_read_map(a, node, lexicon, notices, &out->line);
+    else
+        ingredient_line_read(a, node->text, node, lexicon, notices, &out->line);
+    out->optional = out->line.optional;
+    out->options = arena_take_array(a, out->line.option_count + 1, sizeof *out->options);
+    for (size_t i = 0; i < out->line.option_count; i++)
+        if (out->line.options[i].count > 0)
+            lay_option(a, &out->line, &out->line.options[i], tables, reads, notices, d,
+                       &out->options[out->option_count++]);
+    if (out->option_count == 0) {
+        /* a line that could not be read is an ingredient without figures, not one that is not
+         * there */
+        struct written_food *none = arena_take(a, sizeof *none);
+        none->name = out->line.text;
+        none->name_to = out->line.text.length;
+        out->options[0].helpings = arena_take(a, sizeof *out->options[0].helpings);
+        out->options[0].helpings[0].written = none;
+        out->options[0].count = 1;
+        out->option_count = 1;
+    }
+}
+
+void
+dish_lay(struct arena *a, const struct post *post, const struct tables *tables, struct reads *reads,
+         struct notices *notices, struct dish *out)
+{
+    const struct front_matter *front = &post->front;
+    memset(out, 0, sizeof *out);
+    out->region = dish_region(a, front, tables, notices);
+    struct lexicon lexicon = tables_lexicon(tables, a, out->region, reads);
+    size_t count = 0;
+    for (size_t p = 0; p < front->part_count; p++)
+        count += front->parts[p].count;
+    out->ingredients = arena_take_array(a, count + 1, sizeof *out->ingredients);
+    for (size_t p = 0; p < front->part_count; p++)
+        for (size_t i = 0; i < front->parts[p].count; i++)
+            lay_ingredient(a, front->parts[p].lines[i], p, &lexicon, tables, reads, notices, out,
+                           &out->ingredients[out->count++]);
+    yield_lay(a, front, &lexicon, notices, out);
+}
+
+double
+dish_divisor(const struct dish *d)
+{
+    return d->portions_known && d->portions.low > 0 ? d->portions.low : 1;
+}

@@ -43,7 +43,10 @@ static struct found
 find_food(struct arena *a, const struct written_food *written, const struct tables *tables,
           int region, struct reads *reads)
 {
-    struct sought sought = {written->name, written->after, region, mass_measured_by(written)};
+    struct sought sought = {.name = written->name,
+                            .after = written->after,
+                            .region = region,
+                            .by = mass_measured_by(written)};
     if (written->of_it == OF_JUICE || written->of_it == OF_ZEST) {
         sought.name = text_formatted(a, "%.*s %s", SLICE_ARGS(written->name),
                                      written->of_it == OF_JUICE ? "juice" : "zest");

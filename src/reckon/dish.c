@@ -14,7 +14,7 @@ dish_region(struct arena *a, const struct front_matter *front, const struct tabl
     if (region >= 0)
         return region;
     struct text known = text_new(a);
-    text_add_string(&known, "the regions are");
+    text_add_string(&known, "a region; there are");
     for (size_t i = 0; i < tables->measures.region_count; i++)
         text_addf(&known, "%s %s", i == 0 ? "" : ",", tables->measures.regions[i].id);
     notice_add(notices, RULE_VALUE_UNREADABLE, front->measures.place, front->measures.text,
@@ -30,7 +30,7 @@ notice_food(struct arena *a, const struct ingredient_line *line, const struct wr
     struct text more = text_new(a);
     if (found->food == NULL) {
         for (size_t i = 0; i < 3 && found->nearest[i] != NULL; i++)
-            text_addf(&more, "%s%s", i == 0 ? "" : ", ", found->nearest[i]);
+            text_addf(&more, "%s%s", i == 0 ? "; near it: " : ", ", found->nearest[i]);
         notice_add(notices, RULE_FOOD_UNKNOWN, place, written->name, text_slice(&more));
     } else if (found->rival != NULL) {
         text_addf(&more, "%s or %s", found->food->name, found->rival->name);
@@ -38,7 +38,17 @@ notice_food(struct arena *a, const struct ingredient_line *line, const struct wr
     }
 }
 
-/* "juice of 1 lime" is sought as "lime juice", then as lime */
+static bool
+is_tinned(const struct written_food *written)
+{
+    static const char *const tins[] = {"tin", "can", "jar"};
+    for (size_t i = 0; i < written->amount_count; i++)
+        for (size_t k = 0; written->amounts[i].unit != NULL && k < 3; k++)
+            if (strcmp(written->amounts[i].unit->id, tins[k]) == 0)
+                return true;
+    return false;
+}
+
 static struct found
 find_food(struct arena *a, const struct written_food *written, const struct tables *tables,
           int region, struct reads *reads)
@@ -46,34 +56,30 @@ find_food(struct arena *a, const struct written_food *written, const struct tabl
     struct sought sought = {.name = written->name,
                             .after = written->after,
                             .region = region,
-                            .by = mass_measured_by(written)};
-    if (written->of_it == OF_JUICE || written->of_it == OF_ZEST) {
-        sought.name = text_formatted(a, "%.*s %s", SLICE_ARGS(written->name),
-                                     written->of_it == OF_JUICE ? "juice" : "zest");
-        struct found found = larder_find(tables->larder, a, &sought, reads);
-        if (found.food != NULL)
-            return found;
-        sought.name = written->name;
-    }
+                            .by = mass_measured_by(written),
+                            .tinned = is_tinned(written)};
+    if (written->of_it == OF_JUICE)
+        sought.part = "juice";
+    else if (written->of_it == OF_ZEST)
+        sought.part = "zest";
     return larder_find(tables->larder, a, &sought, reads);
 }
 
 static void
 lay_helping(struct arena *a, const struct ingredient_line *line, const struct written_food *written,
-            const struct tables *tables, struct reads *reads, struct notices *notices,
-            const struct dish *d, struct helping *out)
+            const struct tables *tables, struct reads *reads, struct notices *notices, int region,
+            struct helping *out)
 {
     struct found found;
     memset(&found, 0, sizeof found);
     if (written->name.length > 0) {
-        found = find_food(a, written, tables, d->region, reads);
+        found = find_food(a, written, tables, region, reads);
         notice_food(a, line, written, &found, notices);
     }
     out->written = written;
     out->food = found.food;
     out->form = found.form;
-    mass_weigh(a, line, written, &found, d->region, &tables->measures, reads, notices,
-               &out->weighing);
+    mass_weigh(a, line, written, &found, region, &tables->measures, reads, notices, &out->weighing);
     out->eaten =
         line->has_stays ? span_times(out->weighing.edible, line->stays) : out->weighing.edible;
 }
@@ -87,8 +93,8 @@ helpings_of(const struct written_food *written)
 
 static void
 lay_option(struct arena *a, const struct ingredient_line *line, const struct written_option *option,
-           const struct tables *tables, struct reads *reads, struct notices *notices,
-           const struct dish *d, struct dish_option *out)
+           const struct tables *tables, struct reads *reads, struct notices *notices, int region,
+           struct dish_option *out)
 {
     size_t count = 0;
     for (size_t i = 0; i < option->count; i++)
@@ -97,45 +103,62 @@ lay_option(struct arena *a, const struct ingredient_line *line, const struct wri
     for (size_t i = 0; i < option->count; i++) {
         const struct written_food *written = &option->foods[i];
         if (written->of_it != OF_JUICE_AND_ZEST) {
-            lay_helping(a, line, written, tables, reads, notices, d, &out->helpings[out->count++]);
+            lay_helping(a, line, written, tables, reads, notices, region,
+                        &out->helpings[out->count++]);
             continue;
         }
         for (enum of_it of = OF_JUICE; of <= OF_ZEST; of++) {
             struct written_food *half = arena_take(a, sizeof *half);
             *half = *written;
             half->of_it = of;
-            lay_helping(a, line, half, tables, reads, notices, d, &out->helpings[out->count++]);
+            lay_helping(a, line, half, tables, reads, notices, region,
+                        &out->helpings[out->count++]);
         }
     }
 }
 
+/* a line that could not be read is an ingredient without figures, not one that is not there */
 static void
-lay_ingredient(struct arena *a, const struct yaml_node *node, size_t part,
-               const struct lexicon *lexicon, const struct tables *tables, struct reads *reads,
-               struct notices *notices, const struct dish *d, struct ingredient *out)
+lay_unread(struct arena *a, struct ingredient *out)
 {
-    out->part = part;
-    if (node->kind == YAML_MAP_NODE)
-        ingredient_line_read_map(a, node, lexicon, notices, &out->line);
-    else
-        ingredient_line_read(a, node->text, node, lexicon, notices, &out->line);
-    out->optional = out->line.optional;
-    out->options = arena_take_array(a, out->line.option_count + 1, sizeof *out->options);
-    for (size_t i = 0; i < out->line.option_count; i++)
-        if (out->line.options[i].count > 0)
-            lay_option(a, &out->line, &out->line.options[i], tables, reads, notices, d,
+    struct written_food *none = arena_take(a, sizeof *none);
+    none->name = out->line.text;
+    none->name_to = out->line.text.length;
+    out->options[0].helpings = arena_take(a, sizeof *out->options[0].helpings);
+    out->options[0].helpings[0].written = none;
+    out->options[0].count = 1;
+    out->option_count = 1;
+}
+
+void
+dish_lay_line(struct arena *a, const struct ingredient_line *line, int region,
+              const struct tables *tables, struct reads *reads, struct notices *notices,
+              struct ingredient *out)
+{
+    out->line = *line;
+    out->optional = line->optional;
+    out->options = arena_take_array(a, line->option_count + 1, sizeof *out->options);
+    out->option_count = 0;
+    for (size_t i = 0; i < line->option_count; i++)
+        if (line->options[i].count > 0)
+            lay_option(a, &out->line, &line->options[i], tables, reads, notices, region,
                        &out->options[out->option_count++]);
-    if (out->option_count == 0) {
-        /* a line that could not be read is an ingredient without figures, not one that is not
-         * there */
-        struct written_food *none = arena_take(a, sizeof *none);
-        none->name = out->line.text;
-        none->name_to = out->line.text.length;
-        out->options[0].helpings = arena_take(a, sizeof *out->options[0].helpings);
-        out->options[0].helpings[0].written = none;
-        out->options[0].count = 1;
-        out->option_count = 1;
-    }
+    if (out->option_count == 0)
+        lay_unread(a, out);
+}
+
+static void
+lay_ingredient(struct arena *a, const struct yaml_node *node, const struct lexicon *lexicon,
+               int region, const struct tables *tables, struct reads *reads,
+               struct notices *notices, struct ingredient *out)
+{
+    struct ingredient_line line;
+    memset(&line, 0, sizeof line);
+    if (node->kind == YAML_MAP_NODE)
+        ingredient_line_read_map(a, node, lexicon, notices, &line);
+    else
+        ingredient_line_read(a, node->text, node, lexicon, notices, &line);
+    dish_lay_line(a, &line, region, tables, reads, notices, out);
 }
 
 void
@@ -151,9 +174,12 @@ dish_lay(struct arena *a, const struct post *post, const struct tables *tables, 
         count += front->parts[p].count;
     out->ingredients = arena_take_array(a, count + 1, sizeof *out->ingredients);
     for (size_t p = 0; p < front->part_count; p++)
-        for (size_t i = 0; i < front->parts[p].count; i++)
-            lay_ingredient(a, front->parts[p].lines[i], p, &lexicon, tables, reads, notices, out,
-                           &out->ingredients[out->count++]);
+        for (size_t i = 0; i < front->parts[p].count; i++) {
+            struct ingredient *ingredient = &out->ingredients[out->count++];
+            ingredient->part = p;
+            lay_ingredient(a, front->parts[p].lines[i], &lexicon, out->region, tables, reads,
+                           notices, ingredient);
+        }
     yield_lay(a, front, &lexicon, notices, out);
 }
 

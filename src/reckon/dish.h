@@ -48,6 +48,11 @@ struct dish {
 void dish_lay(struct arena *a, const struct post *post, const struct tables *tables,
               struct reads *reads, struct notices *notices, struct dish *out);
 
+/* one line, already read, found and weighed; notices for foods and weights */
+void dish_lay_line(struct arena *a, const struct ingredient_line *line, int region,
+                   const struct tables *tables, struct reads *reads, struct notices *notices,
+                   struct ingredient *out);
+
 /* number of portions that loads are divided by: the fewest */
 double dish_divisor(const struct dish *d);
 

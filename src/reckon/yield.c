@@ -190,13 +190,12 @@ divide_yield(struct arena *a, const struct front_matter *front, const struct lex
     size_t yield_count = said_amounts_read(front->yield.text, lexicon, yields);
     size_t portion_count = said_amounts_read(front->portion.text, lexicon, portions);
     if (front->yield.text.length > 0 && yield_count == 0)
-        add_said(
-            notices, RULE_VALUE_UNREADABLE, &front->yield,
-            SLICE("a yield is a number with its thing or measure, such as 24 fingers or 900 g"));
+        add_said(notices, RULE_VALUE_UNREADABLE, &front->yield,
+                 SLICE("a yield: a number with its thing or measure, such as 24 fingers or 900 g"));
     if (front->portion.text.length > 0 && portion_count == 0)
-        add_said(notices, RULE_VALUE_UNREADABLE, &front->portion,
-                 SLICE("a portion is a number with its thing or measure, such as 4 fingers or "
-                       "150 g"));
+        add_said(
+            notices, RULE_VALUE_UNREADABLE, &front->portion,
+            SLICE("a portion: a number with its thing or measure, such as 4 fingers or 150 g"));
     if (yield_count == 0)
         return false;
     size_t y = 0, p = 0;
@@ -215,7 +214,7 @@ divide_yield(struct arena *a, const struct front_matter *front, const struct lex
     }
     if (!paired) {
         add_said(notices, RULE_YIELD_MISFIT, &front->portion,
-                 text_formatted(a, "the yield, %.*s, is not counted in the same way",
+                 text_formatted(a, ": the yield, %.*s, is not counted in the same way",
                                 SLICE_ARGS(front->yield.text)));
         return false;
     }
@@ -230,14 +229,14 @@ check_division(struct arena *a, const struct front_matter *front, struct notices
 {
     struct text more = text_new(a);
     if (d->portions.high < 1 - 1e-9) {
-        text_addf(&more, "it is more than the whole yield, %.*s", SLICE_ARGS(front->yield.text));
+        text_addf(&more, ": it is more than the whole yield, %.*s", SLICE_ARGS(front->yield.text));
     } else if (said != NULL && (said->low > d->portions.high * (1 + 1e-9) ||
                                 said->high < d->portions.low * (1 - 1e-9))) {
-        text_add_string(&more, "yield and portion make ");
+        text_add_string(&more, ": yield and portion make ");
         text_add_number(&more, d->portions.mid, 2);
         text_addf(&more, " portions, not %.*s", SLICE_ARGS(front->portions.text));
     } else if (said == NULL && d->portions.low == d->portions.high && !is_whole(d->portions.low)) {
-        text_addf(&more, "%.*s make ", SLICE_ARGS(front->yield.text));
+        text_addf(&more, ": %.*s make ", SLICE_ARGS(front->yield.text));
         text_add_number(&more, d->portions.mid, 2);
         text_add_string(&more, " portions of it");
     }
@@ -259,7 +258,7 @@ yield_lay(struct arena *a, const struct front_matter *front, const struct lexico
     bool given = text.length > 0 && from > 0 && said.low > 0;
     if (text.length > 0 && !given)
         add_said(notices, RULE_VALUE_UNREADABLE, &front->portions,
-                 SLICE("portions are a number or a range, such as 6 or 4-6"));
+                 SLICE("a number of portions or a range of them, such as 6 or 4-6"));
     if (divided && front->portion.text.length > 0)
         check_division(a, front, notices, out, given ? &said : NULL);
     if (divided && given)
@@ -273,5 +272,5 @@ yield_lay(struct arena *a, const struct front_matter *front, const struct lexico
     if (!out->portions_known && front->yield.text.length > 0 && front->portion.text.length == 0 &&
         text.length == 0)
         add_said(notices, RULE_YIELD_MISFIT, &front->yield,
-                 SLICE("neither `portion` nor `portions` says how much of it one eats"));
+                 SLICE(": neither `portion` nor `portions` says how much of it one eats"));
 }

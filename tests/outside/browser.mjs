@@ -1,0 +1,45 @@
+// Every page of the preview in headless Chromium: no console message, nothing wider than 320 px, axe-core
+// finds nothing serious; screenshots under build/tests/screens for the eye.
+import { existsSync, mkdirSync, readFileSync } from 'node:fs';
+import { basename, join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { chromium } from 'playwright-core';
+import { ok, end } from './lib/tap.mjs';
+import { files, press, root } from './lib/site.mjs';
+
+const axe = readFileSync(join(root, 'tests/node_modules/axe-core/axe.min.js'), 'utf8');
+const screens = join(root, 'build', 'tests', 'screens');
+mkdirSync(screens, { recursive: true });
+const executablePath = ['/usr/bin/chromium', '/usr/bin/chromium-browser'].find(existsSync);
+const browser = await chromium.launch({ executablePath, args: ['--no-sandbox', '--disable-gpu', '--disable-quic',
+  '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync'] });
+
+for (const [content, name] of [['content', 'demo'], ['tests/posts', 'posts']]) {
+  const { out } = press(content, name);
+  for (const path of files(join(out, 'preview'), '.html')) {
+    const page = await browser.newPage({ viewport: { width: 320, height: 640 } });
+    const said = [];
+    page.on('console', (m) => said.push(m.text()));
+    page.on('pageerror', (e) => said.push(String(e)));
+    page.on('dialog', (d) => { said.push(`dialog: ${d.message()}`); d.dismiss(); });
+    await page.goto(pathToFileURL(path).href);
+    const file = `${name}/${basename(path)}`;
+    const width = await page.evaluate(() => document.documentElement.scrollWidth);
+    ok(width <= 320, `${file} fits 320 px`, `scrollWidth ${width}`);
+    await page.setViewportSize({ width: 1000, height: 800 });
+    await page.evaluate(axe);
+    const { violations } = await page.evaluate(() => globalThis.axe.run());
+    const serious = violations.filter((v) => ['serious', 'critical'].includes(v.impact));
+    ok(serious.length === 0, `${file}: axe-core finds nothing serious`, serious.map((v) => `${v.id}: ${v.help}: ${v.nodes[0].html}`).join('\n'));
+    ok(said.length === 0, `${file} is silent on the console`, said.join('\n'));
+    if (name === 'demo') {
+      await page.screenshot({ path: join(screens, `${basename(path, '.html')}-1000.png`), fullPage: true });
+      await page.emulateMedia({ media: 'print' });
+      const printed = await page.evaluate(() => document.querySelector('article, main')?.getBoundingClientRect().height > 0);
+      ok(printed, `${file} prints`);
+    }
+    await page.close();
+  }
+}
+await browser.close();
+end();

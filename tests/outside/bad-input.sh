@@ -9,7 +9,12 @@ trap 'rm -rf "$work"' EXIT
 n=0
 check() { # check STATUS NAME
     n=$((n + 1))
-    [ "$1" -eq 0 ] && echo "ok $n - $2" || { echo "not ok $n - $2"; tail -n 5 "$work/log" | cut -c 1-300 | sed 's/^/# /'; }
+    if [ "$1" -eq 0 ]; then
+        echo "ok $n - $2"
+    else
+        echo "not ok $n - $2"
+        tail -n 5 "$work/log" | cut -c 1-300 | sed 's/^/# /'
+    fi
 }
 good='---\ntitle: Soup\nportions: 2\ningredients:\n  - 200 g carrots\n  - 1 tsp salt\n---\n## Method\n\n1. Boil the carrots with the salt for 10 minutes.\n'
 

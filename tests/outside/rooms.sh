@@ -13,7 +13,7 @@ for i in "${!rooms[@]}"; do
         echo "ok $n - $room includes only what stands left of it"
     else
         echo "not ok $n - $room includes only what stands left of it"
-        echo "$wrong" | sed 's/^/# /'
+        echo "# ${wrong//$'\n'/$'\n# '}"
     fi
     while read -r file; do
         n=$((n + 1))
@@ -30,5 +30,5 @@ if [ -z "$wrong" ]; then
     echo "ok $n - no global state but constants"
 else
     echo "not ok $n - no global state but constants"
-    echo "$wrong" | head | sed 's/^/# /'
+    echo "# ${wrong//$'\n'/$'\n# '}"
 fi

@@ -14,10 +14,10 @@ WARNINGS = -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wstrict-prototypes \
 PACKAGES = yaml-0.1 libcmark jansson libxxhash
 ALL_CFLAGS = -std=c11 -D_POSIX_C_SOURCE=200809L -Isrc $(WARNINGS) -pthread $(CFLAGS) \
 	-DDARIOLE_TABLES='"$(PREFIX)/share/dariole/tables"' $(shell pkg-config --cflags $(PACKAGES))
-ALL_LIBS = $(shell pkg-config --libs $(PACKAGES)) -lm
+ALL_LIBS = $(shell pkg-config --libs $(PACKAGES)) -lunistring -lm
 
 base = arena failure list map notice reads span text
-read =
+read = body body_clean body_lines front_matter hidden iso_date nearest post yaml_tree
 tables =
 reckon = dish yield
 judge = finding recommended rules

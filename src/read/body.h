@@ -7,11 +7,18 @@
 
 #include "base/notice.h"
 
+struct step_run { /* a text or code node of a step, and where its text begins in the step's */
+    cmark_node *node;
+    size_t from;
+};
+
 struct step {
-    struct slice text;   /* plain text of the item, soft breaks as spaces */
-    cmark_node *node;    /* the list item (or paragraph) */
+    struct slice text;   /* plain text of the item: text and code; breaks and blocks as one space */
+    cmark_node *node;    /* the list item, or the block (mostly a paragraph) */
     struct place place;  /* its first character */
     struct slice source; /* its bytes in the file, to find the place of words */
+    struct step_run *runs;
+    size_t run_count;
 };
 
 struct method_part {
@@ -32,12 +39,14 @@ struct body {
     struct method_part *parts;
     size_t part_count;
     bool has_method;
-    struct body_section notes; /* under "Notes", and any other section */
+    struct body_section notes; /* under "Notes" (without that heading, if it comes first), and any
+                                  other section behind the first known one, headings included */
     struct slice source;       /* the whole file */
 };
 
 /* parses with cmark (memory from `a`, lent); raw HTML and links that are not http, https, mailto or
- * relative are noticed here and never published */
+ * relative are noticed, and taken out of the tree, so that nobody can publish them; so are hidden
+ * characters. Whoever renders the nodes must lend an arena too. */
 void body_read(struct arena *a, struct slice file, size_t body_from, uint32_t first_line,
                struct notices *notices, struct body *out);
 

@@ -3,8 +3,9 @@
 #ifndef READ_FRONT_MATTER_H
 #define READ_FRONT_MATTER_H
 
-#include "read/yaml_tree.h"
 #include "base/span.h"
+#include "read/nearest.h"
+#include "read/yaml_tree.h"
 
 /* a text with its place; length 0 when not given */
 struct said {
@@ -52,14 +53,19 @@ struct front_matter {
     bool draft; /* checked, but nothing is published */
 };
 
-/* fills `out` from the tree; wrong values are left out with a notice */
+/* fills `out` from the tree; wrong values are left out with a notice. List values may also be
+ * written as one line with commas, an image as its file alone. */
 void front_matter_read(struct arena *a, const struct yaml_node *map, struct notices *notices,
                        struct front_matter *out);
 
-/* all keys, NULL-terminated, for schemas and completion */
+/* all keys, NULL-terminated, for schemas and completion; then those within times, image, video */
 extern const char *const front_matter_keys[];
+extern const char *const front_matter_time_keys[];
+extern const char *const front_matter_image_keys[];
+extern const char *const front_matter_video_keys[];
 
-/* the known word nearest to `word` by edit distance, or NULL when none is near */
-const char *nearest_word(struct slice word, const char *const *known);
+/* a notice that `key` is not one of the known keys, with the nearest of them */
+void front_matter_unknown_key(struct arena *a, const struct yaml_node *key,
+                              const char *const *known, struct notices *notices);
 
 #endif

@@ -9,18 +9,20 @@ enum { POST_BYTES_MOST = 4 << 20 };
 
 struct post {
     const char *path;  /* as shown in findings: relative to the content folder's parent */
-    struct slice slug; /* from `slug:` or the file's name: a-z 0-9 and hyphens */
+    struct slice slug; /* from `slug:` or the file's name: a-z 0-9 and hyphens; never empty */
     struct slice bytes;
     struct front_matter front;
     struct body body;
     bool readable; /* false: the front matter could not be read; only notices are of use */
 };
 
-/* bytes must live as long as the arena; never fails: what is wrong is in the notices */
+/* bytes must live as long as the arena; never fails: what is wrong is in the notices. Of a larger
+ * file the caller reads POST_BYTES_MOST + 1 bytes and passes those: more than POST_BYTES_MOST is
+ * never looked into. */
 void post_read(struct arena *a, const char *path, struct slice bytes, struct notices *notices,
                struct post *out);
 
-/* the slug of a file name or title */
+/* the slug of a file name or title: letters without their accents, lower case, hyphens between */
 struct slice post_slug(struct arena *a, struct slice name);
 
 #endif

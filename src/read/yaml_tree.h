@@ -11,6 +11,7 @@ struct yaml_node {
     enum yaml_kind kind;
     struct place place;       /* of the value; for a scalar its first character behind any quote */
     struct slice text;        /* scalar: its text */
+    struct slice source;      /* scalar: its bytes in the file, quotes and block header included */
     bool quoted;              /* scalar: was in quotes or a block, so always a string */
     struct yaml_node **items; /* list: items; map: keys and values in turn */
     size_t count;             /* list: items; map: pairs */
@@ -19,7 +20,9 @@ struct yaml_node {
 enum { YAML_DEPTH_MOST = 64, YAML_NODES_MOST = 200000 };
 
 /* the tree of one document in `bytes`, whose first line is line `first_line` of its file;
- * NULL after a notice; an empty document is an empty map. Aliases are followed, to a bound. */
+ * NULL after a notice; an empty document is an empty map. Aliases are followed, to a bound. The
+ * second of two equal keys is left out. `bytes` must live as long as the tree: it points into them.
+ */
 const struct yaml_node *yaml_tree_read(struct arena *a, struct slice bytes, uint32_t first_line,
                                        struct notices *notices);
 
@@ -32,7 +35,8 @@ const struct yaml_node *yaml_value(const struct yaml_node *map, size_t i);
 bool yaml_number(const struct yaml_node *node, double *number);
 /* yes/no, true/false, on/off; false when it is none */
 bool yaml_truth(const struct yaml_node *node, bool *truth);
-/* the place of bytes from..to of a scalar's text, exact for one-line scalars */
+/* the place of bytes from..to of a scalar's text; exact also through quotes, escapes and folded
+ * lines */
 struct place yaml_place_in(const struct yaml_node *node, size_t from, size_t to);
 
 #endif

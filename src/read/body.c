@@ -1,0 +1,345 @@
+#include "read/body.h"
+
+#include <string.h>
+
+#include "base/list.h"
+#include "read/body_clean.h"
+
+struct reader {
+    struct arena *arena;
+    struct notices *notices;
+    struct body *out;
+    struct lines lines;
+    LIST_OF(struct method_part) parts;
+    LIST_OF(struct step) steps; /* of the last part */
+    cmark_node *notes_last;     /* notes are gathered at the end of the document */
+};
+
+enum section { SECTION_PROSE, SECTION_METHOD, SECTION_NOTES };
+
+static const char *const method_words[] = {
+    "method",      "the method", "directions", "instructions",   "steps",
+    "preparation", "procedure",  "how to",     "how to make it", "how to cook",
+    "how to make", "to make",    "making",     "what to do",     "cooking",
+};
+static const char *const notes_words[] = {
+    "notes",         "note",       "storage",   "storing",   "to store",     "keeping",    "tips",
+    "tip",           "variations", "variation", "serving",   "to serve",     "make ahead", "swaps",
+    "substitutions", "nutrition",  "sources",   "leftovers", "cook's notes", "keeping it",
+};
+
+/* cmark's memory is the arena lent; it gives allocators no pointer of their own */
+static const cmark_mem lent_memory = {arena_lent_calloc, arena_lent_realloc, arena_lent_free};
+
+/* adds a space between two words, unless one stands there */
+static void
+part_words(struct text *t)
+{
+    if (t->length > 0 && t->bytes[t->length - 1] != ' ')
+        text_add_byte(t, ' ');
+}
+
+struct step_runs {
+    struct arena *arena;
+    struct step_run *items;
+    size_t count, room;
+};
+
+/* adds the plain text of a node and all below it; runs may be NULL */
+static void
+add_plain(struct text *t, cmark_node *node, struct step_runs *runs)
+{
+    cmark_iter *iter = cmark_iter_new(node);
+    for (cmark_event_type e; (e = cmark_iter_next(iter)) != CMARK_EVENT_DONE;) {
+        cmark_node *here = cmark_iter_get_node(iter);
+        switch (cmark_node_get_type(here)) {
+        case CMARK_NODE_TEXT:
+        case CMARK_NODE_CODE:
+        case CMARK_NODE_CODE_BLOCK:
+            if (runs != NULL)
+                *LIST_GROW(runs->arena, runs) = (struct step_run){here, t->length};
+            text_add_string(t, cmark_node_get_literal(here));
+            break;
+        case CMARK_NODE_SOFTBREAK:
+        case CMARK_NODE_LINEBREAK:
+        case CMARK_NODE_PARAGRAPH:
+        case CMARK_NODE_HEADING:
+        case CMARK_NODE_ITEM:
+            part_words(t);
+            break;
+        default:
+            break;
+        }
+    }
+    cmark_iter_free(iter);
+}
+
+static struct slice
+plain_text(struct arena *a, cmark_node *node)
+{
+    struct text t = text_new(a);
+    add_plain(&t, node, NULL);
+    return slice_trim(text_slice(&t));
+}
+
+/* whether a heading is one of the words, alone or with more behind it ("Method: the relish");
+ * *rest is that */
+static bool
+heading_is(struct slice heading, const char *const *words, size_t count, struct slice *rest)
+{
+    while (heading.length > 0 && heading.at[heading.length - 1] == ':')
+        heading.length--;
+    for (size_t i = 0; i < count; i++) {
+        size_t n = strlen(words[i]);
+        if (!slice_is_anycase(slice_part(heading, 0, n), words[i]))
+            continue;
+        *rest = slice_trim(slice_part(heading, n, heading.length));
+        if (rest->length == 0)
+            return true;
+        if (slice_begins(*rest, "for ") || slice_begins(*rest, "– ") || slice_begins(*rest, "- ") ||
+            slice_begins(*rest, "— ") || heading.at[n] == ':') {
+            size_t space = heading.at[n] == ':' ? 1 : slice_find_byte(*rest, ' ', 0);
+            *rest = slice_trim(slice_part(*rest, space, rest->length));
+            return true;
+        }
+    }
+    return false;
+}
+
+static void
+part_close(struct reader *r)
+{
+    if (r->parts.count == 0)
+        return;
+    struct method_part *part = &r->parts.items[r->parts.count - 1];
+    part->steps = arena_take_array(r->arena, r->steps.count, sizeof *part->steps);
+    if (r->steps.count > 0)
+        memcpy(part->steps, r->steps.items, r->steps.count * sizeof *part->steps);
+    part->count = r->steps.count;
+    r->steps.count = 0;
+    if (part->count == 0 && part->name.length == 0)
+        r->parts.count--; /* a heading right under "Method" */
+}
+
+static void
+part_open(struct reader *r, struct slice name, cmark_node *heading)
+{
+    part_close(r);
+    *LIST_GROW(r->arena, &r->parts) =
+        (struct method_part){.name = name, .place = lines_place_of(&r->lines, heading)};
+}
+
+static void
+add_step(struct reader *r, cmark_node *node)
+{
+    struct text t = text_new(r->arena);
+    struct step_runs runs = {.arena = r->arena};
+    add_plain(&t, node, &runs);
+    while (t.length > 0 && t.bytes[t.length - 1] == ' ')
+        t.length--;
+    if (t.length == 0)
+        return;
+    struct step step = {.text = {t.bytes, t.length}, .node = node};
+    step.runs = runs.items;
+    step.run_count = runs.count;
+    step.source = lines_source_of(&r->lines, node);
+    step.place = lines_place(&r->lines, (size_t)(step.source.at - r->out->source.at));
+    *LIST_GROW(r->arena, &r->steps) = step;
+}
+
+static void
+add_steps(struct reader *r, cmark_node *node)
+{
+    switch (cmark_node_get_type(node)) {
+    case CMARK_NODE_LIST:
+        for (cmark_node *item = cmark_node_first_child(node); item != NULL;
+             item = cmark_node_next(item))
+            add_step(r, item);
+        break;
+    case CMARK_NODE_PARAGRAPH:
+    case CMARK_NODE_BLOCK_QUOTE:
+    case CMARK_NODE_CODE_BLOCK:
+        add_step(r, node);
+        break;
+    default:
+        break;
+    }
+}
+
+/* moves a node to the end of the document, so that all notes stand side by side */
+static void
+add_note(struct reader *r, cmark_node *node)
+{
+    struct body_section *notes = &r->out->notes;
+    cmark_node_unlink(node);
+    cmark_node_append_child(r->out->document, node);
+    if (notes->first == NULL)
+        notes->first = node;
+    notes->last = node;
+}
+
+/* which section a heading opens, seen from the one it stands in */
+static enum section
+section_of(struct reader *r, cmark_node *heading, enum section now, int method_level)
+{
+    struct slice rest, name = plain_text(r->arena, heading);
+    int level = cmark_node_get_heading_level(heading);
+    if (heading_is(name, method_words, sizeof method_words / sizeof *method_words, &rest) &&
+        (now != SECTION_METHOD || level <= method_level)) {
+        r->out->has_method = true;
+        part_open(r, rest, heading);
+        return SECTION_METHOD;
+    }
+    if (heading_is(name, notes_words, sizeof notes_words / sizeof *notes_words, &rest))
+        return SECTION_NOTES;
+    if (now == SECTION_METHOD && level > method_level) {
+        part_open(r, name, heading);
+        return SECTION_METHOD;
+    }
+    return now == SECTION_PROSE ? SECTION_PROSE : SECTION_NOTES;
+}
+
+static bool
+is_notes_title(struct reader *r, cmark_node *heading)
+{
+    struct slice name = plain_text(r->arena, heading);
+    return slice_is_anycase(name, "notes") || slice_is_anycase(name, "note");
+}
+
+static void
+divide(struct reader *r)
+{
+    struct body *out = r->out;
+    enum section now = SECTION_PROSE;
+    int method_level = 0;
+    cmark_node *end = cmark_node_last_child(out->document);
+    for (cmark_node *node = cmark_node_first_child(out->document), *next; node != NULL;
+         node = next) {
+        next = node == end ? NULL : cmark_node_next(node);
+        bool title = false;
+        if (cmark_node_get_type(node) == CMARK_NODE_HEADING) {
+            enum section before = now;
+            now = section_of(r, node, now, method_level);
+            if (now == SECTION_METHOD &&
+                (before != now || cmark_node_get_heading_level(node) < method_level))
+                method_level = cmark_node_get_heading_level(node);
+            title = now == SECTION_METHOD ||
+                    (now == SECTION_NOTES && out->notes.first == NULL && is_notes_title(r, node));
+        }
+        if (title)
+            continue;
+        if (now == SECTION_METHOD) {
+            add_steps(r, node);
+        } else if (now == SECTION_NOTES) {
+            add_note(r, node);
+        } else {
+            out->prose.first = out->prose.first != NULL ? out->prose.first : node;
+            out->prose.last = node;
+        }
+    }
+    part_close(r);
+}
+
+static struct slice
+section_text(struct arena *a, const struct body_section *s)
+{
+    struct text t = text_new(a);
+    for (cmark_node *node = s->first; node != NULL; node = cmark_node_next(node)) {
+        part_words(&t);
+        add_plain(&t, node, NULL);
+        if (node == s->last)
+            break;
+    }
+    return slice_trim(text_slice(&t));
+}
+
+void
+body_read(struct arena *a, struct slice file, size_t body_from, uint32_t first_line,
+          struct notices *notices, struct body *out)
+{
+    struct reader r = {.arena = a, .notices = notices, .out = out};
+    struct slice body = slice_part(file, body_from, file.length);
+    *out = (struct body){.source = file};
+    r.lines = lines_new(a, file, body_from, first_line);
+    struct arena *before = arena_lend(a);
+    cmark_mem *memory = (cmark_mem *)&lent_memory; /* cmark only reads it */
+    cmark_parser *parser = cmark_parser_new_with_mem(CMARK_OPT_SOURCEPOS, memory);
+    if (body_bounded(body, first_line, notices))
+        cmark_parser_feed(parser, body.at, body.length);
+    out->document = cmark_parser_finish(parser);
+    body_clean(a, &r.lines, out->document, memory, notices);
+    divide(&r);
+    out->parts = r.parts.items;
+    out->part_count = r.parts.count;
+    out->prose.text = section_text(a, &out->prose);
+    out->notes.text = section_text(a, &out->notes);
+    arena_lend(before);
+    if (!out->has_method || out->part_count == 0)
+        notice_add(notices, RULE_METHOD_MISSING, (struct place){first_line, 0, 0}, SLICE(""),
+                   SLICE(""));
+}
+
+static bool
+is_space(char c)
+{
+    return c == ' ' || c == '\t' || c == '\n' || c == '\r';
+}
+
+/* bytes of source at `at` that spell the words, any white space for a space; 0 when they do not */
+static size_t
+spelled(struct slice source, size_t at, struct slice words)
+{
+    size_t s = at;
+    for (size_t w = 0; w < words.length; w++) {
+        if (s >= source.length)
+            return 0;
+        if (words.at[w] == ' ' && is_space(source.at[s])) {
+            while (s < source.length && is_space(source.at[s]))
+                s++;
+        } else if (words.at[w] == source.at[s]) {
+            s++;
+        } else {
+            return 0;
+        }
+    }
+    return s - at;
+}
+
+/* the places where the words begin are counted in the text, then as many in the source */
+static size_t
+occurrences(struct slice text, struct slice words, size_t before)
+{
+    size_t n = 0;
+    for (size_t at = 0; at < before; at++) {
+        const char *hit = memchr(text.at + at, words.at[0], before - at);
+        if (hit == NULL)
+            break;
+        at = (size_t)(hit - text.at);
+        n += slice_equal(slice_part(text, at, at + words.length), words);
+    }
+    return n;
+}
+
+struct place
+step_place(const struct step *step, size_t from, size_t to)
+{
+    struct slice words = slice_part(step->text, from, to), source = step->source;
+    if (words.length == 0)
+        return step->place;
+    size_t left = occurrences(step->text, words, from);
+    struct place place = step->place;
+    for (size_t at = 0; at < source.length; at++) {
+        size_t n = source.at[at] == words.at[0] ? spelled(source, at, words) : 0;
+        if (n > 0 && left-- == 0) {
+            place.length = (uint32_t)slice_characters(slice_part(source, at, at + n));
+            return place;
+        }
+        if (source.at[at] == '\n' || (source.at[at] == '\r' && source.at[at + 1] != '\n')) {
+            place.line++;
+            place.column = 1;
+        } else if (((unsigned char)source.at[at] & 0xc0) != 0x80) {
+            place.column++;
+        }
+    }
+    return step->place;
+}

@@ -1,0 +1,20 @@
+/* What must not reach a reader is taken out of the tree here: raw HTML, links that could carry
+ * script, hidden characters; and nesting that no recipe has is not parsed at all. */
+#ifndef READ_BODY_CLEAN_H
+#define READ_BODY_CLEAN_H
+
+#include "read/body_lines.h"
+
+/* false after a notice when lists and quotes are nested past all sense, or link definitions would
+ * grow past all bounds */
+bool body_bounded(struct slice body, uint32_t first_line, struct notices *notices);
+
+/* takes out what may not be published, with a notice each; comments and <br> go without one. New
+ * nodes take from `memory`. */
+void body_clean(struct arena *a, const struct lines *l, cmark_node *document, cmark_mem *memory,
+                struct notices *notices);
+
+/* whether a link's target is http, https, mailto or relative, and free of control characters */
+bool link_is_safe(struct slice url);
+
+#endif

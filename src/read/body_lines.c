@@ -1,0 +1,80 @@
+#include "read/body_lines.h"
+
+size_t
+line_end(struct slice s, size_t at)
+{
+    while (at < s.length && s.at[at] != '\n' && s.at[at] != '\r')
+        at++;
+    return at;
+}
+
+size_t
+line_next(struct slice s, size_t at)
+{
+    size_t end = line_end(s, at);
+    if (end < s.length)
+        end += s.at[end] == '\r' && end + 1 < s.length && s.at[end + 1] == '\n' ? 2 : 1;
+    return end;
+}
+
+struct lines
+lines_new(struct arena *a, struct slice file, size_t body_from, uint32_t first_line)
+{
+    struct lines l = {.file = file, .first_line = first_line};
+    size_t room = 1;
+    for (size_t at = body_from; at < file.length; at = line_next(file, at))
+        room++;
+    l.starts = arena_take_array(a, room, sizeof *l.starts);
+    for (size_t at = body_from; at < file.length; at = line_next(file, at))
+        l.starts[l.count++] = at;
+    l.starts[l.count] = file.length;
+    return l;
+}
+
+struct place
+lines_place(const struct lines *l, size_t at)
+{
+    size_t low = 0, high = l->count;
+    while (high - low > 1) {
+        size_t middle = low + (high - low) / 2;
+        if (l->starts[middle] <= at)
+            low = middle;
+        else
+            high = middle;
+    }
+    if (l->count == 0)
+        return (struct place){l->first_line, 1, 0};
+    return (struct place){l->first_line + (uint32_t)low,
+                          (uint32_t)slice_characters(slice_part(l->file, l->starts[low], at)) + 1,
+                          0};
+}
+
+/* byte of the file of cmark's line and column, which count from 1 and in bytes */
+static size_t
+byte_at(const struct lines *l, int line, int column)
+{
+    if (line < 1 || (size_t)line > l->count)
+        return l->count > 0 ? l->starts[l->count] : l->file.length;
+    size_t at = l->starts[line - 1] + (column > 0 ? (size_t)column - 1 : 0);
+    size_t next = l->starts[line];
+    return at < next ? at : next;
+}
+
+struct slice
+lines_source_of(const struct lines *l, cmark_node *block)
+{
+    cmark_node *from = block;
+    if (cmark_node_get_type(block) == CMARK_NODE_ITEM && cmark_node_first_child(block) != NULL)
+        from = cmark_node_first_child(block);
+    size_t start = byte_at(l, cmark_node_get_start_line(from), cmark_node_get_start_column(from));
+    int last = cmark_node_get_end_line(block);
+    size_t end = last >= 1 && (size_t)last <= l->count ? l->starts[last] : l->file.length;
+    return slice_trim(slice_part(l->file, start, end > start ? end : start));
+}
+
+struct place
+lines_place_of(const struct lines *l, cmark_node *block)
+{
+    size_t at = byte_at(l, cmark_node_get_start_line(block), cmark_node_get_start_column(block));
+    return lines_place(l, at);
+}

@@ -1,0 +1,27 @@
+/* Where the lines and blocks of a body stand in their file. Line breaks are LF, CR LF and CR. */
+#ifndef READ_BODY_LINES_H
+#define READ_BODY_LINES_H
+
+#include <cmark.h>
+
+#include "base/notice.h"
+
+struct lines {
+    struct slice file;
+    size_t *starts; /* count + 1: bytes of the file, the last is its end */
+    size_t count;
+    uint32_t first_line;
+};
+
+struct lines lines_new(struct arena *a, struct slice file, size_t body_from, uint32_t first_line);
+/* line and column of a byte of the file */
+struct place lines_place(const struct lines *l, size_t at);
+/* the bytes of a block; of a list item those behind its marker */
+struct slice lines_source_of(const struct lines *l, cmark_node *block);
+struct place lines_place_of(const struct lines *l, cmark_node *block);
+
+/* where the line that holds byte `at` ends, and where the next one begins */
+size_t line_end(struct slice s, size_t at);
+size_t line_next(struct slice s, size_t at);
+
+#endif

@@ -1,0 +1,406 @@
+#include "read/front_matter.h"
+
+#include "base/list.h"
+#include "read/amount.h"
+#include "read/duration.h"
+#include "read/iso_date.h"
+
+const char *const front_matter_keys[] = {
+    "title",   "summary",     "author",  "slug",     "language", "category", "cuisine",
+    "storage", "published",   "updated", "measures", "yield",    "portion",  "portions",
+    "serves",  "ingredients", "times",   "claims",   "keywords", "image",    "video",
+    "answers", "equipment",   "draft",   NULL};
+const char *const front_matter_time_keys[] = {"prep", "cook", "rest", "total", NULL};
+const char *const front_matter_image_keys[] = {"file", "alt", "credit", "width", "height", NULL};
+const char *const front_matter_video_keys[] = {"url",       "name",     "description",
+                                               "thumbnail", "uploaded", NULL};
+
+/* keys that people write from habit, and ours */
+static const char *const habits[][2] = {
+    {"servings", "serves"},  {"makes", "yield"},     {"description", "summary"},
+    {"date", "published"},   {"tags", "keywords"},   {"name", "title"},
+    {"lang", "language"},    {"photo", "image"},     {"picture", "image"},
+    {"tools", "equipment"},  {"time", "times"},      {"region", "measures"},
+    {"modified", "updated"}, {"lastmod", "updated"}, {"permalink", "slug"},
+};
+
+struct reader {
+    struct arena *arena;
+    struct notices *notices;
+    struct front_matter *out;
+};
+
+void
+front_matter_unknown_key(struct arena *a, const struct yaml_node *key, const char *const *known,
+                         struct notices *notices)
+{
+    const char *near = NULL;
+    for (size_t i = 0; i < sizeof habits / sizeof *habits && known == front_matter_keys; i++)
+        if (slice_is_anycase(key->text, habits[i][0]))
+            near = habits[i][1];
+    if (near == NULL)
+        near = nearest_word(key->text, known);
+    notice_add(notices, RULE_KEY_UNKNOWN, key->place, key->text,
+               near != NULL ? text_formatted(a, "; did you mean “%s”?", near) : SLICE(""));
+}
+
+static void
+wrong_type(struct reader *r, const struct yaml_node *key, const struct yaml_node *value,
+           const char *should)
+{
+    notice_add(r->notices, RULE_VALUE_WRONG_TYPE, value->place, key->text, slice_of(should));
+}
+
+static void
+unreadable(struct reader *r, const struct said *said, const char *as)
+{
+    notice_add(r->notices, RULE_VALUE_UNREADABLE, said->place, said->text, slice_of(as));
+}
+
+static bool
+is_nothing(const struct yaml_node *node)
+{
+    return node->kind == YAML_SCALAR_NODE && !node->quoted &&
+           (node->text.length == 0 || slice_is(node->text, "~") || slice_is(node->text, "null"));
+}
+
+static struct said
+said_part(const struct yaml_node *node, size_t from, size_t to)
+{
+    struct slice whole = slice_part(node->text, from, to), text = slice_trim(whole);
+    if (text.length == node->text.length)
+        return (struct said){text, node->place};
+    from += text.length > 0 ? (size_t)(text.at - whole.at) : 0;
+    return (struct said){text, yaml_place_in(node, from, from + text.length)};
+}
+
+/* false after a notice, or when the value is empty */
+static bool
+read_text(struct reader *r, const struct yaml_node *key, const struct yaml_node *value,
+          struct said *out)
+{
+    if (value->kind != YAML_SCALAR_NODE) {
+        wrong_type(r, key, value, "a text");
+        return false;
+    }
+    if (is_nothing(value))
+        return false;
+    *out = said_part(value, 0, value->text.length);
+    return out->text.length > 0;
+}
+
+static void
+read_date(struct reader *r, const struct yaml_node *key, const struct yaml_node *value,
+          struct said *out)
+{
+    struct said said = {0};
+    if (!read_text(r, key, value, &said))
+        return;
+    if (iso_date_valid(said.text))
+        *out = said;
+    else
+        unreadable(r, &said, "a date, such as 2026-03-14 or 2026-03-14T09:30:00+13:00");
+}
+
+static void
+read_list(struct reader *r, const struct yaml_node *key, const struct yaml_node *value,
+          struct said_list *out)
+{
+    if (value->kind == YAML_MAP_NODE) {
+        wrong_type(r, key, value, "a list of texts");
+        return;
+    }
+    if (value->kind == YAML_LIST_NODE) {
+        for (size_t i = 0; i < value->count; i++) {
+            struct said said = {0};
+            if (read_text(r, key, value->items[i], &said))
+                *LIST_GROW(r->arena, out) = said;
+        }
+        return;
+    }
+    if (is_nothing(value))
+        return;
+    for (size_t from = 0; from <= value->text.length;) {
+        size_t to = slice_find_byte(value->text, ',', from);
+        if (to == SIZE_MAX)
+            to = value->text.length;
+        struct said said = said_part(value, from, to);
+        if (said.text.length > 0)
+            *LIST_GROW(r->arena, out) = said;
+        from = to + 1;
+    }
+}
+
+static void
+read_portions(struct reader *r, const struct yaml_node *key, const struct yaml_node *value)
+{
+    static const char *const eaters[] = {"",       "people", "persons", "person",  "portions",
+                                         "serves", "adults", "portion", "servings"};
+    struct said said = {0};
+    if (!read_text(r, key, value, &said))
+        return;
+    if (r->out->portions.text.length > 0) {
+        notice_add(r->notices, RULE_KEY_TWICE, key->place, key->text, SLICE(""));
+        return;
+    }
+    struct span number;
+    bool about;
+    size_t n = amount_number(said.text, 0, &number, &about);
+    struct slice rest = slice_trim(slice_part(said.text, n, said.text.length));
+    for (size_t i = 0; n > 0 && number.low > 0 && i < sizeof eaters / sizeof *eaters; i++) {
+        if (slice_is_anycase(rest, eaters[i])) {
+            r->out->portions = (struct said){slice_trim(slice_part(said.text, 0, n)), said.place};
+            return;
+        }
+    }
+    unreadable(r, &said, "a number of portions, such as 6 or 4-6");
+}
+
+static void
+read_lines(struct reader *r, const struct yaml_node *key, const struct yaml_node *list,
+           struct part_lines *out)
+{
+    out->lines = arena_take_array(r->arena, list->count, sizeof(const struct yaml_node *));
+    for (size_t i = 0; i < list->count; i++) {
+        const struct yaml_node *line = list->items[i];
+        if (line->kind == YAML_LIST_NODE)
+            wrong_type(r, key, line, "a list of lines; a list stands within it");
+        else if (line->kind == YAML_SCALAR_NODE && slice_trim(line->text).length == 0)
+            notice_add(r->notices, RULE_LINE_UNREADABLE, line->place, SLICE("nothing"), SLICE(""));
+        else
+            out->lines[out->count++] = line;
+    }
+}
+
+static void
+read_ingredients(struct reader *r, const struct yaml_node *key, const struct yaml_node *value)
+{
+    struct front_matter *out = r->out;
+    if (is_nothing(value))
+        return;
+    if (value->kind == YAML_SCALAR_NODE) {
+        wrong_type(r, key, value, "a list of lines, or a map from part to list");
+        return;
+    }
+    bool one = value->kind == YAML_LIST_NODE;
+    size_t parts = one ? 1 : value->count;
+    out->parts = arena_take_array(r->arena, parts, sizeof *out->parts);
+    for (size_t i = 0; i < parts; i++) {
+        struct part_lines *part = &out->parts[out->part_count];
+        const struct yaml_node *list = one ? value : yaml_value(value, i);
+        if (list->kind != YAML_LIST_NODE) {
+            wrong_type(r, yaml_key(value, i), list, "a list of lines");
+            continue;
+        }
+        if (!one)
+            part->name = said_part(yaml_key(value, i), 0, yaml_key(value, i)->text.length);
+        read_lines(r, key, list, part);
+        out->part_count += part->count > 0;
+    }
+}
+
+static void
+read_times(struct reader *r, const struct yaml_node *key, const struct yaml_node *value)
+{
+    struct front_matter *out = r->out;
+    struct said_time *times[] = {&out->prep, &out->cook, &out->rest, &out->total};
+    if (value->kind != YAML_MAP_NODE) {
+        if (!is_nothing(value))
+            wrong_type(r, key, value, "a map of prep, cook, rest and total");
+        return;
+    }
+    for (size_t i = 0; i < value->count; i++) {
+        const struct yaml_node *which = yaml_key(value, i);
+        size_t k = 0;
+        while (front_matter_time_keys[k] != NULL &&
+               !slice_is(which->text, front_matter_time_keys[k]))
+            k++;
+        if (front_matter_time_keys[k] == NULL) {
+            front_matter_unknown_key(r->arena, which, front_matter_time_keys, r->notices);
+            continue;
+        }
+        struct said said = {0};
+        if (!read_text(r, which, yaml_value(value, i), &said))
+            continue;
+        struct span seconds;
+        if (duration_read(said.text, &seconds))
+            *times[k] = (struct said_time){true, seconds, said};
+        else
+            unreadable(r, &said, "a time with its unit, such as 15 min or 1 h 30 min");
+    }
+}
+
+static void
+read_pixels(struct reader *r, const struct yaml_node *key, const struct yaml_node *value,
+            double *out)
+{
+    double number;
+    if (yaml_number(value, &number) && number >= 1 && number <= 1e6 &&
+        number == (double)(long)number)
+        *out = number;
+    else
+        wrong_type(r, key, value, "a whole number of pixels");
+}
+
+static void
+read_image(struct reader *r, const struct yaml_node *key, const struct yaml_node *value)
+{
+    struct front_matter *out = r->out;
+    struct said *texts[] = {&out->image_file, &out->image_alt, &out->image_credit};
+    double *sizes[] = {&out->image_width, &out->image_height};
+    if (value->kind == YAML_SCALAR_NODE) {
+        read_text(r, key, value, &out->image_file);
+        return;
+    }
+    if (value->kind != YAML_MAP_NODE) {
+        wrong_type(r, key, value, "a map of file, alt and more");
+        return;
+    }
+    for (size_t i = 0; i < value->count; i++) {
+        const struct yaml_node *which = yaml_key(value, i);
+        size_t k = 0;
+        while (front_matter_image_keys[k] != NULL &&
+               !slice_is(which->text, front_matter_image_keys[k]))
+            k++;
+        if (front_matter_image_keys[k] == NULL)
+            front_matter_unknown_key(r->arena, which, front_matter_image_keys, r->notices);
+        else if (k < 3)
+            read_text(r, which, yaml_value(value, i), texts[k]);
+        else
+            read_pixels(r, which, yaml_value(value, i), sizes[k - 3]);
+    }
+}
+
+static void
+read_video(struct reader *r, const struct yaml_node *key, const struct yaml_node *value)
+{
+    struct front_matter *out = r->out;
+    struct said *texts[] = {&out->video_url, &out->video_name, &out->video_description,
+                            &out->video_thumbnail};
+    if (value->kind != YAML_MAP_NODE) {
+        if (!is_nothing(value))
+            wrong_type(r, key, value, "a map of url, name and more");
+        return;
+    }
+    for (size_t i = 0; i < value->count; i++) {
+        const struct yaml_node *which = yaml_key(value, i);
+        size_t k = 0;
+        while (front_matter_video_keys[k] != NULL &&
+               !slice_is(which->text, front_matter_video_keys[k]))
+            k++;
+        if (front_matter_video_keys[k] == NULL)
+            front_matter_unknown_key(r->arena, which, front_matter_video_keys, r->notices);
+        else if (k < 4)
+            read_text(r, which, yaml_value(value, i), texts[k]);
+        else
+            read_date(r, which, yaml_value(value, i), &out->video_uploaded);
+    }
+}
+
+static void
+read_answers(struct reader *r, const struct yaml_node *key, const struct yaml_node *value)
+{
+    struct front_matter *out = r->out;
+    if (value->kind != YAML_MAP_NODE) {
+        if (!is_nothing(value))
+            wrong_type(r, key, value, "a map from rule to reason");
+        return;
+    }
+    out->answers = arena_take_array(r->arena, value->count, sizeof *out->answers);
+    for (size_t i = 0; i < value->count; i++) {
+        struct answer answer = {0};
+        const struct yaml_node *rule = yaml_key(value, i), *reason = yaml_value(value, i);
+        answer.rule = said_part(rule, 0, rule->text.length);
+        if (reason->kind == YAML_SCALAR_NODE && slice_trim(reason->text).length > 0 &&
+            read_text(r, rule, reason, &answer.reason))
+            out->answers[out->answer_count++] = answer;
+        else
+            wrong_type(r, rule, reason, "answered with a reason");
+    }
+}
+
+static void
+read_draft(struct reader *r, const struct yaml_node *key, const struct yaml_node *value)
+{
+    if (!is_nothing(value) && !yaml_truth(value, &r->out->draft))
+        wrong_type(r, key, value, "yes or no");
+}
+
+/* keys whose value is one text, in the order of their names */
+static bool
+read_plain(struct reader *r, const struct yaml_node *key, const struct yaml_node *value)
+{
+    struct front_matter *out = r->out;
+    const struct {
+        const char *key;
+        struct said *said;
+    } texts[] = {
+        {"author", &out->author},     {"category", &out->category}, {"cuisine", &out->cuisine},
+        {"language", &out->language}, {"measures", &out->measures}, {"portion", &out->portion},
+        {"slug", &out->slug},         {"storage", &out->storage},   {"summary", &out->summary},
+        {"title", &out->title},       {"yield", &out->yield},
+    };
+    for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
+        if (slice_is(key->text, texts[i].key)) {
+            read_text(r, key, value, texts[i].said);
+            return true;
+        }
+    }
+    return false;
+}
+
+static void
+read_key(struct reader *r, const struct yaml_node *key, const struct yaml_node *value)
+{
+    static const struct {
+        const char *key;
+        void (*read)(struct reader *, const struct yaml_node *, const struct yaml_node *);
+    } readers[] = {
+        {"portions", read_portions}, {"serves", read_portions}, {"ingredients", read_ingredients},
+        {"times", read_times},       {"image", read_image},     {"video", read_video},
+        {"answers", read_answers},   {"draft", read_draft},
+    };
+    struct front_matter *out = r->out;
+    for (size_t i = 0; i < sizeof readers / sizeof *readers; i++) {
+        if (slice_is(key->text, readers[i].key)) {
+            readers[i].read(r, key, value);
+            return;
+        }
+    }
+    if (slice_is(key->text, "published"))
+        read_date(r, key, value, &out->published);
+    else if (slice_is(key->text, "updated"))
+        read_date(r, key, value, &out->updated);
+    else if (slice_is(key->text, "claims"))
+        read_list(r, key, value, &out->claims);
+    else if (slice_is(key->text, "keywords"))
+        read_list(r, key, value, &out->keywords);
+    else if (slice_is(key->text, "equipment"))
+        read_list(r, key, value, &out->equipment);
+    else if (!read_plain(r, key, value))
+        front_matter_unknown_key(r->arena, key, front_matter_keys, r->notices);
+}
+
+void
+front_matter_read(struct arena *a, const struct yaml_node *map, struct notices *notices,
+                  struct front_matter *out)
+{
+    struct reader r = {a, notices, out};
+    *out = (struct front_matter){0};
+    if (map->kind != YAML_MAP_NODE) {
+        notice_add(notices, RULE_VALUE_WRONG_TYPE, map->place, SLICE("front matter"),
+                   SLICE("keys and values, such as title: ..."));
+        return;
+    }
+    for (size_t i = 0; i < map->count; i++)
+        read_key(&r, yaml_key(map, i), yaml_value(map, i));
+    struct place whole = {1, 0, 0};
+    if (out->title.text.length == 0)
+        notice_add(notices, RULE_TITLE_MISSING, whole, SLICE(""), SLICE(""));
+    if (out->part_count == 0)
+        notice_add(notices, RULE_INGREDIENTS_MISSING, whole, SLICE(""), SLICE(""));
+    bool known = yaml_get(map, "portions") != NULL || yaml_get(map, "serves") != NULL;
+    if (!known && (out->yield.text.length == 0 || out->portion.text.length == 0))
+        notice_add(notices, RULE_YIELD_MISSING,
+                   out->yield.text.length > 0 ? out->yield.place : whole, SLICE(""), SLICE(""));
+}

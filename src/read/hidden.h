@@ -1,0 +1,15 @@
+/* Characters that change how text reads without showing: bidi controls, zero-width characters,
+ * tags, control codes (Unicode Technical Report 36). They are told of, and kept from all output. */
+#ifndef READ_HIDDEN_H
+#define READ_HIDDEN_H
+
+#include "base/text.h"
+
+/* byte offset of the first hidden character at or after from, or SIZE_MAX; joiners between
+ * characters beyond ASCII have honest work and are not hidden. Valid UTF-8 only. */
+size_t hidden_find(struct slice s, size_t from, uint32_t *code_point);
+
+/* the text without hidden characters; the same slice when there are none */
+struct slice hidden_strip(struct arena *a, struct slice s);
+
+#endif

@@ -99,6 +99,12 @@ static const struct rule_row rows[RULES] = {
          "Raw HTML and other links could carry script into a reader's browser, so "
          "they are left out.",
          OWN},
+    [RULE_BODY_TOO_DEEP] =
+        {"body-too-deep", LEVEL_ERROR, "lists and quotes are nested deeper than a recipe ever is",
+         "Flatten this part, or shorten its link definitions.",
+         "Nesting and repeated link definitions are bounded, so that no file can exhaust the "
+         "machine. The body was not read.",
+         OWN},
     [RULE_LINE_UNREADABLE] =
         {"line-unreadable", LEVEL_ERROR, "this line cannot be read as an ingredient: {what}",
          "Write an amount, a unit and a food, or use the form {food: ..., amount: "

@@ -1,12 +1,23 @@
 /* Files put in place whole: a temporary file in the same folder, flushed, renamed. A file whose
- * bytes would not change is not touched. */
+ * bytes would not change is not touched.
+ *
+ * A flush per file would make a large press wait for the disk thousands of times. So files are
+ * written under temporary names in a batch, the file system is flushed once, and only then is each
+ * given its name: no name ever stands for bytes that are not on the disk yet. A name that is new
+ * has no older bytes to lose, so a batch of new names alone is not flushed before the renames;
+ * place_flush does it before the ledger is written. What a power cut undoes after that shows in the
+ * stamps that the ledger keeps, and is made again. */
 #ifndef PRESS_PLACE_H
 #define PRESS_PLACE_H
 
+#include <sys/stat.h>
 #include <sys/types.h>
 
 #include "base/failure.h"
 #include "base/text.h"
+
+enum { PLACE_TICK_NS = 20000000 }; /* no file system we meet has coarser times, but see place_fresh
+                                    */
 
 /* all bytes of a file, in the arena; at most `most` bytes */
 bool place_read(struct arena *a, const char *path, size_t most, struct slice *out,
@@ -15,5 +26,64 @@ bool place_read(struct arena *a, const char *path, size_t most, struct slice *ou
 bool place_write(int folder, const char *path, struct slice bytes, bool *same, struct failure *f);
 /* makes the folders on the way to path */
 bool place_folders(int folder, const char *path, struct failure *f);
+
+/* one number for size, times and inode: another stamp means the file was touched. Never 0. */
+uint64_t place_stamp(const struct stat *s);
+/* whether the file changed so shortly before now that another change might not show in its stamp */
+bool place_fresh(const struct stat *s);
+/* whether the file holds these bytes; false too when it cannot be read */
+bool place_holds(int folder, const char *name, struct slice bytes);
+/* digest of a file's bytes, read piece by piece; false when it cannot be read */
+bool place_digest(int folder, const char *name, uint64_t *digest);
+/* all bytes to an open file, however often the system breaks the write off */
+bool place_put(int fd, const void *bytes, size_t length);
+
+/* files written under temporary names, not yet in place; one batch per thread */
+struct place_batch {
+    unsigned number, step; /* temporary names are numbered number, number + step ... */
+    struct place_waiting *waiting;
+    size_t count, room;
+    char *names; /* the waiting files' names, each with a NUL behind */
+    size_t names_used, names_room;
+    bool replaces;  /* a waiting file replaces another */
+    bool unflushed; /* files were put in place that the disk may not hold yet */
+};
+
+struct place_waiting {
+    int folder;
+    unsigned temporary;
+    size_t name; /* in `names` */
+    uint64_t tag;
+};
+
+/* told of each file that was put in place (stat given) or could not be (NULL) */
+struct place_teller {
+    void (*tell)(void *ctx, uint64_t tag, const struct stat *s, const struct failure *f);
+    void *ctx;
+};
+
+/* the name of temporary file `n` of this process */
+void place_temporary(char name[64], unsigned n);
+/* a new temporary file, open for writing; -1 when it fails. It waits for place_wait or is given up
+ * with place_drop */
+int place_begin(struct place_batch *b, int folder, unsigned *temporary, struct failure *f);
+void place_drop(int folder, unsigned temporary);
+/* a written temporary file waits to become `name`; tag is handed to the teller */
+bool place_wait(struct place_batch *b, int folder, unsigned temporary, const char *name,
+                bool replaces, uint64_t tag, struct failure *f);
+/* place_begin, the bytes, place_wait */
+bool place_add(struct place_batch *b, int folder, const char *name, bool replaces,
+               struct slice bytes, uint64_t tag, struct failure *f);
+/* gives every waiting file its name; flushes first where one replaces another, unless the caller
+ * has flushed since the last file was added */
+bool place_settle(struct place_batch *b, bool flushed, const struct place_teller *teller,
+                  struct failure *f);
+/* removes the temporary files that wait, frees the batch's memory */
+void place_batch_close(struct place_batch *b);
+
+/* puts all that was written to the file system of this folder on the disk */
+bool place_flush(int folder, struct failure *f);
+/* removes temporary files that a killed press left in a folder */
+void place_sweep(int folder);
 
 #endif

@@ -1,0 +1,270 @@
+#include "press/ledger.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "version.h"
+
+static const char ledger_magic[8] = "dariole";
+
+/* bytes after another in growable memory; NULL when there is none */
+static void *
+block_grow(struct ledger_block *b, size_t more)
+{
+    if (b->room - b->used < more) {
+        size_t room = b->used + more + b->room / 2 + 4096;
+        void *bytes = realloc(b->bytes, room);
+        if (bytes == NULL)
+            return NULL;
+        b->bytes = bytes;
+        b->room = room;
+    }
+    void *at = (char *)b->bytes + b->used;
+    b->used += more;
+    return at;
+}
+
+void
+ledger_begin(struct ledger *l)
+{
+    *l = (struct ledger){0};
+    memcpy(l->head.magic, ledger_magic, sizeof ledger_magic);
+    l->head.layout = LEDGER_LAYOUT;
+    l->head.format = DARIOLE_FORMAT;
+}
+
+void
+ledger_close(struct ledger *l)
+{
+    free(l->strings.bytes);
+    free(l->reads.bytes);
+    free(l->posts.bytes);
+    free(l->outputs.bytes);
+    free(l->keys.bytes);
+    free(l->places);
+    *l = (struct ledger){0};
+}
+
+size_t
+ledger_post_count(const struct ledger *l)
+{
+    return l->posts.used / sizeof(struct ledger_post);
+}
+
+struct ledger_post *
+ledger_post(const struct ledger *l, size_t i)
+{
+    return (struct ledger_post *)l->posts.bytes + i;
+}
+
+struct ledger_output *
+ledger_output(const struct ledger *l, size_t i)
+{
+    return (struct ledger_output *)l->outputs.bytes + i;
+}
+
+size_t
+ledger_key_count(const struct ledger *l)
+{
+    return l->keys.used / sizeof(struct ledger_key);
+}
+
+struct ledger_key *
+ledger_key(const struct ledger *l, size_t i)
+{
+    return (struct ledger_key *)l->keys.bytes + i;
+}
+
+struct slice
+ledger_string(const struct ledger *l, struct ledger_text t)
+{
+    return t.length == 0 ? SLICE("")
+                         : (struct slice){(const char *)l->strings.bytes + t.at, t.length};
+}
+
+bool
+ledger_add_string(struct ledger *l, struct slice s, struct ledger_text *out)
+{
+    *out = (struct ledger_text){0, 0};
+    if (s.length == 0)
+        return true;
+    if (l->strings.used + s.length > UINT32_MAX)
+        return false;
+    size_t at = l->strings.used;
+    char *to = block_grow(&l->strings, s.length);
+    if (to == NULL)
+        return false;
+    memcpy(to, s.at, s.length);
+    *out = (struct ledger_text){(uint32_t)at, (uint32_t)s.length};
+    return true;
+}
+
+bool
+ledger_add_outputs(struct ledger *l, size_t count, uint32_t *first)
+{
+    size_t at = l->outputs.used / sizeof(struct ledger_output);
+    if (at + count > UINT32_MAX)
+        return false;
+    void *fresh = block_grow(&l->outputs, count * sizeof(struct ledger_output));
+    if (fresh == NULL)
+        return false;
+    memset(fresh, 0, count * sizeof(struct ledger_output));
+    *first = (uint32_t)at;
+    return true;
+}
+
+bool
+ledger_pattern(struct ledger *l, const char *pattern, uint32_t *number)
+{
+    for (uint32_t i = 0; i < l->head.pattern_count; i++)
+        if (slice_is(ledger_string(l, l->head.patterns[i]), pattern)) {
+            *number = i;
+            return true;
+        }
+    if (l->head.pattern_count == PATTERNS_MOST)
+        return false;
+    *number = l->head.pattern_count;
+    if (!ledger_add_string(l, slice_of(pattern), &l->head.patterns[*number]))
+        return false;
+    l->head.pattern_count++;
+    return true;
+}
+
+void
+ledger_take_posts(struct ledger *l, struct ledger_post *posts, size_t count)
+{
+    free(l->posts.bytes);
+    l->posts = (struct ledger_block){posts, count * sizeof *posts, count * sizeof *posts};
+}
+
+/* the places of keys, built anew with room for `count` */
+static bool
+lay_places(struct ledger *l, size_t count)
+{
+    size_t places = 1024;
+    while (places < count * 2)
+        places *= 2;
+    uint32_t *fresh = calloc(places, sizeof *fresh);
+    if (fresh == NULL)
+        return false;
+    for (size_t i = 0; i < ledger_key_count(l); i++) {
+        size_t at = slice_digest(ledger_string(l, ledger_key(l, i)->key), 0) & (places - 1);
+        while (fresh[at] != 0)
+            at = (at + 1) & (places - 1);
+        fresh[at] = (uint32_t)i + 1;
+    }
+    free(l->places);
+    l->places = fresh;
+    l->place_count = places;
+    return true;
+}
+
+/* the number of a key, which is added when new; its digest is brought up to date */
+static bool
+intern(struct ledger *l, struct slice key, uint64_t key_digest, uint64_t digest, uint32_t *id)
+{
+    size_t mask = l->place_count - 1, at = key_digest & mask;
+    for (; l->places[at] != 0; at = (at + 1) & mask) {
+        struct ledger_key *k = ledger_key(l, l->places[at] - 1);
+        if (slice_equal(ledger_string(l, k->key), key)) {
+            k->digest = digest;
+            *id = l->places[at] - 1;
+            return true;
+        }
+    }
+    struct ledger_text text;
+    if (!ledger_add_string(l, key, &text))
+        return false;
+    struct ledger_key *k = block_grow(&l->keys, sizeof *k);
+    if (k == NULL)
+        return false;
+    *k = (struct ledger_key){text, digest};
+    *id = (uint32_t)ledger_key_count(l) - 1;
+    l->places[at] = *id + 1;
+    return true;
+}
+
+static int
+by_number(const void *a, const void *b)
+{
+    uint32_t x = *(const uint32_t *)a, y = *(const uint32_t *)b;
+    return (x > y) - (x < y);
+}
+
+static unsigned char *
+put_number(unsigned char *to, uint32_t n)
+{
+    for (; n >= 0x80; n >>= 7)
+        *to++ = (unsigned char)(n | 0x80);
+    *to++ = (unsigned char)n;
+    return to;
+}
+
+static const unsigned char *
+get_number(const unsigned char *from, const unsigned char *end, uint32_t *n)
+{
+    *n = 0;
+    for (unsigned shift = 0; from < end && shift < 35; shift += 7) {
+        *n |= (uint32_t)(*from & 0x7f) << shift;
+        if ((*from++ & 0x80) == 0)
+            return from;
+    }
+    return NULL;
+}
+
+/* runs of numbers in order: the gap to each run, and how many follow its first */
+static bool
+pack(struct ledger *l, const uint32_t *ids, size_t count, struct ledger_post *p)
+{
+    size_t at = l->reads.used;
+    unsigned char *to = block_grow(&l->reads, count * 10 + 1), *begin = to;
+    if (to == NULL)
+        return false;
+    uint32_t next = 0;
+    for (size_t i = 0, end; i < count; i = end) {
+        for (end = i + 1; end < count && ids[end] == ids[i] + (uint32_t)(end - i); end++)
+            ;
+        to = put_number(to, ids[i] - next);
+        to = put_number(to, (uint32_t)(end - i) - 1);
+        next = ids[end - 1] + 1;
+    }
+    p->reads = at;
+    p->reads_length = (uint32_t)(to - begin);
+    l->reads.used = at + p->reads_length;
+    return true;
+}
+
+bool
+ledger_add_reads(struct ledger *l, const struct reads *r, uint32_t *ids, struct ledger_post *p)
+{
+    size_t needed = ledger_key_count(l) + r->seen.count;
+    if ((l->places == NULL || needed * 2 > l->place_count) && !lay_places(l, needed * 2))
+        return false;
+    for (size_t i = 0; i < r->seen.count; i++) {
+        const struct map_row *row = &r->seen.rows[i];
+        const struct entry *e = row->value;
+        if (!intern(l, row->key, row->digest, e->digest, &ids[i]))
+            return false;
+    }
+    qsort(ids, r->seen.count, sizeof *ids, by_number);
+    return pack(l, ids, r->seen.count, p);
+}
+
+void
+ledger_each_read(const struct ledger *l, const struct ledger_post *p,
+                 bool (*each)(void *ctx, uint32_t key), void *ctx)
+{
+    const unsigned char *at = (const unsigned char *)l->reads.bytes + p->reads;
+    const unsigned char *end = at + p->reads_length;
+    uint32_t next = 0, gap, more;
+    while (at != NULL && at < end) {
+        if ((at = get_number(at, end, &gap)) == NULL ||
+            (at = get_number(at, end, &more)) == NULL)
+            return;
+        next += gap;
+        for (uint32_t i = 0; i <= more; i++)
+            if (!each(ctx, next + i))
+                return;
+        next += more + 1;
+    }
+}

@@ -1,0 +1,341 @@
+#ifdef __linux__
+#define _GNU_SOURCE /* syncfs: one flush for a batch of files */
+#endif
+#include "press/place.h"
+
+#include <dirent.h>
+#include <errno.h>
+#include <fcntl.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+#include <unistd.h>
+
+#define XXH_STATIC_LINKING_ONLY /* its state on the stack */
+#include <xxhash.h>
+
+static const char temporary_prefix[] = ".dariole-";
+
+bool
+place_read(struct arena *a, const char *path, size_t most, struct slice *out, struct failure *f)
+{
+    struct stat s;
+    if (stat(path, &s) != 0)
+        return failure_say_errno(f, "%s", path);
+    if (s.st_size < 0 || (uintmax_t)s.st_size > most)
+        return failure_say(f, "%s: more than %zu bytes", path, most);
+    /* taken before the file is opened: running out of memory leaves nothing open */
+    size_t room = (size_t)s.st_size + 1, length = 0;
+    char *bytes = arena_take(a, room + 1);
+    int fd = open(path, O_RDONLY | O_CLOEXEC);
+    if (fd < 0)
+        return failure_say_errno(f, "%s", path);
+    ssize_t n;
+    while ((n = read(fd, bytes + length, room - length)) > 0 || (n < 0 && errno == EINTR)) {
+        length += n > 0 ? (size_t)n : 0;
+        if (length == room)
+            break;
+    }
+    if (n < 0)
+        failure_say_errno(f, "%s", path);
+    close(fd);
+    if (n < 0)
+        return false;
+    if (length == room)
+        return failure_say(f, "%s: grew while it was read", path);
+    *out = (struct slice){bytes, length};
+    return true;
+}
+
+bool
+place_folders(int folder, const char *path, struct failure *f)
+{
+    char part[4096];
+    for (const char *slash = strchr(path, '/'); slash != NULL; slash = strchr(slash + 1, '/')) {
+        size_t n = (size_t)(slash - path);
+        if (n == 0)
+            continue;
+        if (n >= sizeof part)
+            return failure_say(f, "%.80s...: the path is too long", path);
+        memcpy(part, path, n);
+        part[n] = '\0';
+        if (mkdirat(folder, part, 0777) != 0 && errno != EEXIST)
+            return failure_say_errno(f, "%s", part);
+    }
+    return true;
+}
+
+uint64_t
+place_stamp(const struct stat *s)
+{
+    uint64_t parts[6] = {(uint64_t)s->st_size,         (uint64_t)s->st_ino,
+                         (uint64_t)s->st_mtim.tv_sec,  (uint64_t)s->st_mtim.tv_nsec,
+                         (uint64_t)s->st_ctim.tv_sec,  (uint64_t)s->st_ctim.tv_nsec};
+    uint64_t stamp = XXH3_64bits(parts, sizeof parts);
+    return stamp != 0 ? stamp : 1;
+}
+
+static bool
+within_tick(const struct timespec *changed, const struct timespec *now)
+{
+    /* whole seconds: a file system that keeps no more, or two (FAT) */
+    int64_t tick = changed->tv_nsec == 0 ? 2000000000 : PLACE_TICK_NS;
+    int64_t seconds = (int64_t)now->tv_sec - changed->tv_sec;
+    return seconds < 4 && seconds * 1000000000 + now->tv_nsec - changed->tv_nsec < tick;
+}
+
+bool
+place_fresh(const struct stat *s)
+{
+    struct timespec now;
+    clock_gettime(CLOCK_REALTIME, &now);
+    return within_tick(&s->st_ctim, &now) || within_tick(&s->st_mtim, &now);
+}
+
+bool
+place_holds(int folder, const char *name, struct slice bytes)
+{
+    struct stat s;
+    int fd = openat(folder, name, O_RDONLY | O_CLOEXEC | O_NOFOLLOW | O_NONBLOCK);
+    if (fd < 0)
+        return false;
+    bool same = fstat(fd, &s) == 0 && S_ISREG(s.st_mode) && (uintmax_t)s.st_size == bytes.length;
+    char part[16384];
+    for (size_t at = 0; same && at < bytes.length;) {
+        ssize_t n = read(fd, part, sizeof part);
+        if (n < 0 && errno == EINTR)
+            continue;
+        same = n > 0 && (size_t)n <= bytes.length - at &&
+               memcmp(part, bytes.at + at, (size_t)n) == 0;
+        at += n > 0 ? (size_t)n : 0;
+    }
+    close(fd);
+    return same;
+}
+
+bool
+place_digest(int folder, const char *name, uint64_t *digest)
+{
+    int fd = openat(folder, name, O_RDONLY | O_CLOEXEC | O_NOFOLLOW | O_NONBLOCK);
+    if (fd < 0)
+        return false;
+    XXH3_state_t state;
+    XXH3_64bits_reset(&state);
+    char part[32768];
+    ssize_t n;
+    while ((n = read(fd, part, sizeof part)) > 0 || (n < 0 && errno == EINTR))
+        if (n > 0)
+            XXH3_64bits_update(&state, part, (size_t)n);
+    close(fd);
+    *digest = XXH3_64bits_digest(&state);
+    return n == 0;
+}
+
+bool
+place_put(int fd, const void *bytes, size_t length)
+{
+    const char *at = bytes;
+    while (length > 0) {
+        ssize_t n = write(fd, at, length);
+        if (n < 0 && errno == EINTR)
+            continue;
+        if (n == 0)
+            errno = ENOSPC;
+        if (n <= 0)
+            return false;
+        at += n;
+        length -= (size_t)n;
+    }
+    return true;
+}
+
+void
+place_temporary(char name[64], unsigned n)
+{
+    snprintf(name, 64, "%s%ld-%u.tmp", temporary_prefix, (long)getpid(), n);
+}
+
+int
+place_begin(struct place_batch *b, int folder, unsigned *temporary, struct failure *f)
+{
+    char name[64];
+    *temporary = b->number;
+    b->number += b->step;
+    place_temporary(name, *temporary);
+    int fd = openat(folder, name, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+    if (fd < 0 && errno == EEXIST && unlinkat(folder, name, 0) == 0)
+        fd = openat(folder, name, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+    if (fd < 0)
+        failure_say_errno(f, "a temporary file cannot be made");
+    return fd;
+}
+
+void
+place_drop(int folder, unsigned temporary)
+{
+    char name[64];
+    place_temporary(name, temporary);
+    unlinkat(folder, name, 0);
+}
+
+bool
+place_wait(struct place_batch *b, int folder, unsigned temporary, const char *name, bool replaces,
+           uint64_t tag, struct failure *f)
+{
+    size_t length = strlen(name) + 1;
+    if (b->count == b->room) {
+        size_t room = b->room == 0 ? 64 : b->room * 2;
+        void *more = realloc(b->waiting, room * sizeof *b->waiting);
+        if (more == NULL)
+            return failure_say(f, "%s: out of memory", name);
+        b->waiting = more;
+        b->room = room;
+    }
+    if (b->names_room - b->names_used < length) {
+        size_t room = b->names_room * 2 + length + 2048;
+        void *more = realloc(b->names, room);
+        if (more == NULL)
+            return failure_say(f, "%s: out of memory", name);
+        b->names = more;
+        b->names_room = room;
+    }
+    memcpy(b->names + b->names_used, name, length);
+    b->waiting[b->count++] = (struct place_waiting){folder, temporary, b->names_used, tag};
+    b->names_used += length;
+    b->replaces = b->replaces || replaces;
+    return true;
+}
+
+bool
+place_add(struct place_batch *b, int folder, const char *name, bool replaces, struct slice bytes,
+          uint64_t tag, struct failure *f)
+{
+    unsigned temporary;
+    int fd = place_begin(b, folder, &temporary, f);
+    if (fd < 0)
+        return false;
+    bool good = place_put(fd, bytes.at, bytes.length);
+    if (!good)
+        failure_say_errno(f, "%s", name);
+    if (close(fd) != 0 && good)
+        good = failure_say_errno(f, "%s", name);
+    if (good && place_wait(b, folder, temporary, name, replaces, tag, f))
+        return true;
+    int error = errno;
+    place_drop(folder, temporary);
+    errno = error;
+    return false;
+}
+
+/* a temporary file gets its name */
+static bool
+give_name(const struct place_batch *b, const struct place_waiting *w, struct stat *s,
+          struct failure *f)
+{
+    char temporary[64];
+    const char *name = b->names + w->name;
+    place_temporary(temporary, w->temporary);
+    if (renameat(w->folder, temporary, w->folder, name) != 0) {
+        failure_say_errno(f, "%s", name);
+        unlinkat(w->folder, temporary, 0);
+        return false;
+    }
+    if (fstatat(w->folder, name, s, AT_SYMLINK_NOFOLLOW) != 0)
+        return failure_say_errno(f, "%s", name);
+    return true;
+}
+
+bool
+place_settle(struct place_batch *b, bool flushed, const struct place_teller *teller,
+             struct failure *f)
+{
+    bool all = true;
+    if (b->count > 0 && b->replaces && !flushed && !place_flush(b->waiting[0].folder, f))
+        return false;
+    for (size_t i = 0; i < b->count; i++) {
+        struct stat s;
+        struct failure own = {""};
+        bool good = give_name(b, &b->waiting[i], &s, &own);
+        if (!good && all)
+            *f = own;
+        all = all && good;
+        teller->tell(teller->ctx, b->waiting[i].tag, good ? &s : NULL, &own);
+    }
+    b->unflushed = b->unflushed || (b->count > 0 && !flushed && !b->replaces);
+    b->count = b->names_used = 0;
+    b->replaces = false;
+    return all;
+}
+
+void
+place_batch_close(struct place_batch *b)
+{
+    for (size_t i = 0; i < b->count; i++)
+        place_drop(b->waiting[i].folder, b->waiting[i].temporary);
+    free(b->waiting);
+    free(b->names);
+    *b = (struct place_batch){.number = b->number, .step = b->step};
+}
+
+bool
+place_flush(int folder, struct failure *f)
+{
+#ifdef __linux__
+    int failed = syncfs(folder);
+#else
+    sync();
+    int failed = fsync(folder);
+#endif
+    return failed == 0 || failure_say_errno(f, "the disk does not take what was written");
+}
+
+void
+place_sweep(int folder)
+{
+    int again = openat(folder, ".", O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    DIR *d = again >= 0 ? fdopendir(again) : NULL;
+    if (d == NULL) {
+        if (again >= 0)
+            close(again);
+        return;
+    }
+    for (struct dirent *e; (e = readdir(d)) != NULL;) {
+        struct slice name = slice_of(e->d_name);
+        if (slice_begins(name, temporary_prefix) && slice_ends(name, ".tmp"))
+            unlinkat(folder, e->d_name, 0);
+    }
+    closedir(d);
+}
+
+static void
+tell_nobody(void *ctx, uint64_t tag, const struct stat *s, const struct failure *f)
+{
+    (void)ctx, (void)tag, (void)s, (void)f;
+}
+
+bool
+place_write(int folder, const char *path, struct slice bytes, bool *same, struct failure *f)
+{
+    const char *slash = strrchr(path, '/');
+    const char *name = slash != NULL ? slash + 1 : path;
+    char on_the_way[4096] = ".";
+    if (slash != NULL && (size_t)(slash - path) < sizeof on_the_way) {
+        memcpy(on_the_way, path, (size_t)(slash - path));
+        on_the_way[slash - path] = '\0';
+    }
+    *same = false;
+    if (!place_folders(folder, path, f))
+        return false;
+    int in = openat(folder, on_the_way, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (in < 0)
+        return failure_say_errno(f, "%s", on_the_way);
+    *same = place_holds(in, name, bytes);
+    struct place_batch b = {.step = 1};
+    const struct place_teller nobody = {tell_nobody, NULL};
+    bool good = *same || (place_add(&b, in, name, true, bytes, 0, f) &&
+                          place_settle(&b, false, &nobody, f));
+    place_batch_close(&b);
+    close(in);
+    return good;
+}

@@ -22,7 +22,7 @@ tables =
 reckon = dish yield
 judge = finding recommended rules
 write =
-press =
+press = ledger ledger_file place workers
 commands = begin rules
 
 OBJECTS = $(base:%=$B/base/%.o) $(read:%=$B/read/%.o) $(tables:%=$B/tables/%.o) \

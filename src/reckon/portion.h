@@ -3,21 +3,11 @@
 #ifndef RECKON_PORTION_H
 #define RECKON_PORTION_H
 
-#include "reckon/dish.h"
-
-/* in order of weight: the standing of a portion is the greatest of its groups'; a known `over` or
- * `may-exceed` outweighs what is unknown */
-enum standing {
-    STANDING_WITHIN,
-    STANDING_CLOSE,      /* mid at close_at or more */
-    STANDING_UNKNOWN,    /* an ingredient has no figure */
-    STANDING_MAY_EXCEED, /* high over 1.00 */
-    STANDING_OVER        /* mid over 1.00 */
-};
+#include "reckon/variant.h"
 
 struct group_stand {
-    bool limited;                  /* the phase has a limit for it */
-    bool carried;                  /* some variant carries some of it (high > 0) */
+    bool limited; /* the phase has a limit for it; false too where no variant carries it */
+    bool carried; /* some variant carries some of it (high > 0) */
     struct span load, best_load;   /* g in one portion: worst and best variant */
     struct span share, best_share; /* stacked shares: worst and best variant */
     double limit;         /* g: the limit shown for it (of the chief contributor's class) */
@@ -40,28 +30,18 @@ struct phase_stand {
     int tightest; /* group with the largest share.mid, -1 when none is carried */
 };
 
-/* loads of one helping in one portion, for the worksheet */
-struct helping_load {
-    struct span grams;                    /* edible g in one portion */
-    struct span load[GROUPS];             /* g */
-    struct span share[GROUPS];            /* against the limit of its class */
-    const struct figure *content[GROUPS]; /* BASIS_NONE: not known */
-    const struct figure *limit[GROUPS];
-    bool known[GROUPS];
-    bool trace[GROUPS]; /* not known, but cannot matter */
-    bool serve_used;    /* limited by a tested serve alone */
-};
-
 /* loads of every helping in the given phase; out[ingredient][option][helping] flattened in order */
 struct helping_load *portion_loads(struct arena *a, const struct dish *d, const struct tables *t,
                                    int phase, struct reads *reads, size_t *count);
 
-/* the standing in one phase over all variants */
+/* the standing in one phase over all variants. Worst and best are taken end by end (low, mid, high)
+ * over all variants and are exact. A group is unknown where what has no figure, at its bound, would
+ * bring a variant over the limit. Where the dish does not say how many portions it makes, the whole
+ * of it is reckoned as one and stands within, or unknown. */
 void portion_stand(struct arena *a, const struct dish *d, const struct tables *t, int phase,
                    struct reads *reads, struct phase_stand *out);
 
-enum standing standing_of(struct span share, double close_at, bool unknown);
-const char *standing_word(enum standing s);     /* within, close, may-exceed, over, unknown */
-const char *standing_sentence(enum standing s); /* for readers */
+/* the same from a sheet that is laid already */
+void sheet_stand(struct arena *a, const struct sheet *s, struct phase_stand *out);
 
 #endif

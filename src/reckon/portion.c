@@ -1,0 +1,322 @@
+#include "reckon/portion.h"
+
+#include <math.h>
+#include <string.h>
+
+enum { VARIANTS_TRIED = 64, PASSES_MOST = 4 };
+
+/* stands for a share without bound, so that differences stay numbers */
+static const double UNBOUNDED = 1e6;
+
+/* the four numbers that a column's standing hangs on, each extreme over a set of variants */
+struct range {
+    bool any; /* the set has a variant */
+    double low, mid, high, upper;
+};
+
+enum quantity { Q_LOW, Q_MID, Q_HIGH, Q_UPPER, QUANTITIES };
+
+struct best {
+    const struct sheet *sheet;
+    enum standing columns[COLUMNS];
+    enum standing whole;
+};
+
+struct helping_load *
+portion_loads(struct arena *a, const struct dish *d, const struct tables *t, int phase,
+              struct reads *reads, size_t *count)
+{
+    struct sheet sheet;
+    sheet_lay(a, d, t, phase, reads, &sheet);
+    *count = sheet.helping_count;
+    return sheet.helpings;
+}
+
+static double
+way_quantity(const struct sheet_way *w, size_t column, bool fresh, enum quantity q)
+{
+    const struct span *share = fresh ? &w->fresh_share : &w->share[column];
+    switch (q) {
+    case Q_LOW:
+        return share->low;
+    case Q_MID:
+        return share->mid;
+    case Q_HIGH:
+        return share->high;
+    default:
+        return share->high + fmin(UNBOUNDED, fresh ? w->fresh_bound : w->bound[column]);
+    }
+}
+
+/* the extreme of a quantity over the ways of a row; `sign` 1 the most, -1 the least; `which`: 0 all
+ * ways, 1 those that leave fructose alone, 2 those that do not. NaN where there is no such way. */
+static double
+row_extreme(const struct sheet_row *row, size_t column, enum quantity q, double sign, int which)
+{
+    double extreme = NAN;
+    for (size_t w = 0; w < row->count; w++) {
+        if ((which == 1 && !row->ways[w].alone) || (which == 2 && row->ways[w].alone))
+            continue;
+        double value = way_quantity(&row->ways[w], column, which == 1, q);
+        if (isnan(extreme) || value * sign > extreme * sign)
+            extreme = value;
+    }
+    return extreme;
+}
+
+static void
+range_set(struct range *r, enum quantity q, double value)
+{
+    double *fields[QUANTITIES] = {&r->low, &r->mid, &r->high, &r->upper};
+    *fields[q] = value;
+}
+
+/* The extremes of a column over all variants. Loads add up, so the most of a sum is the sum of each
+ * row's most, and no variant need be listed. */
+static struct range
+range_all(const struct sheet *s, size_t column, double sign)
+{
+    struct range r = {.any = true};
+    for (enum quantity q = Q_LOW; q < QUANTITIES; q++) {
+        double sum = 0;
+        for (size_t i = 0; i < s->count; i++)
+            sum += row_extreme(&s->rows[i], column, q, sign, 0);
+        range_set(&r, q, sum);
+    }
+    return r;
+}
+
+/* the same over the variants that carry nothing but excess fructose, by the fresh allowance */
+static struct range
+range_alone(const struct sheet *s, double sign)
+{
+    struct range r = {.any = true};
+    for (enum quantity q = Q_LOW; q < QUANTITIES; q++) {
+        double sum = 0;
+        for (size_t i = 0; i < s->count; i++)
+            sum += row_extreme(&s->rows[i], EXCESS_FRUCTOSE, q, sign, 1);
+        r.any = r.any && !isnan(sum);
+        range_set(&r, q, sum);
+    }
+    return r;
+}
+
+/* ... and over those that carry another group: the extreme of all where a pick that reaches it
+ * carries another; else what is least lost by making one pick do so */
+static struct range
+range_beside(const struct sheet *s, double sign)
+{
+    struct range r = {.any = true};
+    for (enum quantity q = Q_LOW; q < QUANTITIES; q++) {
+        double sum = 0, loss = INFINITY;
+        for (size_t i = 0; i < s->count; i++) {
+            double all = row_extreme(&s->rows[i], EXCESS_FRUCTOSE, q, sign, 0);
+            double beside = row_extreme(&s->rows[i], EXCESS_FRUCTOSE, q, sign, 2);
+            sum += all;
+            if (!isnan(beside))
+                loss = fmin(loss, all == beside ? 0 : fabs(all - beside));
+        }
+        r.any = r.any && loss < INFINITY;
+        range_set(&r, q, loss > 0 ? sum - sign * loss : sum);
+    }
+    return r;
+}
+
+static struct range
+range_join(struct range a, struct range b, double sign)
+{
+    if (!a.any || !b.any)
+        return a.any ? a : b;
+    return (struct range){
+        true, sign * fmax(sign * a.low, sign * b.low), sign * fmax(sign * a.mid, sign * b.mid),
+        sign * fmax(sign * a.high, sign * b.high), sign * fmax(sign * a.upper, sign * b.upper)};
+}
+
+static struct range
+column_range(const struct sheet *s, size_t column, double sign, bool *fresh)
+{
+    if (column != EXCESS_FRUCTOSE)
+        return range_all(s, column, sign);
+    struct range alone = range_alone(s, sign), beside = range_beside(s, sign);
+    *fresh = alone.any && (!beside.any || alone.mid >= beside.mid);
+    return range_join(alone, beside, sign);
+}
+
+static struct span
+range_span(const struct range *r)
+{
+    return (struct span){r->low, r->mid, r->high};
+}
+
+static void
+load_range(const struct sheet *s, size_t column, struct span *worst, struct span *best)
+{
+    *worst = *best = (struct span){0, 0, 0};
+    for (size_t i = 0; i < s->count; i++) {
+        const struct sheet_row *row = &s->rows[i];
+        struct span most = row->ways[0].load[column], least = most;
+        for (size_t w = 1; w < row->count; w++) {
+            struct span load = row->ways[w].load[column];
+            most = (struct span){fmax(most.low, load.low), fmax(most.mid, load.mid),
+                                 fmax(most.high, load.high)};
+            least = (struct span){fmin(least.low, load.low), fmin(least.mid, load.mid),
+                                  fmin(least.high, load.high)};
+        }
+        *worst = span_add(*worst, most);
+        *best = span_add(*best, least);
+    }
+}
+
+/* chief contributor, trace and unknown of a group, with the limit to show */
+static void
+name_contributors(const struct sheet *s, enum group g, struct group_stand *out)
+{
+    double chief = 0, whole = 0, unknown_limit = 0;
+    const struct helping_load *h = s->helpings;
+    out->chief = out->unknown_ingredient = SIZE_MAX;
+    for (size_t i = 0; i < s->count; i++) {
+        double most = 0, most_trace = 0;
+        for (size_t w = 0; w < s->rows[i].count; w++) {
+            const struct sheet_way *way = &s->rows[i].ways[w];
+            /* the high end decides between those whose mid is nothing */
+            most = fmax(most, way->share[g].mid + way->share[g].high * 1e-6);
+            if (way->bound[g] <= 1 + 1e-9)
+                most_trace = fmax(most_trace, way->bound[g]);
+            else if (out->unknown_ingredient == SIZE_MAX)
+                out->unknown_ingredient = i;
+        }
+        out->trace_share += most_trace;
+        whole += most;
+        if (most > chief) {
+            chief = most;
+            out->chief = i;
+        }
+    }
+    out->chief_share = whole > 0 ? chief / whole : 0;
+    chief = -1;
+    for (size_t k = 0; k < s->helping_count; k++, h++)
+        if (h->limit[g] != NULL && (h->share[g].mid > chief || unknown_limit == 0)) {
+            chief = h->share[g].mid;
+            unknown_limit = (out->fresh_allowance && h->fresh && h->fresh_share.mid > 0)
+                                ? h->load[g].mid / h->fresh_share.mid
+                                : h->limit[g]->span.mid;
+        }
+    out->limit = unknown_limit;
+}
+
+static void
+stand_group(const struct sheet *s, enum group g, struct group_stand *out)
+{
+    load_range(s, g, &out->load, &out->best_load);
+    out->limited = s->limited[g];
+    out->carried = out->load.high > 0;
+    bool best_fresh = false;
+    struct range worst = column_range(s, g, 1, &out->fresh_allowance);
+    struct range best = column_range(s, g, -1, &best_fresh);
+    out->fresh_allowance = out->fresh_allowance && g == EXCESS_FRUCTOSE && out->carried;
+    out->share = range_span(&worst);
+    out->best_share = range_span(&best);
+    out->standing = variant_column(s, out->share, worst.upper);
+    out->best_standing = variant_column(s, out->best_share, best.upper);
+    name_contributors(s, g, out);
+    out->unknown = out->unknown_ingredient != SIZE_MAX || out->standing == STANDING_UNKNOWN;
+    if (out->unknown && out->unknown_ingredient == SIZE_MAX)
+        for (size_t i = 0; i < s->count && out->unknown_ingredient == SIZE_MAX; i++)
+            for (size_t w = 0; w < s->rows[i].count; w++)
+                if (s->rows[i].ways[w].bound[g] > 0)
+                    out->unknown_ingredient = i;
+}
+
+static void
+best_note(void *ctx, const uint8_t *ways, const struct variant_stand *stand)
+{
+    struct best *best = ctx;
+    (void)ways;
+    for (size_t c = 0; c < COLUMNS; c++)
+        if (stand->columns[c] < best->columns[c])
+            best->columns[c] = stand->columns[c];
+    if (stand->standing < best->whole)
+        best->whole = stand->standing;
+}
+
+/* how far a variant is from standing better: for climbing down among too many variants to list */
+static double
+variant_weight(const struct variant_stand *v)
+{
+    double weight = (double)v->standing * 1e3;
+    for (size_t c = 0; c < COLUMNS; c++)
+        weight = fmax(weight, (double)v->standing * 1e3 + fmin(v->upper[c], 900));
+    return weight;
+}
+
+/* with very many variants: from each row's least, row by row to a better one. What it finds is a
+ * variant that exists, though perhaps not the best. */
+static void
+best_climb(struct arena *a, const struct sheet *s, struct best *best)
+{
+    uint8_t *ways = arena_take_array(a, s->count + 1, 1);
+    struct variant_stand stand;
+    variant_reckon(s, ways, &stand);
+    best_note(best, ways, &stand);
+    double weight = variant_weight(&stand);
+    for (int pass = 0, better = 1; better && pass < PASSES_MOST; pass++) {
+        better = 0;
+        for (size_t i = 0; i < s->count; i++)
+            for (size_t w = 0; s->rows[i].count > 1 && w < s->rows[i].count; w++) {
+                uint8_t was = ways[i];
+                ways[i] = (uint8_t)w;
+                variant_reckon(s, ways, &stand);
+                best_note(best, ways, &stand);
+                if (variant_weight(&stand) < weight - 1e-12) {
+                    weight = variant_weight(&stand);
+                    better = 1;
+                } else {
+                    ways[i] = was;
+                }
+            }
+    }
+}
+
+void
+sheet_stand(struct arena *a, const struct sheet *s, struct phase_stand *out)
+{
+    memset(out, 0, sizeof *out);
+    out->tightest = -1;
+    for (enum group g = 0; g < GROUPS; g++) {
+        struct group_stand *group = &out->groups[g];
+        stand_group(s, g, group);
+        if (group->standing > out->standing)
+            out->standing = group->standing;
+        if (group->limited && group->share.high > 0 &&
+            (out->tightest < 0 || group->share.mid > out->groups[out->tightest].share.mid))
+            out->tightest = (int)g;
+    }
+    struct span least;
+    struct range sitting = range_all(s, SITTING, 1);
+    load_range(s, SITTING, &out->sitting, &least);
+    out->sitting_limited = s->limited[SITTING];
+    out->sitting_share = range_span(&sitting);
+    out->sitting_standing = variant_column(s, out->sitting_share, sitting.upper);
+    if (out->sitting_standing > out->standing)
+        out->standing = out->sitting_standing;
+    struct best best = {.sheet = s, .whole = STANDING_OVER};
+    for (size_t c = 0; c < COLUMNS; c++)
+        best.columns[c] = STANDING_OVER;
+    double variants = variant_count(s);
+    if (variants > VARIANTS_TRIED)
+        best_climb(a, s, &best);
+    else if (variants > 1)
+        variant_each(a, s, best_note, &best);
+    for (enum group g = 0; g < GROUPS; g++)
+        out->groups[g].best_standing = variants > 1 ? best.columns[g] : out->groups[g].standing;
+    out->best_standing = variants > 1 ? best.whole : out->standing;
+}
+
+void
+portion_stand(struct arena *a, const struct dish *d, const struct tables *t, int phase,
+              struct reads *reads, struct phase_stand *out)
+{
+    struct sheet sheet;
+    sheet_lay(a, d, t, phase, reads, &sheet);
+    sheet_stand(a, &sheet, out);
+}

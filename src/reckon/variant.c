@@ -1,0 +1,147 @@
+#include "reckon/variant.h"
+
+#include <math.h>
+#include <string.h>
+
+/* so that a share of exactly 1.00 does not depend on the order of adding up */
+static const double HAIR = 1e-9;
+
+struct sums {
+    struct span share[COLUMNS];
+    double bound[COLUMNS];
+    struct span fresh_share;
+    double fresh_bound;
+    bool alone;
+};
+
+struct walk {
+    const struct sheet *sheet;
+    uint8_t *ways;
+    void (*each)(void *ctx, const uint8_t *ways, const struct variant_stand *stand);
+    void *ctx;
+};
+
+enum standing
+standing_of(struct span share, double close_at, bool unknown)
+{
+    if (share.mid > 1 + HAIR)
+        return STANDING_OVER;
+    if (share.high > 1 + HAIR)
+        return STANDING_MAY_EXCEED;
+    if (unknown)
+        return STANDING_UNKNOWN;
+    return share.mid >= close_at - HAIR ? STANDING_CLOSE : STANDING_WITHIN;
+}
+
+enum standing
+variant_column(const struct sheet *s, struct span share, double upper)
+{
+    enum standing standing = standing_of(share, s->close_at, upper > 1 + HAIR);
+    /* an unknown part of the dish stands no worse than the whole of it, but how it stands if the
+     * whole does not fit is not known */
+    return s->portions_known || standing == STANDING_WITHIN ? standing : STANDING_UNKNOWN;
+}
+
+static void
+sums_add(struct sums *sums, const struct sheet_way *way)
+{
+    for (size_t c = 0; c < COLUMNS; c++) {
+        sums->share[c] = span_add(sums->share[c], way->share[c]);
+        sums->bound[c] += way->bound[c];
+    }
+    sums->fresh_share = span_add(sums->fresh_share, way->fresh_share);
+    sums->fresh_bound += way->fresh_bound;
+    sums->alone = sums->alone && way->alone;
+}
+
+static void
+sums_stand(const struct sheet *s, const struct sums *sums, struct variant_stand *out)
+{
+    memcpy(out->share, sums->share, sizeof out->share);
+    for (size_t c = 0; c < COLUMNS; c++)
+        out->upper[c] = sums->share[c].high + sums->bound[c];
+    if (sums->alone) {
+        out->share[EXCESS_FRUCTOSE] = sums->fresh_share;
+        out->upper[EXCESS_FRUCTOSE] = sums->fresh_share.high + sums->fresh_bound;
+    }
+    out->standing = STANDING_WITHIN;
+    out->tightest = -1;
+    for (size_t c = 0; c < COLUMNS; c++) {
+        out->columns[c] = variant_column(s, out->share[c], out->upper[c]);
+        if (out->columns[c] > out->standing)
+            out->standing = out->columns[c];
+        if (c < GROUPS && out->share[c].high > 0 &&
+            (out->tightest < 0 || out->share[c].mid > out->share[out->tightest].mid))
+            out->tightest = (int)c;
+    }
+}
+
+void
+variant_reckon(const struct sheet *s, const uint8_t *ways, struct variant_stand *out)
+{
+    struct sums sums = {.alone = true};
+    for (size_t i = 0; i < s->count; i++)
+        sums_add(&sums, &s->rows[i].ways[ways[i]]);
+    sums_stand(s, &sums, out);
+}
+
+double
+variant_count(const struct sheet *s)
+{
+    double count = 1;
+    for (size_t i = 0; i < s->count; i++)
+        count *= (double)s->rows[i].count;
+    return count;
+}
+
+static void
+walk_on(struct walk *walk, size_t row, const struct sums *so_far)
+{
+    const struct sheet *s = walk->sheet;
+    while (row < s->count && s->rows[row].count == 1)
+        row++;
+    if (row == s->count) {
+        struct variant_stand stand;
+        sums_stand(s, so_far, &stand);
+        walk->each(walk->ctx, walk->ways, &stand);
+        return;
+    }
+    for (size_t w = 0; w < s->rows[row].count; w++) {
+        struct sums sums = *so_far;
+        sums_add(&sums, &s->rows[row].ways[w]);
+        walk->ways[row] = (uint8_t)w;
+        walk_on(walk, row + 1, &sums);
+    }
+}
+
+void
+variant_each(struct arena *a, const struct sheet *s,
+             void (*each)(void *ctx, const uint8_t *ways, const struct variant_stand *stand),
+             void *ctx)
+{
+    struct walk walk = {s, arena_take_array(a, s->count + 1, 1), each, ctx};
+    struct sums fixed = {.alone = true};
+    for (size_t i = 0; i < s->count; i++)
+        if (s->rows[i].count == 1)
+            sums_add(&fixed, &s->rows[i].ways[0]);
+    walk_on(&walk, 0, &fixed);
+}
+
+const char *
+standing_word(enum standing s)
+{
+    static const char *const words[] = {"within", "close", "unknown", "may-exceed", "over"};
+    return words[s];
+}
+
+const char *
+standing_sentence(enum standing s)
+{
+    static const char *const sentences[] = {
+        "One portion stays within the limits.",
+        "One portion stays within the limits, but comes close to one of them.",
+        "How one portion stands is not known: a figure is missing.",
+        "One portion may exceed a limit: spoons, sizes and varieties spread that far.",
+        "One portion is over a limit."};
+    return sentences[s];
+}

@@ -6,19 +6,23 @@
 
 #include "base/text.h"
 
-enum mark_kind { MARK_TIME, MARK_HEAT, MARK_INGREDIENT, MARK_ALLERGEN };
+enum mark_kind { MARK_TIME, MARK_HEAT, MARK_INGREDIENT };
 
 struct mark { /* bytes from..to of a step's plain text, in order, not overlapping */
     size_t from, to;
     enum mark_kind kind;
-    struct slice value; /* MARK_TIME: datetime; MARK_HEAT: what to show instead */
+    struct slice value; /* MARK_TIME: datetime; MARK_HEAT: HTML to show instead, or empty */
 };
 
-/* the children of a node as inline HTML, with marks laid over their plain text */
-void markup_inlines(struct text *t, cmark_node *parent, const struct mark *marks, size_t count);
-/* siblings first..last as block HTML; headings begin at `heading_level` */
+/* what stands in a list item, marks laid over its plain text; a single paragraph is written without
+ * its <p>. Marks that would cross an element's edge are left out. */
+void markup_item(struct text *t, cmark_node *item, struct slice plain, const struct mark *marks,
+                 size_t count);
+/* siblings first..last as block HTML; the highest of their headings gets `heading_level` */
 void markup_blocks(struct text *t, cmark_node *first, cmark_node *last, int heading_level);
 /* http, https, mailto or relative, without control characters */
 bool markup_link_safe(struct slice url);
+/* an author's words inside words of ours: isolated, so that their direction stays their own */
+void markup_words(struct text *t, struct slice words);
 
 #endif

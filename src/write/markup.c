@@ -1,0 +1,341 @@
+#include "write/markup.h"
+
+#include <string.h>
+
+struct writer {
+    struct text *text;
+    struct slice plain; /* what the marks count in */
+    size_t at;          /* how far it has been written */
+    const struct mark *marks, *end, *open;
+    bool bare; /* the item's only paragraph stands without <p> */
+    cmark_node *item;
+    int heading_shift; /* added to a heading's level */
+    size_t in_image;   /* only plain text inside */
+};
+
+bool
+markup_link_safe(struct slice url)
+{
+    static const char *const schemes[] = {"http:", "https:", "mailto:"};
+    for (size_t i = 0; i < url.length; i++)
+        if ((unsigned char)url.at[i] < 0x20 || url.at[i] == 0x7f)
+            return false;
+    size_t colon = slice_find_byte(url, ':', 0), stop = url.length;
+    for (size_t i = 0; i < url.length && stop == url.length; i++)
+        if (strchr("/?#", url.at[i]) != NULL)
+            stop = i;
+    if (colon == SIZE_MAX || colon > stop)
+        return true;
+    for (size_t i = 0; i < sizeof schemes / sizeof *schemes; i++)
+        if (slice_is_anycase(slice_part(url, 0, colon + 1), schemes[i]))
+            return true;
+    return false;
+}
+
+void
+markup_words(struct text *t, struct slice words)
+{
+    bool ascii = true;
+    for (size_t i = 0; i < words.length && ascii; i++)
+        ascii = (unsigned char)words.at[i] < 0x80;
+    text_add_string(t, ascii ? "" : "<bdi>");
+    text_add_html(t, words);
+    text_add_string(t, ascii ? "" : "</bdi>");
+}
+
+/* brings `at` to where the literal stands in the plain text; false when it is not there */
+static bool
+find_literal(struct writer *w, const char *literal, size_t length)
+{
+    size_t hit = w->at;
+    while (hit < w->plain.length && literal[0] != ' ' &&
+           (w->plain.at[hit] == ' ' || w->plain.at[hit] == '\n'))
+        hit++;
+    if (hit + length > w->plain.length || memcmp(w->plain.at + hit, literal, length) != 0)
+        hit = slice_find(w->plain, literal, w->at);
+    if (hit == SIZE_MAX)
+        return false;
+    w->at = hit;
+    return true;
+}
+
+/* whether plain bytes up to `to` lie in this text node and the texts and soft breaks behind it */
+static bool
+reaches(cmark_node *node, size_t from, size_t to)
+{
+    for (cmark_node *n = node; n != NULL; n = cmark_node_next(n)) {
+        if (cmark_node_get_type(n) == CMARK_NODE_TEXT)
+            from += strlen(cmark_node_get_literal(n));
+        else if (cmark_node_get_type(n) == CMARK_NODE_SOFTBREAK)
+            from++;
+        else
+            return false;
+        if (from >= to)
+            return true;
+    }
+    return false;
+}
+
+static void
+open_mark(struct writer *w, const struct mark *m)
+{
+    w->open = m;
+    if (m->kind == MARK_TIME) {
+        text_add_string(w->text, "<time class=\"dl-time\" datetime=\"");
+        text_add_html(w->text, m->value);
+        text_add_string(w->text, "\">");
+    } else if (m->kind == MARK_HEAT) {
+        text_add_string(w->text, "<span class=\"dl-heat\">");
+        text_add(w->text, m->value);
+    } else {
+        text_add_string(w->text, "<span class=\"dl-named\">");
+    }
+}
+
+static void
+close_mark(struct writer *w)
+{
+    text_add_string(w->text, w->open->kind == MARK_TIME ? "</time>" : "</span>");
+    w->open = NULL;
+}
+
+/* one stretch of plain bytes that no mark begins or ends in */
+static void
+add_stretch(struct writer *w, struct slice s)
+{
+    if (w->open == NULL || w->open->kind != MARK_HEAT || w->open->value.length == 0)
+        text_add_html(w->text, s);
+}
+
+static void
+write_text(struct writer *w, cmark_node *node)
+{
+    struct slice s = slice_of(cmark_node_get_literal(node));
+    if (w->in_image > 0 || w->plain.length == 0 || s.length == 0 ||
+        !find_literal(w, s.at, s.length)) {
+        text_add_html(w->text, s);
+        return;
+    }
+    size_t start = w->at, done = 0;
+    while (done < s.length) {
+        size_t here = start + done, stop = s.length;
+        if (w->open != NULL) {
+            if (w->open->to <= here) {
+                close_mark(w);
+                continue;
+            }
+            if (w->open->to - start < stop)
+                stop = w->open->to - start;
+        } else {
+            while (w->marks < w->end &&
+                   (w->marks->from < here || w->marks->to <= w->marks->from ||
+                    !(w->marks->from >= start + s.length || reaches(node, start, w->marks->to))))
+                w->marks++;
+            if (w->marks < w->end && w->marks->from == here) {
+                open_mark(w, w->marks++);
+                continue;
+            }
+            if (w->marks < w->end && w->marks->from - start < stop)
+                stop = w->marks->from - start;
+        }
+        add_stretch(w, slice_part(s, done, stop));
+        done = stop;
+    }
+    w->at = start + s.length;
+    if (w->open != NULL && w->open->to <= w->at)
+        close_mark(w);
+}
+
+static void
+write_code(struct writer *w, cmark_node *node)
+{
+    struct slice s = slice_of(cmark_node_get_literal(node));
+    if (w->plain.length > 0 && s.length > 0 && find_literal(w, s.at, s.length))
+        w->at += s.length;
+    text_add_string(w->text, w->in_image > 0 ? "" : "<code>");
+    text_add_html(w->text, s);
+    text_add_string(w->text, w->in_image > 0 ? "" : "</code>");
+}
+
+static void
+write_heading(struct writer *w, cmark_node *node, bool enter)
+{
+    int level = cmark_node_get_heading_level(node) + w->heading_shift;
+    level = level < 1 ? 1 : level > 6 ? 6 : level;
+    char tag[] = "<h1>", end[] = "</h1>\n";
+    tag[2] = end[3] = (char)('0' + level);
+    text_add_string(w->text, enter ? tag : end);
+}
+
+static void
+write_link(struct writer *w, cmark_node *node, bool enter)
+{
+    struct slice url = slice_of(cmark_node_get_url(node));
+    bool safe = markup_link_safe(url);
+    if (w->in_image > 0)
+        return;
+    if (!enter) {
+        text_add_string(w->text, safe ? "</a>" : "");
+    } else if (safe) {
+        text_add_string(w->text, "<a href=\"");
+        text_add_html(w->text, url);
+        text_add_string(w->text, "\">");
+    }
+}
+
+static void
+write_image(struct writer *w, cmark_node *node, bool enter)
+{
+    struct slice url = slice_of(cmark_node_get_url(node));
+    bool safe = markup_link_safe(url) && url.length > 0;
+    if (enter && w->in_image++ == 0 && safe) {
+        text_add_string(w->text, "<img src=\"");
+        text_add_html(w->text, url);
+        text_add_string(w->text, "\" alt=\"");
+    } else if (!enter && --w->in_image == 0 && safe) {
+        text_add_string(w->text, "\">");
+    }
+}
+
+static void
+write_list(struct writer *w, cmark_node *node, bool enter)
+{
+    bool ordered = cmark_node_get_list_type(node) == CMARK_ORDERED_LIST;
+    int start = cmark_node_get_list_start(node);
+    if (!enter)
+        text_add_string(w->text, ordered ? "</ol>\n" : "</ul>\n");
+    else if (ordered && start != 1)
+        text_addf(w->text, "<ol start=\"%d\">\n", start);
+    else
+        text_add_string(w->text, ordered ? "<ol>\n" : "<ul>\n");
+}
+
+static bool
+in_tight_list(cmark_node *paragraph)
+{
+    cmark_node *item = cmark_node_parent(paragraph);
+    cmark_node *list = item != NULL ? cmark_node_parent(item) : NULL;
+    return list != NULL && cmark_node_get_type(list) == CMARK_NODE_LIST &&
+           cmark_node_get_list_tight(list);
+}
+
+static void
+write_paragraph(struct writer *w, cmark_node *node, bool enter)
+{
+    if (w->bare && cmark_node_parent(node) == w->item)
+        return;
+    if (in_tight_list(node))
+        text_add_string(w->text, enter || cmark_node_next(node) == NULL ? "" : "\n");
+    else
+        text_add_string(w->text, enter ? "<p>" : "</p>\n");
+}
+
+static void
+write_code_block(struct writer *w, cmark_node *node)
+{
+    text_add_string(w->text, "<pre><code>");
+    text_add_html(w->text, slice_of(cmark_node_get_literal(node)));
+    text_add_string(w->text, "</code></pre>\n");
+}
+
+static void
+write_break(struct writer *w, bool soft)
+{
+    bool replaced = w->open != NULL && w->open->kind == MARK_HEAT && w->open->value.length > 0;
+    if (!replaced)
+        text_add_string(w->text, w->in_image > 0 ? " " : soft ? "\n" : "<br>\n");
+    w->at++;
+}
+
+static void
+write_node(struct writer *w, cmark_node *node, bool enter)
+{
+    struct text *t = w->text;
+    switch (cmark_node_get_type(node)) {
+    case CMARK_NODE_TEXT:
+        write_text(w, node);
+        break;
+    case CMARK_NODE_SOFTBREAK:
+    case CMARK_NODE_LINEBREAK:
+        write_break(w, cmark_node_get_type(node) == CMARK_NODE_SOFTBREAK);
+        break;
+    case CMARK_NODE_CODE:
+        write_code(w, node);
+        break;
+    case CMARK_NODE_EMPH:
+        text_add_string(t, w->in_image > 0 ? "" : enter ? "<em>" : "</em>");
+        break;
+    case CMARK_NODE_STRONG:
+        text_add_string(t, w->in_image > 0 ? "" : enter ? "<strong>" : "</strong>");
+        break;
+    case CMARK_NODE_LINK:
+        write_link(w, node, enter);
+        break;
+    case CMARK_NODE_IMAGE:
+        write_image(w, node, enter);
+        break;
+    case CMARK_NODE_PARAGRAPH:
+        write_paragraph(w, node, enter);
+        break;
+    case CMARK_NODE_HEADING:
+        write_heading(w, node, enter);
+        break;
+    case CMARK_NODE_LIST:
+        write_list(w, node, enter);
+        break;
+    case CMARK_NODE_ITEM:
+        text_add_string(t, enter ? "<li>" : "</li>\n");
+        break;
+    case CMARK_NODE_BLOCK_QUOTE:
+        text_add_string(t, enter ? "<blockquote>\n" : "</blockquote>\n");
+        break;
+    case CMARK_NODE_CODE_BLOCK:
+        write_code_block(w, node);
+        break;
+    case CMARK_NODE_THEMATIC_BREAK:
+        text_add_string(t, "<hr>\n");
+        break;
+    default: /* raw HTML is never written */
+        break;
+    }
+}
+
+static void
+write_tree(struct writer *w, cmark_node *root)
+{
+    cmark_iter *iter = cmark_iter_new(root);
+    cmark_event_type event;
+    while ((event = cmark_iter_next(iter)) != CMARK_EVENT_DONE)
+        write_node(w, cmark_iter_get_node(iter), event == CMARK_EVENT_ENTER);
+    cmark_iter_free(iter);
+}
+
+void
+markup_item(struct text *t, cmark_node *item, struct slice plain, const struct mark *marks,
+            size_t count)
+{
+    struct writer w = {.text = t, .plain = plain, .marks = marks, .end = marks + count};
+    w.item = item;
+    if (cmark_node_get_type(item) != CMARK_NODE_ITEM) {
+        w.item = cmark_node_parent(item);
+        w.bare = true;
+        write_tree(&w, item);
+        return;
+    }
+    cmark_node *first = cmark_node_first_child(item);
+    w.bare = first != NULL && cmark_node_next(first) == NULL;
+    for (cmark_node *n = first; n != NULL; n = cmark_node_next(n))
+        write_tree(&w, n);
+}
+
+void
+markup_blocks(struct text *t, cmark_node *first, cmark_node *last, int heading_level)
+{
+    int top = 6;
+    for (cmark_node *n = first; n != NULL; n = n == last ? NULL : cmark_node_next(n))
+        if (cmark_node_get_type(n) == CMARK_NODE_HEADING && cmark_node_get_heading_level(n) < top)
+            top = cmark_node_get_heading_level(n);
+    struct writer w = {.text = t, .heading_shift = heading_level - top};
+    for (cmark_node *n = first; n != NULL; n = n == last ? NULL : cmark_node_next(n))
+        write_tree(&w, n);
+}

@@ -21,7 +21,7 @@ read = body body_clean body_lines front_matter hidden iso_date nearest post yaml
 tables =
 reckon = dish yield load variant portion
 judge = finding recommended rules
-write =
+write = drawing fragment ingredients label markup notation panel setting sources steps stylesheet
 press = ledger ledger_file place workers
 commands = begin rules
 
@@ -42,6 +42,13 @@ $B/libdariole.a: $(OBJECTS)
 $B/%.o: src/%.c
 	@mkdir -p $(@D)
 	$(CC) $(ALL_CFLAGS) -MMD -MP -c -o $@ $<
+
+# the stylesheet as a C string
+$B/write/stylesheet.o: src/write/dariole.css src/write/fragment.h
+	@mkdir -p $(@D)
+	@{ echo '#include "write/fragment.h"'; echo 'const char fragment_stylesheet[] = {'; \
+	  od -An -v -tu1 $< | sed 's/[0-9][0-9]*/&,/g'; echo '0};'; } >$B/write/stylesheet.c
+	$(CC) $(ALL_CFLAGS) -c -o $@ $B/write/stylesheet.c
 
 # every header is whole by itself
 $B/headers.ok: $(shell find src -name '*.h')

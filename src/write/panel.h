@@ -1,16 +1,16 @@
-/* The portion panel, the drawing of the time, the nutrition table, the sources: parts of a
- * fragment. */
+/* The portion panel, cautions and claims: what a reader must know before cooking. */
 #ifndef WRITE_PANEL_H
 #define WRITE_PANEL_H
 
-#include "judge/outcome.h"
+#include "write/setting.h"
 
-void panel_portion(struct text *t, const struct outcome *o, int heading_level);
-void panel_schedule(struct text *t, const struct outcome *o, int heading_level);
-void panel_microwave(struct text *t, const struct outcome *o, int heading_level);
-void panel_nutrition(struct text *t, const struct outcome *o, int region, int heading_level);
-void panel_cautions(struct text *t, const struct outcome *o, int heading_level);
-void panel_claims(struct text *t, const struct outcome *o, int heading_level);
-void panel_sources(struct text *t, const struct outcome *o, int heading_level);
+/* shares as numbers and bars, the standing in words, how to stay within, the sitting */
+void panel_portion(struct text *t, const struct setting *s);
+/* each caution once, with its source and whom to defer to; nothing when there is none */
+void panel_cautions(struct text *t, const struct setting *s);
+/* claims that hold, with their grounds; nothing when none does */
+void panel_claims(struct text *t, const struct setting *s);
+/* "4 fingers", "150 g", "one of 4–6": the words for one portion */
+void panel_portion_words(struct text *t, const struct outcome *o);
 
 #endif

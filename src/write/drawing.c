@@ -1,0 +1,213 @@
+#include "write/drawing.h"
+
+#include <math.h>
+
+enum { BAR_WIDTH = 1000, BAR_HEIGHT = 16, HATCH = 16 };
+
+void
+drawing_whole(struct text *t, size_t n)
+{
+    char digits[24];
+    size_t at = sizeof digits;
+    do
+        digits[--at] = (char)('0' + n % 10);
+    while ((n /= 10) > 0);
+    text_add_bytes(t, digits + at, sizeof digits - at);
+}
+
+static size_t
+place_on(double share, double most)
+{
+    double x = share / most * BAR_WIDTH;
+    return x < 0 || isnan(x) ? 0 : x > BAR_WIDTH ? BAR_WIDTH : (size_t)(x + 0.5);
+}
+
+static void
+add_point(struct text *t, char verb, size_t x, size_t y)
+{
+    text_add_byte(t, verb);
+    drawing_whole(t, x);
+    text_add_byte(t, ' ');
+    drawing_whole(t, y);
+}
+
+static void
+add_box(struct text *t, size_t from, size_t to, size_t top, size_t bottom, const char *how)
+{
+    text_add_string(t, "<path d=\"");
+    add_point(t, 'M', from, top);
+    text_add_byte(t, 'H');
+    drawing_whole(t, to);
+    text_add_byte(t, 'V');
+    drawing_whole(t, bottom);
+    text_add_byte(t, 'H');
+    drawing_whole(t, from);
+    text_add_string(t, "z\"");
+    text_add_string(t, how);
+    text_add_string(t, "/>");
+}
+
+/* slanted strokes from..to, cut at the edges */
+static void
+add_hatching(struct text *t, size_t from, size_t to)
+{
+    text_add_string(t, "<path d=\"");
+    for (size_t x = from / HATCH * HATCH; x < to + HATCH; x += HATCH) {
+        /* the stroke rises from (x - HATCH, bottom) to (x, top) */
+        size_t left = x < HATCH ? 0 : x - HATCH, right = x < to ? x : to;
+        if (left < from)
+            left = from;
+        if (left < right) {
+            add_point(t, 'M', left, x - left);
+            add_point(t, 'L', right, x - right);
+        }
+    }
+    text_add_string(t, "\" fill=\"none\"/>");
+}
+
+void
+drawing_share(struct text *t, struct span share, double most)
+{
+    size_t mid = place_on(share.mid, most), high = place_on(share.high, most);
+    size_t limit = place_on(1, most), solid = mid < limit ? mid : limit;
+    text_add_string(t, "<svg class=\"dl-bar\" aria-hidden=\"true\" focusable=\"false\" "
+                       "viewBox=\"0 0 1000 24\" preserveAspectRatio=\"none\" width=\"100%\" "
+                       "height=\"18\" fill=\"currentColor\" stroke=\"currentColor\">");
+    if (solid > 0)
+        add_box(t, 0, solid, 4, 20, " stroke=\"none\"");
+    if (mid > limit) {
+        text_add_string(t, "<g transform=\"translate(0 4)\">");
+        add_hatching(t, limit, mid);
+        add_box(t, limit, mid, 0, 16, " fill=\"none\"");
+        text_add_string(t, "</g>");
+    }
+    text_add_string(t, "<path class=\"dl-line\" d=\"M0 20H1000");
+    if (high > mid + 4) {
+        add_point(t, 'M', mid, 12);
+        add_point(t, 'L', high, 12);
+        add_point(t, 'M', high, 8);
+        add_point(t, 'L', high, 16);
+    }
+    text_add_string(t, "\" fill=\"none\"/><path class=\"dl-tick\" d=\"");
+    add_point(t, 'M', limit, 0);
+    add_point(t, 'L', limit, 24);
+    text_add_string(t, "\" fill=\"none\"/></svg>");
+}
+
+/* where a step's bars lie when all takes its longest */
+struct bar {
+    size_t number;
+    double start, shortest, longest;
+    bool unattended;
+};
+
+static size_t
+lay_bars(const struct setting *s, struct bar *bars, double *end)
+{
+    const struct schedule *sch = &s->o->schedule;
+    size_t count = 0;
+    *end = sch->total.high;
+    for (size_t i = 0; i < sch->count; i++) {
+        const struct step_time *st = &sch->steps[i];
+        struct span spent = span_add(st->attended, st->unattended);
+        if (!st->stated || spent.high <= 0)
+            continue;
+        bars[count++] = (struct bar){i + 1, st->start.high, spent.low, spent.high,
+                                     st->unattended.mid > st->attended.mid};
+        if (st->start.high + spent.high > *end)
+            *end = st->start.high + spent.high;
+    }
+    return count;
+}
+
+static void
+add_range(struct text *t, double low, double high)
+{
+    duration_write_words(t, low);
+    if (high > low) {
+        text_add_string(t, " to ");
+        duration_write_words(t, high);
+    }
+}
+
+static void
+add_percent(struct text *t, const char *name, double part)
+{
+    size_t tenths = part <= 0 ? 0 : (size_t)(part * 1000 + 0.5);
+    text_add_string(t, name);
+    drawing_whole(t, tenths / 10);
+    text_add_byte(t, '.');
+    drawing_whole(t, tenths % 10);
+    text_add_string(t, "%\"");
+}
+
+static void
+draw_bar(struct text *t, const struct bar *b, size_t top, double end)
+{
+    static const char *const heights[] = {"\" height=\"10\"", "\" height=\"4\""};
+    size_t y = top + (b->unattended ? 25 : 22);
+    text_add_string(t, "<text x=\"0\" y=\"");
+    drawing_whole(t, top + 14);
+    text_add_string(t, "\">Step ");
+    drawing_whole(t, b->number);
+    text_add_string(t, ": ");
+    add_range(t, b->shortest, b->longest);
+    text_add_string(t, "</text>");
+    for (int longest = 0; longest < 2; longest++) {
+        double length = longest ? b->longest : b->shortest;
+        if (length <= 0 || (longest && b->longest <= b->shortest))
+            continue;
+        add_percent(t, "<rect x=\"", b->start / end);
+        add_percent(t, " width=\"", length / end);
+        text_add_string(t, " y=\"");
+        drawing_whole(t, y);
+        text_add_string(t, heights[b->unattended]);
+        text_add_string(t, longest ? " fill=\"none\" stroke=\"currentColor\"/>" : "/>");
+    }
+}
+
+static void
+describe(struct text *t, const struct bar *bars, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        text_add_string(t, i > 0 ? ", step " : "Step ");
+        drawing_whole(t, bars[i].number);
+        text_add_string(t, ": ");
+        add_range(t, bars[i].shortest, bars[i].longest);
+        if (bars[i].unattended)
+            text_add_string(t, " unattended");
+    }
+    text_add_byte(t, '.');
+}
+
+void
+drawing_schedule(struct text *t, const struct setting *s)
+{
+    const struct outcome *o = s->o;
+    struct bar *bars = arena_take_array(s->arena, o->schedule.count, sizeof *bars);
+    double end;
+    size_t count = lay_bars(s, bars, &end), height = count * 44;
+    if (count < 2 || !(end > 0))
+        return;
+    setting_heading(t, s, 1, SLICE("How the time goes"));
+    text_add_string(t, "<figure class=\"dl-hours\">\n<svg role=\"img\" aria-labelledby=\"");
+    text_add(t, o->post.slug);
+    text_add_string(t, "-time ");
+    text_add(t, o->post.slug);
+    text_add_string(t, "-times\" width=\"100%\" height=\"");
+    drawing_whole(t, height);
+    text_add_string(t, "\" fill=\"currentColor\">\n<title id=\"");
+    text_add(t, o->post.slug);
+    text_add_string(t, "-time\">The stated times, step by step</title>\n<desc id=\"");
+    text_add(t, o->post.slug);
+    text_add_string(t, "-times\">");
+    describe(t, bars, count);
+    text_add_string(t, "</desc>\n");
+    for (size_t i = 0; i < count; i++)
+        draw_bar(t, &bars[i], i * 44, end);
+    text_add_string(t, "\n</svg>\n<figcaption>From left to right: ");
+    add_range(t, o->schedule.total.low, o->schedule.total.high);
+    text_add_string(t, " in all");
+    text_add_string(t, ", as far as the steps state a time. Solid: the shortest; outlined: the "
+                       "longest; thin: nobody need stand by.</figcaption>\n</figure>\n");
+}

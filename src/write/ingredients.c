@@ -1,0 +1,398 @@
+#include "write/ingredients.h"
+
+#include "base/list.h"
+#include "reckon/household.h"
+#include "write/markup.h"
+
+/* bytes from..to of a line, and what a region shows there */
+struct edit {
+    size_t from, to;
+    struct slice pieces[REGIONS_MOST];
+};
+
+struct edits {
+    struct edit *items;
+    size_t count, room;
+};
+
+bool
+ingredients_named_by_law(const struct region *r, enum allergen a)
+{
+    /* FD&C Act 201(qq): milk, egg, fish, crustacean shellfish, tree nuts, peanuts, wheat, soybeans,
+     * sesame. Regulation (EU) 1169/2011 Annex II names gluten where that names wheat. */
+    static const bool us[ALLERGENS] = {
+        [ALLERGEN_MILK] = true,  [ALLERGEN_EGGS] = true,     [ALLERGEN_FISH] = true,
+        [ALLERGEN_NUTS] = true,  [ALLERGEN_PEANUTS] = true,  [ALLERGEN_CRUSTACEANS] = true,
+        [ALLERGEN_WHEAT] = true, [ALLERGEN_SOYBEANS] = true, [ALLERGEN_SESAME] = true,
+    };
+    if (r->allergens != NULL && slice_is(slice_of(r->allergens), "us"))
+        return us[a];
+    return a != ALLERGEN_WHEAT;
+}
+
+static char
+lower(char c)
+{
+    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
+}
+
+/* offset of needle in s without regard to ASCII case, or SIZE_MAX */
+static size_t
+find_anycase(struct slice s, struct slice needle)
+{
+    for (size_t i = 0; needle.length > 0 && i + needle.length <= s.length; i++) {
+        size_t k = 0;
+        while (k < needle.length && lower(s.at[i + k]) == lower(needle.at[k]))
+            k++;
+        if (k == needle.length)
+            return i;
+    }
+    return SIZE_MAX;
+}
+
+/* the food's words as region i would say them: "courgettes" becomes "zucchini" */
+static struct slice
+name_of_region(const struct setting *s, const struct helping *h, struct slice words, size_t i)
+{
+    struct reads *reads = s->o->reads;
+    if (h->food == NULL || s->regions[i] == s->o->dish.region)
+        return words;
+    struct slice here = slice_of(food_shown(h->food, s->o->dish.region, reads));
+    struct slice there = slice_of(food_shown(h->food, s->regions[i], reads));
+    if (slice_equal(here, there) || find_anycase(words, there) != SIZE_MAX)
+        return words;
+    size_t at = find_anycase(words, here);
+    if (at == SIZE_MAX)
+        return text_formatted(s->arena, "%.*s (%.*s)", SLICE_ARGS(words), SLICE_ARGS(there));
+    return text_formatted(s->arena, "%.*s%.*s%.*s", (int)at, words.at, SLICE_ARGS(there),
+                          SLICE_ARGS(slice_part(words, at + here.length, words.length)));
+}
+
+/* what the law would have named: "wheat" for gluten where it is wheat */
+static const char *
+law_word(const struct food *f, enum allergen a)
+{
+    if (a == ALLERGEN_GLUTEN && (f->allergens & 1u << ALLERGEN_WHEAT) != 0)
+        a = ALLERGEN_WHEAT;
+    return allergen_word(a);
+}
+
+/* the name with its allergens emphasised within the list; where the name does not tell the
+ * allergen, its name behind it (Regulation (EU) 1169/2011 Article 21) */
+static struct slice
+name_piece(const struct setting *s, const struct helping *h, struct slice words, size_t i)
+{
+    struct text t = text_new(s->arena), untold = text_new(s->arena);
+    struct slice name = name_of_region(s, h, words, i);
+    bool any = false;
+    for (int a = 0; h->food != NULL && a < ALLERGENS; a++) {
+        if ((h->food->allergens & 1u << a) == 0 ||
+            !ingredients_named_by_law(setting_region(s, i), (enum allergen)a))
+            continue;
+        struct slice word = slice_of(law_word(h->food, (enum allergen)a));
+        struct slice stem = slice_ends(word, "s") ? slice_part(word, 0, word.length - 1) : word;
+        any = true;
+        if (find_anycase(name, stem) != SIZE_MAX)
+            continue;
+        text_add_string(&untold, untold.length > 0 ? ", " : "");
+        text_add_html(&untold, word);
+    }
+    text_add_string(&t, any ? "<strong class=\"dl-allergen\">" : "");
+    markup_words(&t, name);
+    if (untold.length > 0) {
+        text_add_string(&t, " (");
+        text_add(&t, text_slice(&untold));
+        text_add_byte(&t, ')');
+    }
+    text_add_string(&t, any ? "</strong>" : "");
+    return text_slice(&t);
+}
+
+static bool
+has_weight(const struct written_food *w)
+{
+    for (size_t i = 0; i < w->amount_count; i++)
+        if (w->amounts[i].unit != NULL && w->amounts[i].unit->kind == UNIT_WEIGHT)
+            return true;
+    return false;
+}
+
+static bool
+is_vague(const struct written_food *w)
+{
+    return w->amount_count > 0 && w->amounts[0].unit != NULL &&
+           w->amounts[0].unit->kind == UNIT_VAGUE;
+}
+
+/* the measure region i works with; the author's own words in the author's region */
+static struct slice
+measure_piece(const struct setting *s, const struct helping *h, struct slice words, size_t i)
+{
+    const struct outcome *o = s->o;
+    bool own = s->regions[i] == o->dish.region, vague = is_vague(h->written);
+    struct household house = {0};
+    struct text t = text_new(s->arena);
+    if (h->weighing.known && !vague)
+        household_write(s->arena, h, s->regions[i], o->dish.region, s->tables,
+                        s->stand->standing == STANDING_WITHIN, o->reads, &house);
+    bool converted = !own && (house.measure.length > 0 || house.grams.length > 0);
+    struct slice measure = converted || words.length == 0 ? house.measure : words;
+    if (measure.length > 0) {
+        text_add_string(&t, "<span class=\"dl-measure\">");
+        text_add_html(&t, measure);
+        text_add_string(&t, "</span>");
+    }
+    if (house.grams.length > 0 && (converted || !has_weight(h->written))) {
+        bool alone = measure.length == 0;
+        text_add_string(&t, alone ? "<span class=\"dl-measure\">" : " <span class=\"dl-grams\">(");
+        text_add_html(&t, house.grams);
+        text_add_string(&t, alone ? "</span>" : ")</span>");
+    }
+    return text_slice(&t);
+}
+
+/* the bytes of a line that hold all the amounts of a food; a bracket opened inside is closed */
+static bool
+amounts_stretch(struct slice line, const struct written_food *w, size_t *from, size_t *to)
+{
+    if (w->amount_count == 0)
+        return false;
+    *from = w->amounts[0].from;
+    *to = w->amounts[0].to;
+    for (size_t i = 1; i < w->amount_count; i++) {
+        if (w->amounts[i].from < *from)
+            *from = w->amounts[i].from;
+        if (w->amounts[i].to > *to)
+            *to = w->amounts[i].to;
+    }
+    if (*to > line.length || *from >= *to)
+        return false;
+    size_t open = slice_find_byte(slice_part(line, *from, *to), '(', 0);
+    if (open != SIZE_MAX && slice_find_byte(slice_part(line, *from, *to), ')', open) == SIZE_MAX &&
+        *to < line.length && line.at[*to] == ')')
+        ++*to;
+    return true;
+}
+
+static struct edit *
+add_edit(const struct setting *s, struct edits *e, size_t from, size_t to)
+{
+    size_t at = e->count;
+    while (at > 0 && e->items[at - 1].from >= to)
+        at--;
+    if (at > 0 && e->items[at - 1].to > from)
+        return NULL;
+    (void)*LIST_GROW(s->arena, e);
+    for (size_t i = e->count - 1; i > at; i--)
+        e->items[i] = e->items[i - 1];
+    e->items[at] = (struct edit){.from = from, .to = to};
+    return &e->items[at];
+}
+
+/* "plus 1 tsp to brush": the extra's volume in the region's spoons */
+static void
+edit_extra(const struct setting *s, struct slice line, const struct written_food *w,
+           struct edits *e)
+{
+    const struct amount *x = w->extra;
+    if (x == NULL || x->unit == NULL || x->unit->kind != UNIT_VOLUME || x->to > line.length ||
+        x->from >= x->to)
+        return;
+    struct edit *edit = add_edit(s, e, x->from, x->to);
+    for (size_t i = 0; edit != NULL && i < s->region_count; i++) {
+        struct text t = text_new(s->arena);
+        double rounded;
+        struct slice words = slice_part(line, x->from, x->to);
+        if (s->regions[i] != s->o->dish.region)
+            words = household_volume(s->arena, x->value.mid * x->unit->size.mid, s->regions[i],
+                                     s->tables, true, s->o->reads, &rounded);
+        text_add_html(&t, words);
+        edit->pieces[i] = text_slice(&t);
+    }
+}
+
+static void
+edit_helping(const struct setting *s, struct slice line, const struct helping *h, struct edits *e)
+{
+    const struct written_food *w = h->written;
+    size_t from, to;
+    struct edit *edit;
+    if (amounts_stretch(line, w, &from, &to) && (edit = add_edit(s, e, from, to)) != NULL)
+        for (size_t i = 0; i < s->region_count; i++)
+            edit->pieces[i] = measure_piece(s, h, slice_part(line, from, to), i);
+    edit_extra(s, line, w, e);
+    if (w->name_from < w->name_to && w->name_to <= line.length &&
+        (edit = add_edit(s, e, w->name_from, w->name_to)) != NULL)
+        for (size_t i = 0; i < s->region_count; i++)
+            edit->pieces[i] = name_piece(s, h, slice_part(line, w->name_from, w->name_to), i);
+}
+
+/* a line given as a mapping has no plain words of its own: measure and name in turn */
+static void
+write_built(struct text *t, const struct setting *s, const struct ingredient *in)
+{
+    for (size_t k = 0; k < in->option_count; k++) {
+        text_add_string(t, k > 0 ? " <em class=\"dl-or\">or</em> " : "");
+        for (size_t j = 0; j < in->options[k].count; j++) {
+            const struct helping *h = &in->options[k].helpings[j];
+            struct slice measures[REGIONS_MOST], names[REGIONS_MOST];
+            size_t bytes = 0;
+            for (size_t i = 0; i < s->region_count; i++) {
+                measures[i] = measure_piece(s, h, SLICE(""), i);
+                names[i] = name_piece(s, h, slice_trim(h->written->name), i);
+                bytes += measures[i].length;
+            }
+            text_add_string(t, j > 0 ? " and " : "");
+            setting_vary(t, s, "span", measures);
+            text_add_string(t, bytes > 0 ? " " : "");
+            setting_vary(t, s, "span", names);
+            if (h->written->after.length > 0) {
+                text_add_string(t, ", ");
+                markup_words(t, slice_trim(h->written->after));
+            }
+        }
+    }
+}
+
+static void
+write_line(struct text *t, const struct setting *s, const struct ingredient *in)
+{
+    struct slice line = in->line.text;
+    struct edits e = {0};
+    bool map = in->line.node != NULL && in->line.node->kind == YAML_MAP_NODE;
+    if (map) {
+        write_built(t, s, in);
+        return;
+    }
+    for (size_t k = 0; k < in->option_count; k++)
+        for (size_t j = 0; j < in->options[k].count; j++)
+            edit_helping(s, line, &in->options[k].helpings[j], &e);
+    size_t at = 0;
+    for (size_t i = 0; i < e.count; i++) {
+        text_add_html(t, slice_part(line, at, e.items[i].from));
+        setting_vary(t, s, "span", e.items[i].pieces);
+        at = e.items[i].to;
+    }
+    text_add_html(t, slice_part(line, at, line.length));
+}
+
+/* groups that the phase limits and this food has no figure for, as far as that leaves them unknown
+ */
+static void
+add_missing_groups(struct text *t, const struct setting *s, const struct helping *h)
+{
+    static const enum group whole[GROUPS] = {
+        [FRUCTAN] = OLIGOSACCHARIDES,
+        [GALACTO_OLIGOSACCHARIDE] = OLIGOSACCHARIDES,
+        [SORBITOL] = POLYOLS,
+        [MANNITOL] = POLYOLS,
+    };
+    struct reads *reads = s->o->reads;
+    bool first = true;
+    for (int g = 0; g < GROUPS; g++) {
+        if (!s->stand->groups[g].unknown || g == OLIGOSACCHARIDES || g == POLYOLS ||
+            figure_known(food_content(h->food, (enum group)g, reads)))
+            continue;
+        if (whole[g] != LACTOSE && figure_known(food_content(h->food, whole[g], reads)))
+            continue;
+        text_add_string(t, first ? "no published figure for " : ", ");
+        text_add_string(t, group_name((enum group)g));
+        first = false;
+    }
+}
+
+static void
+write_notes(struct text *t, const struct setting *s, const struct ingredient *in)
+{
+    struct text note = text_new(s->arena);
+    for (size_t k = 0; k < in->option_count; k++)
+        for (size_t j = 0; j < in->options[k].count; j++) {
+            const struct helping *h = &in->options[k].helpings[j];
+            size_t before = note.length;
+            text_add_string(&note, before > 0 ? "; " : "");
+            size_t start = note.length;
+            if (h->food == NULL)
+                text_add_string(&note, "no figures for this food");
+            else if (!h->weighing.known && !h->weighing.unmeasured)
+                text_add_string(&note, "its weight is not known");
+            else if (s->stand->standing == STANDING_UNKNOWN)
+                add_missing_groups(&note, s, h);
+            if (note.length == start)
+                note.length = before;
+        }
+    if (in->optional && find_anycase(in->line.text, SLICE("optional")) == SIZE_MAX)
+        text_add_string(t, " <em class=\"dl-optional\">(optional)</em>");
+    if (in->line.has_stays) {
+        text_add_string(t, " <small class=\"dl-note\">");
+        text_add_number(t, in->line.stays.mid * 100, 0);
+        text_add_string(t, " % is eaten</small>");
+    }
+    if (note.length > 0) {
+        text_add_string(t, " <small class=\"dl-note\">");
+        text_add(t, text_slice(&note));
+        text_add_string(t, "</small>");
+    }
+}
+
+void
+ingredients_write(struct text *t, const struct setting *s)
+{
+    const struct outcome *o = s->o;
+    for (size_t p = 0; p < o->post.front.part_count; p++) {
+        struct slice name = o->post.front.parts[p].name.text;
+        if (name.length > 0) {
+            struct text words = text_new(s->arena);
+            markup_words(&words, name);
+            setting_heading(t, s, 2, text_slice(&words));
+        }
+        text_add_string(t, "<ul class=\"dl-list\">\n");
+        for (size_t i = 0; i < o->dish.count; i++) {
+            const struct ingredient *in = &o->dish.ingredients[i];
+            if (in->part != p)
+                continue;
+            text_add_string(t, in->optional ? "<li class=\"dl-may\">" : "<li>");
+            write_line(t, s, in);
+            write_notes(t, s, in);
+            text_add_string(t, "</li>\n");
+        }
+        text_add_string(t, "</ul>\n");
+    }
+}
+
+static void
+add_carried(struct text *t, const struct setting *s, size_t region, bool may)
+{
+    bool first = true;
+    for (size_t i = 0; i < s->o->claims.allergen_count; i++) {
+        const struct carried_allergen *c = &s->o->claims.allergens[i];
+        if (c->may_carry != may ||
+            !ingredients_named_by_law(setting_region(s, region), c->allergen))
+            continue;
+        text_add_string(t, !first ? ", "
+                           : may  ? " May contain, unless the label says otherwise: "
+                                  : "Contains: ");
+        text_add_string(t, "<strong class=\"dl-allergen\">");
+        text_add_string(t, allergen_name(c->allergen));
+        text_add_string(t, c->on_choice ? "</strong> (depends on a choice)" : "</strong>");
+        first = false;
+    }
+    if (!first)
+        text_add_byte(t, '.');
+    else if (!may)
+        text_add_string(t, "None of the allergens that must be named is in the list.");
+}
+
+void
+ingredients_allergens(struct text *t, const struct setting *s)
+{
+    struct slice pieces[REGIONS_MOST];
+    for (size_t i = 0; i < s->region_count; i++) {
+        struct text piece = text_new(s->arena);
+        add_carried(&piece, s, i, false);
+        add_carried(&piece, s, i, true);
+        pieces[i] = text_slice(&piece);
+    }
+    text_add_string(t, "<p class=\"dl-allergens\">");
+    setting_vary(t, s, "span", pieces);
+    text_add_string(t, "</p>\n");
+}

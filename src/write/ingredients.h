@@ -1,0 +1,14 @@
+/* The ingredient list of a fragment: the cook's own lines, measures and food names of each region,
+ * grams beside them, allergens emphasised, what is missing said. */
+#ifndef WRITE_INGREDIENTS_H
+#define WRITE_INGREDIENTS_H
+
+#include "write/setting.h"
+
+void ingredients_write(struct text *t, const struct setting *s);
+/* "Contains: eggs, milk (only with the butter)."; a paragraph, varied by region */
+void ingredients_allergens(struct text *t, const struct setting *s);
+/* whether a region's law names the allergen: the EU's 14, the US's 9 */
+bool ingredients_named_by_law(const struct region *r, enum allergen a);
+
+#endif

@@ -1,0 +1,13 @@
+/* Tables of a fragment: nutrition in a region's form, microwave times at other powers. */
+#ifndef WRITE_LABEL_H
+#define WRITE_LABEL_H
+
+#include "write/setting.h"
+
+/* by region, in the order and with the rounding of its law; what is missing where not enough has
+ * figures */
+void label_nutrition(struct text *t, const struct setting *s);
+/* a row a power, a column a stated time; nothing when no microwave time is stated with a power */
+void label_microwave(struct text *t, const struct setting *s);
+
+#endif

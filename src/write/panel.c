@@ -1,0 +1,358 @@
+#include "write/panel.h"
+
+#include <math.h>
+
+#include "write/drawing.h"
+#include "write/markup.h"
+
+static const char *const standing_words[] = {
+    [STANDING_WITHIN] = "within the limits", [STANDING_CLOSE] = "close to a limit",
+    [STANDING_UNKNOWN] = "not fully known",  [STANDING_MAY_EXCEED] = "possibly over a limit",
+    [STANDING_OVER] = "over a limit",
+};
+
+void
+panel_portion_words(struct text *t, const struct outcome *o)
+{
+    const struct front_matter *f = &o->post.front;
+    if (f->portion.text.length > 0) {
+        markup_words(t, f->portion.text);
+    } else if (f->portions.text.length > 0) {
+        text_add_string(t, "one of ");
+        markup_words(t, f->portions.text);
+    } else {
+        text_add_string(t, "the whole of it");
+    }
+}
+
+/* a percentage that never rounds across the limit */
+static size_t
+percent(double share)
+{
+    double p = round(share * 100);
+    if (share < 1 && p >= 100)
+        p = 99;
+    if (share > 1 && p <= 100)
+        p = 101;
+    return p > 99999 ? 99999 : (size_t)p;
+}
+
+static void
+add_percent(struct text *t, struct span share)
+{
+    size_t low = percent(share.low), mid = percent(share.mid), high = percent(share.high);
+    text_add_string(t, "<b class=\"dl-share\">");
+    if (share.mid < 0.005 && share.high > 0)
+        text_add_string(t, "under 1");
+    else
+        drawing_whole(t, mid);
+    text_add_string(t, " %</b> <span class=\"dl-of\">of the limit");
+    if (high > mid + 1 || low + 1 < mid) {
+        text_add_string(t, ", between ");
+        drawing_whole(t, low);
+        text_add_string(t, " and ");
+        drawing_whole(t, high);
+        text_add_string(t, " %");
+    }
+}
+
+static void
+add_load(struct text *t, struct span load, double limit, struct span share)
+{
+    if (!(load.mid > 0))
+        return;
+    text_add_string(t, "; ");
+    if (load.mid < 0.005)
+        text_add_string(t, "under 0.01");
+    else
+        text_add_number(t, load.mid, 2);
+    text_add_string(t, " g");
+    /* where classes with other limits or tested serves come together, one limit would mislead */
+    if (limit > 0 && fabs(load.mid / limit - share.mid) < 0.02) {
+        text_add_string(t, ", the limit is ");
+        text_add_number(t, limit, 2);
+        text_add_string(t, " g");
+    }
+}
+
+static void
+add_capital(struct text *t, const char *words)
+{
+    text_add_byte(t, words[0] >= 'a' && words[0] <= 'z' ? (char)(words[0] - 'a' + 'A') : words[0]);
+    text_add_string(t, words + 1);
+}
+
+static void
+add_share(struct text *t, const struct setting *s, enum group g, double most)
+{
+    const struct group_stand *gs = &s->stand->groups[g];
+    text_add_string(t, "<li><span class=\"dl-name\">");
+    add_capital(t, group_name(g));
+    text_add_string(t, "</span> ");
+    if (gs->carried) {
+        add_percent(t, gs->share);
+        add_load(t, gs->load, gs->limit, gs->share);
+        if (gs->best_standing != gs->standing) {
+            text_add_string(t, "; ");
+            drawing_whole(t, percent(gs->best_share.mid));
+            text_add_string(t, " % with the best choices");
+        }
+        if (gs->fresh_allowance)
+            text_add_string(t, "; by the allowance for fresh fruit and vegetables");
+        text_add_string(t, ".</span>");
+    }
+    if (gs->unknown) {
+        text_add_string(t, gs->carried
+                               ? " <span class=\"dl-of\">Not all is known"
+                               : "<b class=\"dl-share\">?</b> <span class=\"dl-of\">not known");
+        if (gs->unknown_ingredient < s->o->dish.count) {
+            text_add_string(t, ": no figure for ");
+            markup_words(t, setting_ingredient(s, gs->unknown_ingredient, s->regions[0]));
+        }
+        text_add_string(t, ".</span>");
+    }
+    if (gs->carried)
+        drawing_share(t, gs->share, most);
+    text_add_string(t, "</li>\n");
+}
+
+static bool
+is_shown(const struct group_stand *g)
+{
+    return g->limited && (g->carried || g->unknown);
+}
+
+static double
+right_edge(const struct phase_stand *stand)
+{
+    double most = stand->sitting_limited ? stand->sitting_share.high : 0;
+    for (int g = 0; g < GROUPS; g++)
+        if (is_shown(&stand->groups[g]) && stand->groups[g].share.high > most)
+            most = stand->groups[g].share.high;
+    return most > 1.5 ? 3 : 1.5;
+}
+
+static void
+add_sitting(struct text *t, const struct phase_stand *stand, double most)
+{
+    if (!stand->sitting_limited || !(stand->sitting.high > 0))
+        return;
+    text_add_string(t, "<li class=\"dl-sum\"><span class=\"dl-name\">All of them at one sitting, "
+                       "lactose aside</span> ");
+    add_percent(t, stand->sitting_share);
+    add_load(t, stand->sitting, 0, stand->sitting_share);
+    text_add_string(t, ".</span>");
+    drawing_share(t, stand->sitting_share, most);
+    text_add_string(t, "</li>\n");
+}
+
+/* groups that the phase limits and nothing carries, in one sentence */
+static void
+add_absent(struct text *t, const struct phase_stand *stand)
+{
+    size_t left = 0, n = 0;
+    for (int g = 0; g < GROUPS; g++)
+        left += stand->groups[g].limited && !is_shown(&stand->groups[g]);
+    if (left == 0)
+        return;
+    text_add_string(t, "<p>No ingredient carries ");
+    for (int g = 0; g < GROUPS; g++) {
+        if (!stand->groups[g].limited || is_shown(&stand->groups[g]))
+            continue;
+        text_add_string(t, n == 0 ? "" : n + 1 == left ? " or " : ", ");
+        text_add_string(t, group_name((enum group)g));
+        n++;
+    }
+    text_add_string(t, ".</p>\n");
+}
+
+static void
+add_traces(struct text *t, const struct phase_stand *stand)
+{
+    double most = 0;
+    for (int g = 0; g < GROUPS; g++)
+        if (stand->groups[g].limited && stand->groups[g].trace_share > most)
+            most = stand->groups[g].trace_share;
+    if (!(most > 0))
+        return;
+    text_add_string(t, "<p>Ingredients without figures are so little that they could add at most ");
+    drawing_whole(t, percent(most) > 0 ? percent(most) : 1);
+    text_add_string(t, " % of a limit.</p>\n");
+}
+
+static void
+add_option(struct text *t, const struct setting *s, size_t ingredient, size_t option)
+{
+    const struct ingredient *in = &s->o->dish.ingredients[ingredient];
+    if (option >= in->option_count)
+        return;
+    for (size_t j = 0; j < in->options[option].count; j++) {
+        const struct helping *h = &in->options[option].helpings[j];
+        text_add_string(t, j > 0 ? " and " : "");
+        markup_words(t, h->food != NULL ? slice_of(food_shown(h->food, s->regions[0], s->o->reads))
+                                        : slice_trim(h->written->name));
+    }
+}
+
+static void
+add_pick(struct text *t, const struct setting *s, size_t ingredient, size_t pick)
+{
+    text_add_string(t, pick == 0 ? "without the " : "with ");
+    add_option(t, s, ingredient, pick == 0 ? 0 : pick - 1);
+}
+
+static void
+add_settling(struct text *t, const struct setting *s)
+{
+    const struct choices *c = &s->o->choices;
+    if (!c->differ || c->settle_count == 0)
+        return;
+    text_add_string(t, "<li>Made ");
+    for (size_t i = 0; i < c->settle_count; i++) {
+        text_add_string(t, i == 0 ? "" : i + 1 == c->settle_count ? " and " : ", ");
+        add_pick(t, s, c->settle[2 * i], c->settle[2 * i + 1]);
+    }
+    text_add_string(t, ", a portion is ");
+    text_add_string(t, standing_words[c->settled]);
+    text_add_string(t, ".</li>\n");
+}
+
+/* what keeps a portion within: choices first, then at most three changes */
+static void
+add_remedies(struct text *t, const struct setting *s)
+{
+    const struct outcome *o = s->o;
+    bool settled = o->choices.differ && o->choices.settle_count > 0;
+    size_t shown = 0;
+    struct text items = text_new(s->arena);
+    add_settling(&items, s);
+    for (size_t i = 0; i < o->remedies.count && shown < 3; i++) {
+        const struct remedy *r = &o->remedies.items[i];
+        if (settled && (r->kind == REMEDY_DROP || r->kind == REMEDY_ALTERNATIVE))
+            continue;
+        text_add_string(&items, "<li>");
+        text_add_html(&items, r->sentence);
+        text_add_string(&items, "</li>\n");
+        shown++;
+    }
+    if (items.length == 0)
+        return;
+    setting_heading(t, s, 2, SLICE("To stay within, one of these"));
+    text_add_string(t, "<ul class=\"dl-remedies\">\n");
+    text_add(t, text_slice(&items));
+    text_add_string(t, "</ul>\n");
+}
+
+/* every way to make it, where they stand differently and are few */
+static void
+add_variants(struct text *t, const struct setting *s)
+{
+    const struct choices *c = &s->o->choices;
+    if (!c->differ || c->count < 2 || c->count > 16)
+        return;
+    text_add_string(t, "<details><summary>Each way to make it</summary>\n<ul>\n");
+    for (size_t v = 0; v < c->count; v++) {
+        bool first = true;
+        text_add_string(t, "<li>");
+        for (size_t i = 0; i < s->o->dish.count; i++) {
+            const struct ingredient *in = &s->o->dish.ingredients[i];
+            if (in->option_count + in->optional < 2)
+                continue;
+            text_add_string(t, first ? "" : ", ");
+            add_pick(t, s, i, c->variants[v].picks[i]);
+            first = false;
+        }
+        text_add_string(t, ": ");
+        text_add_string(t, standing_words[c->variants[v].standing]);
+        text_add_string(t, "</li>\n");
+    }
+    text_add_string(t, "</ul>\n</details>\n");
+}
+
+void
+panel_portion(struct text *t, const struct setting *s)
+{
+    const struct phase_stand *stand = s->stand;
+    const struct phase *phase = &s->tables->limits.phases[s->tables->site.phase];
+    double most = right_edge(stand);
+    struct text heading = text_new(s->arena);
+    text_add_string(&heading, "One portion: ");
+    panel_portion_words(&heading, s->o);
+    text_add_string(t, "<section class=\"dl-portion\">\n");
+    setting_heading(t, s, 1, text_slice(&heading));
+    text_add_string(t, "<p class=\"dl-standing\">");
+    text_add_html(t, slice_of(standing_sentence(stand->standing)));
+    text_add_string(t, "</p>\n<p>Measured against the limits for the ");
+    text_add_html(t, slice_of(phase->name));
+    text_add_string(t, " phase. The tick on each bar is the limit.</p>\n"
+                       "<ul class=\"dl-shares\">\n");
+    size_t head = t->length;
+    for (int g = 0; g < GROUPS; g++)
+        if (is_shown(&stand->groups[g]))
+            add_share(t, s, (enum group)g, most);
+    add_sitting(t, stand, most);
+    if (t->length == head) {
+        t->length = head - (sizeof " The tick on each bar is the limit.</p>\n"
+                                   "<ul class=\"dl-shares\">\n" -
+                            1);
+        text_add_string(t, "</p>\n");
+    } else {
+        text_add_string(t, "</ul>\n");
+    }
+    add_absent(t, stand);
+    add_traces(t, stand);
+    add_remedies(t, s);
+    add_variants(t, s);
+    text_add_string(t, "</section>\n");
+}
+
+void
+panel_cautions(struct text *t, const struct setting *s)
+{
+    const struct hazards *h = &s->o->hazards;
+    if (h->count == 0)
+        return;
+    text_add_string(t, "<section class=\"dl-cautions\">\n");
+    setting_heading(t, s, 1, SLICE("Take care"));
+    text_add_string(t, "<ul>\n");
+    for (size_t i = 0; i < h->count; i++) {
+        const struct caution *c = h->items[i].caution;
+        text_add_string(t, "<li>");
+        text_add_html(t, slice_of(c->words));
+        text_add_string(t, " <small class=\"dl-note\">");
+        text_add_html(t, slice_of(tables_source(s->tables, s->arena, c->source)));
+        if (c->defer != NULL && c->defer[0] != '\0') {
+            text_add_string(t, ". First comes: ");
+            text_add_html(t, slice_of(c->defer));
+        }
+        text_add_string(t, ".</small></li>\n");
+    }
+    text_add_string(t, "</ul>\n</section>\n");
+}
+
+void
+panel_claims(struct text *t, const struct setting *s)
+{
+    const struct claims *c = &s->o->claims;
+    size_t head = t->length, shown = 0;
+    text_add_string(t, "<section class=\"dl-claims\">\n");
+    setting_heading(t, s, 1, SLICE("What this recipe claims, and why"));
+    text_add_string(t, "<ul>\n");
+    for (size_t i = 0; i < c->count; i++) {
+        const struct claim *one = &c->items[i];
+        if (one->grounds == GROUNDS_FALSE || one->grounds == GROUNDS_UNKNOWN)
+            continue;
+        text_add_string(t, "<li><b>");
+        markup_words(t, one->said.text);
+        text_add_string(t, "</b>");
+        if (one->because.length > 0) {
+            text_add_string(t, ": ");
+            text_add_html(t, one->because);
+        }
+        text_add_string(t, ".</li>\n");
+        shown++;
+    }
+    text_add_string(t, "</ul>\n</section>\n");
+    if (shown == 0)
+        t->length = head;
+}

@@ -1,0 +1,39 @@
+/* What a fragment is written for: the outcome, the regions it speaks to, the level of its headings;
+ * and the pieces that differ by region. */
+#ifndef WRITE_SETTING_H
+#define WRITE_SETTING_H
+
+#include "judge/outcome.h"
+
+struct setting {
+    const struct outcome *o;
+    const struct tables *tables;
+    const struct phase_stand *stand; /* in the site's phase */
+    struct arena *arena;
+    int heading_level; /* of the title */
+    int regions[REGIONS_MOST];
+    size_t region_count; /* at least one; the first is shown at first */
+};
+
+/* region: one alone, or -1 for all of the site's */
+struct setting setting_make(struct arena *a, const struct outcome *o, int heading_level,
+                            int region);
+
+const struct region *setting_region(const struct setting *s, size_t i);
+
+/* one HTML piece a region: those that read alike are written once, and where all do, bare. Else
+ * each stands in `element` (span or div) with the classes of its regions; all but the first
+ * region's are hidden until CSS shows them. */
+void setting_vary(struct text *t, const struct setting *s, const char *element,
+                  const struct slice *pieces);
+
+/* a heading `below` levels under the title; level 6 at most */
+void setting_heading(struct text *t, const struct setting *s, int below, struct slice words);
+
+/* name to show for an ingredient in sentences: that of its first food */
+struct slice setting_ingredient(const struct setting *s, size_t ingredient, int region);
+
+/* "14 March 2026" or "March 14, 2026" */
+void setting_date(struct text *t, struct slice iso, bool month_first);
+
+#endif

@@ -1,0 +1,172 @@
+#include "write/sources.h"
+
+#include <string.h>
+
+#include "base/list.h"
+#include "write/markup.h"
+
+/* what one source gave, to be listed under its title */
+struct cited {
+    struct slice title; /* of the publication; empty: free text stands alone in the lines */
+    struct text lines;
+};
+
+struct citations {
+    const struct setting *s;
+    struct cited *items;
+    size_t count, room;
+    struct map seen; /* food, source and purpose already listed */
+};
+
+static struct cited *
+cited_under(struct citations *c, struct slice title)
+{
+    for (size_t i = 0; i < c->count; i++)
+        if (slice_equal(c->items[i].title, title))
+            return &c->items[i];
+    *LIST_GROW(c->s->arena, c) = (struct cited){title, text_new(c->s->arena)};
+    return &c->items[c->count - 1];
+}
+
+/* the title whose id the source begins with, and the locator behind it */
+static struct slice
+title_of(const struct tables *t, struct slice source, struct slice *locator)
+{
+    size_t space = slice_find_byte(source, ' ', 0);
+    struct slice id = slice_part(source, 0, space);
+    for (size_t i = 0; i < t->source_count; i++)
+        if (slice_is(id, t->sources[i].id)) {
+            *locator = slice_trim(slice_part(source, space, source.length));
+            return slice_of(t->sources[i].title);
+        }
+    *locator = source;
+    return SLICE("");
+}
+
+static const char *
+basis_said(enum basis b)
+{
+    switch (b) {
+    case BASIS_CALCULATED:
+        return " (calculated from it)";
+    case BASIS_MEASURED:
+        return " (measured)";
+    case BASIS_PRACTICE:
+        return " (common practice)";
+    case BASIS_MEMORY:
+        return " (from memory, not looked up)";
+    default:
+        return "";
+    }
+}
+
+static void
+cite(struct citations *c, struct slice who, const char *what, const struct figure *f)
+{
+    if (f == NULL || !figure_known(f) || f->source == NULL)
+        return;
+    struct slice key = text_formatted(c->s->arena, "%.*s|%s|%s", SLICE_ARGS(who), what, f->source);
+    struct slice locator;
+    if (!map_put(&c->seen, key, c))
+        return;
+    struct cited *under = cited_under(c, title_of(c->s->tables, slice_of(f->source), &locator));
+    text_add_string(&under->lines, "<li>");
+    markup_words(&under->lines, who);
+    text_add_string(&under->lines, ", ");
+    text_add_string(&under->lines, what);
+    if (locator.length > 0) {
+        text_add_string(&under->lines, ": ");
+        text_add_html(&under->lines, locator);
+    }
+    text_add_string(&under->lines, basis_said(f->basis));
+    text_add_string(&under->lines, "</li>\n");
+}
+
+static void
+cite_weighing(struct citations *c, struct slice who, const struct weighing *w)
+{
+    if (!w->known || w->used >= w->count)
+        return;
+    const struct measured *m = &w->measured[w->used];
+    cite(c, who, "weight by volume", m->density);
+    cite(c, who, "weight of one", m->piece);
+    cite(c, who, "edible part", w->edible_share);
+}
+
+/* contents of the groups that the phase limits, several groups of one source in one line */
+static void
+cite_contents(struct citations *c, struct slice who, const struct food *food)
+{
+    const struct setting *s = c->s;
+    bool told[GROUPS] = {false};
+    for (int g = 0; g < GROUPS; g++) {
+        const struct figure *f = food_content(food, (enum group)g, s->o->reads);
+        if (told[g] || f == NULL || !figure_known(f))
+            continue;
+        struct text what = text_new(s->arena);
+        for (int k = g; k < GROUPS; k++) {
+            const struct figure *other = food_content(food, (enum group)k, s->o->reads);
+            if (other == NULL || !figure_known(other) || other->basis != f->basis ||
+                (other != f && strcmp(other->source, f->source) != 0))
+                continue;
+            text_add_string(&what, what.length > 0 ? ", " : "");
+            text_add_string(&what, group_name((enum group)k));
+            told[k] = true;
+        }
+        cite(c, who, what.bytes, f);
+    }
+    cite(c, who, "serve taken as tested", food_tested_serve(food, s->o->reads));
+}
+
+static void
+cite_limits(struct citations *c)
+{
+    const struct tables *t = c->s->tables;
+    const struct phase *phase = &t->limits.phases[t->site.phase];
+    for (int g = 0; g < GROUPS; g++)
+        if (phase->groups[g].per_portion.source != NULL && c->s->stand->groups[g].limited)
+            cite(c, SLICE("Limit"), group_name((enum group)g), &phase->groups[g].per_portion);
+    if (c->s->stand->sitting_limited)
+        cite(c, SLICE("Limit"), "one sitting", &phase->sitting);
+}
+
+static void
+gather(struct citations *c)
+{
+    const struct setting *s = c->s;
+    cite_limits(c);
+    for (size_t i = 0; i < s->o->dish.count; i++) {
+        const struct ingredient *in = &s->o->dish.ingredients[i];
+        for (size_t k = 0; k < in->option_count; k++)
+            for (size_t j = 0; j < in->options[k].count; j++) {
+                const struct helping *h = &in->options[k].helpings[j];
+                if (h->food == NULL)
+                    continue;
+                struct slice who = slice_of(h->food->name);
+                cite_weighing(c, who, &h->weighing);
+                cite_contents(c, who, h->food);
+            }
+    }
+}
+
+void
+sources_write(struct text *t, const struct setting *s)
+{
+    struct citations c = {.s = s, .seen = map_new(s->arena)};
+    gather(&c);
+    if (c.count == 0)
+        return;
+    text_add_string(t, "<details class=\"dl-sources\"><summary>Where the figures come "
+                       "from</summary>\n<dl>\n");
+    for (size_t i = 0; i < c.count; i++) {
+        text_add_string(t, "<dt>");
+        if (c.items[i].title.length > 0)
+            text_add_html(t, c.items[i].title);
+        else
+            text_add_string(t, "Others");
+        text_add_string(t, "</dt>\n<dd><ul>\n");
+        text_add(t, text_slice(&c.items[i].lines));
+        text_add_string(t, "</ul></dd>\n");
+    }
+    text_add_string(t, "</dl>\n</details>\n");
+}

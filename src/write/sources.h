@@ -1,0 +1,9 @@
+/* The fold-out with where the figures come from: every figure that the reckoning of a post used. */
+#ifndef WRITE_SOURCES_H
+#define WRITE_SOURCES_H
+
+#include "write/setting.h"
+
+void sources_write(struct text *t, const struct setting *s);
+
+#endif

@@ -1,0 +1,173 @@
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+#include "base/list.h"
+#include "base/map.h"
+#include "base/reads.h"
+#include "base/span.h"
+
+static void
+arena_gives_zeroed_aligned_memory(void **state)
+{
+    (void)state;
+    struct arena *a = arena_open(64);
+    assert_int_equal(setjmp(*arena_guard(a)), 0);
+    for (size_t n = 1; n < 5000; n = n * 3 + 1) {
+        unsigned char *p = arena_take(a, n);
+        assert_int_equal((uintptr_t)p % _Alignof(max_align_t), 0);
+        for (size_t i = 0; i < n; i++)
+            assert_int_equal(p[i], 0);
+        memset(p, 0xa5, n);
+    }
+    arena_reset(a);
+    assert_true(arena_size(a) <= 64);
+    unsigned char *again = arena_take(a, 64);
+    for (size_t i = 0; i < 64; i++)
+        assert_int_equal(again[i], 0);
+    arena_close(a);
+}
+
+static void
+arena_jumps_when_exhausted(void **state)
+{
+    (void)state;
+    struct arena *a = arena_open(64);
+    volatile int jumped = 0;
+    if (setjmp(*arena_guard(a)) == 0)
+        arena_take_array(a, SIZE_MAX / 4, 16);
+    else
+        jumped = 1;
+    assert_int_equal(jumped, 1);
+    arena_close(a);
+}
+
+static void
+lent_memory_is_kept_by_realloc(void **state)
+{
+    (void)state;
+    struct arena *a = arena_open(64);
+    for (int lend = 0; lend < 2; lend++) {
+        struct arena *before = arena_lend(lend ? a : NULL);
+        char *p = arena_lent_malloc(4);
+        memcpy(p, "abc", 4);
+        p = arena_lent_realloc(p, 4000);
+        assert_string_equal(p, "abc");
+        arena_lent_free(p);
+        arena_lend(before);
+    }
+    arena_close(a);
+}
+
+static void
+map_finds_what_was_put_in_order(void **state)
+{
+    (void)state;
+    struct arena *a = arena_open(1024);
+    struct map m = map_new(a);
+    for (int i = 0; i < 1000; i++) {
+        char *key = text_format(a, "key %d", i);
+        assert_true(map_put(&m, slice_of(key), key));
+    }
+    assert_false(map_put(&m, SLICE("key 7"), "seven"));
+    assert_string_equal(map_get(&m, SLICE("key 7")), "seven");
+    assert_string_equal(map_get(&m, SLICE("key 999")), "key 999");
+    assert_null(map_get(&m, SLICE("key 1000")));
+    for (size_t i = 0; i < m.count; i++)
+        assert_string_equal(m.rows[i].key.at, text_format(a, "key %zu", i));
+    arena_close(a);
+}
+
+static void
+numbers_have_no_trailing_zeros(void **state)
+{
+    (void)state;
+    static const struct {
+        double value;
+        int decimals;
+        const char *text;
+    } cases[] = {{0.5, 2, "0.5"},     {12, 2, "12"},   {0.066, 2, "0.07"}, {-0.001, 2, "0"},
+                 {1234.5, 0, "1234"}, {100, 0, "100"}, {0.30, 3, "0.3"}};
+    struct arena *a = arena_open(1024);
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        struct text t = text_new(a);
+        text_add_number(&t, cases[i].value, cases[i].decimals);
+        assert_string_equal(t.bytes, cases[i].text);
+    }
+    struct text t = text_new(a);
+    text_add_html(&t, SLICE("<a href='x'>&\"</a>"));
+    assert_string_equal(t.bytes, "&lt;a href=&#39;x&#39;&gt;&amp;&quot;&lt;/a&gt;");
+    arena_close(a);
+}
+
+static void
+slices_are_trimmed_and_found(void **state)
+{
+    (void)state;
+    struct slice s = slice_trim(SLICE(" \t\xc2\xa0word and word\xe2\x80\xaf \n"));
+    assert_true(slice_is(s, "word and word"));
+    assert_int_equal(slice_find(s, "word", 1), 9);
+    assert_int_equal(slice_find(s, "words", 0), SIZE_MAX);
+    assert_int_equal(slice_find(s, "word", 99), SIZE_MAX);
+    assert_int_equal(slice_characters(SLICE("½ cup")), 5);
+    assert_true(slice_is_anycase(SLICE("TBSP"), "tbsp"));
+    assert_int_equal(slice_order(SLICE("ab"), SLICE("abc")), -1);
+}
+
+static void
+spans_keep_their_order(void **state)
+{
+    (void)state;
+    struct span s = span_over(span_make(1, 2, 3), span_make(2, 4, 5));
+    assert_true(span_valid(s));
+    assert_float_equal(s.low, 0.2, 1e-9);
+    assert_float_equal(s.mid, 0.5, 1e-9);
+    assert_float_equal(s.high, 1.5, 1e-9);
+    assert_true(span_overlap(span_between(1, 2), span_between(2, 3)));
+    assert_false(span_overlap(span_between(1, 2), span_between(2.1, 3)));
+    struct span c = span_cover(span_exact(2), span_make(3, 4, 6));
+    assert_float_equal(c.low, 2, 0);
+    assert_float_equal(c.mid, 3, 0);
+    assert_float_equal(c.high, 6, 0);
+}
+
+static void
+reads_keep_each_entry_once(void **state)
+{
+    (void)state;
+    struct arena *a = arena_open(1024);
+    struct reads r = reads_new(a);
+    static const struct entry banana = {"food:banana", 7, "2026-02-01"};
+    static const struct entry limit = {"limit:strict/fructan", 9, "2026-03-01"};
+    reads_note(&r, &banana);
+    reads_note(&r, &limit);
+    reads_note(&r, &banana);
+    reads_note(NULL, &banana);
+    reads_note(&r, NULL);
+    reads_note_question(&r, SLICE("find:us/cup/quince"), 0);
+    reads_note_question(&r, SLICE("find:us/cup/quince"), 0);
+    assert_int_equal(r.seen.count, 3);
+    assert_string_equal(reads_changed(&r), "2026-03-01");
+    arena_close(a);
+}
+
+int
+main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(arena_gives_zeroed_aligned_memory),
+        cmocka_unit_test(arena_jumps_when_exhausted),
+        cmocka_unit_test(lent_memory_is_kept_by_realloc),
+        cmocka_unit_test(map_finds_what_was_put_in_order),
+        cmocka_unit_test(numbers_have_no_trailing_zeros),
+        cmocka_unit_test(slices_are_trimmed_and_found),
+        cmocka_unit_test(spans_keep_their_order),
+        cmocka_unit_test(reads_keep_each_entry_once),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -4,22 +4,26 @@
 
 #include "base/notice.h"
 #include "base/span.h"
+#include "read/words.h"
 
 enum duration_part {
     DURATION_SPENT,    /* adds to the step */
     DURATION_INSIDE,   /* "for the last 10 minutes": inside another */
     DURATION_INTERVAL, /* "every 20 seconds", "at 20-second intervals" */
     DURATION_BEFORE,   /* "30 min before serving": says when, not how long */
-    DURATION_STORAGE   /* "keeps 3 days" */
+    DURATION_STORAGE,  /* "keeps 3 days" */
+    DURATION_INSTEAD   /* "or 5 minutes in a mixer": instead of the spent one before it */
 };
 
 struct duration {
     size_t from, to;           /* bytes in the text: the whole phrase with its multiplier words */
     size_t core_from, core_to; /* the number and unit alone, for <time> */
-    struct span seconds;       /* of one go; "overnight" 8 to 12 h */
+    struct span seconds;       /* of one go; "overnight" 8 to 12 h; "up to" begins at 0 */
     double times;              /* "per side" 2, "in two batches" 2, else 1 */
+    double times_most;         /* "in two or three batches" 3, else as times */
     enum duration_part part;
     bool at_least, at_most, further;
+    bool bare; /* "2 more": the unit is that of the duration before it */
 };
 
 struct durations {
@@ -29,6 +33,8 @@ struct durations {
 
 /* all durations in a text, in order, not overlapping */
 void durations_find(struct arena *a, struct slice text, struct durations *out);
+/* the same in a text that is taken apart already */
+void durations_find_in(struct arena *a, const struct words *w, struct durations *out);
 /* one duration and nothing else ("1½ hours", "PT20M", "90 min", "1 h 30 min"), for `times:`;
  * seconds */
 bool duration_read(struct slice text, struct span *seconds);

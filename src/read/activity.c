@@ -1,0 +1,269 @@
+#include "read/activity.h"
+
+#include <string.h>
+
+/* stems: "bak" + e, es, ed, ing, ... ; a stem that ends in `!` stands for that word alone */
+static const struct verb {
+    const char *stem;
+    enum activity activity;
+} verbs[] = {
+    /* cooks by itself */
+    {"bake", ACTIVITY_COOKING},
+    {"simmer", ACTIVITY_COOKING},
+    {"roast", ACTIVITY_COOKING},
+    {"steam", ACTIVITY_COOKING},
+    {"boil", ACTIVITY_COOKING},
+    {"poach", ACTIVITY_COOKING},
+    {"braise", ACTIVITY_COOKING},
+    {"stew", ACTIVITY_COOKING},
+    {"cook", ACTIVITY_COOKING},
+    {"bubble", ACTIVITY_COOKING},
+    {"microwave", ACTIVITY_COOKING},
+    {"parboil", ACTIVITY_COOKING},
+    {"oven!", ACTIVITY_COOKING},
+    {"smoke", ACTIVITY_COOKING},
+    {"blanch", ACTIVITY_COOKING},
+    {"preheat", ACTIVITY_COOKING},
+    {"reheat", ACTIVITY_COOKING},
+    {"sterilise", ACTIVITY_COOKING},
+    {"sterilize", ACTIVITY_COOKING},
+    {"process!", ACTIVITY_COOKING},
+    /* nothing is done and nothing cooks */
+    {"rest", ACTIVITY_RESTING},
+    {"chill", ACTIVITY_RESTING},
+    {"soak", ACTIVITY_RESTING},
+    {"prove", ACTIVITY_RESTING},
+    {"proof", ACTIVITY_RESTING},
+    {"rise", ACTIVITY_RESTING},
+    {"steep", ACTIVITY_RESTING},
+    {"marinate", ACTIVITY_RESTING},
+    {"marinade!", ACTIVITY_RESTING},
+    {"freeze", ACTIVITY_RESTING},
+    {"refrigerate", ACTIVITY_RESTING},
+    {"cool", ACTIVITY_RESTING},
+    {"stand", ACTIVITY_RESTING},
+    {"sit", ACTIVITY_RESTING},
+    {"infuse", ACTIVITY_RESTING},
+    {"set!", ACTIVITY_RESTING},
+    {"ferment", ACTIVITY_RESTING},
+    {"cure", ACTIVITY_RESTING},
+    {"mature", ACTIVITY_RESTING},
+    {"macerate", ACTIVITY_RESTING},
+    {"thaw", ACTIVITY_RESTING},
+    {"defrost", ACTIVITY_RESTING},
+    {"dry!", ACTIVITY_RESTING},
+    {"drain", ACTIVITY_RESTING},
+    {"leave", ACTIVITY_RESTING},
+    {"wait", ACTIVITY_RESTING},
+    {"aside!", ACTIVITY_RESTING},
+    {"hydrate", ACTIVITY_RESTING},
+    {"swell", ACTIVITY_RESTING},
+    {"bloom", ACTIVITY_RESTING},
+    {"salt!", ACTIVITY_NONE},
+    {"pickle", ACTIVITY_RESTING},
+    {"brine", ACTIVITY_RESTING},
+    {"soften", ACTIVITY_NONE},
+    {"fridge!", ACTIVITY_RESTING},
+    {"freezer!", ACTIVITY_RESTING},
+    {"refrigerator!", ACTIVITY_RESTING},
+    {"autolyse", ACTIVITY_RESTING},
+    {"firm!", ACTIVITY_RESTING},
+    {"sprout!", ACTIVITY_RESTING},
+    /* hands busy or eyes on it */
+    {"stir", ACTIVITY_ATTENDED},
+    {"fry", ACTIVITY_ATTENDED},
+    {"frying!", ACTIVITY_ATTENDED},
+    {"saute", ACTIVITY_ATTENDED},
+    {"sear", ACTIVITY_ATTENDED},
+    {"brown", ACTIVITY_ATTENDED},
+    {"toast", ACTIVITY_ATTENDED},
+    {"grill", ACTIVITY_ATTENDED},
+    {"griddle", ACTIVITY_ATTENDED},
+    {"broil", ACTIVITY_ATTENDED},
+    {"whisk", ACTIVITY_ATTENDED},
+    {"beat", ACTIVITY_ATTENDED},
+    {"whip", ACTIVITY_ATTENDED},
+    {"knead", ACTIVITY_ATTENDED},
+    {"blend", ACTIVITY_ATTENDED},
+    {"blitz", ACTIVITY_ATTENDED},
+    {"mix", ACTIVITY_ATTENDED},
+    {"fold", ACTIVITY_ATTENDED},
+    {"cream", ACTIVITY_ATTENDED},
+    {"sweat", ACTIVITY_ATTENDED},
+    {"soften!", ACTIVITY_ATTENDED},
+    {"reduce", ACTIVITY_ATTENDED},
+    {"char", ACTIVITY_ATTENDED},
+    {"turn", ACTIVITY_NONE},
+    {"flip", ACTIVITY_ATTENDED},
+    {"toss", ACTIVITY_ATTENDED},
+    {"sizzle", ACTIVITY_ATTENDED},
+    {"wilt", ACTIVITY_ATTENDED},
+    {"heat", ACTIVITY_ATTENDED},
+    {"warm", ACTIVITY_ATTENDED},
+    {"melt", ACTIVITY_ATTENDED},
+    {"caramelise", ACTIVITY_ATTENDED},
+    {"caramelize", ACTIVITY_ATTENDED},
+    {"pulse", ACTIVITY_ATTENDED},
+    {"process", ACTIVITY_ATTENDED},
+    {"massage", ACTIVITY_ATTENDED},
+    {"rub", ACTIVITY_ATTENDED},
+    {"shake", ACTIVITY_ATTENDED},
+    {"roll", ACTIVITY_ATTENDED},
+    {"work!", ACTIVITY_ATTENDED},
+    {"chop", ACTIVITY_ATTENDED},
+    {"rinse", ACTIVITY_ATTENDED},
+    {"baste", ACTIVITY_ATTENDED},
+    {"churn", ACTIVITY_ATTENDED},
+};
+
+static const struct {
+    const char *form, *verb;
+} irregular[] = {
+    {"left", "leave"},   {"let", "leave"},     {"risen", "rise"},  {"rising", "rise"},
+    {"froze", "freeze"}, {"frozen", "freeze"}, {"stood", "stand"}, {"fries", "fry"},
+    {"fried", "fry"},    {"proven", "prove"},  {"sitting", "sit"}, {"swollen", "swell"},
+};
+
+/* whether the word is a form of the verb: rest, rests, rested, resting; bake, baking; stir,
+ * stirred */
+static bool
+form_of(struct slice word, const char *verb)
+{
+    static const char *const endings[] = {"", "s", "es", "ed", "ing", "d"};
+    size_t n = strlen(verb);
+    if (verb[n - 1] == '!')
+        return word.length == n - 1 && memcmp(word.at, verb, n - 1) == 0;
+    bool mute = verb[n - 1] == 'e';
+    size_t stem = mute ? n - 1 : n;
+    if (word.length < stem || memcmp(word.at, verb, stem) != 0)
+        return false;
+    struct slice rest = slice_part(word, stem, word.length);
+    if (mute)
+        return slice_is(rest, "e") || slice_is(rest, "es") || slice_is(rest, "ed") ||
+               slice_is(rest, "ing");
+    if (rest.length > 2 && rest.at[0] == verb[n - 1])
+        rest = slice_part(rest, 1, rest.length);
+    for (size_t i = 0; i < sizeof endings / sizeof *endings; i++)
+        if (slice_is(rest, endings[i]))
+            return true;
+    return false;
+}
+
+enum activity
+activity_of(const struct word *w)
+{
+    struct slice word = w->folded;
+    if (w->kind != WORD_LETTERS || word.length < 3)
+        return ACTIVITY_NONE;
+    for (size_t i = 0; i < sizeof irregular / sizeof *irregular; i++)
+        if (slice_is(word, irregular[i].form)) {
+            word = slice_of(irregular[i].verb);
+            break;
+        }
+    for (size_t i = 0; i < sizeof verbs / sizeof *verbs; i++)
+        if (verbs[i].stem[0] == word.at[0] && form_of(word, verbs[i].stem))
+            return verbs[i].activity;
+    return ACTIVITY_NONE;
+}
+
+static bool
+closes_clause(const struct word *w)
+{
+    return word_is(w, ";") || word_is(w, "then");
+}
+
+/* "cool rack", "baking tray", "boiling water": an adjective of a thing, not what is done */
+static bool
+names_a_thing(const struct words *w, size_t i)
+{
+    static const char *const things[] = {
+        "rack",    "tray",     "sheet", "tin",    "dish",      "pan",         "paper",
+        "powder",  "soda",     "water", "stock",  "bowl",      "bag",         "liquid",
+        "oil",     "time",     "times", "place",  "spot",      "board",       "butter",
+        "setting", "mixer",    "cream", "juices", "parchment", "wine",        "weight",
+        "plate",   "potatoes", "foil",  "onions", "beans",     "thermometer", NULL};
+    static const char *const articles[] = {"a", "an", "the", NULL};
+    if (i + 1 < w->count && word_among(&w->items[i + 1], things))
+        return true;
+    return i > 0 && i + 1 < w->count && word_among(&w->items[i - 1], articles) &&
+           (word_is(&w->items[i], "cream") || word_is(&w->items[i], "toast"));
+}
+
+static enum activity
+activity_at(const struct words *w, size_t i)
+{
+    enum activity found = activity_of(&w->items[i]);
+    return found != ACTIVITY_NONE && names_a_thing(w, i) ? ACTIVITY_NONE : found;
+}
+
+/* "leave", "let", "cook": another verb of the clause says more */
+static bool
+weak(const struct word *w)
+{
+    static const char *const plain[] = {"leave", "let",     "left", "leaving", "wait",
+                                        "aside", "cooking", "cook", "cooked",  "refrigerator",
+                                        "set",   "fridge",  "oven", "freezer", NULL};
+    return word_among(w, plain);
+}
+
+/* "stirring now and then" leaves the hands free */
+static bool
+seldom(const struct words *w, size_t i)
+{
+    static const char *const rarely[] = {
+        "occasionally", "once",    "twice",    "now and then", "from time to time",
+        "every",        "halfway", "half way", "a few times",  "a couple",
+        "if",           "when",    NULL};
+    size_t to = words_sentence_to(w, i);
+    for (size_t j = i + 1; j < to && j <= i + 5 && !word_is(&w->items[j], ","); j++)
+        if (words_any(w, rarely, j, j + 1, NULL) != NULL)
+            return true;
+    return false;
+}
+
+static bool
+gerund(const struct word *w)
+{
+    return slice_ends(w->folded, "ing");
+}
+
+/* what is said behind the duration: "for 5 minutes, stirring", "for an hour to prove" */
+static enum activity
+said_behind(const struct words *w, size_t end, size_t to, enum activity so_far)
+{
+    for (size_t j = end; j < to && j < end + 10 && !closes_clause(&w->items[j]); j++) {
+        enum activity found = activity_at(w, j);
+        bool goal = j > end && word_is(&w->items[j - 1], "to");
+        if (found == ACTIVITY_NONE || weak(&w->items[j]))
+            continue;
+        if (found == ACTIVITY_ATTENDED && gerund(&w->items[j]) && !seldom(w, j))
+            return found;
+        if (goal && so_far != ACTIVITY_COOKING)
+            return found;
+        if (so_far == ACTIVITY_NONE && (j <= end + 1 || !gerund(&w->items[j])))
+            return found;
+    }
+    return so_far;
+}
+
+enum activity
+activity_near(const struct words *w, size_t first, size_t end)
+{
+    enum activity plain = ACTIVITY_NONE;
+    size_t from = words_sentence_from(w, first), to = words_sentence_to(w, first);
+    size_t i = first;
+    for (; i > from && !closes_clause(&w->items[i - 1]); i--) {
+        enum activity found = activity_at(w, i - 1);
+        if (found == ACTIVITY_NONE ||
+            (found == ACTIVITY_ATTENDED && gerund(&w->items[i - 1]) && seldom(w, i - 1)))
+            continue;
+        if (!weak(&w->items[i - 1]))
+            return found == ACTIVITY_COOKING ? said_behind(w, end, to, found) : found;
+        if (plain == ACTIVITY_NONE)
+            plain = found;
+    }
+    plain = said_behind(w, end, to, plain);
+    for (; plain == ACTIVITY_NONE && i > from; i--)
+        plain = activity_at(w, i - 1);
+    return plain;
+}

@@ -1,0 +1,270 @@
+#include "read/duration.h"
+
+#include <math.h>
+
+#include "base/list.h"
+#include "read/activity.h"
+#include "read/duration_part.h"
+#include "read/stretch.h"
+
+enum { MINUTE = 60, HOUR = 3600, DAY = 86400 };
+
+struct places {
+    struct placed *items;
+    size_t count, room;
+};
+
+/* "the day before": when, not how long */
+static size_t
+day_before(const struct words *w, size_t i, struct duration *d)
+{
+    static const char *const phrases[] = {"the day before", "the night before",
+                                          "the evening before", "the previous day", NULL};
+    if (words_any(w, phrases, i, i + 1, NULL) == NULL)
+        return 0;
+    d->seconds = span_between(12.0 * HOUR, 24.0 * HOUR);
+    d->part = DURATION_BEFORE;
+    return 3;
+}
+
+/* what may follow "2 more", where the minutes are not spelled out again */
+static bool
+bare_ends(const struct words *w, size_t i)
+{
+    static const char *const followers[] = {"until", "or",   "on",     "then", "and",
+                                            "per",   "each", "before", "with", NULL};
+    if (i >= w->count)
+        return true;
+    if (w->items[i].kind == WORD_MARK)
+        return !word_is(&w->items[i], "-") && !word_is(&w->items[i], "/") &&
+               !word_is(&w->items[i], "°");
+    return word_among(&w->items[i], followers);
+}
+
+/* a verb that cooks, and none that adds, in the words before */
+static bool
+cooks_before(const struct words *w, size_t i)
+{
+    static const char *const adding[] = {"add", "use", "make", "crack", "take", "cut", "put", NULL};
+    size_t from = words_sentence_from(w, i), near = i > 7 ? i - 7 : 0;
+    bool cooks = false;
+    for (size_t j = i; j > from && j > near; j--) {
+        if (word_among(&w->items[j - 1], adding))
+            return false;
+        cooks = cooks || activity_of(&w->items[j - 1]) != ACTIVITY_NONE;
+    }
+    return cooks;
+}
+
+/* "turn and cook 2 more", "another 2", "2 on the other side": in the unit last named */
+static size_t
+bare_number(const struct words *w, size_t i, double unit, struct duration *d)
+{
+    static const char *const more[] = {"more", "longer", "further", NULL};
+    static const char *const sides[] = {"on the other",   "on the second", "for the other",
+                                        "the other side", "on side two",   NULL};
+    static const char *const leads[] = {"another", "further", "additional", NULL};
+    struct span count;
+    size_t n = unit > 0 && unit <= HOUR ? stretch_count(w, i, &count) : 0;
+    if (n == 0 || (w->items[i].kind != WORD_NUMBER && count.low < 1) ||
+        word_is(&w->items[i], "a") || word_is(&w->items[i], "an"))
+        return 0;
+    size_t end = i + n;
+    bool side = words_any(w, sides, end, end + 1, NULL) != NULL;
+    bool swelled = end < w->count && word_among(&w->items[end], more) && bare_ends(w, end + 1);
+    bool led = i > 0 && word_among(&w->items[i - 1], leads) && bare_ends(w, end);
+    if (!side && (!(swelled || led) || !cooks_before(w, i)))
+        return 0;
+    d->seconds = span_scale(count, unit);
+    d->part = DURATION_SPENT;
+    d->further = swelled || led;
+    d->bare = true;
+    return n;
+}
+
+static void
+put(struct arena *a, const struct words *w, struct durations *out, struct places *places,
+    const struct placed *p, struct duration *d)
+{
+    d->core_from = w->items[p->first].from;
+    d->core_to = w->items[p->end - 1].to;
+    d->times = d->times_most = 1;
+    if (d->at_most)
+        d->seconds.low = 0;
+    *LIST_GROW(a, out) = *d;
+    *LIST_GROW(a, places) = *p;
+}
+
+void
+durations_find_in(struct arena *a, const struct words *w, struct durations *out)
+{
+    struct places places = {0};
+    double unit = 0;
+    *out = (struct durations){0};
+    for (size_t i = 0; i < w->count; i++) {
+        struct duration d = {0};
+        struct stretch s;
+        struct placed p = {.first = i, .from = i};
+        size_t n = stretch_at(w, i, &s);
+        p.end = p.to = i + n;
+        if (n > 0) {
+            d.seconds = s.seconds;
+            if (duration_part_read(w, &s, out, places.items, &p, &d)) {
+                put(a, w, out, &places, &p, &d);
+                unit = s.unit;
+            }
+        } else if ((n = day_before(w, i, &d)) > 0 || (n = bare_number(w, i, unit, &d)) > 0) {
+            p.end = p.to = i + n;
+            put(a, w, out, &places, &p, &d);
+        }
+        if (n > 0)
+            i += n - 1;
+    }
+    duration_times_read(w, out, places.items);
+    for (size_t i = 0; i < out->count; i++) {
+        out->items[i].from = w->items[places.items[i].from].from;
+        out->items[i].to = w->items[places.items[i].to - 1].to;
+    }
+}
+
+void
+durations_find(struct arena *a, struct slice text, struct durations *out)
+{
+    struct words w;
+    words_read(a, text, &w);
+    durations_find_in(a, &w, out);
+}
+
+/* one "4H" of an ISO 8601 duration at `at`; bytes, 0 when there is none */
+static size_t
+iso_part(struct slice s, size_t at, double *value, char *letter)
+{
+    size_t i = at;
+    double v = 0, scale = 0;
+    for (; i < s.length && ((s.at[i] >= '0' && s.at[i] <= '9') || s.at[i] == '.' || s.at[i] == ',');
+         i++) {
+        if (s.at[i] == '.' || s.at[i] == ',') {
+            if (scale > 0 || i == at)
+                return 0;
+            scale = 1;
+            continue;
+        }
+        v = v * 10 + (s.at[i] - '0');
+        scale *= 10;
+    }
+    if (i == at || i - at > 12 || i >= s.length)
+        return 0;
+    *value = scale > 0 ? v / scale : v;
+    *letter = s.at[i];
+    return i + 1 - at;
+}
+
+static bool
+iso_read(struct slice s, double *seconds)
+{
+    if (s.length < 3 || s.at[0] != 'P')
+        return false;
+    bool time = false, any = false;
+    *seconds = 0;
+    for (size_t i = 1; i < s.length;) {
+        if (s.at[i] == 'T' && !time) {
+            time = true;
+            any = false;
+            i++;
+            continue;
+        }
+        double value;
+        char letter;
+        size_t n = iso_part(s, i, &value, &letter);
+        double unit = n == 0                   ? 0
+                      : time && letter == 'H'  ? HOUR
+                      : time && letter == 'M'  ? MINUTE
+                      : time && letter == 'S'  ? 1
+                      : !time && letter == 'D' ? DAY
+                      : !time && letter == 'W' ? 7.0 * DAY
+                                               : 0;
+        if (unit == 0)
+            return false;
+        *seconds += value * unit;
+        any = true;
+        i += n;
+    }
+    return any;
+}
+
+/* words that may stand beside a duration in `times:` */
+static const char *const beside_it[] = {
+    "about", "around", "approx", "approximately", "roughly", "~", ".", "(", ")",
+    "up",    "to",     "at",     "most",          "least",   NULL};
+
+bool
+duration_read(struct slice text, struct span *seconds)
+{
+    double value;
+    text = slice_trim(text);
+    if (iso_read(text, &value)) {
+        *seconds = span_exact(value);
+        return true;
+    }
+    struct arena *a = text.length > 0 && text.length < 200 ? arena_open(4096) : NULL;
+    if (a == NULL)
+        return false;
+    struct words w;
+    struct stretch s;
+    bool found = false, fits = true, most = false;
+    if (setjmp(*arena_guard(a)) != 0) {
+        arena_close(a);
+        return false;
+    }
+    words_read(a, text, &w);
+    for (size_t i = 0; fits && i < w.count;) {
+        size_t n = found ? 0 : stretch_at(&w, i, &s);
+        found = found || n > 0;
+        fits = n > 0 || word_among(&w.items[i], beside_it);
+        most = most || word_is(&w.items[i], "up") || word_is(&w.items[i], "most");
+        i += n > 0 ? n : 1;
+    }
+    arena_close(a);
+    if (fits && found)
+        *seconds = most ? span_make(0, s.seconds.mid, s.seconds.high) : s.seconds;
+    return fits && found;
+}
+
+void
+duration_write_iso(struct text *t, double seconds)
+{
+    double whole = seconds > 0 ? floor(seconds + 0.5) : 0;
+    if (whole >= DAY && fmod(whole, DAY) == 0) {
+        text_addf(t, "P%.0fD", whole / DAY);
+        return;
+    }
+    double h = floor(whole / HOUR), m = floor(fmod(whole, HOUR) / MINUTE), s = fmod(whole, MINUTE);
+    text_add_string(t, "PT");
+    if (h > 0)
+        text_addf(t, "%.0fH", h);
+    if (m > 0)
+        text_addf(t, "%.0fM", m);
+    if (s > 0 || whole == 0)
+        text_addf(t, "%.0fS", s);
+}
+
+void
+duration_write_words(struct text *t, double seconds)
+{
+    double whole = seconds > 0 ? floor(seconds + 0.5) : 0;
+    if (whole >= 2 * DAY && fmod(whole, DAY) == 0) {
+        text_addf(t, "%.0f days", whole / DAY);
+        return;
+    }
+    if (whole < 2 * MINUTE && fmod(whole, MINUTE) != 0) {
+        text_addf(t, "%.0f s", whole);
+        return;
+    }
+    double h = floor(whole / HOUR), m = floor(fmod(whole, HOUR) / MINUTE), s = fmod(whole, MINUTE);
+    if (h > 0)
+        text_addf(t, "%.0f h", h);
+    if (m > 0 || h == 0)
+        text_addf(t, "%s%.0f min", h > 0 ? " " : "", m);
+    if (s > 0)
+        text_addf(t, " %.0f s", s);
+}

@@ -1,0 +1,23 @@
+/* What a duration is for, by the words around it: spent, inside another, an interval, a storage
+ * time; and how often it is gone through. */
+#ifndef READ_DURATION_PART_H
+#define READ_DURATION_PART_H
+
+#include "read/duration.h"
+#include "read/stretch.h"
+
+/* where a duration stands, in words */
+struct placed {
+    size_t first, end; /* its number and unit */
+    size_t from, to;   /* the whole phrase */
+};
+
+/* fills part, at_least, at_most, further and widens `p` over the words that say so; `before` are
+ * the durations already found in the text. False: this is no duration ("three-day-old bread"). */
+bool duration_part_read(const struct words *w, const struct stretch *s,
+                        const struct durations *before, const struct placed *places,
+                        struct placed *p, struct duration *d);
+/* fills times of all durations: sides and batches */
+void duration_times_read(const struct words *w, struct durations *all, struct placed *places);
+
+#endif

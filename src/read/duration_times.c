@@ -1,0 +1,210 @@
+#include "read/duration_part.h"
+
+/* "fry in two batches": how often what stands near it is gone through */
+struct goes {
+    size_t at, end; /* words */
+    double least, most;
+};
+
+static const char *const side_phrases[] = {
+    "per side",       "each side",    "a side",   "on each side", "on both sides",
+    "on either side", "either side",  "each way", "per face",     "for each side",
+    "both sides",     "to each side", NULL};
+static const char *const same_again[] = {
+    "same on the other",     "same on the second",         "repeat on the other",
+    "repeat on the second",  "repeat with the other side", "repeat for the other side",
+    "repeat the other side", "likewise on the other",      NULL};
+
+static bool
+splits(const struct word *w)
+{
+    return word_is(w, ";") || word_is(w, "then");
+}
+
+/* whether words a and b stand in one clause, a before b */
+static bool
+one_clause(const struct words *w, size_t a, size_t b)
+{
+    if (w->items[a].sentence != w->items[b].sentence)
+        return false;
+    for (size_t i = a; i < b; i++)
+        if (splits(&w->items[i]))
+            return false;
+    return true;
+}
+
+static bool
+counts(const struct duration *d)
+{
+    return d->part == DURATION_SPENT || d->part == DURATION_INSTEAD;
+}
+
+/* the words of a side that stand at word i: "per side", "on each side" */
+static size_t
+side_at(const struct words *w, size_t i)
+{
+    for (size_t k = 0; side_phrases[k] != NULL; k++) {
+        size_t n = words_at(w, i, side_phrases[k]);
+        if (n > 0)
+            return n;
+    }
+    return 0;
+}
+
+static void
+double_it(struct duration *d)
+{
+    d->times *= 2;
+    d->times_most *= 2;
+}
+
+/* a side that is said apart from its duration belongs to the nearest of its clause, the one before
+ * it first */
+static void
+side_apart(const struct words *w, struct durations *all, const struct placed *places, size_t i)
+{
+    size_t best = SIZE_MAX;
+    for (size_t k = 0; k < all->count; k++) {
+        if (!counts(&all->items[k]))
+            continue;
+        if (places[k].to <= i && one_clause(w, places[k].to - 1, i))
+            best = k;
+        else if (places[k].from > i && best == SIZE_MAX && one_clause(w, i, places[k].from))
+            best = k;
+    }
+    if (best != SIZE_MAX && all->items[best].times == 1)
+        double_it(&all->items[best]);
+}
+
+static void
+sides_read(const struct words *w, struct durations *all, struct placed *places)
+{
+    for (size_t i = 0; i < w->count; i++) {
+        if (w->items[i].kind != WORD_LETTERS)
+            continue;
+        if (words_any(w, same_again, i, i + 1, NULL) != NULL) {
+            for (size_t k = all->count; k > 0; k--)
+                if (places[k - 1].to <= i && counts(&all->items[k - 1])) {
+                    double_it(&all->items[k - 1]);
+                    break;
+                }
+            continue;
+        }
+        size_t n = side_at(w, i);
+        if (n == 0)
+            continue;
+        size_t adjacent = SIZE_MAX;
+        for (size_t k = 0; k < all->count; k++)
+            if (places[k].to == i || (places[k].to + 1 == i && word_is(&w->items[i - 1], "(")))
+                adjacent = k;
+        if (adjacent != SIZE_MAX) {
+            places[adjacent].to = i + n;
+            if (counts(&all->items[adjacent]))
+                double_it(&all->items[adjacent]);
+        } else if (!word_is(&w->items[i], "a")) {
+            side_apart(w, all, places, i);
+        }
+        i += n - 1;
+    }
+}
+
+/* "in two batches", "a third at a time", "3 batches" */
+static size_t
+goes_at(const struct words *w, size_t i, struct goes *out)
+{
+    static const char *const lots[] = {"batches", "lots", "goes", "rounds", "relays", NULL};
+    static const struct {
+        const char *phrase;
+        double goes;
+    } parts[] = {{"half", 2},      {"a half", 2},      {"a third", 3}, {"one third", 3},
+                 {"a quarter", 4}, {"one quarter", 4}, {"a fifth", 5}};
+    struct span count;
+    size_t n = words_at(w, i, "in");
+    size_t m = n > 0 ? stretch_count(w, i + n, &count) : 0;
+    if (m > 0 && i + n + m < w->count && word_among(&w->items[i + n + m], lots)) {
+        *out = (struct goes){i, i + n + m + 1, count.low, count.high};
+        return n + m + 1;
+    }
+    for (size_t k = 0; k < sizeof parts / sizeof *parts; k++) {
+        n = words_at(w, i, parts[k].phrase);
+        if (n == 0)
+            continue;
+        for (size_t j = i + n; j < w->count && j < i + n + 6; j++)
+            if (words_at(w, j, "at a time") > 0) {
+                *out = (struct goes){i, j + 3, parts[k].goes, parts[k].goes};
+                return j + 3 - i;
+            }
+    }
+    return 0;
+}
+
+/* a clause behind the batches that goes on with the same pieces: "then turn and fry 1 more" */
+static bool
+goes_on(const struct words *w, const struct placed *p, const struct duration *d)
+{
+    static const char *const turning[] = {"turn*",       "flip*", "other side",
+                                          "second side", "over",  NULL};
+    size_t from = p->from;
+    while (from > 0 && w->items[from - 1].sentence == w->items[p->from].sentence &&
+           !splits(&w->items[from - 1]))
+        from--;
+    return d->further || words_any(w, turning, from, p->to + 4, NULL) != NULL;
+}
+
+static void
+multiply(const struct words *w, struct durations *all, struct placed *places,
+         const struct goes *goes)
+{
+    uint32_t sentence = w->items[goes->at].sentence;
+    bool any = false;
+    for (size_t k = 0; k < all->count; k++) {
+        struct duration *d = &all->items[k];
+        uint32_t own = w->items[places[k].first].sentence;
+        if (!counts(d) || own < sentence || own > sentence + 1 || (own > sentence && any))
+            continue;
+        bool beside = places[k].first < goes->at ? one_clause(w, places[k].first, goes->at)
+                                                 : one_clause(w, goes->at, places[k].first) || !any;
+        if (!beside && (places[k].first < goes->at || !goes_on(w, &places[k], d)))
+            continue;
+        any = any || own == sentence;
+        d->times *= goes->least;
+        d->times_most *= goes->most;
+        if (places[k].to == goes->at)
+            places[k].to = goes->end;
+    }
+}
+
+/* "3 x 10 minutes", "two lots of 5 minutes" */
+static void
+lots_before(const struct words *w, struct duration *d, struct placed *p)
+{
+    static const char *const links[] = {"x", "lots of", "rounds of", "sets of", NULL};
+    for (size_t k = 0; links[k] != NULL; k++) {
+        size_t n = k == 0 ? 1 : 2;
+        struct span count;
+        if (p->from < n + 1 || words_at(w, p->from - n, links[k]) != n ||
+            stretch_count(w, p->from - n - 1, &count) != 1 || count.low < 2)
+            continue;
+        p->from -= n + 1;
+        d->times *= count.low;
+        d->times_most *= count.high;
+        return;
+    }
+}
+
+void
+duration_times_read(const struct words *w, struct durations *all, struct placed *places)
+{
+    for (size_t k = 0; k < all->count; k++)
+        lots_before(w, &all->items[k], &places[k]);
+    sides_read(w, all, places);
+    for (size_t i = 0; i < w->count && all->count > 0; i++) {
+        struct goes goes;
+        size_t n = goes_at(w, i, &goes);
+        if (n == 0)
+            continue;
+        if (goes.least >= 1)
+            multiply(w, all, places, &goes);
+        i += n - 1;
+    }
+}

@@ -1,0 +1,413 @@
+#include "read/words.h"
+
+#include <string.h>
+
+#include "base/list.h"
+
+static const struct fraction {
+    const char *bytes;
+    double value;
+} fractions[] = {
+    {"½", 1.0 / 2}, {"⅓", 1.0 / 3}, {"⅔", 2.0 / 3}, {"¼", 1.0 / 4}, {"¾", 3.0 / 4},
+    {"⅕", 1.0 / 5}, {"⅖", 2.0 / 5}, {"⅗", 3.0 / 5}, {"⅘", 4.0 / 5}, {"⅙", 1.0 / 6},
+    {"⅚", 5.0 / 6}, {"⅛", 1.0 / 8}, {"⅜", 3.0 / 8}, {"⅝", 5.0 / 8}, {"⅞", 7.0 / 8},
+};
+
+/* characters that are read as another, or as nothing at all */
+static const struct folding {
+    const char *bytes, *as;
+} foldings[] = {
+    {"‐", "-"},
+    {"‑", "-"},
+    {"‒", "-"},
+    {"–", "-"},
+    {"—", "-"},
+    {"−", "-"},
+    {"×", "x"},
+    {"º", "°"},
+    {"℃", "°c"},
+    {"℉", "°f"},
+    {"“", "\""},
+    {"”", "\""},
+    {"…", "."},
+    {"≈", "~"},
+    {"•", "."},
+    {"\xc2\xa0", " "},
+    {"\xe2\x80\x89", " "},
+    {"\xe2\x80\xaf", " "},
+    {"\xe2\x80\x8b", " "},
+    {"\xef\xbb\xbf", " "},
+};
+
+/* U+00C0 to U+00FF without their accents */
+static const char plain_letters[] = "aaaaaaaceeeeiiiidnooooo*ouuuuyts"
+                                    "aaaaaaaceeeeiiiidnooooo/ouuuuyty";
+
+static const struct folding *
+folding_at(struct slice s)
+{
+    if (s.length < 2 || ((unsigned char)s.at[0] != 0xc2 && (unsigned char)s.at[0] != 0xc3 &&
+                         (unsigned char)s.at[0] != 0xe2 && (unsigned char)s.at[0] != 0xef))
+        return NULL;
+    for (size_t i = 0; i < sizeof foldings / sizeof *foldings; i++)
+        if (slice_begins(s, foldings[i].bytes))
+            return &foldings[i];
+    return NULL;
+}
+
+static const struct fraction *
+fraction_at(struct slice s)
+{
+    if (s.length < 2 || ((unsigned char)s.at[0] != 0xc2 && (unsigned char)s.at[0] != 0xe2))
+        return NULL;
+    for (size_t i = 0; i < sizeof fractions / sizeof *fractions; i++)
+        if (slice_begins(s, fractions[i].bytes))
+            return &fractions[i];
+    return NULL;
+}
+
+static bool
+digit(char c)
+{
+    return c >= '0' && c <= '9';
+}
+
+static bool
+ascii_letter(char c)
+{
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+}
+
+static size_t
+character_length(struct slice s)
+{
+    unsigned char c = (unsigned char)s.at[0];
+    size_t n = c < 0x80 ? 1 : c < 0xe0 ? 2 : c < 0xf0 ? 3 : 4;
+    return n < s.length ? n : s.length;
+}
+
+/* bytes of space at the start: ASCII, and what folds to a space */
+static size_t
+space_at(struct slice s)
+{
+    if (s.length == 0)
+        return 0;
+    if (s.at[0] == ' ' || (s.at[0] >= '\t' && s.at[0] <= '\r'))
+        return 1;
+    const struct folding *f = folding_at(s);
+    return f != NULL && f->as[0] == ' ' ? strlen(f->bytes) : 0;
+}
+
+static double
+digits_value(struct slice s)
+{
+    double value = 0;
+    for (size_t i = 0; i < s.length && value < 1e12; i++)
+        value = value * 10 + (s.at[i] - '0');
+    return value;
+}
+
+static size_t
+digits_at(struct slice s, size_t at)
+{
+    size_t n = 0;
+    while (at + n < s.length && digit(s.at[at + n]))
+        n++;
+    return n;
+}
+
+/* "1/2" at `at`: a proper fraction with a kitchen's denominator, so that "6/200" is none */
+static size_t
+slash_fraction(struct slice s, size_t at, double *value)
+{
+    size_t n = digits_at(s, at);
+    if (n == 0 || n > 2)
+        return 0;
+    size_t over = at + n;
+    if (over < s.length && s.at[over] == '/')
+        over++;
+    else if (slice_begins(slice_part(s, over, s.length), "⁄"))
+        over += 3;
+    else
+        return 0;
+    size_t m = digits_at(s, over);
+    if (m == 0 || m > 2)
+        return 0;
+    double top = digits_value(slice_part(s, at, at + n));
+    double bottom = digits_value(slice_part(s, over, over + m));
+    if (top >= bottom || bottom > 16 || bottom < 2)
+        return 0;
+    *value = top / bottom;
+    return over + m - at;
+}
+
+/* a fraction that stands behind a whole number: "½", " ½", " 1/2", "-1/2" */
+static size_t
+mixed_fraction(struct slice s, size_t at, double *value)
+{
+    size_t gap = space_at(slice_part(s, at, s.length));
+    const struct fraction *f = fraction_at(slice_part(s, at + gap, s.length));
+    if (f != NULL) {
+        *value = f->value;
+        return gap + strlen(f->bytes);
+    }
+    if (gap == 0 && at < s.length && s.at[at] == '-')
+        gap = 1;
+    if (gap == 0)
+        return 0;
+    size_t n = slash_fraction(s, at + gap, value);
+    return n > 0 ? gap + n : 0;
+}
+
+/* a number at the start of s: its bytes, 0 when there is none */
+static size_t
+number_at(struct slice s, double *value)
+{
+    const struct fraction *f = fraction_at(s);
+    if (f != NULL) {
+        *value = f->value;
+        return strlen(f->bytes);
+    }
+    size_t n = slash_fraction(s, 0, value);
+    if (n > 0)
+        return n;
+    n = digits_at(s, 0);
+    if (n == 0)
+        return 0;
+    *value = digits_value(slice_part(s, 0, n));
+    while (n + 1 < s.length && (s.at[n] == '.' || s.at[n] == ',') && digit(s.at[n + 1])) {
+        size_t m = digits_at(s, n + 1);
+        double more = digits_value(slice_part(s, n + 1, n + 1 + m));
+        if (s.at[n] == ',' && m == 3) {
+            *value = *value * 1000 + more;
+            n += 1 + m;
+            continue;
+        }
+        for (size_t i = 0; i < m; i++)
+            more /= 10;
+        *value += more;
+        return n + 1 + m;
+    }
+    double part = 0;
+    size_t more = mixed_fraction(s, n, &part);
+    *value += part;
+    return n + more;
+}
+
+/* how many bytes of letters (apostrophes inside, no hyphens) begin s */
+static size_t
+letters_at(struct slice s)
+{
+    size_t i = 0;
+    while (i < s.length) {
+        struct slice rest = slice_part(s, i, s.length);
+        unsigned char c = (unsigned char)s.at[i];
+        size_t n = character_length(rest);
+        bool apostrophe = s.at[i] == '\'' || slice_begins(rest, "’");
+        if (apostrophe) {
+            if (i == 0 || i + n >= s.length || !ascii_letter(s.at[i + n]))
+                break;
+        } else if (c < 0x80) {
+            if (!ascii_letter(s.at[i]))
+                break;
+        } else if (folding_at(rest) != NULL || fraction_at(rest) != NULL ||
+                   (c == 0xe2 && n == 3 && (unsigned char)s.at[i + 1] <= 0x81) || c == 0xc2) {
+            break;
+        }
+        i += n;
+    }
+    return i;
+}
+
+static struct slice
+fold_letters(struct arena *a, struct slice s)
+{
+    size_t n = 0;
+    while (n < s.length && ((s.at[n] >= 'a' && s.at[n] <= 'z') || s.at[n] == '\''))
+        n++;
+    if (n == s.length)
+        return s;
+    char *bytes = arena_take(a, s.length + 1);
+    n = 0;
+    for (size_t i = 0; i < s.length;) {
+        struct slice rest = slice_part(s, i, s.length);
+        unsigned char c = (unsigned char)s.at[i];
+        if (c >= 'A' && c <= 'Z') {
+            bytes[n++] = (char)(c - 'A' + 'a');
+            i++;
+        } else if (c == 0xc3 && rest.length > 1 && ((unsigned char)rest.at[1] & 0xc0) == 0x80) {
+            bytes[n++] = plain_letters[(unsigned char)rest.at[1] & 0x3f];
+            i += 2;
+        } else if (slice_begins(rest, "’")) {
+            bytes[n++] = '\'';
+            i += 3;
+        } else {
+            bytes[n++] = s.at[i++];
+        }
+    }
+    return (struct slice){bytes, n};
+}
+
+static uint32_t
+beginning(const char *bytes, size_t length)
+{
+    uint32_t h = 2166136261u;
+    for (size_t i = 0; i < length && i < 4; i++)
+        h = (h ^ (unsigned char)bytes[i]) * 16777619u;
+    return h >> 22;
+}
+
+/* a full stop closes a sentence unless the writing goes on in lower case ("10 min. per side") */
+static bool
+stop_closes(struct slice text, size_t at)
+{
+    while (at < text.length && (space_at(slice_part(text, at, text.length)) > 0 ||
+                                text.at[at] == ')' || text.at[at] == '"'))
+        at++;
+    return at >= text.length || !(text.at[at] >= 'a' && text.at[at] <= 'z');
+}
+
+/* the mark at the start of rest into w; bytes */
+static size_t
+mark_read(struct slice rest, struct word *w)
+{
+    const struct folding *f = folding_at(rest);
+    size_t n = f != NULL ? strlen(f->bytes) : character_length(rest);
+    w->kind = WORD_MARK;
+    w->folded = f != NULL ? slice_of(f->as) : slice_part(rest, 0, n);
+    return n;
+}
+
+void
+words_read(struct arena *a, struct slice text, struct words *out)
+{
+    *out = (struct words){0};
+    uint32_t sentence = 0;
+    bool joined = false, closed = false;
+    for (size_t i = 0; i < text.length;) {
+        struct slice rest = slice_part(text, i, text.length);
+        size_t n = space_at(rest);
+        if (n > 0) {
+            closed = closed || text.at[i] == '\n';
+            joined = false;
+            i += n;
+            continue;
+        }
+        struct word w = {.from = i, .joined = joined};
+        bool ends = false;
+        if ((n = number_at(rest, &w.value)) > 0) {
+            w.kind = WORD_NUMBER;
+            w.folded = slice_part(rest, 0, n);
+        } else if ((n = letters_at(rest)) > 0) {
+            w.folded = fold_letters(a, slice_part(rest, 0, n));
+            w.upper = rest.at[0] >= 'A' && rest.at[0] <= 'Z';
+        } else {
+            n = mark_read(rest, &w);
+            char c = w.folded.at[0];
+            ends = c == '!' || c == '?' || (c == '.' && stop_closes(text, i + n));
+        }
+        if (closed)
+            sentence++;
+        closed = ends;
+        w.sentence = sentence;
+        w.to = i + n;
+        uint32_t bit = beginning(w.folded.at, w.folded.length);
+        out->seen[bit / 64] |= UINT64_C(1) << bit % 64;
+        *LIST_GROW(a, out) = w;
+        joined = true;
+        i += n;
+    }
+}
+
+bool
+word_is(const struct word *w, const char *folded)
+{
+    return slice_is(w->folded, folded);
+}
+
+bool
+word_among(const struct word *w, const char *const *list)
+{
+    for (; *list != NULL; list++)
+        if (slice_is(w->folded, *list))
+            return true;
+    return false;
+}
+
+size_t
+words_at(const struct words *w, size_t i, const char *phrase)
+{
+    size_t at = i;
+    while (*phrase != '\0') {
+        const char *space = strchr(phrase, ' ');
+        size_t n = space != NULL ? (size_t)(space - phrase) : strlen(phrase);
+        if (at > i && at + 1 < w->count && word_is(&w->items[at], "-") && phrase[0] != '-')
+            at++;
+        if (at >= w->count)
+            return 0;
+        struct slice word = w->items[at].folded;
+        bool open = n > 1 && phrase[n - 1] == '*';
+        size_t need = open ? n - 1 : n;
+        if (word.length < need || (!open && word.length != need) ||
+            memcmp(word.at, phrase, need) != 0)
+            return 0;
+        at++;
+        phrase += space != NULL ? n + 1 : n;
+    }
+    return at - i;
+}
+
+/* false: no word begins as the phrase does */
+static bool
+may_occur(const struct words *w, const char *phrase)
+{
+    size_t n = strcspn(phrase, " ");
+    if (n > 0 && phrase[n - 1] == '*' && --n < 4)
+        return true;
+    uint32_t bit = beginning(phrase, n);
+    return (w->seen[bit / 64] >> bit % 64 & 1) != 0;
+}
+
+size_t
+words_find(const struct words *w, const char *phrase, size_t from, size_t to)
+{
+    if (!may_occur(w, phrase))
+        return SIZE_MAX;
+    if (to > w->count)
+        to = w->count;
+    for (size_t i = from; i < to; i++)
+        if (w->items[i].folded.at[0] == phrase[0] && words_at(w, i, phrase) > 0)
+            return i;
+    return SIZE_MAX;
+}
+
+const char *
+words_any(const struct words *w, const char *const *phrases, size_t from, size_t to, size_t *at)
+{
+    for (; phrases != NULL && *phrases != NULL; phrases++) {
+        size_t i = words_find(w, *phrases, from, to);
+        if (i == SIZE_MAX)
+            continue;
+        if (at != NULL)
+            *at = i;
+        return *phrases;
+    }
+    return NULL;
+}
+
+size_t
+words_sentence_from(const struct words *w, size_t i)
+{
+    while (i > 0 && w->items[i - 1].sentence == w->items[i].sentence)
+        i--;
+    return i;
+}
+
+size_t
+words_sentence_to(const struct words *w, size_t i)
+{
+    uint32_t sentence = w->items[i].sentence;
+    while (i < w->count && w->items[i].sentence == sentence)
+        i++;
+    return i;
+}

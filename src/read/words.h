@@ -1,0 +1,45 @@
+/* A text taken apart into words, numbers and marks, folded to lower case without accents: what
+ * durations, temperatures, cautions and names of foods in prose are found in. */
+#ifndef READ_WORDS_H
+#define READ_WORDS_H
+
+#include "base/text.h"
+
+enum word_kind { WORD_LETTERS, WORD_NUMBER, WORD_MARK };
+
+struct word {
+    size_t from, to;     /* bytes in the text */
+    struct slice folded; /* lower case; a dash of any length "-", a typographic ' plain */
+    enum word_kind kind;
+    bool joined;       /* no space before it */
+    bool upper;        /* begins with a capital */
+    double value;      /* of a number: 1.5, 1,5, 1½, 1 1/2, 3/4, 1,000 */
+    uint32_t sentence; /* from 0; a full stop, ! ? and a line's end close one */
+};
+
+struct words {
+    struct word *items;
+    size_t count, room;
+    uint64_t seen[16]; /* which beginnings of words occur: a quick no */
+};
+
+/* takes a text apart; the folded words live in the arena */
+void words_read(struct arena *a, struct slice text, struct words *out);
+
+/* words of `phrase` (lower case, single spaces; a word ending in `*` stands for all that begin so)
+ * that stand at word i: how many words they take up, hyphens between them included; 0: not there */
+size_t words_at(const struct words *w, size_t i, const char *phrase);
+/* the first place of a phrase that begins in words from..to, or SIZE_MAX */
+size_t words_find(const struct words *w, const char *phrase, size_t from, size_t to);
+/* the first phrase of a NULL-terminated list that begins in words from..to (its place in *at when
+ * not NULL), or NULL */
+const char *words_any(const struct words *w, const char *const *phrases, size_t from, size_t to,
+                      size_t *at);
+bool word_is(const struct word *w, const char *folded);
+/* whether the word is one of a NULL-terminated list of single words */
+bool word_among(const struct word *w, const char *const *list);
+/* first word and end of the sentence that word i stands in */
+size_t words_sentence_from(const struct words *w, size_t i);
+size_t words_sentence_to(const struct words *w, size_t i);
+
+#endif

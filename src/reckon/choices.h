@@ -20,8 +20,9 @@ struct choices {
     size_t count;
     bool differ;    /* the variants do not all stand alike */
     size_t *settle; /* the fewest choices to settle, so that the worst that is left stands best:
-                       pairs of ingredient and pick */
-    size_t settle_count;
+                       settle[2 k] is an ingredient, settle[2 k + 1] its pick. With more than
+                       VARIANTS_MOST variants a set from which none can be left out. */
+    size_t settle_count;   /* pairs; 0 when settling makes nothing better */
     enum standing settled; /* how it then stands at worst */
 };
 

@@ -227,6 +227,21 @@ stand_group(const struct sheet *s, enum group g, struct group_stand *out)
                     out->unknown_ingredient = i;
 }
 
+enum standing
+sheet_worst(const struct sheet *s, double *share)
+{
+    enum standing worst = STANDING_WITHIN;
+    *share = 0;
+    for (size_t c = 0; c < COLUMNS; c++) {
+        bool fresh;
+        struct range r = column_range(s, c, 1, &fresh);
+        enum standing standing = variant_column(s, range_span(&r), r.upper);
+        worst = standing > worst ? standing : worst;
+        *share = fmax(*share, r.mid);
+    }
+    return worst;
+}
+
 static void
 best_note(void *ctx, const uint8_t *ways, const struct variant_stand *stand)
 {

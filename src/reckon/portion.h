@@ -44,4 +44,7 @@ void portion_stand(struct arena *a, const struct dish *d, const struct tables *t
 /* the same from a sheet that is laid already */
 void sheet_stand(struct arena *a, const struct sheet *s, struct phase_stand *out);
 
+/* the worst standing alone, with the largest share.mid over all columns */
+enum standing sheet_worst(const struct sheet *s, double *share);
+
 #endif

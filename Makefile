@@ -17,7 +17,7 @@ ALL_CFLAGS = -std=c11 -D_POSIX_C_SOURCE=200809L -Isrc $(WARNINGS) -pthread $(CFL
 ALL_LIBS = $(shell pkg-config --libs $(PACKAGES)) -lunistring -lm
 
 base = arena failure list map notice reads span text
-read = activity body body_clean body_lines duration duration_part duration_times front_matter hidden iso_date nearest post stretch words yaml_tree
+read = activity heat heat_of body body_clean body_lines duration duration_part duration_times front_matter hidden iso_date nearest post stretch words yaml_tree
 tables =
 reckon = dish yield load variant portion choices nutrition
 judge = finding recommended rules

@@ -4,6 +4,7 @@
 
 #include "base/notice.h"
 #include "base/span.h"
+#include "read/words.h"
 
 enum heat_scale { HEAT_CELSIUS, HEAT_FAHRENHEIT, HEAT_GAS };
 enum heat_of {
@@ -20,7 +21,7 @@ struct heat {
     size_t from, to; /* bytes in the text */
     enum heat_scale scale;
     struct span value;   /* as written, in its scale */
-    struct span celsius; /* the same in degrees C; a gas mark by the measures table's ovens */
+    struct span celsius; /* the same in degrees C; a gas mark by heat_of_gas_mark */
     bool fan;            /* "fan", "fan-forced", "convection" */
     bool no_unit;        /* "heat the oven to 180": scale is not said */
     bool pair;           /* another way of writing the heat before it: "180 °C (350 °F)" */
@@ -46,6 +47,12 @@ struct powers {
 /* all temperatures in a text, in order */
 void heats_find(struct arena *a, struct slice text, struct heats *out);
 void powers_find(struct arena *a, struct slice text, struct powers *out);
+/* the same in a text that is taken apart already */
+void heats_find_in(struct arena *a, const struct words *w, struct heats *out);
+void powers_find_in(struct arena *a, const struct words *w, struct powers *out);
+/* whether two writings of one heat agree: 15 degrees C apart at most, since Fahrenheit is rounded
+ * to 25 and a gas mark spans 14; a fan oven's 10 to 30 lower than another's */
+bool heat_agrees(const struct heat *a, const struct heat *b);
 /* exact: ITS scales, F = C x 9/5 + 32 */
 double heat_fahrenheit(double celsius);
 double heat_celsius(double fahrenheit);

@@ -21,7 +21,8 @@ read = activity heat heat_of body body_clean body_lines duration duration_part d
 tables =
 reckon = dish yield load variant portion choices nutrition
 judge = finding recommended rules
-write = drawing fragment ingredients label markup notation panel setting sources steps stylesheet
+write = catalogue drawing feed feed_item fragment gathering ingredients label markup notation panel preview \
+	recipe_data recipe_name record report sarif setting sources steps stylesheet
 press = ledger ledger_file place workers
 commands = begin rules
 

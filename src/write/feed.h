@@ -2,25 +2,16 @@
 #ifndef WRITE_FEED_H
 #define WRITE_FEED_H
 
-#include "write/record.h"
+#include "write/gathering.h"
 
-/* where a gathered file goes as it is joined; returns false when it cannot be written */
-struct outlet {
-    bool (*put)(void *ctx, struct slice bytes);
-    void *ctx;
-};
-
-/* gives the i-th record's piece, in the order of the file being written; for feeds newest first */
-struct gathering {
-    size_t count;
-    struct slice (*piece)(void *ctx, size_t i, enum piece_of_record piece);
-    void *ctx;
-    struct slice changed; /* latest `changed` of all, for the head of a feed */
-};
-
-bool feed_write_json(const struct site *site, const struct gathering *g, struct outlet out);
-bool feed_write_atom(const struct site *site, const struct gathering *g, struct outlet out);
-bool feed_write_sitemap(const struct site *site, const struct gathering *g, struct outlet out);
-bool feed_write_datafeed(const struct site *site, const struct gathering *g, struct outlet out);
+/* the two feeds take the newest posts that have a date, as many as the site's settings say; heads
+ * are made in `a` */
+bool feed_write_json(struct arena *a, const struct site *site, const struct gathering *g,
+                     struct outlet out);
+bool feed_write_atom(struct arena *a, const struct site *site, const struct gathering *g,
+                     struct outlet out);
+bool feed_write_sitemap(const struct gathering *g, struct outlet out);
+bool feed_write_datafeed(struct arena *a, const struct site *site, const struct gathering *g,
+                         struct outlet out);
 
 #endif

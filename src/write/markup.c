@@ -2,35 +2,17 @@
 
 #include <string.h>
 
+#include "read/body_clean.h"
+
 struct writer {
     struct text *text;
-    struct slice plain; /* what the marks count in */
-    size_t at;          /* how far it has been written */
+    const struct step_run *run, *runs_end; /* the next text nodes of a step */
     const struct mark *marks, *end, *open;
     bool bare; /* the item's only paragraph stands without <p> */
     cmark_node *item;
     int heading_shift; /* added to a heading's level */
     size_t in_image;   /* only plain text inside */
 };
-
-bool
-markup_link_safe(struct slice url)
-{
-    static const char *const schemes[] = {"http:", "https:", "mailto:"};
-    for (size_t i = 0; i < url.length; i++)
-        if ((unsigned char)url.at[i] < 0x20 || url.at[i] == 0x7f)
-            return false;
-    size_t colon = slice_find_byte(url, ':', 0), stop = url.length;
-    for (size_t i = 0; i < url.length && stop == url.length; i++)
-        if (strchr("/?#", url.at[i]) != NULL)
-            stop = i;
-    if (colon == SIZE_MAX || colon > stop)
-        return true;
-    for (size_t i = 0; i < sizeof schemes / sizeof *schemes; i++)
-        if (slice_is_anycase(slice_part(url, 0, colon + 1), schemes[i]))
-            return true;
-    return false;
-}
 
 void
 markup_words(struct text *t, struct slice words)
@@ -43,19 +25,15 @@ markup_words(struct text *t, struct slice words)
     text_add_string(t, ascii ? "" : "</bdi>");
 }
 
-/* brings `at` to where the literal stands in the plain text; false when it is not there */
+/* where a node's text begins in the step's plain text; false outside a step */
 static bool
-find_literal(struct writer *w, const char *literal, size_t length)
+find_run(struct writer *w, const cmark_node *node, size_t *start)
 {
-    size_t hit = w->at;
-    while (hit < w->plain.length && literal[0] != ' ' &&
-           (w->plain.at[hit] == ' ' || w->plain.at[hit] == '\n'))
-        hit++;
-    if (hit + length > w->plain.length || memcmp(w->plain.at + hit, literal, length) != 0)
-        hit = slice_find(w->plain, literal, w->at);
-    if (hit == SIZE_MAX)
+    while (w->run < w->runs_end && w->run->node != node)
+        w->run++;
+    if (w->run == w->runs_end)
         return false;
-    w->at = hit;
+    *start = w->run++->from;
     return true;
 }
 
@@ -111,12 +89,11 @@ static void
 write_text(struct writer *w, cmark_node *node)
 {
     struct slice s = slice_of(cmark_node_get_literal(node));
-    if (w->in_image > 0 || w->plain.length == 0 || s.length == 0 ||
-        !find_literal(w, s.at, s.length)) {
+    size_t start, done = 0;
+    if (!find_run(w, node, &start) || w->in_image > 0) {
         text_add_html(w->text, s);
         return;
     }
-    size_t start = w->at, done = 0;
     while (done < s.length) {
         size_t here = start + done, stop = s.length;
         if (w->open != NULL) {
@@ -141,8 +118,7 @@ write_text(struct writer *w, cmark_node *node)
         add_stretch(w, slice_part(s, done, stop));
         done = stop;
     }
-    w->at = start + s.length;
-    if (w->open != NULL && w->open->to <= w->at)
+    if (w->open != NULL && w->open->to <= start + s.length)
         close_mark(w);
 }
 
@@ -150,8 +126,6 @@ static void
 write_code(struct writer *w, cmark_node *node)
 {
     struct slice s = slice_of(cmark_node_get_literal(node));
-    if (w->plain.length > 0 && s.length > 0 && find_literal(w, s.at, s.length))
-        w->at += s.length;
     text_add_string(w->text, w->in_image > 0 ? "" : "<code>");
     text_add_html(w->text, s);
     text_add_string(w->text, w->in_image > 0 ? "" : "</code>");
@@ -171,7 +145,7 @@ static void
 write_link(struct writer *w, cmark_node *node, bool enter)
 {
     struct slice url = slice_of(cmark_node_get_url(node));
-    bool safe = markup_link_safe(url);
+    bool safe = link_is_safe(url);
     if (w->in_image > 0)
         return;
     if (!enter) {
@@ -187,7 +161,7 @@ static void
 write_image(struct writer *w, cmark_node *node, bool enter)
 {
     struct slice url = slice_of(cmark_node_get_url(node));
-    bool safe = markup_link_safe(url) && url.length > 0;
+    bool safe = link_is_safe(url) && url.length > 0;
     if (enter && w->in_image++ == 0 && safe) {
         text_add_string(w->text, "<img src=\"");
         text_add_html(w->text, url);
@@ -244,7 +218,6 @@ write_break(struct writer *w, bool soft)
     bool replaced = w->open != NULL && w->open->kind == MARK_HEAT && w->open->value.length > 0;
     if (!replaced)
         text_add_string(w->text, w->in_image > 0 ? " " : soft ? "\n" : "<br>\n");
-    w->at++;
 }
 
 static void
@@ -311,18 +284,18 @@ write_tree(struct writer *w, cmark_node *root)
 }
 
 void
-markup_item(struct text *t, cmark_node *item, struct slice plain, const struct mark *marks,
-            size_t count)
+markup_step(struct text *t, const struct step *step, const struct mark *marks, size_t count)
 {
-    struct writer w = {.text = t, .plain = plain, .marks = marks, .end = marks + count};
-    w.item = item;
-    if (cmark_node_get_type(item) != CMARK_NODE_ITEM) {
-        w.item = cmark_node_parent(item);
+    struct writer w = {.text = t, .marks = marks, .end = marks + count, .item = step->node};
+    w.run = step->runs;
+    w.runs_end = step->runs + step->run_count;
+    if (cmark_node_get_type(step->node) != CMARK_NODE_ITEM) {
+        w.item = cmark_node_parent(step->node);
         w.bare = true;
-        write_tree(&w, item);
+        write_tree(&w, step->node);
         return;
     }
-    cmark_node *first = cmark_node_first_child(item);
+    cmark_node *first = cmark_node_first_child(step->node);
     w.bare = first != NULL && cmark_node_next(first) == NULL;
     for (cmark_node *n = first; n != NULL; n = cmark_node_next(n))
         write_tree(&w, n);

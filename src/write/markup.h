@@ -2,9 +2,7 @@
 #ifndef WRITE_MARKUP_H
 #define WRITE_MARKUP_H
 
-#include <cmark.h>
-
-#include "base/text.h"
+#include "read/body.h"
 
 enum mark_kind { MARK_TIME, MARK_HEAT, MARK_INGREDIENT };
 
@@ -14,14 +12,11 @@ struct mark { /* bytes from..to of a step's plain text, in order, not overlappin
     struct slice value; /* MARK_TIME: datetime; MARK_HEAT: HTML to show instead, or empty */
 };
 
-/* what stands in a list item, marks laid over its plain text; a single paragraph is written without
- * its <p>. Marks that would cross an element's edge are left out. */
-void markup_item(struct text *t, cmark_node *item, struct slice plain, const struct mark *marks,
-                 size_t count);
+/* what stands in a step, marks laid over its plain text; a single paragraph is written without its
+ * <p>. Marks that would cross an element's edge are left out. */
+void markup_step(struct text *t, const struct step *step, const struct mark *marks, size_t count);
 /* siblings first..last as block HTML; the highest of their headings gets `heading_level` */
 void markup_blocks(struct text *t, cmark_node *first, cmark_node *last, int heading_level);
-/* http, https, mailto or relative, without control characters */
-bool markup_link_safe(struct slice url);
 /* an author's words inside words of ours: isolated, so that their direction stays their own */
 void markup_words(struct text *t, struct slice words);
 

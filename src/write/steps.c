@@ -197,7 +197,7 @@ write_step(struct text *t, const struct setting *s, size_t part, size_t step, si
     text_add_string(t, "<li id=\"");
     steps_anchor(t, o->post.slug, number);
     text_add_string(t, "\">");
-    markup_item(t, st->node, st->text, marks.items, marks.count);
+    markup_step(t, st, marks.items, marks.count);
     add_cautions(t, o, part, step);
     text_add_string(t, "</li>\n");
 }

@@ -1,0 +1,135 @@
+#include "write/feed.h"
+
+#include "write/notation.h"
+#include "write/recipe_name.h"
+
+static void
+add_address(struct notation *n, const struct site *site, const char *key, const char *file)
+{
+    struct text t = text_new(n->text->arena);
+    if (site->address[0] == '\0')
+        return;
+    text_add_string(&t, site->address);
+    text_add_string(&t, file);
+    notation_member(n, key, text_slice(&t));
+}
+
+static void
+head_json(struct text *t, const struct site *site)
+{
+    struct notation n = notation_new(t);
+    notation_open(&n, '{');
+    notation_member(&n, "version", SLICE("https://jsonfeed.org/version/1.1"));
+    notation_member_string(&n, "title", site->title);
+    add_address(&n, site, "home_page_url", "");
+    add_address(&n, site, "feed_url", "feed.json");
+    notation_member_string(&n, "description", site->description);
+    notation_member_string(&n, "language", site->language);
+    if (site->author[0] != '\0') {
+        notation_member_open(&n, "authors", '[');
+        notation_open(&n, '{');
+        notation_member_string(&n, "name", site->author);
+        notation_member_string(&n, "url", site->author_url);
+        notation_close(&n, '}');
+        notation_close(&n, ']');
+    }
+    notation_member_open(&n, "items", '[');
+    text_add_byte(t, '\n');
+}
+
+static void
+add_element(struct text *t, const char *name, const char *words)
+{
+    if (words[0] == '\0')
+        return;
+    text_addf(t, "<%s>", name);
+    text_add_html(t, slice_of(words));
+    text_addf(t, "</%s>\n", name);
+}
+
+static void
+head_atom(struct text *t, const struct site *site, struct slice changed)
+{
+    text_add_string(t, "<?xml version=\"1.0\" encoding=\"utf-8\"?>\n"
+                       "<feed xmlns=\"http://www.w3.org/2005/Atom\" xml:lang=\"");
+    text_add_html(t, slice_of(site->language));
+    text_add_string(t, "\">\n<id>tag:");
+    text_add_html(t, slice_of(site->tag_authority));
+    text_add_byte(t, ',');
+    text_add_html(t, slice_of(site->tag_date));
+    text_add_string(t, ":recipes</id>\n");
+    add_element(t, "title", site->title);
+    add_element(t, "subtitle", site->description);
+    text_add_string(t, "<link rel=\"self\" type=\"application/atom+xml\" href=\"");
+    text_add_html(t, slice_of(site->address));
+    text_add_string(t, "feed.xml\"/>\n");
+    if (site->address[0] != '\0') {
+        text_add_string(t, "<link rel=\"alternate\" type=\"text/html\" href=\"");
+        text_add_html(t, slice_of(site->address));
+        text_add_string(t, "\"/>\n");
+    }
+    text_add_string(t, "<updated>");
+    /* a feed of nothing has no date of its own: the beginning of the standard's time */
+    text_add_html(t, changed.length > 0 ? recipe_stamp(t->arena, changed)
+                                        : SLICE("1970-01-01T00:00:00Z"));
+    text_add_string(t, "</updated>\n<author>");
+    add_element(t, "name", site->author[0] != '\0' ? site->author : site->title);
+    add_element(t, "uri", site->author_url);
+    text_add_string(t, "</author>\n");
+}
+
+static void
+head_datafeed(struct text *t, const struct site *site, struct slice changed)
+{
+    struct notation n = notation_new(t);
+    notation_open(&n, '{');
+    notation_member(&n, "@context", SLICE("https://schema.org"));
+    notation_member(&n, "@type", SLICE("DataFeed"));
+    notation_member_string(&n, "name", site->title);
+    notation_member_string(&n, "description", site->description);
+    add_address(&n, site, "url", "recipes.json");
+    notation_member_string(&n, "inLanguage", site->language);
+    notation_member_string(&n, "license", site->licence);
+    notation_member(&n, "dateModified", changed);
+    notation_member_open(&n, "dataFeedElement", '[');
+    text_add_byte(t, '\n');
+}
+
+bool
+feed_write_json(struct arena *a, const struct site *site, const struct gathering *g,
+                struct outlet out)
+{
+    struct text head = text_new(a);
+    head_json(&head, site);
+    return gathering_write(g, out, text_slice(&head), RECORD_JSON_FEED, site->feed_entries, ",\n",
+                           "\n]}\n");
+}
+
+bool
+feed_write_atom(struct arena *a, const struct site *site, const struct gathering *g,
+                struct outlet out)
+{
+    struct text head = text_new(a);
+    head_atom(&head, site, g->changed);
+    return gathering_write(g, out, text_slice(&head), RECORD_ATOM, site->feed_entries, "",
+                           "</feed>\n");
+}
+
+bool
+feed_write_sitemap(const struct gathering *g, struct outlet out)
+{
+    return gathering_write(
+        g, out,
+        SLICE("<?xml version=\"1.0\" encoding=\"utf-8\"?>\n"
+              "<urlset xmlns=\"http://www.sitemaps.org/schemas/sitemap/0.9\">\n"),
+        RECORD_SITEMAP, g->count, "", "</urlset>\n");
+}
+
+bool
+feed_write_datafeed(struct arena *a, const struct site *site, const struct gathering *g,
+                    struct outlet out)
+{
+    struct text head = text_new(a);
+    head_datafeed(&head, site, g->changed);
+    return gathering_write(g, out, text_slice(&head), RECORD_DATAFEED, g->count, ",\n", "\n]}\n");
+}

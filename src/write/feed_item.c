@@ -1,0 +1,167 @@
+#include "write/feed_item.h"
+
+#include "write/notation.h"
+#include "write/recipe_name.h"
+
+/* what a reader of feeds sees: the summary, and how a portion stands */
+static struct slice
+plain_content(struct arena *a, const struct outcome *o)
+{
+    const struct front_matter *f = &o->post.front;
+    struct slice portion = recipe_portion(a, o);
+    struct text t = text_new(a);
+    double total = recipe_total_seconds(o);
+    text_add(&t, f->summary.text);
+    text_add_string(&t, t.length > 0 ? "\n\nOne portion" : "One portion");
+    if (portion.length > 0) {
+        text_add_string(&t, " (");
+        text_add(&t, portion);
+        text_add_byte(&t, ')');
+    }
+    text_add_string(&t, ": ");
+    text_add_string(&t, standing_sentence(o->phases[o->tables->site.phase].standing));
+    if (total > 0) {
+        text_add_string(&t, " Time in all: ");
+        duration_write_words(&t, total);
+        text_add_byte(&t, '.');
+    }
+    return text_slice(&t);
+}
+
+static struct slice
+stamp_of(struct arena *a, const struct outcome *o)
+{
+    return recipe_stamp(a, recipe_changed(a, o));
+}
+
+static void
+add_authors(struct notation *n, struct slice name, const char *url)
+{
+    if (name.length == 0)
+        return;
+    notation_member_open(n, "authors", '[');
+    notation_open(n, '{');
+    notation_member(n, "name", name);
+    notation_member_string(n, "url", url);
+    notation_close(n, '}');
+    notation_close(n, ']');
+}
+
+struct slice
+feed_item_json(struct arena *a, const struct outcome *o)
+{
+    const struct front_matter *f = &o->post.front;
+    struct text t = text_new(a);
+    struct notation n = notation_new(&t);
+    struct slice stamp = stamp_of(a, o);
+    if (stamp.length == 0)
+        return SLICE("");
+    notation_open(&n, '{');
+    notation_member(&n, "id", recipe_tag(a, o));
+    notation_member(&n, "url", recipe_url(a, o));
+    notation_member(&n, "title", f->title.text);
+    notation_member(&n, "content_text", plain_content(a, o));
+    notation_member(&n, "summary", f->summary.text);
+    if (o->tables->site.address[0] != '\0')
+        notation_member(&n, "image", recipe_image(a, o));
+    notation_member(&n, "date_published", recipe_stamp(a, f->published.text));
+    notation_member(&n, "date_modified", stamp);
+    add_authors(&n, f->author.text, "");
+    if (f->keywords.count > 0) {
+        notation_member_open(&n, "tags", '[');
+        for (size_t i = 0; i < f->keywords.count; i++)
+            notation_text(&n, f->keywords.items[i].text);
+        notation_close(&n, ']');
+    }
+    notation_member(&n, "language", f->language.text);
+    notation_close(&n, '}');
+    return text_slice(&t);
+}
+
+static void
+add_element(struct text *t, const char *name, struct slice words)
+{
+    if (words.length == 0)
+        return;
+    text_add_byte(t, '<');
+    text_add_string(t, name);
+    text_add_byte(t, '>');
+    text_add_html(t, words);
+    text_add_string(t, "</");
+    text_add_string(t, name);
+    text_add_string(t, ">\n");
+}
+
+struct slice
+feed_item_atom(struct arena *a, const struct outcome *o)
+{
+    const struct front_matter *f = &o->post.front;
+    struct text t = text_new(a);
+    struct slice url = recipe_url(a, o), stamp = stamp_of(a, o);
+    if (stamp.length == 0)
+        return SLICE("");
+    text_add_string(&t, "<entry>\n");
+    add_element(&t, "id", recipe_tag(a, o));
+    add_element(&t, "title", f->title.text);
+    text_add_string(&t, "<link rel=\"alternate\" type=\"text/html\" href=\"");
+    text_add_html(&t, url.length > 0 ? url : recipe_path(a, o));
+    text_add_string(&t, "\"/>\n");
+    add_element(&t, "published", recipe_stamp(a, f->published.text));
+    add_element(&t, "updated", stamp);
+    if (f->author.text.length > 0) {
+        text_add_string(&t, "<author>");
+        add_element(&t, "name", f->author.text);
+        t.length--;
+        text_add_string(&t, "</author>\n");
+    }
+    for (size_t i = 0; i < f->keywords.count; i++) {
+        text_add_string(&t, "<category term=\"");
+        text_add_html(&t, f->keywords.items[i].text);
+        text_add_string(&t, "\"/>\n");
+    }
+    add_element(&t, "summary", f->summary.text);
+    text_add_string(&t, "<content type=\"text\">");
+    text_add_html(&t, plain_content(a, o));
+    text_add_string(&t, "</content>\n</entry>\n");
+    return text_slice(&t);
+}
+
+struct slice
+feed_item_sitemap(struct arena *a, const struct outcome *o)
+{
+    struct text t = text_new(a);
+    struct slice url = recipe_url(a, o);
+    if (url.length == 0)
+        return SLICE("");
+    text_add_string(&t, "<url><loc>");
+    text_add_html(&t, url);
+    text_add_string(&t, "</loc>");
+    add_element(&t, "lastmod", recipe_changed(a, o));
+    if (t.bytes[t.length - 1] == '\n')
+        t.length--;
+    text_add_string(&t, "</url>\n");
+    return text_slice(&t);
+}
+
+struct slice
+feed_item_datafeed(struct arena *a, const struct outcome *o)
+{
+    const struct front_matter *f = &o->post.front;
+    struct text t = text_new(a);
+    struct notation n = notation_new(&t);
+    notation_open(&n, '{');
+    notation_member(&n, "@type", SLICE("DataFeedItem"));
+    notation_member(&n, "dateCreated", f->published.text);
+    notation_member(&n, "dateModified", recipe_changed(a, o));
+    notation_member_open(&n, "item", '{');
+    notation_member(&n, "@type", SLICE("Recipe"));
+    notation_member(&n, "@id", recipe_tag(a, o));
+    notation_member(&n, "url", recipe_url(a, o));
+    notation_member(&n, "name", f->title.text);
+    notation_member(&n, "description", f->summary.text);
+    notation_member(&n, "image", recipe_image(a, o));
+    notation_member(&n, "recipeCategory", f->category.text);
+    notation_close(&n, '}');
+    notation_close(&n, '}');
+    return text_slice(&t);
+}

@@ -1,0 +1,180 @@
+#include "write/preview.h"
+
+#include <math.h>
+
+#include "write/drawing.h"
+#include "write/markup.h"
+#include "write/recipe_name.h"
+
+/* the page's own few rules: paper, margins, the table of posts */
+static const char page_rules[] =
+    "<style>\n"
+    ":root { color-scheme: light dark; --dl-ink: #1d1a16; --paper: #fbf9f4; }\n"
+    "@media (prefers-color-scheme: dark) { :root { --dl-ink: #e9e4d9; --paper: #191713; } }\n"
+    "body { margin: 0 auto; padding: clamp(1rem, 4vw, 3rem); max-width: 68rem; "
+    "background: var(--paper); color: var(--dl-ink); }\n"
+    "@media print { :root { --paper: #fff; } body { padding: 0; } .preview { display: none; } }\n"
+    ".preview { margin: 0 0 1.5rem; font: italic 1rem/1.5 Georgia, serif; }\n"
+    ".preview a { display: inline-block; padding: .6rem 0; color: inherit; }\n"
+    ".posts { width: 100%; border-collapse: collapse; font-variant-numeric: tabular-nums; }\n"
+    ".posts :is(th, td) { padding: .6rem 1rem .6rem 0; border-bottom: 1px dotted; "
+    "text-align: left; vertical-align: baseline; font-weight: 400; }\n"
+    ".posts thead th { border-bottom: 1px solid; font-style: italic; }\n"
+    ".posts th[scope=row] { font-size: 1.1em; }\n"
+    ".posts th[scope=row] a { display: inline-block; padding: .4rem 0; }\n"
+    "@media (max-width: 48rem) {\n"
+    "  .posts :is(table, tbody, tr, th, td) { display: block; padding: 0; border: 0; }\n"
+    "  .posts, .posts tbody { display: block; }\n"
+    "  .posts thead { position: absolute; clip-path: inset(50%); width: 1px; height: 1px; "
+    "overflow: hidden; }\n"
+    "  .posts tr { padding: .8rem 0; border-bottom: 1px dotted; }\n"
+    "  .posts td::before { content: attr(data-name) \": \"; font-style: italic; }\n"
+    "}\n"
+    "</style>\n";
+
+static void
+add_head(struct text *t, struct slice language, struct slice title)
+{
+    text_add_string(t, "<!DOCTYPE html>\n<html lang=\"");
+    text_add_html(t, language);
+    text_add_string(t, "\">\n<head>\n<meta charset=\"utf-8\">\n"
+                       "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
+                       "<title>");
+    text_add_html(t, title);
+    text_add_string(t, "</title>\n<link rel=\"stylesheet\" href=\"../dariole.css\">\n");
+    text_add_string(t, page_rules);
+}
+
+void
+preview_page(struct text *t, const struct outcome *o, struct slice fragment, struct slice data)
+{
+    const struct front_matter *f = &o->post.front;
+    struct slice language = f->language.text;
+    add_head(t, language.length > 0 ? language : slice_of(o->tables->site.language), f->title.text);
+    if (f->summary.text.length > 0) {
+        text_add_string(t, "<meta name=\"description\" content=\"");
+        text_add_html(t, f->summary.text);
+        text_add_string(t, "\">\n");
+    }
+    text_add_string(t, "<script type=\"application/ld+json\">\n");
+    text_add(t, data);
+    text_add_string(t, "</script>\n</head>\n<body>\n<nav class=\"preview\"><a "
+                       "href=\"index.html\">All recipes</a></nav>\n<main>\n");
+    text_add(t, fragment);
+    text_add_string(t, "</main>\n</body>\n</html>\n");
+}
+
+static void
+begin_cell(struct text *t, const char *name)
+{
+    text_add_string(t, "<td data-name=\"");
+    text_add_string(t, name);
+    text_add_string(t, "\">");
+}
+
+static void
+add_largest(struct text *t, const struct phase_stand *stand)
+{
+    begin_cell(t, "Largest share");
+    if (stand->tightest >= 0) {
+        double share = stand->groups[stand->tightest].share.mid;
+        drawing_whole(t, (size_t)round(fmin(fmax(share, 0), 1000) * 100));
+        text_add_string(t, " %, ");
+        text_add_string(t, group_name((enum group)stand->tightest));
+    } else {
+        text_add_string(t, "none");
+    }
+    text_add_string(t, "</td>");
+}
+
+static void
+add_allergens(struct text *t, const struct claims *c)
+{
+    size_t shown = 0;
+    begin_cell(t, "Allergens");
+    for (size_t i = 0; i < c->allergen_count; i++) {
+        if (c->allergens[i].may_carry)
+            continue;
+        text_add_string(t, shown++ > 0 ? ", " : "");
+        text_add_string(t, allergen_word(c->allergens[i].allergen));
+    }
+    text_add_string(t, shown > 0 ? "</td>" : "none</td>");
+}
+
+static void
+add_findings(struct text *t, const struct findings *f)
+{
+    static const char *const names[] = {"", "note", "warning", "error"};
+    bool any = false;
+    begin_cell(t, "Findings");
+    for (int level = LEVEL_ERROR; level >= LEVEL_NOTE; level--) {
+        size_t n = f->count_by_level[level];
+        if (n == 0)
+            continue;
+        text_add_string(t, any ? ", " : "");
+        drawing_whole(t, n);
+        text_add_byte(t, ' ');
+        text_add_string(t, names[level]);
+        text_add_string(t, n > 1 ? "s" : "");
+        any = true;
+    }
+    if (f->answered > 0) {
+        text_add_string(t, any ? ", " : "");
+        drawing_whole(t, f->answered);
+        text_add_string(t, " answered");
+        any = true;
+    }
+    text_add_string(t, any ? "</td>" : "none</td>");
+}
+
+struct slice
+preview_row(struct arena *a, const struct outcome *o)
+{
+    const struct phase_stand *stand = &o->phases[o->tables->site.phase];
+    struct text t = text_new(a);
+    double total = recipe_total_seconds(o);
+    text_add_string(&t, "<tr><th scope=\"row\"><a href=\"");
+    text_add(&t, o->post.slug);
+    text_add_string(&t, ".html\">");
+    markup_words(&t, o->post.front.title.text);
+    text_add_string(&t, "</a></th>");
+    begin_cell(&t, "Standing");
+    text_add_string(&t, standing_word(stand->standing));
+    text_add_string(&t, "</td>");
+    add_largest(&t, stand);
+    begin_cell(&t, "Time");
+    if (total > 0)
+        duration_write_words(&t, total);
+    else
+        text_add_string(&t, "not stated");
+    text_add_string(&t, "</td>");
+    add_allergens(&t, &o->claims);
+    add_findings(&t, &o->findings);
+    text_add_string(&t, "</tr>\n");
+    return text_slice(&t);
+}
+
+bool
+preview_index(struct arena *a, const struct tables *tables, const struct gathering *g,
+              struct outlet out)
+{
+    const struct site *site = &tables->site;
+    struct text t = text_new(a);
+    add_head(&t, slice_of(site->language), slice_of(site->title));
+    text_add_string(&t,
+                    "</head>\n<body>\n<main class=\"dl-recipe\">\n<header class=\"dl-head\"><h1>");
+    text_add_html(&t, slice_of(site->title));
+    text_add_string(&t, "</h1>\n");
+    if (site->description[0] != '\0') {
+        text_add_string(&t, "<p class=\"dl-summary\">");
+        text_add_html(&t, slice_of(site->description));
+        text_add_string(&t, "</p>\n");
+    }
+    text_add_string(&t,
+                    "</header>\n<table class=\"posts\">\n<thead><tr><th scope=\"col\">Recipe</th>"
+                    "<th scope=\"col\">Standing</th><th scope=\"col\">Largest share</th>"
+                    "<th scope=\"col\">Time</th><th scope=\"col\">Allergens</th>"
+                    "<th scope=\"col\">Findings</th></tr></thead>\n<tbody>\n");
+    return gathering_write(g, out, text_slice(&t), RECORD_INDEX, g->count, "",
+                           "</tbody>\n</table>\n</main>\n</body>\n</html>\n");
+}

@@ -1,0 +1,326 @@
+#include "write/recipe_data.h"
+
+#include "read/body_clean.h"
+#include "write/notation.h"
+#include "write/recipe_name.h"
+#include "write/steps.h"
+
+static void
+add_duration(struct notation *n, struct arena *a, const char *key, double seconds)
+{
+    struct text iso = text_new(a);
+    if (!(seconds >= 1))
+        return;
+    duration_write_iso(&iso, seconds);
+    notation_member(n, key, text_slice(&iso));
+}
+
+/* declared times; where one is not declared, what the steps state */
+static void
+add_times(struct notation *n, struct arena *a, const struct outcome *o)
+{
+    const struct front_matter *f = &o->post.front;
+    const struct schedule *s = &o->schedule;
+    bool declared = f->prep.given || f->cook.given || f->total.given;
+    double prep = f->prep.given ? f->prep.seconds.high : declared ? 0 : s->attended.high;
+    double cook = f->cook.given ? f->cook.seconds.high : declared ? 0 : s->cooking.high;
+    add_duration(n, a, "prepTime", prep);
+    add_duration(n, a, "cookTime", cook);
+    add_duration(n, a, "totalTime", recipe_total_seconds(o));
+}
+
+static void
+add_pixels(struct notation *n, const char *key, double pixels)
+{
+    if (!(pixels > 0))
+        return;
+    notation_member_open(n, key, '{');
+    notation_member(n, "@type", SLICE("QuantitativeValue"));
+    notation_key(n, "value");
+    notation_number(n, pixels, 0);
+    notation_member(n, "unitCode", SLICE("E37")); /* pixel, UN/ECE Recommendation 20 */
+    notation_close(n, '}');
+}
+
+static void
+add_image(struct notation *n, struct arena *a, const struct outcome *o)
+{
+    const struct front_matter *f = &o->post.front;
+    struct slice url = recipe_image(a, o);
+    if (url.length == 0)
+        return;
+    notation_member_open(n, "image", '{');
+    notation_member(n, "@type", SLICE("ImageObject"));
+    notation_member(n, "url", url);
+    notation_member(n, "caption", f->image_alt.text);
+    notation_member(n, "creditText", f->image_credit.text);
+    add_pixels(n, "width", f->image_width);
+    add_pixels(n, "height", f->image_height);
+    notation_close(n, '}');
+}
+
+static void
+add_author(struct notation *n, const struct outcome *o)
+{
+    const struct site *site = &o->tables->site;
+    struct slice author = recipe_author(o);
+    if (author.length == 0)
+        return;
+    notation_member_open(n, "author", '{');
+    notation_member(n, "@type", SLICE("Person"));
+    notation_member(n, "name", author);
+    if (slice_is(author, site->author) && link_is_safe(slice_of(site->author_url)))
+        notation_member_string(n, "url", site->author_url);
+    notation_close(n, '}');
+}
+
+static void
+add_site(struct notation *n, const struct site *site)
+{
+    if (site->address[0] == '\0')
+        return;
+    notation_member_open(n, "isPartOf", '{');
+    notation_member(n, "@type", SLICE("WebSite"));
+    notation_member_string(n, "name", site->title);
+    notation_member_string(n, "url", site->address);
+    notation_close(n, '}');
+}
+
+static void
+add_yield(struct notation *n, struct arena *a, const struct front_matter *f)
+{
+    struct text t = text_new(a);
+    text_add(&t, f->yield.text);
+    if (f->yield.text.length == 0 && f->portions.text.length > 0) {
+        text_add(&t, f->portions.text);
+        text_add_string(&t, slice_is(f->portions.text, "1") ? " portion" : " portions");
+    }
+    notation_member(n, "recipeYield", text_slice(&t));
+}
+
+static void
+add_keywords(struct notation *n, struct arena *a, const struct said_list *keywords)
+{
+    struct text t = text_new(a);
+    for (size_t i = 0; i < keywords->count; i++) {
+        text_add_string(&t, i > 0 ? ", " : "");
+        text_add(&t, keywords->items[i].text);
+    }
+    notation_member(n, "keywords", text_slice(&t));
+}
+
+static void
+add_ingredients(struct notation *n, const struct dish *d)
+{
+    if (d->count == 0)
+        return;
+    notation_member_open(n, "recipeIngredient", '[');
+    for (size_t i = 0; i < d->count; i++)
+        notation_text(n, slice_trim(d->ingredients[i].line.text));
+    notation_close(n, ']');
+}
+
+/* what the first way of each ingredient weighs, so that a program need not read the lines */
+static void
+add_supplies(struct notation *n, const struct outcome *o)
+{
+    const struct dish *d = &o->dish;
+    if (d->count == 0)
+        return;
+    notation_member_open(n, "supply", '[');
+    for (size_t i = 0; i < d->count; i++)
+        for (size_t j = 0;
+             d->ingredients[i].option_count > 0 && j < d->ingredients[i].options[0].count; j++) {
+            const struct helping *h = &d->ingredients[i].options[0].helpings[j];
+            if (h->food == NULL || !h->weighing.known)
+                continue;
+            notation_open(n, '{');
+            notation_member(n, "@type", SLICE("HowToSupply"));
+            notation_member_string(n, "name", food_shown(h->food, d->region, o->reads));
+            notation_member_open(n, "requiredQuantity", '{');
+            notation_member(n, "@type", SLICE("QuantitativeValue"));
+            notation_key(n, "value");
+            notation_number(n, h->weighing.grams.mid, h->weighing.grams.mid < 10 ? 1 : 0);
+            notation_member(n, "unitCode", SLICE("GRM"));
+            notation_close(n, '}');
+            notation_close(n, '}');
+        }
+    notation_close(n, ']');
+}
+
+static void
+add_step(struct notation *n, struct arena *a, const struct outcome *o, struct slice url,
+         const struct step *step, size_t number)
+{
+    struct text anchor = text_new(a);
+    text_add(&anchor, url);
+    text_add_byte(&anchor, '#');
+    steps_anchor(&anchor, o->post.slug, number);
+    notation_open(n, '{');
+    notation_member(n, "@type", SLICE("HowToStep"));
+    notation_key(n, "position");
+    notation_number(n, (double)number, 0);
+    notation_member(n, "text", step->text);
+    notation_member(n, "url", text_slice(&anchor));
+    notation_close(n, '}');
+}
+
+static void
+add_instructions(struct notation *n, struct arena *a, const struct outcome *o, struct slice url)
+{
+    const struct body *body = &o->post.body;
+    size_t number = 0;
+    if (body->part_count == 0)
+        return;
+    notation_member_open(n, "recipeInstructions", '[');
+    for (size_t p = 0; p < body->part_count; p++) {
+        const struct method_part *part = &body->parts[p];
+        bool section = part->name.length > 0;
+        if (section) {
+            notation_open(n, '{');
+            notation_member(n, "@type", SLICE("HowToSection"));
+            notation_member(n, "name", part->name);
+            notation_member_open(n, "itemListElement", '[');
+        }
+        for (size_t i = 0; i < part->count; i++)
+            add_step(n, a, o, url, &part->steps[i], ++number);
+        if (section) {
+            notation_close(n, ']');
+            notation_close(n, '}');
+        }
+    }
+    notation_close(n, ']');
+}
+
+static void
+add_tools(struct notation *n, const struct said_list *equipment)
+{
+    if (equipment->count == 0)
+        return;
+    notation_member_open(n, "tool", '[');
+    for (size_t i = 0; i < equipment->count; i++) {
+        notation_open(n, '{');
+        notation_member(n, "@type", SLICE("HowToTool"));
+        notation_member(n, "name", equipment->items[i].text);
+        notation_close(n, '}');
+    }
+    notation_close(n, ']');
+}
+
+static void
+add_nutrition(struct notation *n, struct arena *a, const struct outcome *o)
+{
+    static const struct {
+        const char *key, *unit;
+        enum nutrient nutrient;
+    } rows[] = {
+        {"calories", " kcal", ENERGY_KCAL},
+        {"proteinContent", " g", PROTEIN},
+        {"fatContent", " g", FAT},
+        {"saturatedFatContent", " g", SATURATED_FAT},
+        {"carbohydrateContent", " g", CARBOHYDRATE},
+        {"sugarContent", " g", SUGARS},
+        {"fiberContent", " g", FIBRE},
+        {"sodiumContent", " mg", SODIUM_MG},
+    };
+    const struct nutrition *v = &o->nutrition;
+    if (!v->given)
+        return;
+    notation_member_open(n, "nutrition", '{');
+    notation_member(n, "@type", SLICE("NutritionInformation"));
+    notation_member(n, "servingSize", recipe_portion(a, o));
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct text t = text_new(a);
+        if (!v->known[rows[i].nutrient])
+            continue;
+        /* the US form gives sodium in mg, as this property is meant; the EU form gives salt */
+        nutrition_write(&t, rows[i].nutrient == SODIUM_MG ? "us" : "eu", rows[i].nutrient,
+                        rows[i].nutrient == ENERGY_KCAL ? v->energy_kcal
+                                                        : v->amount[rows[i].nutrient]);
+        text_add_string(&t, rows[i].unit);
+        notation_member(n, rows[i].key, text_slice(&t));
+    }
+    notation_close(n, '}');
+}
+
+static void
+add_diets(struct notation *n, const struct claims *c)
+{
+    bool open = false;
+    for (size_t i = 0; i < c->count; i++) {
+        if (c->items[i].grounds != GROUNDS_HOLDS || c->items[i].diet_url == NULL)
+            continue;
+        if (!open)
+            notation_member_open(n, "suitableForDiet", '[');
+        open = true;
+        notation_text(n, slice_of(c->items[i].diet_url));
+    }
+    if (open)
+        notation_close(n, ']');
+}
+
+static void
+add_video(struct notation *n, const struct front_matter *f)
+{
+    struct slice url = f->video_url.text;
+    bool file = slice_ends(url, ".mp4") || slice_ends(url, ".webm") || slice_ends(url, ".mov");
+    if (url.length == 0 || !link_is_safe(url))
+        return;
+    notation_member_open(n, "video", '{');
+    notation_member(n, "@type", SLICE("VideoObject"));
+    notation_member(n, "name", f->video_name.text.length > 0 ? f->video_name.text : f->title.text);
+    notation_member(n, "description",
+                    f->video_description.text.length > 0 ? f->video_description.text
+                                                         : f->summary.text);
+    notation_member(n, file ? "contentUrl" : "embedUrl", url);
+    if (link_is_safe(f->video_thumbnail.text))
+        notation_member(n, "thumbnailUrl", f->video_thumbnail.text);
+    notation_member(n, "uploadDate", f->video_uploaded.text);
+    notation_close(n, '}');
+}
+
+static void
+add_head(struct notation *n, struct arena *a, const struct outcome *o, struct slice url)
+{
+    const struct front_matter *f = &o->post.front;
+    const struct site *site = &o->tables->site;
+    struct slice language = f->language.text;
+    notation_member(n, "@context", SLICE("https://schema.org"));
+    notation_member(n, "@type", SLICE("Recipe"));
+    notation_member(n, "@id", recipe_tag(a, o));
+    notation_member(n, "url", url);
+    notation_member(n, "name", f->title.text);
+    notation_member(n, "description", f->summary.text);
+    notation_member(n, "inLanguage", language.length > 0 ? language : slice_of(site->language));
+    add_image(n, a, o);
+    add_author(n, o);
+    notation_member(n, "datePublished", f->published.text);
+    notation_member(n, "dateModified", recipe_changed(a, o));
+    notation_member_string(n, "license", site->licence);
+    add_site(n, site);
+}
+
+void
+recipe_data_write(struct text *t, const struct outcome *o)
+{
+    const struct front_matter *f = &o->post.front;
+    struct arena *a = t->arena;
+    struct notation n = notation_new(t);
+    struct slice url = recipe_url(a, o);
+    notation_open(&n, '{');
+    add_head(&n, a, o, url);
+    notation_member(&n, "recipeCategory", f->category.text);
+    notation_member(&n, "recipeCuisine", f->cuisine.text);
+    add_keywords(&n, a, &f->keywords);
+    add_yield(&n, a, f);
+    add_times(&n, a, o);
+    add_ingredients(&n, &o->dish);
+    add_supplies(&n, o);
+    add_tools(&n, &f->equipment);
+    add_instructions(&n, a, o, url);
+    add_nutrition(&n, a, o);
+    add_diets(&n, &o->claims);
+    add_video(&n, f);
+    notation_close(&n, '}');
+    text_add_byte(t, '\n');
+}

@@ -1,0 +1,189 @@
+#include "write/report.h"
+
+#include <stdint.h>
+#include <uniwidth.h>
+
+#include "write/notation.h"
+
+enum { SHOWN_MOST = 160 }; /* characters of a source line */
+
+/* one character of text, and its bytes; a broken one counts as a byte that cannot be shown */
+static ucs4_t
+character(struct slice s, size_t at, size_t *length)
+{
+    unsigned char c = (unsigned char)s.at[at];
+    size_t n = c < 0x80 ? 1 : c >= 0xf0 ? 4 : c >= 0xe0 ? 3 : c >= 0xc0 ? 2 : 0;
+    *length = 1;
+    if (n == 0 || n > s.length - at || c >= 0xf8)
+        return 0xfffd;
+    ucs4_t u = n == 1 ? c : c & (0xffu >> (n + 1));
+    for (size_t k = 1; k < n; k++) {
+        if (((unsigned char)s.at[at + k] & 0xc0) != 0x80)
+            return 0xfffd;
+        u = u << 6 | ((unsigned char)s.at[at + k] & 0x3f);
+    }
+    *length = n;
+    return u;
+}
+
+/* what would move the cursor, ring a bell, or turn the line's direction around */
+static bool
+is_hidden(ucs4_t u)
+{
+    return u < 0x20 || (u >= 0x7f && u < 0xa0) || u == 0xfffd || (u >= 0x200e && u <= 0x200f) ||
+           (u >= 0x2028 && u <= 0x202e) || (u >= 0x2066 && u <= 0x2069) || u == 0x061c;
+}
+
+/* words of an author's on a terminal: on one line, nothing hidden */
+static void
+add_shown(struct text *t, struct slice s)
+{
+    for (size_t i = 0, length; i < s.length; i += length) {
+        ucs4_t u = character(s, i, &length);
+        if (u == '\n' || u == '\t')
+            text_add_byte(t, ' ');
+        else if (is_hidden(u))
+            text_add_string(t, "\xef\xbf\xbd");
+        else
+            text_add_bytes(t, s.at + i, length);
+    }
+}
+
+/* the line of a source; *from is where line *number begins and moves on with it */
+static struct slice
+source_line(struct slice source, size_t *from, uint32_t *number, uint32_t wanted)
+{
+    if (wanted < *number) {
+        *from = 0;
+        *number = 1;
+    }
+    while (*number < wanted) {
+        size_t end = slice_find_byte(source, '\n', *from);
+        if (end == SIZE_MAX)
+            return SLICE("");
+        *from = end + 1;
+        ++*number;
+    }
+    size_t end = slice_find_byte(source, '\n', *from);
+    struct slice line = slice_part(source, *from, end);
+    if (slice_ends(line, "\r"))
+        line.length--;
+    return line;
+}
+
+static void
+add_spaces(struct text *t, size_t count)
+{
+    while (count-- > 0)
+        text_add_byte(t, ' ');
+}
+
+/* columns that a character takes on a terminal */
+static size_t
+width_of(ucs4_t u)
+{
+    if (u == '\t' || is_hidden(u))
+        return 1;
+    int width = uc_width(u, "UTF-8");
+    return width < 0 ? 1 : (size_t)width;
+}
+
+/* the source line and a caret under the words; a long line is cut around them */
+static void
+add_source(struct text *t, struct slice line, const struct finding *f, const char *on,
+           const char *off)
+{
+    size_t column = f->place.column > 0 ? f->place.column - 1 : 0;
+    size_t first = column > SHOWN_MOST / 2 ? column - SHOWN_MOST / 2 : 0;
+    size_t before = 0, under = 0, n = 0;
+    size_t marked = f->place.column == 0 ? 0 : f->place.length > 0 ? f->place.length : 1;
+    text_add_string(t, first > 0 ? "    … " : "    ");
+    for (size_t i = 0, length; i < line.length && n < first + SHOWN_MOST; i += length, n++) {
+        ucs4_t u = character(line, i, &length);
+        if (n < first)
+            continue;
+        if (n < column)
+            before += width_of(u);
+        else if (n < column + marked)
+            under += width_of(u);
+        add_shown(t, slice_part(line, i, i + length));
+    }
+    text_add_byte(t, '\n');
+    if (marked == 0)
+        return;
+    add_spaces(t, before + (first > 0 ? 6 : 4));
+    text_add_string(t, on);
+    for (size_t i = 0; i < (under > 0 ? under : 1); i++)
+        text_add_byte(t, '^');
+    text_add_string(t, off);
+    text_add_byte(t, '\n');
+}
+
+static void
+add_head(struct text *t, const struct finding *f, const char *on, const char *off)
+{
+    add_shown(t, slice_of(f->path));
+    text_addf(t, ":%u:%u: %s%s%s: ", f->place.line > 0 ? f->place.line : 1,
+              f->place.column > 0 ? f->place.column : 1, on, level_word(f->level), off);
+    add_shown(t, f->message);
+    text_addf(t, " [%s]\n", rule_row(f->rule)->id);
+}
+
+void
+report_text(struct text *t, const struct findings *f, struct slice source,
+            const struct report_manner *manner)
+{
+    const char *on = manner->colour ? "\x1b[1m" : "", *off = manner->colour ? "\x1b[0m" : "";
+    size_t from = 0;
+    uint32_t number = 1;
+    for (size_t i = 0; i < f->count; i++) {
+        const struct finding *one = &f->items[i];
+        add_head(t, one, on, off);
+        if (manner->source_lines && one->place.line > 0) {
+            struct slice line = source_line(source, &from, &number, one->place.line);
+            if (line.length > 0)
+                add_source(t, line, one, on, off);
+        }
+        if (one->answered) {
+            text_add_string(t, "    answered in the post: ");
+            add_shown(t, one->reason);
+            text_add_byte(t, '\n');
+        } else if (one->mend.length > 0) {
+            text_add_string(t, "    ");
+            add_shown(t, one->mend);
+            text_add_byte(t, '\n');
+        }
+    }
+}
+
+void
+report_json(struct text *t, const struct findings *f)
+{
+    struct notation n = notation_new(t);
+    notation_open(&n, '[');
+    for (size_t i = 0; i < f->count; i++) {
+        const struct finding *one = &f->items[i];
+        text_add_string(t, i == 0 ? "\n" : "");
+        notation_open(&n, '{');
+        notation_member_string(&n, "file", one->path);
+        notation_key(&n, "line");
+        notation_number(&n, one->place.line, 0);
+        notation_key(&n, "column");
+        notation_number(&n, one->place.column, 0);
+        notation_key(&n, "length");
+        notation_number(&n, one->place.length, 0);
+        notation_member_string(&n, "level", level_word(one->level));
+        notation_member_string(&n, "rule", rule_row(one->rule)->id);
+        notation_member(&n, "message", one->message);
+        notation_member(&n, "mend", one->mend);
+        notation_key(&n, "answered");
+        notation_truth(&n, one->answered);
+        if (one->answered)
+            notation_member(&n, "reason", one->reason);
+        notation_close(&n, '}');
+        if (i + 1 == f->count)
+            text_add_byte(t, '\n');
+    }
+    notation_close(&n, ']');
+    text_add_byte(t, '\n');
+}

@@ -1,0 +1,160 @@
+#include "write/sarif.h"
+
+#include "version.h"
+#include "write/notation.h"
+
+/* a path as a relative URI reference: "posts/my%20soup.md" */
+static struct slice
+uri_of(struct arena *a, struct slice path)
+{
+    static const char hex[] = "0123456789ABCDEF";
+    struct text t = text_new(a);
+    while (slice_begins(path, "./"))
+        path = slice_part(path, 2, path.length);
+    for (size_t i = 0; i < path.length; i++) {
+        unsigned char c = (unsigned char)path.at[i];
+        bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
+                     c == '-' || c == '.' || c == '_' || c == '~' || c == '/';
+        if (plain) {
+            text_add_byte(&t, (char)c);
+            continue;
+        }
+        char escaped[] = {'%', hex[c >> 4], hex[c & 15]};
+        text_add_bytes(&t, escaped, sizeof escaped);
+    }
+    return text_slice(&t);
+}
+
+static void
+add_message(struct notation *n, const char *key, struct slice words)
+{
+    notation_member_open(n, key, '{');
+    notation_key(n, "text");
+    notation_text(n, words);
+    notation_close(n, '}');
+}
+
+static void
+add_whole(struct notation *n, const char *key, size_t value)
+{
+    notation_key(n, key);
+    notation_number(n, (double)value, 0);
+}
+
+static void
+add_location(struct notation *n, const struct finding *f, struct slice uri)
+{
+    const struct place *p = &f->place;
+    notation_member_open(n, "locations", '[');
+    notation_open(n, '{');
+    notation_member_open(n, "physicalLocation", '{');
+    notation_member_open(n, "artifactLocation", '{');
+    notation_member(n, "uri", uri);
+    notation_close(n, '}');
+    if (p->line > 0) {
+        notation_member_open(n, "region", '{');
+        add_whole(n, "startLine", p->line);
+        if (p->column > 0)
+            add_whole(n, "startColumn", p->column);
+        if (p->column > 0 && p->length > 0)
+            add_whole(n, "endColumn", (size_t)p->column + p->length);
+        notation_close(n, '}');
+    }
+    notation_close(n, '}');
+    notation_close(n, '}');
+    notation_close(n, ']');
+}
+
+static void
+add_result(struct notation *n, struct arena *a, const struct finding *f, struct slice uri)
+{
+    struct text words = text_new(a);
+    text_add(&words, f->message);
+    if (f->mend.length > 0) {
+        text_add_string(&words, ". ");
+        text_add(&words, f->mend);
+    }
+    notation_open(n, '{');
+    notation_member_string(n, "ruleId", rule_row(f->rule)->id);
+    add_whole(n, "ruleIndex", (size_t)f->rule);
+    notation_member_string(n, "level", level_word(f->level));
+    add_message(n, "message", text_slice(&words));
+    add_location(n, f, uri);
+    if (f->answered) {
+        notation_member_open(n, "suppressions", '[');
+        notation_open(n, '{');
+        notation_member(n, "kind", SLICE("inSource"));
+        notation_member(n, "justification", f->reason);
+        notation_close(n, '}');
+        notation_close(n, ']');
+    }
+    notation_close(n, '}');
+}
+
+struct slice
+sarif_results(struct arena *a, const struct findings *f)
+{
+    struct text t = text_new(a);
+    struct notation n = notation_new(&t);
+    if (f->count == 0)
+        return SLICE("");
+    struct slice uri = uri_of(a, slice_of(f->items[0].path));
+    for (size_t i = 0; i < f->count; i++) {
+        if (i > 0 && f->items[i].path != f->items[i - 1].path)
+            uri = uri_of(a, slice_of(f->items[i].path));
+        if (i > 0) {
+            text_add_bytes(&t, ",\n", 2);
+            n.more = false;
+        }
+        add_result(&n, a, &f->items[i], uri);
+    }
+    return text_slice(&t);
+}
+
+static void
+add_rules(struct notation *n)
+{
+    notation_member_open(n, "rules", '[');
+    for (int r = 0; r < RULES; r++) {
+        const struct rule_row *row = rule_row((enum rule)r);
+        notation_open(n, '{');
+        notation_member_string(n, "id", row->id);
+        add_message(n, "shortDescription", slice_of(row->message));
+        add_message(n, "fullDescription", slice_of(row->meaning));
+        if (row->mend != NULL)
+            add_message(n, "help", slice_of(row->mend));
+        notation_member_open(n, "defaultConfiguration", '{');
+        notation_member_string(n, "level", level_word(row->level));
+        notation_close(n, '}');
+        notation_member_open(n, "properties", '{');
+        notation_member_string(n, "source", row->source);
+        notation_close(n, '}');
+        notation_close(n, '}');
+    }
+    notation_close(n, ']');
+}
+
+bool
+sarif_write(struct arena *a, const struct gathering *g, struct outlet out)
+{
+    struct text t = text_new(a);
+    struct notation n = notation_new(&t);
+    notation_open(&n, '{');
+    notation_member(&n, "$schema",
+                    SLICE("https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/"
+                          "sarif-schema-2.1.0.json"));
+    notation_member(&n, "version", SLICE("2.1.0"));
+    notation_member_open(&n, "runs", '[');
+    notation_open(&n, '{');
+    notation_member_open(&n, "tool", '{');
+    notation_member_open(&n, "driver", '{');
+    notation_member(&n, "name", SLICE("dariole"));
+    notation_member_string(&n, "version", DARIOLE_VERSION);
+    add_rules(&n);
+    notation_close(&n, '}');
+    notation_close(&n, '}');
+    notation_member(&n, "columnKind", SLICE("unicodeCodePoints"));
+    notation_member_open(&n, "results", '[');
+    text_add_byte(&t, '\n');
+    return gathering_write(g, out, text_slice(&t), RECORD_SARIF, g->count, ",\n", "\n]}]}\n");
+}

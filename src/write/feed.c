@@ -1,5 +1,8 @@
 #include "write/feed.h"
 
+#include <stdlib.h>
+#include <time.h>
+
 #include "write/notation.h"
 #include "write/recipe_name.h"
 
@@ -47,6 +50,23 @@ add_element(struct text *t, const char *name, const char *words)
     text_addf(t, "</%s>\n", name);
 }
 
+/* the date of a feed whose posts have none: what the build says, else the beginning of time; never
+ * the clock, so that the same input gives the same bytes */
+static void
+add_epoch(struct text *t)
+{
+    const char *said = getenv("SOURCE_DATE_EPOCH");
+    char stamp[sizeof "1970-01-01T00:00:00Z"];
+    long long seconds = said != NULL ? strtoll(said, NULL, 10) : 0;
+    time_t time = (time_t)(seconds < 0 || seconds > 253402300799 ? 0 : seconds);
+    struct tm tm;
+    if (gmtime_r(&time, &tm) != NULL &&
+        strftime(stamp, sizeof stamp, "%Y-%m-%dT%H:%M:%SZ", &tm) == sizeof stamp - 1)
+        text_add_string(t, stamp);
+    else
+        text_add_string(t, "1970-01-01T00:00:00Z");
+}
+
 static void
 head_atom(struct text *t, const struct site *site, struct slice changed)
 {
@@ -69,9 +89,10 @@ head_atom(struct text *t, const struct site *site, struct slice changed)
         text_add_string(t, "\"/>\n");
     }
     text_add_string(t, "<updated>");
-    /* a feed of nothing has no date of its own: the beginning of the standard's time */
-    text_add_html(t, changed.length > 0 ? recipe_stamp(t->arena, changed)
-                                        : SLICE("1970-01-01T00:00:00Z"));
+    if (changed.length > 0)
+        text_add_html(t, recipe_stamp(t->arena, changed));
+    else
+        add_epoch(t);
     text_add_string(t, "</updated>\n<author>");
     add_element(t, "name", site->author[0] != '\0' ? site->author : site->title);
     add_element(t, "uri", site->author_url);

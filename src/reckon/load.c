@@ -20,6 +20,7 @@ static const double SERVE_AGREES_FROM = 0.5;
 /* the limits of a phase, each read when first needed */
 struct limit_desk {
     const struct phase *phase;
+    const struct phase *published; /* the phase that tested serves are meant for: the first */
     struct reads *reads;
     const struct figure *limits[GROUPS][CLASSES];
     bool asked[GROUPS][CLASSES];
@@ -192,6 +193,17 @@ take_serve(struct span serve_share, const struct helping *h, struct limit_desk *
     }
 }
 
+/* a serve holds for the limits as published; a reader's own wider limit widens it alike */
+static double
+serve_multiple(const struct limit_desk *desk, enum group g, enum food_class c,
+               const struct figure *limit)
+{
+    if (desk->phase == desk->published)
+        return 1;
+    const struct figure *published = limit_for(desk->published, g, c, desk->reads);
+    return published == NULL ? 1 : limit_grams(limit) / limit_grams(published);
+}
+
 /* A serve that was tested as suitable was tested with all that is in it: no group of it passes its
  * limit at that serve, so a group without a figure adds at most grams / serve. */
 static void
@@ -205,8 +217,7 @@ heed_serve(const struct helping *h, struct limit_desk *desk, struct reads *reads
     const enum group g = h->food->serve_group;
     const struct figure *limit = desk_limit(desk, g, h->food->food_class);
     if (limit != NULL) {
-        /* the serve holds for the limits as published; a reader's multiple widens it as well */
-        double multiple = desk->phase->multiple[g] > 0 ? desk->phase->multiple[g] : 1;
+        double multiple = serve_multiple(desk, g, h->food->food_class, limit);
         struct span share = span_scale(span_over(out->grams, serve->span), 1 / multiple);
         bool disagrees = false, stricter = false;
         if (out->content[g] != NULL) {
@@ -348,6 +359,7 @@ sheet_lay(struct arena *a, const struct dish *d, const struct tables *t, int pha
     struct limit_desk desk;
     memset(&desk, 0, sizeof desk);
     desk.phase = &t->limits.phases[phase];
+    desk.published = &t->limits.phases[0];
     desk.reads = reads;
     out->close_at = t->limits.close_at > 0 ? t->limits.close_at : 0.8;
     out->portions_known = d->portions_known;
@@ -370,6 +382,9 @@ sheet_lay(struct arena *a, const struct dish *d, const struct tables *t, int pha
     for (size_t i = 0; i < out->helping_count; i++)
         for (enum group g = 0; g < GROUPS; g++)
             out->limited[g] = out->limited[g] || out->helpings[i].limit[g] != NULL;
+    for (enum group g = 0; g < GROUPS; g++)
+        if (out->limited[g]) /* its entry holds the share from which a portion is close */
+            reads_note(reads, &desk.phase->entry);
     check_traces(out);
     lay_sitting(out, desk.phase, reads);
 }

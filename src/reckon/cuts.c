@@ -1,0 +1,171 @@
+#include "reckon/cuts.h"
+
+#include <math.h>
+#include <string.h>
+
+enum { LINES_MOST = CUT_NEEDS_MOST + 2 * CUT_SET_MOST };
+
+/* a constraint: the sum of at[i] * x[i] is `least` or more */
+struct line {
+    double at[CUT_SET_MOST];
+    double least;
+};
+
+struct corner_search {
+    size_t things, lines;
+    struct line line[LINES_MOST];
+    double weight[CUT_SET_MOST];
+    double best; /* weight of what is held, INFINITY at first */
+    double held[CUT_SET_MOST];
+};
+
+/* solves the square system of the chosen lines; false when they do not meet in one point */
+static bool
+meet(const struct corner_search *s, const size_t *chosen, double x[CUT_SET_MOST])
+{
+    double m[CUT_SET_MOST][CUT_SET_MOST + 1];
+    const size_t n = s->things;
+    for (size_t r = 0; r < n; r++) {
+        memcpy(m[r], s->line[chosen[r]].at, sizeof s->line[0].at);
+        m[r][n] = s->line[chosen[r]].least;
+    }
+    for (size_t c = 0; c < n; c++) {
+        size_t pivot = c;
+        for (size_t r = c + 1; r < n; r++)
+            if (fabs(m[r][c]) > fabs(m[pivot][c]))
+                pivot = r;
+        if (fabs(m[pivot][c]) < 1e-12)
+            return false;
+        for (size_t k = 0; k <= n && pivot != c; k++) {
+            double swap = m[c][k];
+            m[c][k] = m[pivot][k];
+            m[pivot][k] = swap;
+        }
+        for (size_t r = 0; r < n; r++) {
+            double by = r == c ? 0 : m[r][c] / m[c][c];
+            for (size_t k = c; k <= n; k++)
+                m[r][k] -= by * m[c][k];
+        }
+    }
+    for (size_t c = 0; c < n; c++)
+        x[c] = m[c][n] / m[c][c];
+    return true;
+}
+
+static bool
+holds_all(const struct corner_search *s, const double x[CUT_SET_MOST])
+{
+    for (size_t l = 0; l < s->lines; l++) {
+        double sum = 0;
+        for (size_t i = 0; i < s->things; i++)
+            sum += s->line[l].at[i] * x[i];
+        if (sum < s->line[l].least - 1e-9)
+            return false;
+    }
+    return true;
+}
+
+/* the least of a linear cost over a bounded polytope lies on a corner: all of them are tried */
+static void
+try_corners(struct corner_search *s, size_t *chosen, size_t depth, size_t from)
+{
+    if (depth < s->things) {
+        for (size_t l = from; l < s->lines; l++) {
+            chosen[depth] = l;
+            try_corners(s, chosen, depth + 1, l + 1);
+        }
+        return;
+    }
+    double x[CUT_SET_MOST], cost = 0;
+    if (!meet(s, chosen, x) || !holds_all(s, x))
+        return;
+    for (size_t i = 0; i < s->things; i++)
+        cost += x[i] * s->weight[i];
+    if (cost < s->best - 1e-12) {
+        s->best = cost;
+        memcpy(s->held, x, sizeof s->held);
+    }
+}
+
+static void
+add_line(struct corner_search *s, size_t thing, double at, double least)
+{
+    struct line *line = &s->line[s->lines++];
+    memset(line, 0, sizeof *line);
+    line->at[thing] = at;
+    line->least = least;
+}
+
+/* whether cutting all of the set meets every need */
+static bool
+set_suffices(const struct cut_problem *p, const size_t *set, size_t size)
+{
+    for (size_t n = 0; n < p->needs; n++) {
+        double sum = 0;
+        for (size_t i = 0; i < size; i++)
+            sum += p->effect[set[i]][n];
+        if (sum < p->need[n] - 1e-12)
+            return false;
+    }
+    return true;
+}
+
+static bool
+try_set(const struct cut_problem *p, const size_t *set, size_t size, double *best,
+        double cut[CUT_THINGS_MOST])
+{
+    if (!set_suffices(p, set, size))
+        return false;
+    struct corner_search s;
+    memset(&s, 0, sizeof s);
+    s.things = size;
+    s.best = INFINITY;
+    for (size_t n = 0; n < p->needs; n++) {
+        struct line *line = &s.line[s.lines++];
+        for (size_t i = 0; i < size; i++)
+            line->at[i] = p->effect[set[i]][n];
+        line->least = p->need[n];
+    }
+    for (size_t i = 0; i < size; i++) {
+        s.weight[i] = p->weight[set[i]];
+        add_line(&s, i, 1, 0);
+        add_line(&s, i, -1, -1);
+    }
+    size_t chosen[CUT_SET_MOST];
+    try_corners(&s, chosen, 0, 0);
+    if (!(s.best < *best))
+        return false;
+    *best = s.best;
+    memset(cut, 0, CUT_THINGS_MOST * sizeof *cut);
+    for (size_t i = 0; i < size; i++)
+        cut[set[i]] = fmin(1, fmax(0, s.held[i]));
+    return true;
+}
+
+/* all sets of `size` things out of those from `from` on */
+static bool
+try_sets(const struct cut_problem *p, size_t *set, size_t depth, size_t size, size_t from,
+         double *best, double cut[CUT_THINGS_MOST])
+{
+    if (depth == size)
+        return try_set(p, set, size, best, cut);
+    bool any = false;
+    for (size_t i = from; i < p->things; i++) {
+        set[depth] = i;
+        any = try_sets(p, set, depth + 1, size, i + 1, best, cut) || any;
+    }
+    return any;
+}
+
+bool
+cuts_fewest(const struct cut_problem *p, double cut[CUT_THINGS_MOST])
+{
+    memset(cut, 0, CUT_THINGS_MOST * sizeof *cut);
+    for (size_t size = 1; size <= CUT_SET_MOST && size <= p->things; size++) {
+        size_t set[CUT_SET_MOST];
+        double best = INFINITY;
+        if (try_sets(p, set, 0, size, 0, &best, cut))
+            return true;
+    }
+    return false;
+}

@@ -22,7 +22,7 @@ day_before(const struct words *w, size_t i, struct duration *d)
                                           "the evening before", "the previous day", NULL};
     if (words_any(w, phrases, i, i + 1, NULL) == NULL)
         return 0;
-    d->seconds = span_between(12.0 * HOUR, 24.0 * HOUR);
+    d->seconds = span_exact(DAY);
     d->part = DURATION_BEFORE;
     return 3;
 }
@@ -101,7 +101,7 @@ durations_find_in(struct arena *a, const struct words *w, struct durations *out)
     struct places places = {0};
     double unit = 0;
     *out = (struct durations){0};
-    for (size_t i = 0; i < w->count; i++) {
+    for (size_t i = 0; i < w->count && out->count < DURATIONS_MOST; i++) {
         struct duration d = {0};
         struct stretch s;
         struct placed p = {.first = i, .from = i};

@@ -31,6 +31,8 @@ struct durations {
     size_t count, room;
 };
 
+enum { DURATIONS_MOST = 1000 }; /* in one text; no recipe has more, and more are not looked at */
+
 /* all durations in a text, in order, not overlapping */
 void durations_find(struct arena *a, struct slice text, struct durations *out);
 /* the same in a text that is taken apart already */

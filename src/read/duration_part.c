@@ -77,6 +77,9 @@ static const struct sign before_it[] = {
     {"final", EFFECT_LAST},
     {"the first", EFFECT_FIRST},
     {"first", EFFECT_FIRST},
+    {"the", EFFECT_INSIDE},
+    {"these", EFFECT_INSIDE},
+    {"those", EFFECT_INSIDE},
     {"the remaining", EFFECT_LAST},
     {"remaining", EFFECT_LAST},
     {"every", EFFECT_EVERY},
@@ -307,7 +310,8 @@ static enum duration_part
 part_first(const struct words *w, const struct durations *before, const struct placed *p)
 {
     static const char *const further[] = {"more", "another", "further", "longer", NULL};
-    return spent_before(before) == NULL && words_any(w, further, p->end, w->count, NULL) != NULL
+    return spent_before(before) == NULL &&
+                   words_any(w, further, p->end, p->end + SENTENCE_MOST, NULL) != NULL
                ? DURATION_SPENT
                : DURATION_INSIDE;
 }

@@ -25,7 +25,7 @@ splits(const struct word *w)
 static bool
 one_clause(const struct words *w, size_t a, size_t b)
 {
-    if (w->items[a].sentence != w->items[b].sentence)
+    if (w->items[a].sentence != w->items[b].sentence || b > a + SENTENCE_MOST)
         return false;
     for (size_t i = a; i < b; i++)
         if (splits(&w->items[i]))

@@ -268,7 +268,7 @@ heats_find_in(struct arena *a, const struct words *w, struct heats *out)
 {
     *out = (struct heats){0};
     size_t last_end = 0;
-    for (size_t i = 0; i < w->count; i++) {
+    for (size_t i = 0; i < w->count && out->count < HEATS_MOST; i++) {
         struct heat h = {0};
         struct heat *last = out->count > 0 ? &out->items[out->count - 1] : NULL;
         bool near = last != NULL && beside_last(w, last_end, i);
@@ -303,7 +303,7 @@ powers_find_in(struct arena *a, const struct words *w, struct powers *out)
 {
     static const char *const units[] = {"w", "watt", "watts", NULL};
     *out = (struct powers){0};
-    for (size_t i = 0; i + 1 < w->count; i++) {
+    for (size_t i = 0; i + 1 < w->count && out->count < HEATS_MOST; i++) {
         const struct word *number = &w->items[i];
         size_t at = i + 1;
         if (number->kind != WORD_NUMBER || number->value < 60 || number->value > 3000)

@@ -44,6 +44,8 @@ struct powers {
     size_t count, room;
 };
 
+enum { HEATS_MOST = 1000 }; /* and powers, in one text; more are not looked at */
+
 /* all temperatures in a text, in order */
 void heats_find(struct arena *a, struct slice text, struct heats *out);
 void powers_find(struct arena *a, struct slice text, struct powers *out);

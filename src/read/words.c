@@ -396,9 +396,24 @@ words_any(const struct words *w, const char *const *phrases, size_t from, size_t
 }
 
 size_t
+words_byte(const struct words *w, size_t byte)
+{
+    size_t low = 0, high = w->count;
+    while (low + 1 < high) {
+        size_t mid = low + (high - low) / 2;
+        if (w->items[mid].from <= byte)
+            low = mid;
+        else
+            high = mid;
+    }
+    return low;
+}
+
+size_t
 words_sentence_from(const struct words *w, size_t i)
 {
-    while (i > 0 && w->items[i - 1].sentence == w->items[i].sentence)
+    size_t most = i > SENTENCE_MOST ? i - SENTENCE_MOST : 0;
+    while (i > most && w->items[i - 1].sentence == w->items[i].sentence)
         i--;
     return i;
 }
@@ -406,8 +421,9 @@ words_sentence_from(const struct words *w, size_t i)
 size_t
 words_sentence_to(const struct words *w, size_t i)
 {
+    size_t most = i + SENTENCE_MOST < w->count ? i + SENTENCE_MOST : w->count;
     uint32_t sentence = w->items[i].sentence;
-    while (i < w->count && w->items[i].sentence == sentence)
+    while (i < most && w->items[i].sentence == sentence)
         i++;
     return i;
 }

@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 
+enum { SENTENCE_MOST = 150 };
 enum word_kind { WORD_LETTERS, WORD_NUMBER, WORD_MARK };
 
 struct word {
@@ -38,7 +39,9 @@ const char *words_any(const struct words *w, const char *const *phrases, size_t 
 bool word_is(const struct word *w, const char *folded);
 /* whether the word is one of a NULL-terminated list of single words */
 bool word_among(const struct word *w, const char *const *list);
-/* first word and end of the sentence that word i stands in */
+/* the word that stands at a byte of the text, or the last before it */
+size_t words_byte(const struct words *w, size_t byte);
+/* first word and end of the sentence that word i stands in, no further than SENTENCE_MOST words */
 size_t words_sentence_from(const struct words *w, size_t i);
 size_t words_sentence_to(const struct words *w, size_t i);
 

@@ -8,7 +8,8 @@
 struct microwave_row {
     size_t part, step;
     size_t duration; /* of the step's marks */
-    double watts;    /* as written */
+    double watts;    /* as written; else as the post says once, in an earlier step or its prose or
+                        notes */
     double stated_seconds;
     double seconds[8]; /* at each of the site's powers, rounded up to 5 s */
 };
@@ -16,6 +17,8 @@ struct microwave_row {
 struct microwave {
     struct microwave_row *rows;
     size_t count;
+    struct microwave_row *bare; /* times without a power: watts 0 */
+    size_t bare_count;
     bool without_power; /* a microwave time is stated without a power */
 };
 

@@ -1,5 +1,7 @@
 /* The timing of a method: each step's stated durations, attended or not, what runs beside what, and
- * the shortest and longest sum. Only stated durations count; what is unstated is not guessed. */
+ * the shortest and longest sum. Only stated durations count; what is unstated is not guessed. Parts
+ * run one after another; a step that begins "meanwhile" or "while the X bakes" runs beside the step
+ * before it. */
 #ifndef RECKON_SCHEDULE_H
 #define RECKON_SCHEDULE_H
 
@@ -7,9 +9,12 @@
 #include "read/heat.h"
 #include "read/post.h"
 #include "base/span.h"
+#include "read/activity.h"
 
 struct step_marks { /* what was found in the text of one step */
+    struct words words;
     struct durations durations;
+    enum activity *activities; /* of each duration */
     struct heats heats;
     struct powers powers;
 };
@@ -26,7 +31,8 @@ struct step_time {
 struct schedule {
     struct step_time *steps;
     size_t count;
-    struct span total;    /* s, shortest to longest */
+    struct span total;    /* s, shortest to longest, parts one after another */
+    double least;         /* s: not even a cook who works on all parts side by side is faster */
     struct span attended; /* s, hands busy or eyes on it */
     struct span resting;  /* s, unattended and not cooking (rest, chill, soak, prove, overnight) */
     struct span cooking;  /* s, unattended cooking: bake, simmer, steam */

@@ -70,7 +70,7 @@ static const struct expected {
     {"Store in an airtight tin for 5 days", "5 days", 5 * D, 5 * D, 1, DURATION_STORAGE, 1},
     {"Freeze for up to 3 months", "3 months", 0, 90 * D, 1, DURATION_STORAGE, 1},
     {"Leave to ferment for 3 days", "3 days", 3 * D, 3 * D, 1, DURATION_SPENT, 1},
-    {"Soak the beans the day before", "the day before", 12 * H, 24 * H, 1, DURATION_BEFORE, 1},
+    {"Soak the beans the day before", "the day before", 24 * H, 24 * H, 1, DURATION_BEFORE, 1},
     {"Roast for 20 minutes per 500 g", "20 minutes", 20 * M, 20 * M, 1, DURATION_INTERVAL, 1},
     {"Simmer for 3 x 10 minutes", "10 minutes", 10 * M, 10 * M, 3, DURATION_SPENT, 1},
     {"Knead for 10 minutes by hand, or 5 minutes in a mixer", "10 minutes", 10 * M, 10 * M, 1,

@@ -1,0 +1,236 @@
+#include "reckon/schedule.h"
+
+/* seconds of one step by what they are */
+struct sums {
+    struct span all, attended, resting, cooking;
+};
+
+/* where the next step may begin */
+struct clock {
+    struct span anchor; /* start of the step that others run beside */
+    struct span hands;  /* when the cook's hands are free beside it */
+    struct span end;    /* when all of them are done */
+};
+
+static const char *const meanwhile[] = {"meanwhile",        "in the meantime", "in the meanwhile",
+                                        "at the same time", "meantime",        "while that",
+                                        "while it",         "while this",      "while they",
+                                        "while these",      "while those",     NULL};
+/* sentences that go back to what ran on: what they state comes after both */
+static const char *const resuming[] = {"once",  "when",    "then",     "finally", "after", "return",
+                                       "drain", "combine", "to serve", "add",     "tip",   "toss",
+                                       "pour",  "remove",  "take",     "now",     "stir",  NULL};
+/* a sentence that leaves the time to the cook */
+static const char *const free_words[] = {
+    "optional",         "optionally",           "if you like",
+    "if you have time", "if you have the time", "if time allows",
+    "if you prefer",    "if possible",          "if using",
+    "ideally",          "if you wish",          NULL};
+
+static struct span
+later(struct span a, struct span b)
+{
+    return span_make(a.low > b.low ? a.low : b.low, a.mid > b.mid ? a.mid : b.mid,
+                     a.high > b.high ? a.high : b.high);
+}
+
+static struct span
+all_goes(const struct duration *d)
+{
+    return span_make(d->seconds.low * d->times, d->seconds.mid * (d->times + d->times_most) / 2,
+                     d->seconds.high * d->times_most);
+}
+
+/* seconds of the i-th duration and of what may be done instead of it */
+static struct span
+with_alternatives(const struct step_marks *m, size_t i)
+{
+    struct span s = all_goes(&m->durations.items[i]);
+    size_t word = words_byte(&m->words, m->durations.items[i].from);
+    for (size_t k = i + 1; k < m->durations.count && m->durations.items[k].part == DURATION_INSTEAD;
+         k++)
+        s = span_cover(s, all_goes(&m->durations.items[k]));
+    size_t from = words_sentence_from(&m->words, word), to = words_sentence_to(&m->words, word);
+    if (words_any(&m->words, free_words, from, to, NULL) != NULL)
+        s = span_make(0, s.mid, s.high);
+    return s;
+}
+
+static void
+add(struct sums *sums, struct span s, enum activity activity)
+{
+    sums->all = span_add(sums->all, s);
+    if (activity == ACTIVITY_RESTING)
+        sums->resting = span_add(sums->resting, s);
+    else if (activity == ACTIVITY_COOKING)
+        sums->cooking = span_add(sums->cooking, s);
+    else
+        sums->attended = span_add(sums->attended, s);
+}
+
+/* "while the rice cooks": the verb, when there is one; `from` is behind "while" */
+static enum activity
+while_verb(const struct words *w, size_t from)
+{
+    static const char *const things[] = {"oven", "fridge", "freezer", "refrigerator", NULL};
+    size_t to = words_sentence_to(w, from);
+    for (size_t i = from; i < to && i < from + 9 && !word_is(&w->items[i], ","); i++) {
+        enum activity found = activity_of(&w->items[i]);
+        if (found != ACTIVITY_NONE && !word_among(&w->items[i], things))
+            return found;
+    }
+    return ACTIVITY_NONE;
+}
+
+/* whether the words at i say that what follows runs beside what came before, whose last activity
+ * is `last`: "while it cools" runs beside no baking */
+static bool
+beside_at(const struct words *w, size_t i, enum activity last)
+{
+    if (words_any(w, meanwhile, i, i + 1, NULL) != NULL && !word_is(&w->items[i], "while"))
+        return true;
+    if (!word_is(&w->items[i], "while") && !word_is(&w->items[i], "whilst") &&
+        !word_is(&w->items[i], "as") && words_at(w, i, "during the") == 0)
+        return false;
+    if (i + 1 >= w->count || word_is(&w->items[i + 1], "still"))
+        return false;
+    if (words_at(w, i, "during the last") > 0 || words_at(w, i, "during the final") > 0)
+        return true;
+    enum activity verb = while_verb(w, i + 1);
+    return verb != ACTIVITY_NONE &&
+           (verb == last || (verb != ACTIVITY_RESTING && last != ACTIVITY_RESTING));
+}
+
+/* the word from which on the text runs beside what came before it; SIZE_MAX: none does. Looks at
+ * the beginnings of sentences, and for "while you" at the middle. */
+static size_t
+beside_from(const struct words *w, enum activity last)
+{
+    for (size_t i = 0; i < w->count; i++) {
+        bool begins = i == 0 || w->items[i - 1].sentence != w->items[i].sentence ||
+                      word_is(&w->items[i - 1], ":") || word_is(&w->items[i - 1], ";");
+        bool second = i == 1 && w->items[0].kind == WORD_MARK;
+        if ((begins || second) && beside_at(w, i, last))
+            return i;
+        if (words_at(w, i, "while you") > 0 || words_at(w, i, "and meanwhile") > 0)
+            return i;
+        if (begins && i + 6 < w->count && words_find(w, "meanwhile", i, i + 6) != SIZE_MAX)
+            return i;
+    }
+    return SIZE_MAX;
+}
+
+/* the first sentence behind `from` that goes back to what ran on */
+static size_t
+resumes_at(const struct words *w, size_t from)
+{
+    for (size_t i = words_sentence_to(w, from); i < w->count; i = words_sentence_to(w, i))
+        if (word_among(&w->items[i], resuming) || words_at(w, i, "to serve") > 0)
+            return i;
+    return w->count;
+}
+
+static void
+mark(struct arena *a, struct slice text, struct step_marks *m)
+{
+    words_read(a, text, &m->words);
+    durations_find_in(a, &m->words, &m->durations);
+    heats_find_in(a, &m->words, &m->heats);
+    powers_find_in(a, &m->words, &m->powers);
+    m->activities = arena_take_array(a, m->durations.count + 1, sizeof *m->activities);
+    for (size_t i = 0; i < m->durations.count; i++) {
+        const struct duration *d = &m->durations.items[i];
+        size_t first = words_byte(&m->words, d->core_from),
+               end = words_byte(&m->words, d->core_to - 1);
+        m->activities[i] = activity_near(&m->words, first, end + 1);
+    }
+}
+
+/* adds up a step; what runs beside the rest within it counts only where it lasts longer. Returns
+ * how long the step takes. */
+static struct span
+add_up(struct step_time *st, size_t beside, struct sums *sums)
+{
+    const struct step_marks *m = &st->marks;
+    size_t resumes = beside == SIZE_MAX ? SIZE_MAX : resumes_at(&m->words, beside);
+    struct span before = {0}, aside = {0}, after = {0};
+    for (size_t i = 0; i < m->durations.count; i++) {
+        if (m->durations.items[i].part != DURATION_SPENT)
+            continue;
+        struct span s = with_alternatives(m, i);
+        size_t word = words_byte(&m->words, m->durations.items[i].from);
+        struct span *into = word < beside || beside == SIZE_MAX ? &before
+                            : word < resumes                    ? &aside
+                                                                : &after;
+        *into = span_add(*into, s);
+        add(sums, s, m->activities[i]);
+        st->stated = true;
+    }
+    return span_add(later(before, aside), after);
+}
+
+static enum activity
+last_activity(const struct step_time *st)
+{
+    for (size_t i = st->marks.durations.count; i > 0; i--)
+        if (st->marks.durations.items[i - 1].part == DURATION_SPENT)
+            return st->marks.activities[i - 1];
+    return ACTIVITY_NONE;
+}
+
+static void
+add_to(struct schedule *out, const struct sums *sums)
+{
+    out->attended = span_add(out->attended, sums->attended);
+    out->resting = span_add(out->resting, sums->resting);
+    out->cooking = span_add(out->cooking, sums->cooking);
+}
+
+static void
+lay_step(struct step_time *st, const struct step_time *before, struct clock *clock,
+         struct schedule *out)
+{
+    struct sums sums = {0};
+    enum activity last = before != NULL ? last_activity(before) : ACTIVITY_NONE;
+    size_t beside = beside_from(&st->marks.words, last);
+    st->beside = before != NULL && beside <= 1;
+    struct span takes = add_up(st, st->beside ? SIZE_MAX : beside, &sums);
+    st->attended = sums.attended;
+    st->unattended = span_add(sums.resting, sums.cooking);
+    st->start = st->beside ? clock->hands : clock->end;
+    st->end = span_add(st->start, takes);
+    if (!st->beside) {
+        clock->anchor = st->start;
+        clock->hands = st->start;
+    } else {
+        clock->hands = span_add(clock->hands, st->attended);
+    }
+    clock->end = later(clock->end, st->end);
+    out->unstated_steps += !st->stated;
+    out->stated = out->stated || st->stated;
+    add_to(out, &sums);
+}
+
+void
+schedule_lay(struct arena *a, const struct body *body, struct schedule *out)
+{
+    *out = (struct schedule){0};
+    for (size_t p = 0; p < body->part_count; p++)
+        out->count += body->parts[p].count;
+    out->steps = arena_take_array(a, out->count + 1, sizeof *out->steps);
+    struct clock clock = {0};
+    size_t n = 0;
+    for (size_t p = 0; p < body->part_count; p++) {
+        double began = clock.end.low;
+        for (size_t s = 0; s < body->parts[p].count; s++, n++) {
+            struct step_time *st = &out->steps[n];
+            st->part = p;
+            st->step = s;
+            mark(a, body->parts[p].steps[s].text, &st->marks);
+            lay_step(st, s > 0 ? st - 1 : NULL, &clock, out);
+        }
+        if (clock.end.low - began > out->least)
+            out->least = clock.end.low - began;
+    }
+    out->total = clock.end;
+}

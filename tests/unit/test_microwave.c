@@ -14,14 +14,12 @@ static struct microwave
 lay(struct arena *a, const char *method)
 {
     struct notices notices = {.arena = a};
-    struct post post;
+    struct body body;
     struct schedule s;
     struct microwave m;
-    post_read(a, "a-dish.md",
-              slice_of(text_format(a, "---\ntitle: A dish\n---\n## Method\n%s", method)), &notices,
-              &post);
-    schedule_lay(a, &post.body, &s);
-    microwave_lay(a, &post.body, &s, watts, 4, &m);
+    body_read(a, text_formatted(a, "## Method\n%s", method), 0, 1, &notices, &body);
+    schedule_lay(a, &body, &s);
+    microwave_lay(a, &body, &s, watts, 4, &m);
     return m;
 }
 

@@ -10,8 +10,6 @@
 
 enum { M = 60, H = 3600 };
 
-#define HEAD "---\ntitle: A dish\n---\n## Method\n"
-
 static const struct worked {
     const char *method;
     double low, high;                  /* minutes, all of it */
@@ -80,10 +78,10 @@ static struct schedule
 lay(struct arena *a, const char *method)
 {
     struct notices notices = {.arena = a};
-    struct post post;
+    struct body body;
     struct schedule s;
-    post_read(a, "a-dish.md", slice_of(text_format(a, HEAD "%s", method)), &notices, &post);
-    schedule_lay(a, &post.body, &s);
+    body_read(a, text_formatted(a, "## Method\n%s", method), 0, 1, &notices, &body);
+    schedule_lay(a, &body, &s);
     return s;
 }
 

@@ -250,12 +250,27 @@ text_add_number(struct text *t, double value, int decimals)
     text_add(t, slice_is(s, "-0") ? SLICE("0") : s);
 }
 
+/* bytes at s[i] that neither HTML nor XML allows, even escaped: controls other than white space, and
+ * the C1 controls U+0080 to U+009F; 0 when there are none */
+static size_t
+forbidden(struct slice s, size_t i)
+{
+    unsigned char c = (unsigned char)s.at[i];
+    if (c == 0x7f || (c < 0x20 && c != '\t' && c != '\n' && c != '\r'))
+        return 1;
+    if (c == 0xc2 && i + 1 < s.length && (unsigned char)s.at[i + 1] >= 0x80 &&
+        (unsigned char)s.at[i + 1] < 0xa0)
+        return 2;
+    return 0;
+}
+
 void
 text_add_html(struct text *t, struct slice s)
 {
     size_t from = 0;
     for (size_t i = 0; i < s.length; i++) {
-        const char *name;
+        const char *name = "";
+        size_t bytes = 1;
         switch (s.at[i]) {
         case '&':
             name = "&amp;";
@@ -273,11 +288,14 @@ text_add_html(struct text *t, struct slice s)
             name = "&#39;";
             break;
         default:
-            continue;
+            bytes = forbidden(s, i);
+            if (bytes == 0)
+                continue;
         }
         text_add_bytes(t, s.at + from, i - from);
         text_add_string(t, name);
-        from = i + 1;
+        from = i + bytes;
+        i = from - 1;
     }
     text_add_bytes(t, s.at + from, s.length - from);
 }

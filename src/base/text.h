@@ -58,7 +58,7 @@ void text_addf(struct text *t, const char *format, ...) __attribute__((format(pr
 void text_addfv(struct text *t, const char *format, va_list args);
 /* value with at most `decimals` decimals and no trailing zeros: 0.5, 12, 0.07 */
 void text_add_number(struct text *t, double value, int decimals);
-/* escaped for HTML text and attributes: & < > " ' */
+/* escaped for HTML and XML, text and attributes: & < > " '; controls that both forbid are left out */
 void text_add_html(struct text *t, struct slice s);
 struct slice text_slice(const struct text *t);
 

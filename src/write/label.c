@@ -40,6 +40,15 @@ begin_row(struct text *t, const char *name, bool within)
     text_add_string(t, "</th><td>");
 }
 
+/* a rounded number may begin with "<" */
+static void
+add_amount(struct text *t, const char *manner, enum nutrient nutrient, double amount)
+{
+    struct text number = text_new(t->arena);
+    nutrition_write(&number, manner, nutrient, amount);
+    text_add_html(t, text_slice(&number));
+}
+
 static void
 add_rows(struct text *t, const struct nutrition *n, const struct row *rows, size_t count,
          const char *manner)
@@ -48,9 +57,8 @@ add_rows(struct text *t, const struct nutrition *n, const struct row *rows, size
         if (!n->known[rows[i].nutrient])
             continue;
         begin_row(t, rows[i].name, rows[i].within);
-        nutrition_write(t, manner, rows[i].nutrient,
-                        rows[i].nutrient == ENERGY_KCAL ? n->energy_kcal
-                                                        : n->amount[rows[i].nutrient]);
+        add_amount(t, manner, rows[i].nutrient,
+                   rows[i].nutrient == ENERGY_KCAL ? n->energy_kcal : n->amount[rows[i].nutrient]);
         text_add_string(t, rows[i].unit);
         text_add_string(t, "</td></tr>\n");
     }
@@ -62,12 +70,14 @@ add_eu(struct text *t, const struct nutrition *n)
     begin_row(t, "Energy", false);
     drawing_whole(t, (size_t)fmax(0, round(n->energy_kj)));
     text_add_string(t, " kJ, ");
-    nutrition_write(t, "eu", ENERGY_KCAL, n->energy_kcal);
+    add_amount(t, "eu", ENERGY_KCAL, n->energy_kcal);
     text_add_string(t, " kcal</td></tr>\n");
     add_rows(t, n, eu_rows, sizeof eu_rows / sizeof *eu_rows, "eu");
     if (n->known[SODIUM_MG]) {
         begin_row(t, "Salt", false);
-        nutrition_write(t, "eu", SODIUM_MG, n->amount[SODIUM_MG]);
+        struct text salt = text_new(t->arena);
+        nutrition_write_salt(&salt, n->salt);
+        text_add_html(t, text_slice(&salt));
         text_add_string(t, " g</td></tr>\n");
     }
 }

@@ -238,7 +238,9 @@ add_nutrition(struct notation *n, struct arena *a, const struct outcome *o)
                         rows[i].nutrient == ENERGY_KCAL ? v->energy_kcal
                                                         : v->amount[rows[i].nutrient]);
         text_add_string(&t, rows[i].unit);
-        notation_member(n, rows[i].key, text_slice(&t));
+        struct slice words = text_slice(&t);
+        /* a label may say "<0.5"; a quantity is a plain number */
+        notation_member(n, rows[i].key, slice_part(words, words.at[0] == '<', words.length));
     }
     notation_close(n, '}');
 }

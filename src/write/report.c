@@ -97,8 +97,9 @@ add_source(struct text *t, struct slice line, const struct finding *f, const cha
     size_t first = column > SHOWN_MOST / 2 ? column - SHOWN_MOST / 2 : 0;
     size_t before = 0, under = 0, n = 0;
     size_t marked = f->place.column == 0 ? 0 : f->place.length > 0 ? f->place.length : 1;
+    size_t i = 0, length;
     text_add_string(t, first > 0 ? "    … " : "    ");
-    for (size_t i = 0, length; i < line.length && n < first + SHOWN_MOST; i += length, n++) {
+    for (; i < line.length && n < first + SHOWN_MOST; i += length, n++) {
         ucs4_t u = character(line, i, &length);
         if (n < first)
             continue;
@@ -108,7 +109,7 @@ add_source(struct text *t, struct slice line, const struct finding *f, const cha
             under += width_of(u);
         add_shown(t, slice_part(line, i, i + length));
     }
-    text_add_byte(t, '\n');
+    text_add_string(t, i < line.length ? " …\n" : "\n");
     if (marked == 0)
         return;
     add_spaces(t, before + (first > 0 ? 6 : 4));

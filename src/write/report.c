@@ -114,7 +114,7 @@ add_source(struct text *t, struct slice line, const struct finding *f, const cha
         return;
     add_spaces(t, before + (first > 0 ? 6 : 4));
     text_add_string(t, on);
-    for (size_t i = 0; i < (under > 0 ? under : 1); i++)
+    for (size_t k = 0; k < (under > 0 ? under : 1); k++)
         text_add_byte(t, '^');
     text_add_string(t, off);
     text_add_byte(t, '\n');

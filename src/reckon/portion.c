@@ -227,6 +227,15 @@ stand_group(const struct sheet *s, enum group g, struct group_stand *out)
                     out->unknown_ingredient = i;
 }
 
+void
+sheet_column(const struct sheet *s, size_t column, struct span *share, double *upper)
+{
+    bool fresh;
+    struct range r = column_range(s, column, 1, &fresh);
+    *share = range_span(&r);
+    *upper = r.upper;
+}
+
 enum standing
 sheet_worst(const struct sheet *s, double *share)
 {

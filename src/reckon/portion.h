@@ -44,6 +44,9 @@ void portion_stand(struct arena *a, const struct dish *d, const struct tables *t
 /* the same from a sheet that is laid already */
 void sheet_stand(struct arena *a, const struct sheet *s, struct phase_stand *out);
 
+/* the worst share of one column over all variants, and its upper end with bounds */
+void sheet_column(const struct sheet *s, size_t column, struct span *share, double *upper);
+
 /* the worst standing alone, with the largest share.mid over all columns */
 enum standing sheet_worst(const struct sheet *s, double *share);
 

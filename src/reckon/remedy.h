@@ -16,21 +16,24 @@ enum remedy_kind {
 
 struct cut {
     size_t ingredient, option, helping;
-    double grams;       /* g as bought, what is left */
-    struct slice words; /* "2 tsp", "35 g", "1" : in the post's measures */
+    double grams;       /* g as bought, what is left; 0: leave it out */
+    struct slice words; /* "2 tsp", "35 g", "1" : in the post's measures; empty: leave it out */
 };
 
 struct remedy {
     enum remedy_kind kind;
     double amount;
-    struct cut
-        *cuts; /* REDUCE: one; CUTS: two or more; DROP, ALTERNATIVE: one with its ingredient */
+    struct cut *cuts; /* REDUCE: one ingredient's (each of its alternatives that carries it); CUTS:
+                         of two ingredients or more; DROP, ALTERNATIVE: one for each choice that
+                         is settled, with its ingredient */
     size_t cut_count;
     struct slice
         sentence;        /* whole, for writer and reader: "Use 2 tsp of honey instead of 2 tbsp." */
     enum standing after; /* standing when it is applied and reckoned again */
 };
 
+/* Each was applied to a copy of the dish and reckoned again. All bring the portion `within`; where
+ * nothing does, to `close`, and the sentence says so. */
 struct remedies {
     struct remedy *items; /* best first; empty when the portion stands within, or nothing helps */
     size_t count;

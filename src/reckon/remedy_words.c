@@ -1,0 +1,189 @@
+#include "reckon/remedy_words.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "reckon/household.h"
+
+static void
+food_name(struct text *text, const struct dish *d, const struct helping *h)
+{
+    if (h->food != NULL)
+        text_add_string(text, food_shown(h->food, d->region, NULL));
+    else
+        text_add(text, h->written->name);
+}
+
+/* "salt and pepper" */
+static void
+option_name(struct text *text, const struct dish *d, const struct dish_option *option)
+{
+    for (size_t k = 0; k < option->count; k++) {
+        if (k > 0)
+            text_add_string(text, k + 1 < option->count ? ", " : " and ");
+        food_name(text, d, &option->helpings[k]);
+    }
+}
+
+/* one of several: loaves -> loaf, berries -> berry, fingers -> finger */
+static struct slice
+single(struct arena *a, struct slice thing)
+{
+    if (slice_ends(thing, "ies") && thing.length > 4)
+        return text_formatted(a, "%.*sy", SLICE_ARGS(slice_part(thing, 0, thing.length - 3)));
+    if (slice_ends(thing, "ves") && thing.length > 4)
+        return text_formatted(a, "%.*sf", SLICE_ARGS(slice_part(thing, 0, thing.length - 3)));
+    static const char *const whole[] = {"sses", "shes", "ches", "xes"};
+    for (size_t i = 0; i < sizeof whole / sizeof *whole; i++)
+        if (slice_ends(thing, whole[i]))
+            return slice_part(thing, 0, thing.length - 2);
+    if (slice_ends(thing, "s") && !slice_ends(thing, "ss"))
+        return slice_part(thing, 0, thing.length - 1);
+    return thing;
+}
+
+static void
+portion_amount(struct arena *a, struct text *text, const struct dish *d, const struct tables *t,
+               double amount, bool with_thing)
+{
+    if (d->yield_kind == YIELD_WEIGHT) {
+        text_add_number(text, amount, 0);
+        text_add_string(text, " g");
+    } else if (d->yield_kind == YIELD_VOLUME) {
+        double rounded;
+        struct slice words = household_volume(a, amount, d->region, t, true, NULL, &rounded);
+        text_add_number(text, amount, 0);
+        text_add_string(text, " mL");
+        if (words.length > 0 && fabs(rounded - amount) < 0.01 * amount && !slice_ends(words, "mL"))
+            text_addf(text, " (%.*s)", SLICE_ARGS(words));
+    } else {
+        household_fraction(text, amount);
+        struct slice thing = amount > 1 ? d->yield_thing : single(a, d->yield_thing);
+        if (with_thing && thing.length > 0)
+            text_addf(text, " %.*s", SLICE_ARGS(thing));
+    }
+}
+
+struct slice
+remedy_portion_words(struct arena *a, const struct dish *d, const struct tables *t, double amount,
+                     double was)
+{
+    struct text text = text_new(a);
+    text_add_string(&text, "Serve ");
+    portion_amount(a, &text, d, t, amount, true);
+    text_add_string(&text, " instead of ");
+    portion_amount(a, &text, d, t, was, false);
+    text_add_byte(&text, '.');
+    return text_slice(&text);
+}
+
+struct slice
+remedy_portions_words(struct arena *a, double portions, double were)
+{
+    struct text text = text_new(a);
+    text_add_string(&text, "Divide the dish into ");
+    text_add_number(&text, portions, 0);
+    text_add_string(&text, " portions instead of ");
+    text_add_number(&text, were, 2);
+    text_add_byte(&text, '.');
+    return text_slice(&text);
+}
+
+/* joins the k-th of several clauses on: the first begins the sentence */
+static void
+clause(struct text *text, size_t k, size_t count, const char *first, const char *later)
+{
+    if (k == 0) {
+        text_add_string(text, first);
+        return;
+    }
+    text_add_string(text, k + 1 < count ? ", " : count > 2 ? ", and " : " and ");
+    text_add_string(text, later);
+}
+
+struct slice
+remedy_settle_words(struct arena *a, const struct dish *d, const struct tables *t,
+                    const size_t *pairs, size_t count)
+{
+    (void)t;
+    struct text text = text_new(a);
+    for (size_t k = 0; k < count; k++) {
+        const struct ingredient *in = &d->ingredients[pairs[2 * k]];
+        const size_t pick = pairs[2 * k + 1];
+        if (pick == 0) {
+            clause(&text, k, count, "Leave out the ", "leave out the ");
+            option_name(&text, d, &in->options[0]);
+            continue;
+        }
+        clause(&text, k, count, "Use ", "use ");
+        option_name(&text, d, &in->options[pick - 1]);
+        for (size_t o = 0, named = 0; o < in->option_count; o++) {
+            if (o == pick - 1)
+                continue;
+            text_add_string(&text, named++ == 0 ? ", not " : " or ");
+            option_name(&text, d, &in->options[o]);
+        }
+    }
+    text_add_byte(&text, '.');
+    return text_slice(&text);
+}
+
+static void
+cut_amount(struct text *text, const struct cut *cut)
+{
+    text_add(text, cut->words);
+    if (slice_ends(cut->words, " g") || cut->grams < 0.1)
+        return;
+    text_add_string(text, " (about ");
+    text_add_number(text, cut->grams, cut->grams < 10 ? 1 : 0);
+    text_add_string(text, " g)");
+}
+
+static void
+old_amount(struct arena *a, struct text *text, const struct dish *d, const struct tables *t,
+           const struct helping *h)
+{
+    struct household old;
+    household_write(a, h, d->region, d->region, t, false, NULL, &old);
+    text_add(text, old.measure.length > 0 ? old.measure : old.grams);
+}
+
+struct slice
+remedy_cuts_words(struct arena *a, const struct dish *d, const struct tables *t,
+                  const struct cut *cuts, size_t count)
+{
+    struct text text = text_new(a);
+    for (size_t k = 0; k < count; k++) {
+        const struct cut *cut = &cuts[k];
+        const struct helping *h =
+            &d->ingredients[cut->ingredient].options[cut->option].helpings[cut->helping];
+        if (cut->words.length == 0) {
+            clause(&text, k, count, "Leave out the ", "leave out the ");
+            food_name(&text, d, h);
+        } else if (h->written->amount_count > 0 && h->written->amounts[0].unit == NULL) {
+            /* "2 of tomato" would not do for things that are counted */
+            clause(&text, k, count, "Cut the ", "cut the ");
+            food_name(&text, d, h);
+            text_add_string(&text, " from ");
+            old_amount(a, &text, d, t, h);
+            text_add_string(&text, " to ");
+            cut_amount(&text, cut);
+        } else {
+            clause(&text, k, count, "Use ", "use ");
+            cut_amount(&text, cut);
+            text_add_string(&text, " of ");
+            food_name(&text, d, h);
+            text_add_string(&text, " instead of ");
+            old_amount(a, &text, d, t, h);
+        }
+    }
+    text_add_byte(&text, '.');
+    return text_slice(&text);
+}
+
+struct slice
+remedy_close_words(struct arena *a, struct slice sentence)
+{
+    return text_formatted(a, "%.*s; that still is close to the limit.",
+                          SLICE_ARGS(slice_part(sentence, 0, sentence.length - 1)));
+}

@@ -1,0 +1,51 @@
+/* The search for remedies, shared by remedy.c (portions, choices) and remedy_cuts.c (amounts) and
+ * by no other room. */
+#ifndef RECKON_REMEDY_WORK_H
+#define RECKON_REMEDY_WORK_H
+
+#include "base/list.h"
+#include "reckon/cuts.h"
+#include "reckon/remedy.h"
+
+struct remedy_search {
+    struct arena *arena;
+    const struct dish *dish;
+    const struct tables *tables;
+    int phase;
+    const struct phase_stand *stand;
+    const struct choices *choices;
+    struct sheet sheet;
+    enum standing target;
+    LIST_OF(struct remedy) found;
+};
+
+/* a column's end that must come down: need = part over what is allowed */
+struct excess {
+    size_t column;
+    enum { END_MID, END_HIGH, END_UPPER } end;
+    double need;
+};
+
+struct excesses {
+    struct excess items[CUT_NEEDS_MOST];
+    size_t count;
+};
+
+/* the worst standing of a changed copy of the dish */
+enum standing remedy_stand_of(struct remedy_search *f, const struct dish *d);
+/* the share that a column's mid may have to stand as the search wants it */
+double remedy_mid_allowed(const struct remedy_search *f);
+/* all that must come down */
+struct excesses remedy_excesses(const struct remedy_search *f);
+struct remedy *remedy_add(struct remedy_search *f, enum remedy_kind kind, double amount,
+                          enum standing after);
+/* a dish whose list of ingredients can be changed without touching the one it was copied from */
+struct dish remedy_copy_dish(const struct remedy_search *f);
+
+/* the chief contributor down, or the ingredient of which least must go; false when none is enough
+ */
+bool remedy_reduce(struct remedy_search *f, const struct excesses *e);
+/* two or more ingredients down */
+void remedy_fewest_cuts(struct remedy_search *f, const struct excesses *e);
+
+#endif

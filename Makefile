@@ -21,7 +21,7 @@ read = activity heat heat_of body body_clean body_lines duration duration_part d
 tables =
 reckon = choices cuts dish household load microwave nutrition portion remedy remedy_cuts remedy_words \
 	schedule spoons variant yield
-judge = finding recommended rules
+judge = finding recommended rules standing
 write = catalogue drawing feed feed_item fragment gathering ingredients label markup notation panel preview \
 	recipe_data recipe_name record report sarif setting sources steps stylesheet
 press = ledger ledger_file place workers

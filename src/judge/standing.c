@@ -1,0 +1,370 @@
+#include "judge/standing.h"
+
+#include <math.h>
+#include <string.h>
+
+struct hearing {
+    struct arena *arena;
+    const struct post *post;
+    const struct dish *dish;
+    const struct tables *tables;
+    const struct phase_stand *stand;
+    const struct remedies *remedies;
+    struct notices *notices;
+    struct sheet sheet;
+};
+
+/* a helping with its place among the dish's */
+struct seat {
+    const struct ingredient *ingredient;
+    const struct helping *helping;
+    const struct helping_load *load;
+};
+
+static const struct sum_of {
+    enum group part, sum;
+} sums[] = {{FRUCTAN, OLIGOSACCHARIDES},
+            {GALACTO_OLIGOSACCHARIDE, OLIGOSACCHARIDES},
+            {SORBITOL, POLYOLS},
+            {MANNITOL, POLYOLS}};
+
+static bool
+next_seat(const struct hearing *h, size_t *i, size_t *o, size_t *k, size_t *flat, struct seat *out)
+{
+    for (; *i < h->dish->count; ++*i, *o = 0) {
+        const struct ingredient *in = &h->dish->ingredients[*i];
+        for (; *o < in->option_count; ++*o, *k = 0)
+            if (*k < in->options[*o].count) {
+                *out = (struct seat){in, &in->options[*o].helpings[(*k)++],
+                                     &h->sheet.helpings[(*flat)++]};
+                return true;
+            }
+    }
+    return false;
+}
+
+#define EACH_SEAT(hearing, seat)                   \
+    for (size_t i_ = 0, o_ = 0, k_ = 0, flat_ = 0; \
+         next_seat((hearing), &i_, &o_, &k_, &flat_, &(seat));)
+
+static struct place
+seat_place(const struct seat *s)
+{
+    return ingredient_line_place(&s->ingredient->line, s->helping->written->name_from,
+                                 s->helping->written->name_to);
+}
+
+static void
+add_name(const struct hearing *h, struct text *text, const struct helping *helping)
+{
+    if (helping->food != NULL)
+        text_add_string(text, food_shown(helping->food, h->dish->region, NULL));
+    else
+        text_add(text, helping->written->name);
+}
+
+/* the helping that carries most of a column in its worst way; false when none does */
+static bool
+chief_seat(const struct hearing *h, size_t column, struct seat *out)
+{
+    struct seat s;
+    double most = 0;
+    EACH_SEAT(h, s)
+    {
+        double brings = column == SITTING
+                            ? s.load->sitting.mid + s.load->sitting.high * 1e-6
+                            : s.load->share[column].mid + s.load->share[column].high * 1e-6;
+        if (brings > most) {
+            most = brings;
+            *out = s;
+        }
+    }
+    return most > 0;
+}
+
+static struct place
+column_place(const struct hearing *h, size_t column)
+{
+    struct seat s;
+    if (chief_seat(h, column, &s))
+        return seat_place(&s);
+    return h->post->front.yield.text.length > 0 ? h->post->front.yield.place
+                                                : h->post->front.portions.place;
+}
+
+static void
+add_grams(struct text *text, double grams)
+{
+    text_add_number(text, grams, grams < 0.1 ? 3 : 2);
+    text_add_string(text, " g");
+}
+
+/* "1.34 of it (0.27 g against 0.20 g), chiefly the honey" */
+static void
+add_figures(const struct hearing *h, struct text *text, size_t column, struct span share,
+            struct span load, double limit, enum standing standing)
+{
+    struct seat chief;
+    const bool high = standing == STANDING_MAY_EXCEED;
+    if (high)
+        text_add_string(text, "up to ");
+    text_addf(text, "%.2f of it (", high ? share.high : share.mid);
+    add_grams(text, high ? load.high : load.mid);
+    text_add_string(text, " against ");
+    add_grams(text, limit);
+    text_add_byte(text, ')');
+    if (chief_seat(h, column, &chief)) {
+        text_add_string(text, ", chiefly the ");
+        add_name(h, text, chief.helping);
+    }
+    if (h->stand->best_standing < h->stand->standing && h->stand->best_standing <= STANDING_CLOSE)
+        text_add_string(text, ", in the way to make it that carries most");
+}
+
+static void
+add_remedy(const struct hearing *h, struct text *text)
+{
+    if (h->remedies == NULL || h->remedies->count == 0)
+        return;
+    struct slice sentence = h->remedies->items[0].sentence;
+    text_add_string(text, ". ");
+    text_add(text,
+             slice_ends(sentence, ".") ? slice_part(sentence, 0, sentence.length - 1) : sentence);
+}
+
+static bool
+rule_for(enum standing standing, enum rule *rule)
+{
+    switch (standing) {
+    case STANDING_OVER:
+        *rule = RULE_PORTION_OVER;
+        return true;
+    case STANDING_MAY_EXCEED:
+        *rule = RULE_PORTION_MAY_EXCEED;
+        return true;
+    case STANDING_CLOSE:
+        *rule = RULE_PORTION_CLOSE;
+        return true;
+    default:
+        return false;
+    }
+}
+
+/* a part says nothing more where the sum it is in stands as badly */
+static bool
+told_by_sum(const struct hearing *h, enum group g)
+{
+    for (size_t i = 0; i < sizeof sums / sizeof *sums; i++)
+        if (sums[i].part == g &&
+            h->stand->groups[sums[i].sum].standing >= h->stand->groups[g].standing)
+            return true;
+    return false;
+}
+
+static void
+judge_groups(const struct hearing *h)
+{
+    for (enum group g = 0; g < GROUPS; g++) {
+        const struct group_stand *group = &h->stand->groups[g];
+        enum rule rule;
+        if (!group->limited || !rule_for(group->standing, &rule) || told_by_sum(h, g))
+            continue;
+        struct text more = text_new(h->arena);
+        add_figures(h, &more, g, group->share, group->load, group->limit, group->standing);
+        if ((int)g == h->stand->tightest ||
+            (h->stand->tightest >= 0 && told_by_sum(h, (enum group)h->stand->tightest)))
+            add_remedy(h, &more);
+        notice_add(h->notices, rule, column_place(h, g), slice_of(group_name(g)),
+                   text_slice(&more));
+    }
+}
+
+static void
+judge_sitting(const struct hearing *h)
+{
+    enum rule rule;
+    if (!h->stand->sitting_limited || !rule_for(h->stand->sitting_standing, &rule))
+        return;
+    struct text figures = text_new(h->arena), mend = text_new(h->arena);
+    add_figures(h, &figures, SITTING, h->stand->sitting_share, h->stand->sitting,
+                h->sheet.sitting_limit, h->stand->sitting_standing);
+    if (h->stand->sitting_standing != STANDING_OVER) {
+        notice_add(h->notices, rule, column_place(h, SITTING), SLICE("one sitting"),
+                   text_slice(&figures));
+        return;
+    }
+    if (h->remedies != NULL && h->remedies->count > 0)
+        text_add(&mend, h->remedies->items[0].sentence);
+    else
+        text_add_string(&mend, "Make the portion smaller, or say that nothing else that carries "
+                               "these goes with it.");
+    notice_add(h->notices, RULE_SITTING_OVER, column_place(h, SITTING), text_slice(&figures),
+               text_slice(&mend));
+}
+
+static void
+add_listed(struct text *text, size_t *count, const char *name)
+{
+    text_addf(text, "%s%s", (*count)++ == 0 ? "" : ", ", name);
+}
+
+static void
+judge_unknown(const struct hearing *h)
+{
+    struct text groups = text_new(h->arena), why = text_new(h->arena);
+    size_t count = 0, reasons = 0;
+    for (enum group g = 0; g < GROUPS; g++)
+        if (h->stand->groups[g].unknown)
+            add_listed(&groups, &count, group_name(g));
+    if (count == 0 || h->dish->count == 0)
+        return;
+    struct place place = {0, 0, 0};
+    struct seat s;
+    EACH_SEAT(h, s)
+    {
+        bool no_figure = false, no_amount = false;
+        for (enum group g = 0; g < GROUPS; g++) {
+            if (!h->stand->groups[g].unknown || s.load->bound[g] <= 0)
+                continue;
+            no_figure = no_figure || s.load->content[g] == NULL;
+            no_amount = no_amount || s.load->content[g] != NULL;
+        }
+        if (!no_figure && !no_amount)
+            continue;
+        if (reasons == 0)
+            place = seat_place(&s);
+        text_add_string(&why, reasons++ == 0 ? "" : ", ");
+        text_add_string(&why, no_figure ? "no figure for " : "no amount for ");
+        add_name(h, &why, s.helping);
+    }
+    if (!h->dish->portions_known) {
+        text_add_string(&why, reasons == 0 ? "" : ", ");
+        text_add_string(&why, "the number of portions is not known");
+    }
+    notice_add(h->notices, RULE_PORTION_UNKNOWN, place,
+               count == GROUPS ? SLICE("every group") : text_slice(&groups), text_slice(&why));
+}
+
+static void
+judge_untested(const struct hearing *h)
+{
+    struct seat s;
+    EACH_SEAT(h, s)
+    {
+        if (s.helping->food == NULL)
+            continue;
+        struct text groups = text_new(h->arena);
+        size_t count = 0;
+        for (enum group g = 0; g < GROUPS; g++)
+            if (s.load->content[g] == NULL && !s.load->known[g] && s.load->bound[g] > 0 &&
+                !s.load->trace[g])
+                add_listed(&groups, &count, group_name(g));
+        if (count > 0)
+            notice_add(h->notices, RULE_FOOD_UNTESTED, seat_place(&s), s.helping->written->name,
+                       text_slice(&groups));
+    }
+}
+
+static void
+judge_traces(const struct hearing *h)
+{
+    struct text foods = text_new(h->arena), more = text_new(h->arena);
+    struct place place = {0, 0, 0};
+    double most = 0;
+    size_t count = 0;
+    struct seat s;
+    EACH_SEAT(h, s)
+    {
+        double brings = 0;
+        bool without = false;
+        for (enum group g = 0; g < GROUPS; g++)
+            if (s.load->content[g] == NULL && s.load->bound[g] > 0) {
+                without = without || !s.load->trace[g];
+                brings = fmax(brings, s.load->bound[g]);
+            }
+        /* a food that was tested as a whole is not one without figures */
+        if (brings <= 0 || without || s.load->serve_used)
+            continue;
+        if (count++ == 0)
+            place = seat_place(&s);
+        else
+            text_add_string(&foods, ", ");
+        add_name(h, &foods, s.helping);
+        most = fmax(most, brings);
+    }
+    if (count == 0)
+        return;
+    text_add_string(&more, "at most ");
+    text_add_number(&more, fmax(most, 0.01), 2);
+    text_add_string(&more, count == 1 ? " of any limit" : " of any limit each");
+    notice_add(h->notices, RULE_TRACE_IGNORED, place, text_slice(&foods), text_slice(&more));
+}
+
+static void
+judge_serves(const struct hearing *h)
+{
+    struct seat s;
+    EACH_SEAT(h, s)
+    {
+        if (!s.load->serve_disagrees)
+            continue;
+        const struct figure *serve = food_tested_serve(s.helping->food, NULL);
+        struct text more = text_new(h->arena);
+        text_add_string(&more, "by its composition a serve of ");
+        text_add_number(&more, serve->span.mid, 0);
+        text_add_string(&more, " g carries ");
+        text_add_number(&more, s.load->serve_share.low, 2);
+        if (s.load->serve_share.high - s.load->serve_share.low > 0.005) {
+            text_add_string(&more, " to ");
+            text_add_number(&more, s.load->serve_share.high, 2);
+        }
+        text_addf(&more, " of the limit of %s", group_name(s.helping->food->serve_group));
+        notice_add(h->notices, RULE_SERVE_DISAGREES, seat_place(&s), s.helping->written->name,
+                   text_slice(&more));
+    }
+}
+
+static void
+judge_nutrition(const struct hearing *h, const struct nutrition *n)
+{
+    if (n == NULL || n->given || h->dish->count == 0)
+        return;
+    struct text what = text_new(h->arena), more = text_new(h->arena);
+    text_add_number(&what, floor(n->coverage * 100), 0);
+    text_add_string(&what, " % of the weight");
+    for (size_t k = 0; k < n->missing_count; k++) {
+        const struct ingredient *in = &h->dish->ingredients[n->missing[k]];
+        text_add_string(&more, k == 0 ? "; without figures: " : ", ");
+        for (size_t i = 0; in->option_count > 0 && i < in->options[0].count; i++) {
+            text_add_string(&more, i == 0 ? "" : " and ");
+            add_name(h, &more, &in->options[0].helpings[i]);
+        }
+    }
+    if (!h->dish->portions_known)
+        text_add_string(&more, "; the number of portions is not known");
+    notice_add(h->notices, RULE_NUTRITION_PARTIAL, (struct place){0, 0, 0}, text_slice(&what),
+               text_slice(&more));
+}
+
+void
+standing_judge(struct arena *a, const struct post *post, const struct dish *d,
+               const struct tables *t, const struct phase_stand *stand,
+               const struct remedies *remedies, const struct nutrition *nutrition,
+               struct reads *reads, struct notices *notices)
+{
+    struct hearing h = {.arena = a,
+                        .post = post,
+                        .dish = d,
+                        .tables = t,
+                        .stand = stand,
+                        .remedies = remedies,
+                        .notices = notices};
+    sheet_lay(a, d, t, t->site.phase, reads, &h.sheet);
+    judge_groups(&h);
+    judge_sitting(&h);
+    judge_unknown(&h);
+    judge_untested(&h);
+    judge_traces(&h);
+    judge_serves(&h);
+    judge_nutrition(&h, nutrition);
+}

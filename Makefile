@@ -19,9 +19,8 @@ ALL_LIBS = $(shell pkg-config --libs $(PACKAGES)) -lunistring -lm
 base = arena failure list map notice reads span text
 read = activity heat heat_of body body_clean body_lines duration duration_part duration_times front_matter hidden iso_date nearest post stretch words yaml_tree
 tables =
-reckon = choices cuts dish household load microwave nutrition portion remedy remedy_cuts remedy_words \
-	schedule spoons variant yield
-judge = finding recommended rules standing
+reckon = choices cuts dish household load microwave nutrition portion remedy remedy_cuts remedy_words schedule spoons variant yield
+judge = finding promise recommended rules standing timing
 write = catalogue drawing feed feed_item fragment gathering ingredients label markup notation panel preview \
 	recipe_data recipe_name record report sarif setting sources steps stylesheet
 press = ledger ledger_file place workers

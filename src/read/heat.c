@@ -63,7 +63,7 @@ heat_agrees(const struct heat *a, const struct heat *b)
     double gap = a->celsius.mid - b->celsius.mid;
     if (a->fan != b->fan) {
         double lower = a->fan ? -gap : gap;
-        return lower >= -1 && lower <= 32;
+        return lower >= -6 && lower <= 32;
     }
     return fabs(gap) <= 15 || span_overlap(a->celsius, b->celsius);
 }

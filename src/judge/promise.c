@@ -1,0 +1,92 @@
+#include "judge/promise.h"
+
+#include "judge/timing.h"
+#include "read/stretch.h"
+
+/* "two-minute noodles" are a food, "ten minutes of work" is not all of it */
+static const char *const not_it[] = {
+    "noodle*", "oats",       "rice",      "egg",        "eggs",     "steak",     "hands*",
+    "active",  "prep*",      "of work",   "work",       "of prep*", "of effort", "effort",
+    "old",     "walk",       "of hands*", "of active",  "read",     "chill*",    "ahead",
+    "before",  "to prepare", "to put",    "to make up", NULL};
+static const char *const leads[] = {
+    "in",        "under",        "within", "in under",   "in only",    "in just",     "in about",
+    "less than", "in less than", "takes",  "takes only", "takes just", "all done in", NULL};
+static const char *const about_all_of_it[] = {
+    "ready",     "table",    "done",   "made",  "dinner", "supper", "lunch", "meal",
+    "breakfast", "start to", "on the", "takes", "cooked", "plate",  "whole", NULL};
+
+/* whether one of the leads ends right before word i */
+static size_t
+lead_before(const struct words *w, size_t i)
+{
+    size_t best = 0;
+    for (size_t k = 0; leads[k] != NULL; k++) {
+        size_t n = 1;
+        for (const char *p = leads[k]; *p != '\0'; p++)
+            n += *p == ' ';
+        if (n > best && i >= n && words_at(w, i - n, leads[k]) == n)
+            best = n;
+    }
+    return best;
+}
+
+static bool
+promises(const struct words *w, size_t i, size_t end, const struct stretch *s, bool title)
+{
+    if (words_any(w, not_it, end, end + 1, NULL) != NULL)
+        return false;
+    bool noun = s->attributive && end < w->count && w->items[end].kind == WORD_LETTERS &&
+                activity_of(&w->items[end]) == ACTIVITY_NONE;
+    if (noun)
+        return title || words_any(w, about_all_of_it, end, end + 2, NULL) != NULL;
+    if (lead_before(w, i) == 0)
+        return false;
+    return title || words_any(w, about_all_of_it, words_sentence_from(w, i),
+                              words_sentence_to(w, i), NULL) != NULL;
+}
+
+double
+promise_read(struct arena *a, struct slice text, bool title, size_t *from, size_t *to)
+{
+    struct words w;
+    words_read(a, text, &w);
+    for (size_t i = 0; i < w.count; i++) {
+        struct stretch s;
+        size_t n = stretch_at(&w, i, &s);
+        if (n == 0)
+            continue;
+        if (!word_is(&w.items[i], "overnight") && promises(&w, i, i + n, &s, title)) {
+            *from = w.items[i].from;
+            *to = w.items[i + n - 1].to;
+            return s.seconds.high;
+        }
+        i += n - 1;
+    }
+    return 0;
+}
+
+struct place
+promise_place(const struct said *said, size_t from, size_t to)
+{
+    struct place place = said->place;
+    size_t length = slice_characters(said->text);
+    if (place.column == 0 || place.length != length ||
+        slice_find_byte(said->text, '\n', 0) != SIZE_MAX)
+        return place;
+    place.column += (uint32_t)slice_characters(slice_part(said->text, 0, from));
+    place.length = (uint32_t)slice_characters(slice_part(said->text, from, to));
+    return place;
+}
+
+void
+promise_judge(struct arena *a, const struct post *post, const struct schedule *s,
+              const struct said *said, bool title, struct notices *notices)
+{
+    size_t from = 0, to = 0;
+    double seconds = promise_read(a, said->text, title, &from, &to);
+    if (!(seconds > 0) || !timing_exceeds(s, seconds))
+        return;
+    notice_add(notices, RULE_TIME_TITLE, promise_place(said, from, to),
+               slice_part(said->text, from, to), timing_least_words(a, post, s));
+}

@@ -1,0 +1,257 @@
+#include "judge/timing.h"
+
+#include <math.h>
+
+#include "judge/promise.h"
+
+enum { QUOTES_MOST = 3 };
+
+/* a stated duration that is spent, with its place in the method */
+struct quote {
+    const struct step_time *step;
+    const struct duration *duration;
+    size_t number; /* of the step, from 1, over all parts */
+    double least;  /* s */
+};
+
+static const struct step *
+step_of(const struct post *post, const struct step_time *st)
+{
+    return &post->body.parts[st->part].steps[st->step];
+}
+
+static struct slice
+words_of(const struct post *post, const struct step_time *st, size_t from, size_t to)
+{
+    return slice_part(step_of(post, st)->text, from, to);
+}
+
+bool
+timing_exceeds(const struct schedule *s, double seconds)
+{
+    return s->stated && s->least > seconds * 1.05 + 1;
+}
+
+/* the longest stated durations, longest first */
+static size_t
+longest(const struct schedule *s, struct quote quotes[QUOTES_MOST])
+{
+    size_t count = 0;
+    for (size_t k = 0; k < s->count; k++) {
+        const struct durations *all = &s->steps[k].marks.durations;
+        for (size_t i = 0; i < all->count; i++) {
+            const struct duration *d = &all->items[i];
+            struct quote q = {&s->steps[k], d, k + 1, d->seconds.low * d->times};
+            if (d->part != DURATION_SPENT || q.least <= 0)
+                continue;
+            size_t at = count < QUOTES_MOST ? count++ : QUOTES_MOST;
+            for (; at > 0 && quotes[at - 1].least < q.least; at--)
+                if (at < QUOTES_MOST)
+                    quotes[at] = quotes[at - 1];
+            if (at < QUOTES_MOST)
+                quotes[at] = q;
+        }
+    }
+    return count;
+}
+
+struct slice
+timing_least_words(struct arena *a, const struct post *post, const struct schedule *s)
+{
+    struct text t = text_new(a);
+    struct quote quotes[QUOTES_MOST];
+    size_t count = longest(s, quotes);
+    text_add_string(&t, "at least ");
+    duration_write_words(&t, s->least);
+    for (size_t i = 0; i < count; i++) {
+        const struct quote *q = &quotes[i];
+        text_addf(&t, "%s“", i == 0 ? ": " : ", ");
+        text_add(&t, words_of(post, q->step, q->duration->from, q->duration->to));
+        text_addf(&t, "” in step %zu", q->number);
+    }
+    return text_slice(&t);
+}
+
+static void
+add_time(struct text *t, const char *name, const struct said_time *time)
+{
+    if (!time->given)
+        return;
+    if (t->length > 0)
+        text_add_string(t, ", ");
+    text_addf(t, "%s ", name);
+    duration_write_words(t, time->seconds.high);
+}
+
+static struct slice
+parts_words(struct arena *a, const struct front_matter *f)
+{
+    struct text t = text_new(a);
+    add_time(&t, "prep", &f->prep);
+    add_time(&t, "cook", &f->cook);
+    add_time(&t, "rest", &f->rest);
+    return text_slice(&t);
+}
+
+static void
+judge_total(struct arena *a, const struct front_matter *f, struct notices *notices)
+{
+    const struct said_time *parts[] = {&f->prep, &f->cook, &f->rest};
+    double sum = 0;
+    for (size_t i = 0; i < 3; i++)
+        sum += parts[i]->given ? parts[i]->seconds.low : 0;
+    if (!f->total.given || f->total.seconds.high + 60 >= sum)
+        return;
+    struct text more = text_new(a);
+    add_time(&more, "total", &f->total);
+    text_add_string(&more, ", but ");
+    text_add(&more, parts_words(a, f));
+    text_add_string(&more, " make ");
+    duration_write_words(&more, sum);
+    notice_add(notices, RULE_TIME_TOTAL, f->total.said.place, SLICE("times"), text_slice(&more));
+}
+
+/* what is declared for all of it: the total, or the parts where cooking is among them */
+static bool
+declared(struct arena *a, const struct front_matter *f, double *seconds, struct slice *words,
+         struct place *place)
+{
+    if (f->total.given) {
+        *seconds = f->total.seconds.high;
+        struct text t = text_new(a);
+        add_time(&t, "total", &f->total);
+        *words = text_slice(&t);
+        *place = f->total.said.place;
+        return true;
+    }
+    if (!f->cook.given)
+        return false;
+    *seconds = f->cook.seconds.high + (f->prep.given ? f->prep.seconds.high : 0) +
+               (f->rest.given ? f->rest.seconds.high : 0);
+    *words = parts_words(a, f);
+    *place = f->cook.said.place;
+    return true;
+}
+
+/* a declared cooking or resting time that a single stated duration is longer than */
+static bool
+judge_part(struct arena *a, const struct post *post, const struct schedule *s, const char *name,
+           const struct said_time *time, enum activity activity, struct notices *notices)
+{
+    if (!time->given)
+        return false;
+    for (size_t k = 0; k < s->count; k++) {
+        const struct step_time *st = &s->steps[k];
+        for (size_t i = 0; i < st->marks.durations.count; i++) {
+            const struct duration *d = &st->marks.durations.items[i];
+            bool alternatives = i + 1 < st->marks.durations.count &&
+                                st->marks.durations.items[i + 1].part == DURATION_INSTEAD;
+            if (d->part != DURATION_SPENT || st->marks.activities[i] != activity || alternatives ||
+                d->seconds.low * d->times <= time->seconds.high * 1.05 + 1)
+                continue;
+            struct text what = text_new(a), more = text_new(a);
+            add_time(&what, name, time);
+            text_add_string(&more, "at least ");
+            duration_write_words(&more, d->seconds.low * d->times);
+            text_add_string(&more, ": “");
+            text_add(&more, words_of(post, st, d->from, d->to));
+            text_addf(&more, "” in step %zu", k + 1);
+            notice_add(notices, RULE_TIME_DECLARED, time->said.place, text_slice(&what),
+                       text_slice(&more));
+            return true;
+        }
+    }
+    return false;
+}
+
+static void
+judge_declared(struct arena *a, const struct post *post, const struct schedule *s,
+               struct notices *notices)
+{
+    const struct front_matter *f = &post->front;
+    double seconds;
+    struct slice words;
+    struct place place;
+    if (declared(a, f, &seconds, &words, &place) && timing_exceeds(s, seconds)) {
+        notice_add(notices, RULE_TIME_DECLARED, place, words, timing_least_words(a, post, s));
+        return;
+    }
+    if (!judge_part(a, post, s, "cook", &f->cook, ACTIVITY_COOKING, notices))
+        judge_part(a, post, s, "rest", &f->rest, ACTIVITY_RESTING, notices);
+}
+
+/* the first heat in the scale of the second, for the message */
+static struct slice
+in_scale_of(struct arena *a, const struct heat *first, const struct heat *second)
+{
+    struct text t = text_new(a);
+    double celsius = first->celsius.mid;
+    if (first->fan != second->fan) {
+        text_add_string(&t, "a fan oven is set about 20 °C lower than another");
+        return text_slice(&t);
+    }
+    double mark = heat_gas_mark(celsius);
+    if (second->scale == HEAT_FAHRENHEIT)
+        text_addf(&t, "the first is %.0f °F", heat_fahrenheit(celsius));
+    else if (second->scale == HEAT_CELSIUS)
+        text_addf(&t, "the first is %.0f °C", celsius);
+    else if (isnan(mark))
+        text_add_string(&t, "the first is no gas mark");
+    else {
+        text_add_string(&t, "the first is gas mark ");
+        text_add_number(&t, mark, 2);
+    }
+    return text_slice(&t);
+}
+
+static void
+judge_heats(struct arena *a, const struct post *post, const struct step_time *st,
+            struct notices *notices)
+{
+    const struct heats *heats = &st->marks.heats;
+    const struct step *step = step_of(post, st);
+    size_t head = 0;
+    for (size_t i = 0; i < heats->count; i++) {
+        const struct heat *h = &heats->items[i];
+        if (!h->pair)
+            head = i;
+        if (h->no_unit)
+            notice_add(notices, RULE_HEAT_UNITLESS, step_place(step, h->from, h->to),
+                       words_of(post, st, h->from, h->to), SLICE(""));
+        const struct heat *first = &heats->items[head];
+        if (h->pair && !first->no_unit && !heat_agrees(first, h))
+            notice_add(notices, RULE_HEAT_PAIR, step_place(step, first->from, h->to),
+                       words_of(post, st, first->from, h->to), in_scale_of(a, first, h));
+    }
+}
+
+static const struct step_time *
+time_of(const struct schedule *s, const struct microwave_row *row)
+{
+    for (size_t i = 0; i < s->count; i++)
+        if (s->steps[i].part == row->part && s->steps[i].step == row->step)
+            return &s->steps[i];
+    return NULL;
+}
+
+void
+timing_judge(struct arena *a, const struct post *post, const struct schedule *s,
+             const struct microwave *m, const struct tables *t, struct notices *notices)
+{
+    (void)t;
+    judge_total(a, &post->front, notices);
+    judge_declared(a, post, s, notices);
+    promise_judge(a, post, s, &post->front.title, true, notices);
+    promise_judge(a, post, s, &post->front.summary, false, notices);
+    for (size_t i = 0; i < s->count; i++)
+        judge_heats(a, post, &s->steps[i], notices);
+    for (size_t i = 0; i < m->bare_count; i++) {
+        const struct step_time *st = time_of(s, &m->bare[i]);
+        if (st == NULL)
+            continue;
+        const struct duration *d = &st->marks.durations.items[m->bare[i].duration];
+        notice_add(notices, RULE_MICROWAVE_POWER,
+                   step_place(step_of(post, st), d->core_from, d->core_to),
+                   words_of(post, st, d->core_from, d->core_to), SLICE(""));
+    }
+}

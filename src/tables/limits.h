@@ -20,14 +20,17 @@ struct phase {
     struct limit groups[GROUPS];
     struct figure sitting; /* g of all groups but lactose at one sitting */
     struct entry sitting_entry;
-    double multiple[GROUPS]; /* reader's own multiples of the strict limits, 1 when none; already
-                                applied */
+    double multiple[GROUPS]; /* reader's own multiples of another phase's limits, 0 when none;
+                                already applied */
+    double sitting_multiple;
+    const char *of; /* the phase that is multiplied */
 };
 
 struct limits {
     struct phase phases[PHASES_MOST];
     size_t phase_count;
     double close_at; /* share from which a portion stands `close`: 0.80 */
+    struct figure close_figure;
 };
 
 /* the limit in g of a group for a food's class, or NULL where the phase has none or lifts it; noted
@@ -41,7 +44,14 @@ const struct figure *limit_sitting(const struct phase *p, struct reads *reads);
 bool limit_holds(const struct phase *p, enum group g, struct reads *reads);
 int limits_phase(const struct limits *l, struct slice id);
 
-bool limits_load(struct arena *a, const struct yaml_node *root, struct notices *notices,
+/* takes in one layer of the table, over those before it, group by group; `out` is empty at first */
+void limits_load(struct arena *a, const struct yaml_node *root, struct notices *notices,
                  struct limits *out);
+/* works out the multiples and digests; call once, after the last layer */
+void limits_close(struct arena *a, struct limits *l);
+
+/* the digest of a key of this table ("limit:strict/fructan", "limit:strict/sitting",
+ * "phase:strict"); 0: there is none */
+uint64_t limits_ask(const struct limits *l, struct slice key);
 
 #endif

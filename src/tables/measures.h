@@ -5,7 +5,7 @@
 #include "read/amount.h"
 #include "tables/figure.h"
 
-enum { REGIONS_MOST = 16 };
+enum { REGIONS_MOST = 16, UNITS_MOST = 160 };
 
 struct region {
     struct entry entry;
@@ -17,7 +17,19 @@ struct region {
     bool month_first;      /* order of dates */
     const char *allergens; /* "eu" or "us" */
     const char *nutrition; /* "eu" or "us": rounding and label form */
-    struct map units;      /* spelling -> const struct unit_row * */
+    struct map sizes;      /* unit id -> struct figure *, of the region itself */
+    const struct unit_row *rows[UNITS_MOST]; /* in the order of unit_words, NULL: no unit here */
+};
+
+/* a unit as it is written, in whatever region */
+struct unit_words {
+    const char *id;
+    enum unit_kind kind;
+    bool spoon, vague_grams;
+    struct slice shown_one, shown_many;
+    struct figure size; /* in regions that do not give their own */
+    struct slice *items; /* its spellings */
+    size_t count, room;
 };
 
 struct unit_row {
@@ -34,6 +46,10 @@ struct fill_row {
 struct measures {
     struct region regions[REGIONS_MOST];
     size_t region_count;
+    struct unit_words units[UNITS_MOST];
+    size_t unit_count;
+    struct map spellings;   /* "tbsp", and "=T" where case matters -> struct unit_words * */
+    struct map first_words; /* "fl" -> digests by region of what the units beginning so are */
     struct fill_row fills[FILL_SIFTED + 1];
     struct entry all; /* digest of the whole table */
 };
@@ -51,7 +67,14 @@ const struct figure *measures_fill(const struct measures *m, enum fill fill, str
 void measures_nearest(const struct measures *m, int region, struct slice word,
                       const char *nearest[3]);
 
-bool measures_load(struct arena *a, const struct yaml_node *root, struct notices *notices,
+/* takes in one layer of the table, over those before it, row by row; `out` is empty at first */
+void measures_load(struct arena *a, const struct yaml_node *root, struct notices *notices,
                    struct measures *out);
+/* lays out each region's units; call once, after the last layer */
+void measures_close(struct arena *a, struct measures *m);
+
+/* the digest of a key of these tables ("unit:au/tbsp", "word:au/fl", "region:au", "fill:packed");
+ * 0: there is none */
+uint64_t measures_ask(const struct measures *m, struct slice key);
 
 #endif

@@ -25,7 +25,12 @@ struct site {
     const char *licence; /* of the posts: a URL, or "" */
 };
 
-bool site_load(struct arena *a, const struct yaml_node *root, const struct measures *measures,
+/* takes in one layer of the settings, over those before it, key by key; `out` is empty at first.
+ * Phases and regions must be loaded. */
+void site_load(struct arena *a, const struct yaml_node *root, const struct measures *measures,
                const struct limits *limits, struct notices *notices, struct site *out);
+/* fills what no layer said and takes the digest; call once, after the last layer */
+void site_close(struct arena *a, const struct measures *measures, const struct limits *limits,
+                struct site *out);
 
 #endif

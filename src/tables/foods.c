@@ -1,0 +1,303 @@
+#include "tables/foods.h"
+
+#include <string.h>
+
+#include "tables/larder.h"
+
+static const char *const group_words[GROUPS] = {
+    [LACTOSE] = "lactose",
+    [EXCESS_FRUCTOSE] = "excess-fructose",
+    [FRUCTAN] = "fructan",
+    [GALACTO_OLIGOSACCHARIDE] = "galacto-oligosaccharide",
+    [OLIGOSACCHARIDES] = "oligosaccharides",
+    [SORBITOL] = "sorbitol",
+    [MANNITOL] = "mannitol",
+    [POLYOLS] = "polyols",
+};
+
+static const char *const group_names[GROUPS] = {
+    [LACTOSE] = "lactose",
+    [EXCESS_FRUCTOSE] = "fructose in excess of glucose",
+    [FRUCTAN] = "fructan",
+    [GALACTO_OLIGOSACCHARIDE] = "galacto-oligosaccharide",
+    [OLIGOSACCHARIDES] = "oligosaccharides in all",
+    [SORBITOL] = "sorbitol",
+    [MANNITOL] = "mannitol",
+    [POLYOLS] = "polyols in all",
+};
+
+static const char *const class_words[CLASSES] = {
+    [CLASS_GRAIN] = "grain",         [CLASS_LEGUME] = "legume", [CLASS_NUT] = "nut",
+    [CLASS_SEED] = "seed",           [CLASS_VEGETABLE] = "vegetable",
+    [CLASS_FRUIT] = "fruit",         [CLASS_DAIRY] = "dairy",   [CLASS_OTHER] = "other",
+};
+
+static const struct {
+    const char *word, *name;
+} allergen_rows[ALLERGENS] = {
+    [ALLERGEN_GLUTEN] = {"gluten", "cereals containing gluten"},
+    [ALLERGEN_WHEAT] = {"wheat", "wheat"},
+    [ALLERGEN_CRUSTACEANS] = {"crustaceans", "crustaceans"},
+    [ALLERGEN_EGGS] = {"eggs", "eggs"},
+    [ALLERGEN_FISH] = {"fish", "fish"},
+    [ALLERGEN_PEANUTS] = {"peanuts", "peanuts"},
+    [ALLERGEN_SOYBEANS] = {"soybeans", "soybeans"},
+    [ALLERGEN_MILK] = {"milk", "milk"},
+    [ALLERGEN_NUTS] = {"nuts", "nuts"},
+    [ALLERGEN_CELERY] = {"celery", "celery"},
+    [ALLERGEN_MUSTARD] = {"mustard", "mustard"},
+    [ALLERGEN_SESAME] = {"sesame", "sesame seeds"},
+    [ALLERGEN_SULPHITES] = {"sulphites", "sulphur dioxide and sulphites"},
+    [ALLERGEN_LUPIN] = {"lupin", "lupin"},
+    [ALLERGEN_MOLLUSCS] = {"molluscs", "molluscs"},
+};
+
+static const char *const diet_words[DIETS] = {
+    [DIET_VEGAN] = "vegan",
+    [DIET_VEGETARIAN] = "vegetarian",
+    [DIET_GLUTEN_FREE] = "gluten-free",
+    [DIET_DAIRY_FREE] = "dairy-free",
+};
+
+const char *
+group_word(enum group g)
+{
+    return group_words[g];
+}
+
+const char *
+group_name(enum group g)
+{
+    return group_names[g];
+}
+
+bool
+group_read(struct slice word, enum group *g)
+{
+    for (int i = 0; i < GROUPS; i++)
+        if (slice_is(word, group_words[i])) {
+            *g = (enum group)i;
+            return true;
+        }
+    return false;
+}
+
+const char *
+class_word(enum food_class c)
+{
+    return class_words[c];
+}
+
+const char *
+allergen_word(enum allergen a)
+{
+    return allergen_rows[a].word;
+}
+
+const char *
+allergen_name(enum allergen a)
+{
+    return allergen_rows[a].name;
+}
+
+const char *
+diet_word(enum diet d)
+{
+    return diet_words[d];
+}
+
+size_t
+larder_count(const struct larder *l)
+{
+    return l->count;
+}
+
+const struct food *
+larder_food(const struct larder *l, size_t i)
+{
+    return &l->items[i]->food;
+}
+
+const struct food *
+larder_by_id(const struct larder *l, struct slice id)
+{
+    const struct food_row *row = map_get(&l->by_id, id);
+    return row != NULL ? &row->food : NULL;
+}
+
+const struct figure *
+food_content(const struct food *f, enum group g, struct reads *reads)
+{
+    reads_note(reads, &f->contents_entry[g]);
+    return &f->contents[g];
+}
+
+const struct figure *
+food_nutrient(const struct food *f, enum nutrient n, struct reads *reads)
+{
+    reads_note(reads, &f->nutrients_entry);
+    return &f->nutrients[n];
+}
+
+const struct figure *
+food_tested_serve(const struct food *f, struct reads *reads)
+{
+    reads_note(reads, &f->serve_entry);
+    return &f->tested_serve;
+}
+
+const struct figure *
+form_density(const struct form *f, struct reads *reads)
+{
+    reads_note(reads, &f->entry);
+    return &f->density;
+}
+
+const struct figure *
+form_piece(const struct form *f, const char *word, struct reads *reads)
+{
+    reads_note(reads, &f->entry);
+    for (size_t i = 0; i < f->piece_count; i++)
+        if (strcmp(f->pieces[i].word, word) == 0)
+            return &f->pieces[i].grams;
+    return NULL;
+}
+
+const struct figure *
+form_edible(const struct form *f, struct reads *reads)
+{
+    reads_note(reads, &f->entry);
+    return &f->edible;
+}
+
+const char *
+food_shown(const struct food *f, int region, struct reads *reads)
+{
+    reads_note(reads, &f->identity);
+    bool own = region >= 0 && region < REGIONS_MOST && f->shown[region] != NULL;
+    return own ? f->shown[region] : f->name;
+}
+
+const struct figure *
+larder_class_most(const struct larder *l, enum food_class c, enum group g, struct reads *reads)
+{
+    reads_note(reads, &l->most[c][g].entry);
+    return &l->most[c][g].figure;
+}
+
+/* a figure that was found out, not one that somebody remembers */
+static bool
+is_found_out(const struct figure *f)
+{
+    return f->basis == BASIS_MEASURED || f->basis == BASIS_PUBLISHED ||
+           f->basis == BASIS_CALCULATED;
+}
+
+static void
+most_lay(struct larder *l)
+{
+    for (size_t i = 0; i < l->count; i++) {
+        const struct food *f = &l->items[i]->food;
+        for (int g = 0; g < GROUPS; g++) {
+            struct figure *most = &l->most[f->food_class][g].figure;
+            const struct figure *one = &f->contents[g];
+            if (is_found_out(one) && (!figure_known(most) || one->span.high > most->span.high))
+                *most = (struct figure){
+                    span_exact(one->span.high),
+                    text_format(l->arena, "the most of its class, %s: %s", f->name, one->source),
+                    BASIS_CALCULATED};
+        }
+    }
+    for (int c = 0; c < CLASSES; c++)
+        for (int g = 0; g < GROUPS; g++) {
+            struct class_most *m = &l->most[c][g];
+            m->entry.key = text_format(l->arena, "most:%s/%s", class_words[c], group_words[g]);
+            m->entry.digest = figure_known(&m->figure) ? figure_digest(&m->figure, 0) : 0;
+        }
+}
+
+struct larder *
+larder_open(struct arena *a, const struct measures *measures)
+{
+    struct larder *l = arena_take(a, sizeof *l);
+    l->arena = a;
+    l->measures = measures;
+    l->by_id = map_new(a);
+    l->names = map_new(a);
+    l->joined = map_new(a);
+    l->stems = map_new(a);
+    return l;
+}
+
+void
+larder_close(struct larder *l)
+{
+    most_lay(l);
+    food_names_lay(l);
+}
+
+static uint64_t
+ask_food(const struct food *f, struct slice part)
+{
+    enum group g;
+    if (part.length == 0)
+        return f->identity.digest;
+    if (slice_is(part, "nutrients"))
+        return f->nutrients_entry.digest;
+    if (slice_is(part, "serve"))
+        return f->serve_entry.digest;
+    if (group_read(part, &g))
+        return f->contents_entry[g].digest;
+    for (size_t i = 0; i < f->form_count; i++)
+        if (slice_is(part, f->forms[i].name))
+            return f->forms[i].entry.digest;
+    return 0;
+}
+
+uint64_t
+larder_ask(const struct larder *l, struct slice key)
+{
+    if (slice_begins(key, "most:")) {
+        for (int c = 0; c < CLASSES; c++)
+            for (int g = 0; g < GROUPS; g++)
+                if (slice_is(key, l->most[c][g].entry.key))
+                    return l->most[c][g].entry.digest;
+        return 0;
+    }
+    if (!slice_begins(key, "food:"))
+        return 0;
+    struct slice id = slice_part(key, 5, key.length), part = {"", 0};
+    size_t slash = slice_find_byte(id, '/', 0);
+    if (slash != SIZE_MAX) {
+        part = slice_part(id, slash + 1, id.length);
+        id = slice_part(id, 0, slash);
+    }
+    const struct food *f = larder_by_id(l, id);
+    return f != NULL ? ask_food(f, part) : 0;
+}
+
+/* "uk", "spoon" or "" behind a name for `dariole larder` */
+static const char *
+scope_word(const struct food_name *n)
+{
+    static const char *const by_words[] = {"", "spoon", "cup", "weight", "piece", "bunch"};
+    if (n->scope == NAME_REGION)
+        return n->region;
+    return n->scope == NAME_MEASURED ? by_words[n->by] : "";
+}
+
+const char **
+food_names(const struct larder *l, struct arena *a, const struct food *f)
+{
+    const struct food_row *row = map_get(&l->by_id, slice_of(f->id));
+    const char **names = arena_take_array(a, row->name_count + 1, sizeof *names);
+    size_t count = 0;
+    for (size_t i = 0; i < row->name_count; i++) {
+        const struct food_name *n = &row->names[i];
+        const char *scope = scope_word(n);
+        if (n->scope == NAME_ID || n->scope == NAME_OWN)
+            continue;
+        names[count++] = scope[0] != '\0' ? text_format(a, "%s (%s)", n->text, scope) : n->text;
+    }
+    return names;
+}

@@ -1,0 +1,50 @@
+/* How the larder is kept, for the rooms that build and search it alone: foods.c, food_rows.c,
+ * food_names.c. All others see foods.h. */
+#ifndef TABLES_LARDER_H
+#define TABLES_LARDER_H
+
+#include "base/map.h"
+#include "tables/foods.h"
+
+/* where a name holds: everywhere, in a region's speech, or for what is measured in a way */
+enum name_scope { NAME_OWN, NAME_ANY, NAME_ID, NAME_REGION, NAME_MEASURED };
+
+struct food_name {
+    const struct food_row *row;
+    const char *text; /* as the table writes it */
+    enum name_scope scope;
+    const char *region;  /* NAME_REGION: us, au, nz, uk, ca */
+    enum measured_by by; /* NAME_MEASURED */
+    struct food_name *next; /* of the same words in another food or scope */
+};
+
+struct food_row {
+    struct food food;
+    struct food_name *names;
+    size_t name_count, name_room;
+};
+
+struct class_most {
+    struct entry entry; /* "most:vegetable/fructan" */
+    struct figure figure;
+};
+
+struct larder {
+    struct arena *arena;
+    const struct measures *measures;
+    struct food_row **items; /* in the order of the tables */
+    size_t count, room;
+    struct map by_id; /* id -> struct food_row * */
+    struct class_most most[CLASSES][GROUPS];
+    struct map names;  /* sorted stems, "cheese cream" -> struct food_name * */
+    struct map joined; /* stems written as one, "cornflour" -> struct food_name * */
+    struct map stems;  /* stem -> struct stem_names * */
+};
+
+/* lays the maps of names out */
+void food_names_lay(struct larder *l);
+
+/* the digest of the answer to a question "find:..." or "names:..." */
+uint64_t food_names_ask(const struct larder *l, struct arena *scratch, struct slice key);
+
+#endif

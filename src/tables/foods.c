@@ -225,7 +225,6 @@ larder_open(struct arena *a, const struct measures *measures)
     l->by_id = map_new(a);
     l->names = map_new(a);
     l->joined = map_new(a);
-    l->stems = map_new(a);
     return l;
 }
 

@@ -38,7 +38,6 @@ struct larder {
     struct class_most most[CLASSES][GROUPS];
     struct map names;  /* sorted stems, "cheese cream" -> struct food_name * */
     struct map joined; /* stems written as one, "cornflour" -> struct food_name * */
-    struct map stems;  /* stem -> struct stem_names * */
 };
 
 /* lays the maps of names out */

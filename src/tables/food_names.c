@@ -1,0 +1,335 @@
+#include "tables/foods.h"
+
+#include <string.h>
+
+#include "base/list.h"
+#include "tables/food_search.h"
+
+static const char *const by_words[] = {"nothing", "spoon", "cup", "weight", "piece", "bunch"};
+
+enum { BY_WORDS = sizeof by_words / sizeof *by_words };
+
+static void
+index_name(struct larder *l, struct arena *scratch, struct food_name *name)
+{
+    struct food_word words[FOOD_WORDS_MOST];
+    struct slice stems[FOOD_WORDS_MOST];
+    size_t count = 0, all = food_words_split(scratch, slice_of(name->text), words);
+    for (size_t i = 0; i < all; i++)
+        if (words[i].part != WORD_GLUE)
+            stems[count++] = words[i].stem;
+    if (count == 0)
+        return;
+    struct food_name *joined = arena_take(l->arena, sizeof *joined);
+    *joined = *name;
+    struct slice one = food_stems_joined(scratch, stems, count);
+    struct food_name *first = map_get(&l->joined, one);
+    joined->next = first;
+    map_put(&l->joined, first != NULL ? one : slice_copy(l->arena, one), joined);
+    struct slice key = food_stems_key(scratch, stems, count);
+    first = map_get(&l->names, key);
+    for (struct food_name *n = first; n != NULL; n = n->next)
+        if (n->row == name->row && n->scope == name->scope && n->by == name->by &&
+            slice_equal(slice_of(n->region), slice_of(name->region)))
+            return;
+    name->next = NULL;
+    if (first == NULL) {
+        map_put(&l->names, slice_copy(l->arena, key), name);
+        return;
+    }
+    while (first->next != NULL)
+        first = first->next;
+    first->next = name;
+}
+
+void
+food_names_lay(struct larder *l)
+{
+    for (size_t i = 0; i < l->count; i++)
+        for (size_t k = 0; k < l->items[i]->name_count; k++)
+            index_name(l, l->arena, &l->items[i]->names[k]);
+}
+
+static void
+query_begin(struct food_query *q, const struct larder *l, struct arena *a,
+            const struct sought *sought)
+{
+    *q = (struct food_query){.larder = l, .arena = a, .by = sought->by};
+    q->count = food_words_split(a, sought->name, q->words);
+    bool known = sought->region >= 0 && (size_t)sought->region < l->measures->region_count;
+    q->speech = known ? l->measures->regions[sought->region].speech : "";
+    q->bytes = sought->name.length;
+}
+
+/* the question with one more word for the name */
+static bool
+search_with(const struct food_query *q, struct slice stem, struct food_match *match)
+{
+    struct food_query more = *q;
+    if (more.count >= FOOD_WORDS_MOST + 1)
+        return false;
+    more.words[more.count++] = (struct food_word){stem, WORD_NAME, DIET_VEGAN, q->bytes, q->bytes};
+    return food_search(&more, match) && (match->used >> q->count & 1) != 0;
+}
+
+/* words behind the comma that make it another food: "apricots, dried" */
+static bool
+search_after(const struct food_query *q, const struct sought *sought, struct food_match *match)
+{
+    struct food_word words[FOOD_WORDS_MOST];
+    size_t count = food_words_split(q->arena, sought->after, words);
+    for (size_t i = 0; i < count; i++)
+        if (food_word_tells(words[i].stem) && search_with(q, words[i].stem, match))
+            return true;
+    return false;
+}
+
+static bool
+is_can(struct slice stem)
+{
+    return slice_is(stem, "can") || slice_is(stem, "canned") || slice_is(stem, "jar");
+}
+
+/* a tin said beside the name makes it the canned food, where there is one */
+static bool
+search_tinned(struct food_query *q, const struct sought *sought, struct food_match *match)
+{
+    bool tinned = sought->tinned;
+    size_t kept = 0;
+    struct food_query bare = *q;
+    for (size_t i = 0; i < q->count; i++) {
+        if (is_can(q->words[i].stem) && q->count > 1)
+            tinned = true;
+        else
+            bare.words[kept++] = q->words[i];
+    }
+    bare.count = kept;
+    if (!tinned)
+        return false;
+    if (search_with(&bare, SLICE("canned"), match)) {
+        *q = bare;
+        return true;
+    }
+    if (!food_search(&bare, match))
+        return false;
+    *q = bare;
+    return true;
+}
+
+static bool
+search_all(struct food_query *q, const struct sought *sought, struct food_match *match)
+{
+    if (sought->part != NULL && search_with(q, slice_of(sought->part), match))
+        return true;
+    return search_after(q, sought, match) || search_tinned(q, sought, match) ||
+           food_search(q, match);
+}
+
+/* whether all words of `text` are among the words */
+static size_t
+words_among(struct arena *a, const char *text, const struct food_word *words, size_t count)
+{
+    struct food_word own[FOOD_WORDS_MOST];
+    size_t own_count = food_words_split(a, slice_of(text), own);
+    for (size_t i = 0; i < own_count; i++) {
+        bool there = false;
+        for (size_t k = 0; k < count && !there; k++)
+            there = slice_equal(own[i].stem, words[k].stem);
+        if (!there)
+            return 0;
+    }
+    return own_count;
+}
+
+/* how many words choose the form; 0: none */
+static size_t
+form_words(struct arena *a, const struct form *form, const struct food_word *words, size_t count)
+{
+    size_t best = words_among(a, form->name, words, count);
+    for (const char **w = form->words; *w != NULL; w++) {
+        size_t n = words_among(a, *w, words, count);
+        best = n > best ? n : best;
+    }
+    return best;
+}
+
+/* the form that the words before the comma choose; behind it only how it was packed or drained */
+static void
+choose_form(const struct food_query *q, const struct sought *sought, const struct food_match *match,
+            struct found *found)
+{
+    const struct food *f = found->food;
+    struct food_word after[FOOD_WORDS_MOST], counted[FOOD_WORDS_MOST];
+    size_t after_count = food_words_split(q->arena, sought->after, after), kept = 0, best = 0;
+    found->form = &f->forms[0];
+    for (size_t i = 0; i < after_count; i++) {
+        found->drained = found->drained || slice_is(after[i].stem, "drained");
+        if (slice_is(after[i].stem, "drained") || slice_is(after[i].stem, "packed"))
+            counted[kept++] = after[i];
+    }
+    for (size_t i = 0; i < f->form_count; i++) {
+        /* words of the name count for less than words beside it: "ground almonds, chopped" */
+        size_t n = 2 * form_words(q->arena, &f->forms[i], q->words, q->count) +
+                   form_words(q->arena, &f->forms[i], counted, kept);
+        if (sought->part != NULL && slice_is(slice_of(f->forms[i].name), sought->part))
+            n += 8;
+        if (n > best) {
+            best = n;
+            found->form = &f->forms[i];
+            found->form_said = true;
+        }
+    }
+    for (size_t i = 0; i < q->count; i++) {
+        found->drained = found->drained || slice_is(q->words[i].stem, "drained");
+        if (q->words[i].part == WORD_CUT && (match->used >> i & 1) == 0)
+            found->prepared = true;
+    }
+}
+
+static void
+mark_name(const struct food_query *q, const struct food_match *match, struct found *found)
+{
+    found->name_from = q->bytes;
+    for (size_t i = 0; i < q->count; i++) {
+        if ((match->used >> i & 1) == 0 || q->words[i].from >= q->bytes)
+            continue;
+        if (q->words[i].from < found->name_from)
+            found->name_from = q->words[i].from;
+        if (q->words[i].to > found->name_to)
+            found->name_to = q->words[i].to;
+    }
+    if (found->name_to == 0)
+        found->name_from = 0;
+}
+
+static struct found
+answer(const struct larder *l, struct arena *a, const struct sought *sought)
+{
+    struct food_query q;
+    struct food_match match = {0};
+    struct found found;
+    memset(&found, 0, sizeof found);
+    query_begin(&q, l, a, sought);
+    if (!search_all(&q, sought, &match)) {
+        food_search_near(&q, found.nearest);
+        return found;
+    }
+    found.food = &match.row->food;
+    found.rival = match.rival != NULL ? &match.rival->food : NULL;
+    found.piece_word = match.piece_word;
+    choose_form(&q, sought, &match, &found);
+    mark_name(&q, &match, &found);
+    return found;
+}
+
+static uint64_t
+answer_digest(const struct found *found)
+{
+    uint64_t flags = (uint64_t)found->form_said | (uint64_t)found->prepared << 1 |
+                     (uint64_t)found->drained << 2;
+    uint64_t d = slice_digest(SLICE("found"), flags);
+    d = slice_digest(slice_of(found->food != NULL ? found->food->id : NULL), d);
+    d = slice_digest(slice_of(found->form != NULL ? found->form->name : NULL), d);
+    d = slice_digest(slice_of(found->rival != NULL ? found->rival->id : NULL), d);
+    d = slice_digest(slice_of(found->piece_word), d);
+    for (size_t i = 0; i < 3; i++)
+        d = slice_digest(slice_of(found->nearest[i]), d);
+    return d;
+}
+
+static void
+add_stems(struct text *key, struct arena *a, struct slice text)
+{
+    struct food_word words[FOOD_WORDS_MOST];
+    size_t count = food_words_split(a, text, words);
+    for (size_t i = 0; i < count; i++) {
+        if (i > 0)
+            text_add_byte(key, ' ');
+        text_add(key, words[i].stem);
+    }
+}
+
+/* "find:au/cup/tinned/juice/lime green|chopped": the question in its stems, which come to the same
+ * stems again */
+static struct slice
+question_key(const struct larder *l, struct arena *a, const struct sought *sought)
+{
+    struct text key = text_new(a);
+    bool known = sought->region >= 0 && (size_t)sought->region < l->measures->region_count;
+    text_addf(&key, "find:%s/%s/%s/%s/", known ? l->measures->regions[sought->region].id : "",
+              by_words[sought->by], sought->tinned ? "tinned" : "",
+              sought->part != NULL ? sought->part : "");
+    add_stems(&key, a, sought->name);
+    text_add_byte(&key, '|');
+    add_stems(&key, a, sought->after);
+    return text_slice(&key);
+}
+
+struct found
+larder_find(const struct larder *l, struct arena *a, const struct sought *sought,
+            struct reads *reads)
+{
+    struct found found = answer(l, a, sought);
+    if (reads != NULL) {
+        reads_note_question(reads, question_key(l, a, sought), answer_digest(&found));
+        reads_note(reads, found.food != NULL ? &found.food->identity : NULL);
+        reads_note(reads, found.rival != NULL ? &found.rival->identity : NULL);
+    }
+    return found;
+}
+
+static bool
+is_named(const struct larder *l, struct arena *a, struct slice words)
+{
+    struct food_query q;
+    struct food_match match;
+    struct sought sought = {.name = words, .region = -1, .by = BY_NOTHING};
+    query_begin(&q, l, a, &sought);
+    return q.count > 0 && food_search(&q, &match);
+}
+
+bool
+larder_names(const struct larder *l, struct arena *a, struct slice words, struct reads *reads)
+{
+    bool named = is_named(l, a, words);
+    if (reads != NULL) {
+        struct text key = text_new(a);
+        text_add_string(&key, "names:");
+        add_stems(&key, a, words);
+        reads_note_question(reads, text_slice(&key), named ? 1 : 2);
+    }
+    return named;
+}
+
+/* the piece of the key up to the next '/', which is passed */
+static struct slice
+next_piece(struct slice *rest)
+{
+    size_t slash = slice_find_byte(*rest, '/', 0);
+    struct slice piece = slice_part(*rest, 0, slash == SIZE_MAX ? rest->length : slash);
+    *rest = slice_part(*rest, piece.length + 1, rest->length);
+    return piece;
+}
+
+uint64_t
+food_names_ask(const struct larder *l, struct arena *scratch, struct slice key)
+{
+    if (slice_begins(key, "names:"))
+        return is_named(l, scratch, slice_part(key, 6, key.length)) ? 1 : 2;
+    if (!slice_begins(key, "find:"))
+        return 0;
+    struct slice rest = slice_part(key, 5, key.length);
+    struct sought sought = {.region = measures_region(l->measures, next_piece(&rest))};
+    struct slice by = next_piece(&rest);
+    for (int b = 0; b < BY_WORDS; b++)
+        if (slice_is(by, by_words[b]))
+            sought.by = (enum measured_by)b;
+    sought.tinned = slice_is(next_piece(&rest), "tinned");
+    struct slice part = next_piece(&rest);
+    sought.part = part.length > 0 ? slice_string(scratch, part) : NULL;
+    size_t bar = slice_find_byte(rest, '|', 0);
+    sought.name = slice_part(rest, 0, bar == SIZE_MAX ? rest.length : bar);
+    sought.after = bar == SIZE_MAX ? (struct slice){"", 0} : slice_part(rest, bar + 1, rest.length);
+    struct found found = answer(l, scratch, &sought);
+    return answer_digest(&found);
+}

@@ -1,0 +1,356 @@
+#include "tables/food_search.h"
+
+#include <string.h>
+
+#include "base/edit.h"
+#include "base/list.h"
+
+/* how well a name fits what was asked; equal strength of two foods is ambiguous */
+enum strength {
+    STRENGTH_NONE = 0,
+    STRENGTH_OTHER_MEASURE = 6, /* "pepper" by the spoon, but counted here */
+    STRENGTH_OTHER_REGION = 8,
+    STRENGTH_NEAR_REGION = 12, /* a New Zealander uses Australia's word */
+    STRENGTH_ID = 16,
+    STRENGTH_ANY = 18,
+    STRENGTH_OWN = 20,
+    STRENGTH_UNMEASURED = 25, /* no amount, and a name for spoons */
+    STRENGTH_REGION = 30,
+    STRENGTH_MEASURE = 40
+};
+
+enum { OPTIONAL_MOST = 8 };
+
+static bool
+is_near_region(const char *speech, const char *other)
+{
+    static const char *const near[][2] = {{"nz", "au"}, {"au", "nz"}, {"ca", "us"},
+                                          {"us", "ca"}, {"nz", "uk"}, {"au", "uk"}};
+    for (size_t i = 0; i < sizeof near / sizeof *near; i++)
+        if (strcmp(speech, near[i][0]) == 0 && strcmp(other, near[i][1]) == 0)
+            return true;
+    return false;
+}
+
+static int
+name_strength(const struct food_name *n, const char *speech, enum measured_by by)
+{
+    switch (n->scope) {
+    case NAME_OWN:
+        return STRENGTH_OWN;
+    case NAME_ANY:
+        return STRENGTH_ANY;
+    case NAME_ID:
+        return STRENGTH_ID;
+    case NAME_REGION:
+        if (strcmp(n->region, speech) == 0)
+            return STRENGTH_REGION;
+        return is_near_region(speech, n->region) ? STRENGTH_NEAR_REGION : STRENGTH_OTHER_REGION;
+    case NAME_MEASURED:
+        break;
+    }
+    if (n->by == by)
+        return STRENGTH_MEASURE;
+    return by == BY_NOTHING && n->by == BY_SPOON ? STRENGTH_UNMEASURED : STRENGTH_OTHER_MEASURE;
+}
+
+struct slice
+food_stems_key(struct arena *a, struct slice *stems, size_t count)
+{
+    for (size_t i = 1; i < count; i++) {
+        struct slice s = stems[i];
+        size_t at = i;
+        for (; at > 0 && slice_order(s, stems[at - 1]) < 0; at--)
+            stems[at] = stems[at - 1];
+        stems[at] = s;
+    }
+    struct text key = text_new(a);
+    for (size_t i = 0; i < count; i++) {
+        if (i > 0)
+            text_add_byte(&key, ' ');
+        text_add(&key, stems[i]);
+    }
+    return text_slice(&key);
+}
+
+struct slice
+food_stems_joined(struct arena *a, const struct slice *stems, size_t count)
+{
+    struct text key = text_new(a);
+    for (size_t i = 0; i < count; i++)
+        text_add(&key, stems[i]);
+    return text_slice(&key);
+}
+
+/* whether the stem chooses a form of the food */
+static bool
+chooses_form(struct arena *a, const struct food *f, struct slice stem)
+{
+    for (size_t i = 0; i < f->form_count; i++) {
+        const struct form *form = &f->forms[i];
+        struct food_word words[FOOD_WORDS_MOST];
+        if (food_words_split(a, slice_of(form->name), words) == 1 &&
+            slice_equal(words[0].stem, stem))
+            return true;
+        for (const char **w = form->words; *w != NULL; w++)
+            if (food_words_split(a, slice_of(*w), words) == 1 && slice_equal(words[0].stem, stem))
+                return true;
+    }
+    return false;
+}
+
+/* the piece of the food that the stem means: "clove" of garlic; or NULL */
+static const char *
+piece_of(const struct food *f, struct slice stem)
+{
+    for (size_t i = 0; i < f->form_count; i++)
+        for (size_t k = 0; k < f->forms[i].piece_count; k++)
+            if (slice_is(stem, f->forms[i].pieces[k].word))
+                return f->forms[i].pieces[k].word;
+    return NULL;
+}
+
+/* whether the word may be left out of the name of this food */
+static bool
+matters_not(const struct food_query *q, const struct food_word *w, const struct food *f)
+{
+    bool nutty = f->food_class == CLASS_NUT || f->food_class == CLASS_SEED;
+    switch (w->part) {
+    case WORD_NAME:
+        return piece_of(f, w->stem) != NULL || chooses_form(q->arena, f, w->stem);
+    case WORD_STATE:
+        return slice_is(w->stem, "whole") || chooses_form(q->arena, f, w->stem);
+    case WORD_NUT:
+        return nutty || chooses_form(q->arena, f, w->stem);
+    case WORD_DIET:
+        return (f->breaks & (uint32_t)1 << w->diet) == 0;
+    case WORD_GLUE:
+    case WORD_STOP:
+    case WORD_NOISE:
+    case WORD_CUT:
+    case WORD_HOW:
+    case WORD_SOFT:
+        break;
+    }
+    return true;
+}
+
+static bool
+left_out_fit(const struct food_query *q, uint32_t left_out, const struct food *f)
+{
+    for (size_t i = 0; i < q->count; i++)
+        if ((left_out >> i & 1) != 0 && !matters_not(q, &q->words[i], f))
+            return false;
+    return true;
+}
+
+static const struct food_name *
+names_of(const struct food_query *q, uint32_t used, bool joined)
+{
+    struct slice stems[FOOD_WORDS_MOST + 2];
+    size_t count = 0;
+    for (size_t i = 0; i < q->count; i++)
+        if ((used >> i & 1) != 0)
+            stems[count++] = q->words[i].stem;
+    if (joined)
+        return map_get(&q->larder->joined, food_stems_joined(q->arena, stems, count));
+    return map_get(&q->larder->names, food_stems_key(q->arena, stems, count));
+}
+
+/* weighs the foods that have exactly the used words for a name */
+static bool
+weigh_names(const struct food_query *q, uint32_t used, uint32_t counted, bool joined,
+            struct food_match *best)
+{
+    bool any = false;
+    if (used == 0)
+        return false;
+    for (const struct food_name *n = names_of(q, used, joined); n != NULL; n = n->next) {
+        if (!left_out_fit(q, counted & ~used, &n->row->food))
+            continue;
+        int strength = name_strength(n, q->speech, q->by);
+        any = true;
+        if (strength > best->strength) {
+            *best = (struct food_match){n->row, NULL, used, strength, NULL};
+        } else if (strength == best->strength && n->row != best->row && best->rival == NULL) {
+            best->rival = n->row;
+        }
+    }
+    return any;
+}
+
+static unsigned
+bits_set(uint32_t bits)
+{
+    unsigned n = 0;
+    for (; bits != 0; bits &= bits - 1)
+        n++;
+    return n;
+}
+
+/* tries the words that must be there with ever fewer of those that need not; the longest wins */
+static bool
+search_subsets(const struct food_query *q, uint32_t must, uint32_t may, struct food_match *best)
+{
+    uint32_t optional[OPTIONAL_MOST];
+    unsigned count = 0;
+    for (size_t i = 0; i < q->count && count < OPTIONAL_MOST; i++)
+        if ((may >> i & 1) != 0)
+            optional[count++] = (uint32_t)1 << i;
+    for (unsigned kept = count + 1; kept-- > 0;) {
+        bool any = false;
+        for (uint32_t subset = 0; subset < (uint32_t)1 << count; subset++) {
+            if (bits_set(subset) != kept)
+                continue;
+            uint32_t used = must;
+            for (unsigned k = 0; k < count; k++)
+                if ((subset >> k & 1) != 0)
+                    used |= optional[k];
+            any = weigh_names(q, used, must | may, false, best) || any;
+        }
+        if (any)
+            return true;
+    }
+    return false;
+}
+
+/* bits of the words that must be of the name, and of those that may be */
+static void
+sort_words(const struct food_query *q, size_t count, uint32_t *must, uint32_t *may)
+{
+    *must = *may = 0;
+    for (size_t i = 0; i < count; i++) {
+        enum word_part part = q->words[i].part;
+        if (part == WORD_NAME)
+            *must |= (uint32_t)1 << i;
+        else if (part != WORD_GLUE)
+            *may |= (uint32_t)1 << i;
+    }
+}
+
+/* words that a form or a piece of the food may take up, when all of them make no name */
+static bool
+search_without_pieces(const struct food_query *q, uint32_t must, uint32_t may,
+                      struct food_match *best)
+{
+    for (size_t i = 0; i < q->count; i++) {
+        uint32_t bit = (uint32_t)1 << i;
+        if ((must & bit) == 0 || must == bit)
+            continue;
+        struct food_match one = {0};
+        if (search_subsets(q, must & ~bit, may | bit, &one) && one.strength > best->strength) {
+            *best = one;
+            if ((one.used & bit) == 0)
+                best->piece_word = piece_of(&one.row->food, q->words[i].stem);
+        }
+    }
+    return best->row != NULL;
+}
+
+static bool
+search_words(const struct food_query *q, size_t count, struct food_match *out)
+{
+    uint32_t must, may;
+    sort_words(q, count, &must, &may);
+    *out = (struct food_match){0};
+    return search_subsets(q, must, may, out) || weigh_names(q, must | may, must | may, true, out) ||
+           (may != 0 && weigh_names(q, must, must | may, true, out)) ||
+           search_without_pieces(q, must, may, out);
+}
+
+bool
+food_search(const struct food_query *q, struct food_match *out)
+{
+    if (search_words(q, q->count, out))
+        return true;
+    for (size_t i = 1; i < q->count; i++)
+        if (q->words[i].part == WORD_STOP) {
+            struct food_query cut = *q;
+            /* words that were put in stand behind and still count */
+            size_t kept = i;
+            for (size_t k = i; k < q->count; k++)
+                if (q->words[k].from >= q->bytes)
+                    cut.words[kept++] = q->words[k];
+            cut.count = kept;
+            return search_words(&cut, kept, out);
+        }
+    return false;
+}
+
+struct near_name {
+    const struct food_name *name;
+    double score;
+};
+
+/* keeps the three best names, one a food */
+static void
+keep_near(struct near_name best[3], const struct food_name *name, double score)
+{
+    size_t last = 2;
+    for (size_t i = 0; i < 3; i++)
+        if (best[i].name != NULL && best[i].name->row == name->row) {
+            if (best[i].score >= score)
+                return;
+            last = i;
+        }
+    if (best[last].name != NULL && best[last].score >= score)
+        return;
+    while (last > 0 && (best[last - 1].name == NULL || best[last - 1].score < score)) {
+        best[last] = best[last - 1];
+        last--;
+    }
+    best[last] = (struct near_name){name, score};
+}
+
+static size_t
+words_of(struct slice key)
+{
+    size_t n = key.length > 0;
+    for (size_t i = 0; i < key.length; i++)
+        n += key.at[i] == ' ';
+    return n;
+}
+
+/* how alike the stems of the question and of a name are, 0 to 1: shared words and near words */
+static double
+likeness(const struct food_query *q, struct slice key)
+{
+    double shared = 0;
+    size_t counted = 0;
+    for (size_t i = 0; i < q->count; i++) {
+        const struct food_word *w = &q->words[i];
+        double best = 0;
+        if (w->part == WORD_GLUE || w->part == WORD_NOISE)
+            continue;
+        counted++;
+        for (size_t at = 0; at <= key.length;) {
+            size_t end = slice_find_byte(key, ' ', at);
+            struct slice stem = slice_part(key, at, end == SIZE_MAX ? key.length : end);
+            size_t most = w->stem.length < 4 ? 0 : w->stem.length < 7 ? 1 : 2;
+            size_t d = edit_distance(w->stem, stem, most);
+            double like = d > most ? 0 : 1 - 0.2 * (double)d;
+            best = like > best ? like : best;
+            if (end == SIZE_MAX)
+                break;
+            at = end + 1;
+        }
+        /* the last word is the noun */
+        shared += best * (i + 1 == q->count ? 1.2 : 1);
+    }
+    double all = (double)(counted + words_of(key));
+    return all > 0 ? 2 * shared / all : 0;
+}
+
+void
+food_search_near(const struct food_query *q, const char *nearest[3])
+{
+    struct near_name best[3] = {{NULL, 0}, {NULL, 0}, {NULL, 0}};
+    const struct map *names = &q->larder->names;
+    for (size_t i = 0; i < names->count; i++) {
+        double score = likeness(q, names->rows[i].key);
+        if (score >= 0.5)
+            keep_near(best, names->rows[i].value, score);
+    }
+    for (size_t i = 0; i < 3; i++)
+        nearest[i] = best[i].name != NULL ? best[i].name->text : NULL;
+}

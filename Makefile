@@ -16,9 +16,10 @@ ALL_CFLAGS = -std=c11 -D_POSIX_C_SOURCE=200809L -Isrc $(WARNINGS) -pthread $(CFL
 	-DDARIOLE_TABLES='"$(PREFIX)/share/dariole/tables"' $(shell pkg-config --cflags $(PACKAGES))
 ALL_LIBS = $(shell pkg-config --libs $(PACKAGES)) -lunistring -lm
 
-base = arena failure list map notice reads span text
+base = arena edit failure list map notice reads span text
 read = activity heat heat_of body body_clean body_lines duration duration_part duration_times front_matter hidden iso_date nearest post stretch words yaml_tree
-tables =
+tables = cautions figure food_names food_rows food_search food_words foods limits measures site \
+	table_ask table_cache table_files table_image
 reckon = choices cuts dish household load microwave nutrition portion remedy remedy_cuts remedy_words schedule spoons variant yield
 judge = finding promise recommended rules standing timing
 write = catalogue drawing feed feed_item fragment gathering ingredients label markup notation panel preview \

@@ -172,6 +172,13 @@ arena_size(const struct arena *a)
     return a->held;
 }
 
+void *
+arena_whole(struct arena *a, size_t *bytes)
+{
+    *bytes = a->newest->used;
+    return a->newest->next == NULL ? a->newest->bytes : NULL;
+}
+
 struct arena *
 arena_lend(struct arena *a)
 {

@@ -37,6 +37,9 @@ void *arena_regrow(struct arena *a, void *old, size_t old_bytes, size_t new_byte
 /* bytes held from the machine */
 size_t arena_size(const struct arena *a);
 
+/* all that was taken since the arena was opened, when it lies in one piece; else NULL */
+void *arena_whole(struct arena *a, size_t *bytes);
+
 /* Some libraries allocate without telling for whom (Jansson, cmark): the arena lent here serves
  * them in this thread. Returns the arena lent before. */
 struct arena *arena_lend(struct arena *a);

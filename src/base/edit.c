@@ -21,8 +21,8 @@ edit_distance(struct slice a, struct slice b, size_t most)
     for (size_t i = 1; i <= a.length; i++) {
         size_t best = now[0] = i;
         for (size_t j = 1; j <= b.length; j++) {
-            now[j] = least(least(last[j], now[j - 1]) + 1,
-                           last[j - 1] + (a.at[i - 1] != b.at[j - 1]));
+            now[j] =
+                least(least(last[j], now[j - 1]) + 1, last[j - 1] + (a.at[i - 1] != b.at[j - 1]));
             if (i > 1 && j > 1 && a.at[i - 1] == b.at[j - 2] && a.at[i - 2] == b.at[j - 1])
                 now[j] = least(now[j], before[j - 2] + 1);
             best = least(best, now[j]);

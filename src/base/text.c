@@ -306,24 +306,40 @@ text_slice(const struct text *t)
     return (struct slice){t->bytes != NULL ? t->bytes : "", t->length};
 }
 
+/* exactly as long as what is written, since what is formatted is mostly kept and never grows */
+static struct slice
+formatted(struct arena *a, const char *format, va_list args)
+{
+    char few[256];
+    va_list again;
+    va_copy(again, args);
+    int n = vsnprintf(few, sizeof few, format, args);
+    size_t length = n > 0 ? (size_t)n : 0;
+    char *bytes = arena_take(a, length + 1);
+    if (length < sizeof few)
+        memcpy(bytes, few, length);
+    else
+        vsnprintf(bytes, length + 1, format, again);
+    va_end(again);
+    return (struct slice){bytes, length};
+}
+
 char *
 text_format(struct arena *a, const char *format, ...)
 {
-    struct text t = text_new(a);
     va_list args;
     va_start(args, format);
-    text_addfv(&t, format, args);
+    struct slice s = formatted(a, format, args);
     va_end(args);
-    return t.bytes;
+    return (char *)(uintptr_t)s.at;
 }
 
 struct slice
 text_formatted(struct arena *a, const char *format, ...)
 {
-    struct text t = text_new(a);
     va_list args;
     va_start(args, format);
-    text_addfv(&t, format, args);
+    struct slice s = formatted(a, format, args);
     va_end(args);
-    return text_slice(&t);
+    return s;
 }

@@ -3,12 +3,9 @@
 #include <string.h>
 
 static const char *const basis_words[] = {
-    [BASIS_NONE] = "none",
-    [BASIS_MEASURED] = "measured",
-    [BASIS_PUBLISHED] = "published",
-    [BASIS_CALCULATED] = "calculated",
-    [BASIS_PRACTICE] = "practice",
-    [BASIS_MEMORY] = "memory",
+    [BASIS_NONE] = "none",           [BASIS_MEASURED] = "measured",
+    [BASIS_PUBLISHED] = "published", [BASIS_CALCULATED] = "calculated",
+    [BASIS_PRACTICE] = "practice",   [BASIS_MEMORY] = "memory",
 };
 
 enum { BASES = sizeof basis_words / sizeof *basis_words };

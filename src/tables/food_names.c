@@ -20,14 +20,11 @@ index_name(struct larder *l, struct arena *scratch, struct food_name *name)
             stems[count++] = words[i].stem;
     if (count == 0)
         return;
-    struct food_name *joined = arena_take(l->arena, sizeof *joined);
-    *joined = *name;
-    struct slice one = food_stems_joined(scratch, stems, count);
-    struct food_name *first = map_get(&l->joined, one);
-    joined->next = first;
-    map_put(&l->joined, first != NULL ? one : slice_copy(l->arena, one), joined);
+    struct slice joined = food_stems_joined(scratch, stems, count);
     struct slice key = food_stems_key(scratch, stems, count);
-    first = map_get(&l->names, key);
+    struct food_name *first = map_get(&l->names, key);
+    if (first == NULL && map_get(&l->joined, joined) == NULL)
+        map_put(&l->joined, slice_copy(l->arena, joined), name);
     for (struct food_name *n = first; n != NULL; n = n->next)
         if (n->row == name->row && n->scope == name->scope && n->by == name->by &&
             slice_equal(slice_of(n->region), slice_of(name->region)))
@@ -45,9 +42,16 @@ index_name(struct larder *l, struct arena *scratch, struct food_name *name)
 void
 food_names_lay(struct larder *l)
 {
+    struct arena *scratch = arena_open((size_t)1 << 16);
+    if (scratch == NULL)
+        longjmp(*arena_guard(l->arena), 1);
+    memcpy(*arena_guard(scratch), *arena_guard(l->arena), sizeof(jmp_buf));
     for (size_t i = 0; i < l->count; i++)
-        for (size_t k = 0; k < l->items[i]->name_count; k++)
-            index_name(l, l->arena, &l->items[i]->names[k]);
+        for (size_t k = 0; k < l->items[i]->name_count; k++) {
+            index_name(l, scratch, &l->items[i]->names[k]);
+            arena_reset(scratch);
+        }
+    arena_close(scratch);
 }
 
 static void
@@ -225,8 +229,8 @@ answer(const struct larder *l, struct arena *a, const struct sought *sought)
 static uint64_t
 answer_digest(const struct found *found)
 {
-    uint64_t flags = (uint64_t)found->form_said | (uint64_t)found->prepared << 1 |
-                     (uint64_t)found->drained << 2;
+    uint64_t flags =
+        (uint64_t)found->form_said | (uint64_t)found->prepared << 1 | (uint64_t)found->drained << 2;
     uint64_t d = slice_digest(SLICE("found"), flags);
     d = slice_digest(slice_of(found->food != NULL ? found->food->id : NULL), d);
     d = slice_digest(slice_of(found->form != NULL ? found->form->name : NULL), d);

@@ -8,9 +8,9 @@ struct page {
     struct larder *larder;
     struct arena *arena;
     struct notices *notices;
-    const struct yaml_node *contents_of_all; /* per-100-g of all-of-these, or NULL */
-    struct slice row;                        /* the food being read */
-    bool wrong;                              /* and something in it is */
+    struct food all;  /* its contents hold for foods that do not say otherwise */
+    struct slice row; /* the food being read */
+    bool wrong;       /* and something in it is */
 };
 
 static void
@@ -53,10 +53,14 @@ static const char *
 nutrient_at(int i)
 {
     static const char *const words[NUTRIENTS] = {
-        [ENERGY_KCAL] = "energy-kcal",     [PROTEIN] = "protein",
-        [FAT] = "fat",                     [SATURATED_FAT] = "saturated-fat",
-        [CARBOHYDRATE] = "carbohydrate",   [SUGARS] = "sugars",
-        [FIBRE] = "fibre",                 [SODIUM_MG] = "sodium-mg",
+        [ENERGY_KCAL] = "energy-kcal",
+        [PROTEIN] = "protein",
+        [FAT] = "fat",
+        [SATURATED_FAT] = "saturated-fat",
+        [CARBOHYDRATE] = "carbohydrate",
+        [SUGARS] = "sugars",
+        [FIBRE] = "fibre",
+        [SODIUM_MG] = "sodium-mg",
     };
     return words[i];
 }
@@ -147,8 +151,7 @@ take_form(struct page *page, const struct yaml_node *key, const struct yaml_node
         else
             row_wrong(page, k, "is no key of a form");
     }
-    if (figure_known(&form->edible) &&
-        (form->edible.span.low <= 0 || form->edible.span.high > 1))
+    if (figure_known(&form->edible) && (form->edible.span.low <= 0 || form->edible.span.high > 1))
         row_wrong(page, map, "an edible share is over 0 and at most 1");
     if (figure_known(&form->density) && form->density.span.low <= 0)
         row_wrong(page, map, "a density is over 0");
@@ -244,8 +247,8 @@ static void
 add_name(struct page *page, struct food_row *row, const char *text, enum name_scope scope,
          const char *region, enum measured_by by)
 {
-    row->names = list_room(page->arena, row->names, &row->name_room, row->name_count,
-                           sizeof *row->names);
+    row->names =
+        list_room(page->arena, row->names, &row->name_room, row->name_count, sizeof *row->names);
     row->names[row->name_count++] = (struct food_name){row, text, scope, region, by, NULL};
 }
 
@@ -367,8 +370,8 @@ texts_digest(const char *const *texts, uint64_t d)
 static uint64_t
 identity_digest(const struct food *f)
 {
-    uint32_t bits[] = {f->allergens, f->may_carry,           f->breaks,
-                       f->labelled,  (uint32_t)f->food_class, f->fresh};
+    uint32_t bits[] = {f->allergens, f->may_carry, f->breaks, f->labelled, (uint32_t)f->food_class,
+                       f->fresh};
     uint64_t d = slice_digest((struct slice){(const char *)bits, sizeof bits}, 1);
     d = slice_digest(slice_of(f->name), d);
     d = slice_digest(slice_of(f->ph), d);
@@ -429,7 +432,9 @@ take_food(struct page *page, const struct yaml_node *key, const struct yaml_node
         row_wrong(page, map, "a food is a mapping");
     for (size_t i = 0; map->kind == YAML_MAP_NODE && i < map->count; i++)
         take_key(page, yaml_key(map, i), yaml_value(map, i), row);
-    take_contents(page, page->contents_of_all, f);
+    for (int g = 0; g < GROUPS; g++)
+        if (!figure_known(&f->contents[g]))
+            f->contents[g] = page->all.contents[g];
     if (f->name == NULL || f->food_class == CLASSES || f->form_count == 0)
         row_wrong(page, key, "a food has a name, a class and a form");
     if (page->wrong)
@@ -454,7 +459,8 @@ larder_add(struct larder *l, const struct yaml_node *root, struct notices *notic
 {
     struct page page = {.larder = l, .arena = l->arena, .notices = notices};
     const struct yaml_node *foods = yaml_get(root, "foods");
-    page.contents_of_all = yaml_get(yaml_get(root, "all-of-these"), "per-100-g");
+    page.row = SLICE("all-of-these");
+    take_contents(&page, yaml_get(yaml_get(root, "all-of-these"), "per-100-g"), &page.all);
     for (size_t i = 0; root->kind == YAML_MAP_NODE && i < root->count; i++)
         if (!slice_is(yaml_key(root, i)->text, "foods") &&
             !slice_is(yaml_key(root, i)->text, "all-of-these")) {

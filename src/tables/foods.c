@@ -27,9 +27,9 @@ static const char *const group_names[GROUPS] = {
 };
 
 static const char *const class_words[CLASSES] = {
-    [CLASS_GRAIN] = "grain",         [CLASS_LEGUME] = "legume", [CLASS_NUT] = "nut",
-    [CLASS_SEED] = "seed",           [CLASS_VEGETABLE] = "vegetable",
-    [CLASS_FRUIT] = "fruit",         [CLASS_DAIRY] = "dairy",   [CLASS_OTHER] = "other",
+    [CLASS_GRAIN] = "grain", [CLASS_LEGUME] = "legume",       [CLASS_NUT] = "nut",
+    [CLASS_SEED] = "seed",   [CLASS_VEGETABLE] = "vegetable", [CLASS_FRUIT] = "fruit",
+    [CLASS_DAIRY] = "dairy", [CLASS_OTHER] = "other",
 };
 
 static const struct {

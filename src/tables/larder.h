@@ -13,8 +13,8 @@ struct food_name {
     const struct food_row *row;
     const char *text; /* as the table writes it */
     enum name_scope scope;
-    const char *region;  /* NAME_REGION: us, au, nz, uk, ca */
-    enum measured_by by; /* NAME_MEASURED */
+    const char *region;     /* NAME_REGION: us, au, nz, uk, ca */
+    enum measured_by by;    /* NAME_MEASURED */
     struct food_name *next; /* of the same words in another food or scope */
 };
 

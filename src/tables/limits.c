@@ -68,10 +68,14 @@ take_keys(const struct yaml_node *row, struct notices *notices, struct slice nam
         const char *key;
         const struct yaml_node **value;
     } keys[] = {
-        {"per-portion", &said->per_portion}, {"by-class", &said->by_class},
-        {"fresh-produce", &said->fresh},     {"source", &said->source},
-        {"basis", &said->basis},             {"multiple", &said->multiple},
-        {"lifted", &said->lifted},           {"changed", &said->changed},
+        {"per-portion", &said->per_portion},
+        {"by-class", &said->by_class},
+        {"fresh-produce", &said->fresh},
+        {"source", &said->source},
+        {"basis", &said->basis},
+        {"multiple", &said->multiple},
+        {"lifted", &said->lifted},
+        {"changed", &said->changed},
     };
     if (row->kind != YAML_MAP_NODE) {
         row_wrong(notices, row, name, "a mapping with per-portion, source and basis is expected");
@@ -108,8 +112,8 @@ take_number(struct arena *a, const struct said_limit *said, const struct yaml_no
     }
     for (size_t b = 0; b < sizeof bases / sizeof *bases; b++)
         if (slice_is(said->basis->text, basis_word(bases[b]))) {
-            *out = (struct figure){span_exact(value), slice_string(a, said->source->text),
-                                   bases[b]};
+            *out =
+                (struct figure){span_exact(value), slice_string(a, said->source->text), bases[b]};
             return true;
         }
     row_wrong(notices, said->basis, name,
@@ -184,8 +188,7 @@ take_group(struct arena *a, const struct yaml_node *key, const struct yaml_node 
 }
 
 static void
-take_sitting(struct arena *a, const struct yaml_node *row, struct notices *notices,
-             struct phase *p)
+take_sitting(struct arena *a, const struct yaml_node *row, struct notices *notices, struct phase *p)
 {
     struct said_limit said = {0};
     struct figure f;

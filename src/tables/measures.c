@@ -15,8 +15,8 @@ static const char *const kind_words[] = {
 };
 
 static const char *const fill_words[] = {
-    [FILL_NONE] = "none",     [FILL_LEVEL] = "level",   [FILL_ROUNDED] = "rounded",
-    [FILL_HEAPED] = "heaped", [FILL_SCANT] = "scant",   [FILL_PACKED] = "packed",
+    [FILL_NONE] = "none",     [FILL_LEVEL] = "level", [FILL_ROUNDED] = "rounded",
+    [FILL_HEAPED] = "heaped", [FILL_SCANT] = "scant", [FILL_PACKED] = "packed",
     [FILL_SIFTED] = "sifted",
 };
 
@@ -207,8 +207,8 @@ take_words(struct arena *a, const struct yaml_node *list, bool exact, struct uni
         char plain[WORDS_BYTES_MOST];
         size_t n = words_plain(list->items[i]->text, !exact, plain);
         if (n > 0)
-            *LIST_GROW(a, u) =
-                text_formatted(a, "%s%.*s", exact ? "=" : "", SLICE_ARGS(((struct slice){plain, n})));
+            *LIST_GROW(a, u) = text_formatted(a, "%s%.*s", exact ? "=" : "",
+                                              SLICE_ARGS(((struct slice){plain, n})));
     }
 }
 
@@ -329,7 +329,8 @@ take_region(struct arena *a, const struct yaml_node *key, const struct yaml_node
 {
     int at = measures_region(m, key->text);
     if (value->kind != YAML_MAP_NODE || (at < 0 && m->region_count == REGIONS_MOST)) {
-        row_wrong(notices, value, key->text, "a mapping is expected, or there are too many regions");
+        row_wrong(notices, value, key->text,
+                  "a mapping is expected, or there are too many regions");
         return;
     }
     if (at < 0) {
@@ -406,8 +407,8 @@ lay_region(struct arena *a, struct measures *m, struct region *r)
         row->entry.digest = unit_digest(row);
         r->rows[i] = row;
     }
-    uint64_t flags = (uint64_t)r->fahrenheit | (uint64_t)r->gas_marks << 1 |
-                     (uint64_t)r->month_first << 2;
+    uint64_t flags =
+        (uint64_t)r->fahrenheit | (uint64_t)r->gas_marks << 1 | (uint64_t)r->month_first << 2;
     uint64_t d = slice_digest(slice_of(r->name), flags);
     d = slice_digest(slice_of(r->speech), d);
     d = slice_digest(slice_of(r->allergens), d);

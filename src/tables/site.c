@@ -109,8 +109,8 @@ take_number(const struct yaml_node *key, const struct yaml_node *value, double l
 
 static void
 take_setting(struct arena *a, const struct yaml_node *key, const struct yaml_node *value,
-             const struct measures *measures, const struct limits *limits,
-             struct notices *notices, struct site *s)
+             const struct measures *measures, const struct limits *limits, struct notices *notices,
+             struct site *s)
 {
     const char **text = text_setting(s, key->text);
     if (text != NULL) {
@@ -178,10 +178,18 @@ site_load(struct arena *a, const struct yaml_node *root, const struct measures *
 static uint64_t
 site_digest(const struct measures *measures, const struct limits *limits, const struct site *s)
 {
-    const char *texts[] = {s->title,         s->description,  s->address,   s->author,
-                           s->author_url,    s->language,     s->fragment_path,
-                           s->tag_authority, s->tag_date,     s->licence,
-                           measures->regions[s->measures].id, limits->phases[s->phase].id};
+    const char *texts[] = {s->title,
+                           s->description,
+                           s->address,
+                           s->author,
+                           s->author_url,
+                           s->language,
+                           s->fragment_path,
+                           s->tag_authority,
+                           s->tag_date,
+                           s->licence,
+                           measures->regions[s->measures].id,
+                           limits->phases[s->phase].id};
     double numbers[] = {(double)s->regions_apart, s->fan_lower, s->room_celsius,
                         (double)s->feed_entries};
     uint64_t d = slice_digest((struct slice){(const char *)numbers, sizeof numbers}, 0);

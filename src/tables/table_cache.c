@@ -1,0 +1,299 @@
+#include "tables/table_cache.h"
+
+#include <limits.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "base/list.h"
+#include "tables/larder.h"
+#include "tables/table_files.h"
+
+/* pages of a table built stay below this many bytes for each of its file, and some */
+enum { IMAGE_BYTES_PER_BYTE = 12, IMAGE_BYTES_LEAST = 4 << 20 };
+
+static bool
+is_folder(const char *path, struct stat *st)
+{
+    return stat(path, st) == 0 && S_ISDIR(st->st_mode);
+}
+
+static bool
+has_measures(struct arena *a, const char *folder)
+{
+    return access(text_format(a, "%s/measures.yaml", folder), R_OK) == 0;
+}
+
+/* the tables that came with the program: said by the environment, beside it, or where it was to be
+ * installed */
+static const char *
+default_folder(struct arena *a)
+{
+    const char *said = getenv("DARIOLE_TABLES");
+    if (said != NULL && said[0] != '\0')
+        return said;
+    char program[PATH_MAX];
+    ssize_t n = readlink("/proc/self/exe", program, sizeof program - 1);
+    if (n > 0) {
+        static const char *const beside[] = {"../share/dariole/tables", "../content/tables",
+                                             "../../content/tables"};
+        program[n] = '\0';
+        char *slash = strrchr(program, '/');
+        if (slash != NULL)
+            *slash = '\0';
+        for (size_t i = 0; i < sizeof beside / sizeof *beside; i++) {
+            const char *folder = text_format(a, "%s/%s", program, beside[i]);
+            if (has_measures(a, folder))
+                return folder;
+        }
+    }
+    return has_measures(a, DARIOLE_TABLES) ? DARIOLE_TABLES : NULL;
+}
+
+bool
+tables_layers(struct arena *a, const char *content, struct table_layers *out, struct failure *f)
+{
+    struct stat first, own;
+    *out = (struct table_layers){{NULL}, 0};
+    const char *folder = default_folder(a);
+    if (folder != NULL) {
+        if (!is_folder(folder, &first))
+            return failure_say_errno(f, "the tables in %s cannot be read", folder);
+        out->folders[out->count++] = folder;
+    }
+    if (content != NULL) {
+        const char *tables = text_format(a, "%s/tables", content);
+        bool same = is_folder(tables, &own) && folder != NULL && first.st_dev == own.st_dev &&
+                    first.st_ino == own.st_ino;
+        if (!same && is_folder(tables, &own))
+            out->folders[out->count++] = tables;
+    }
+    if (out->count == 0)
+        return failure_say(f, "no tables are there; set DARIOLE_TABLES to their folder");
+    return true;
+}
+
+/* what a build is made from */
+struct build {
+    struct table_files files;
+    LIST_OF(struct table_notice) unread; /* of files that are no YAML */
+};
+
+/* the notices raised since, with the file they are about */
+static void
+keep_notices(struct arena *a, struct tables *t, size_t *room, const char *path,
+             struct notices *notices)
+{
+    for (size_t i = 0; i < notices->count; i++) {
+        const struct notice *n = &notices->items[i];
+        t->notices = list_room(a, t->notices, room, t->notice_count, sizeof *t->notices);
+        t->notices[t->notice_count++] = (struct table_notice){
+            slice_string(a, slice_of(path)),
+            {n->rule, n->place, slice_copy(a, n->what), slice_copy(a, n->more)}};
+    }
+    notices->count = 0;
+}
+
+static void
+take_sources(struct arena *a, const struct yaml_node *root, size_t *room, struct tables *t)
+{
+    const struct yaml_node *rows = yaml_get(root, "sources");
+    for (size_t i = 0; rows != NULL && rows->kind == YAML_MAP_NODE && i < rows->count; i++) {
+        const struct yaml_node *title = yaml_get(yaml_value(rows, i), "title");
+        struct slice id = yaml_key(rows, i)->text;
+        if (title == NULL)
+            continue;
+        size_t at = 0;
+        while (at < t->source_count && !slice_is(id, t->sources[at].id))
+            at++;
+        if (at == t->source_count)
+            t->sources = list_room(a, t->sources, room, t->source_count++, sizeof *t->sources);
+        t->sources[at] = (struct source_row){slice_string(a, id), slice_string(a, title->text)};
+    }
+}
+
+static void
+take_file(struct arena *a, const struct table_file *file, struct notices *notices, size_t *room,
+          struct tables *t)
+{
+    switch (file->kind) {
+    case TABLE_MEASURES:
+        measures_load(a, file->root, notices, &t->measures);
+        break;
+    case TABLE_LIMITS:
+        limits_load(a, file->root, notices, &t->limits);
+        break;
+    case TABLE_CAUTIONS:
+        cautions_load(a, &file->root, 1, notices, &t->cautions);
+        break;
+    case TABLE_SITE:
+        site_load(a, file->root, &t->measures, &t->limits, notices, &t->site);
+        break;
+    case TABLE_SOURCES:
+        take_sources(a, file->root, room, t);
+        break;
+    case TABLE_FOODS:
+        larder_add(t->larder, file->root, notices);
+        break;
+    }
+}
+
+static uint64_t
+food_digest(const struct food_row *row, uint64_t d)
+{
+    const struct food *f = &row->food;
+    d = slice_digest(slice_of(f->id), d);
+    uint64_t entries[GROUPS + 3];
+    for (int g = 0; g < GROUPS; g++)
+        entries[g] = f->contents_entry[g].digest;
+    entries[GROUPS] = f->identity.digest;
+    entries[GROUPS + 1] = f->nutrients_entry.digest;
+    entries[GROUPS + 2] = f->serve_entry.digest;
+    d = slice_digest((struct slice){(const char *)entries, sizeof entries}, d);
+    for (size_t i = 0; i < f->form_count; i++)
+        d = slice_digest(slice_of(f->forms[i].name), d ^ f->forms[i].entry.digest);
+    for (size_t i = 0; i < row->name_count; i++) {
+        const struct food_name *n = &row->names[i];
+        d = slice_digest(slice_of(n->text), d + (uint64_t)n->scope * 8 + (uint64_t)n->by);
+        d = slice_digest(slice_of(n->region), d);
+    }
+    return d;
+}
+
+static uint64_t
+tables_digest(const struct tables *t)
+{
+    uint64_t d = slice_digest(SLICE("tables"), t->measures.all.digest);
+    for (size_t i = 0; i < t->larder->count; i++)
+        d = food_digest(t->larder->items[i], d);
+    for (size_t i = 0; i < t->limits.phase_count; i++) {
+        const struct phase *p = &t->limits.phases[i];
+        d = slice_digest(slice_of(p->id), d ^ p->entry.digest ^ p->sitting_entry.digest);
+        for (int g = 0; g < GROUPS; g++)
+            d = slice_digest(slice_of(p->groups[g].entry.key), d ^ p->groups[g].entry.digest);
+    }
+    for (size_t i = 0; i < t->cautions.count; i++) {
+        const struct caution *c = &t->cautions.items[i];
+        d = slice_digest(slice_of(c->id), d ^ c->trigger_entry.digest);
+        d = slice_digest(SLICE("words"), d ^ c->words_entry.digest);
+    }
+    for (size_t i = 0; i < t->source_count; i++)
+        d = slice_digest(slice_of(t->sources[i].title),
+                         slice_digest(slice_of(t->sources[i].id), d));
+    return slice_digest(SLICE("site"), d ^ t->site.entry.digest);
+}
+
+static void *
+build_tables(struct arena *a, void *ctx)
+{
+    const struct build *b = ctx;
+    struct tables *t = arena_take(a, sizeof *t);
+    struct notices notices = {a, NULL, 0, 0};
+    size_t notice_room = 0, source_room = 0;
+    for (size_t i = 0; i < b->unread.count; i++) {
+        notices.count = 0;
+        const struct notice *n = &b->unread.items[i].notice;
+        notice_add(&notices, n->rule, n->place, n->what, n->more);
+        keep_notices(a, t, &notice_room, b->unread.items[i].path, &notices);
+    }
+    t->larder = larder_open(a, &t->measures);
+    /* measures before foods, limits before the site, whatever the order of layers */
+    for (int kind = TABLE_MEASURES; kind <= TABLE_FOODS; kind++) {
+        for (size_t i = 0; i < b->files.count; i++) {
+            const struct table_file *file = &b->files.items[i];
+            if ((int)file->kind != kind || file->root == NULL)
+                continue;
+            take_file(a, file, &notices, &source_room, t);
+            keep_notices(a, t, &notice_room, file->path, &notices);
+        }
+        if (kind == TABLE_MEASURES)
+            measures_close(a, &t->measures);
+        else if (kind == TABLE_LIMITS)
+            limits_close(a, &t->limits);
+        else if (kind == TABLE_SITE)
+            site_close(a, &t->measures, &t->limits, &t->site);
+    }
+    larder_close(t->larder);
+    t->digest = tables_digest(t);
+    return t;
+}
+
+static void
+read_trees(struct arena *scratch, struct build *b)
+{
+    for (size_t i = 0; i < b->files.count; i++) {
+        struct table_file *file = &b->files.items[i];
+        struct notices notices = {scratch, NULL, 0, 0};
+        file->root = yaml_tree_read(scratch, file->bytes, 1, &notices);
+        for (size_t k = 0; k < notices.count; k++)
+            *LIST_GROW(scratch, &b->unread) = (struct table_notice){file->path, notices.items[k]};
+    }
+}
+
+/* the tables from their cache, or from their files, which then are kept in it */
+static struct tables *
+cached_or_built(struct arena *a, struct arena *scratch, struct build *b,
+                const struct table_layers *layers, const char *cache_folder)
+{
+    struct image_key key;
+    size_t length = 0;
+    const char *cache = table_files_cache(scratch, layers, cache_folder);
+    if (cache == NULL || !table_files_key(scratch, &b->files, &key)) {
+        read_trees(scratch, b);
+        return build_tables(a, b);
+    }
+    struct tables *t = NULL;
+    char *kept = table_file_read(a, cache, &length);
+    if (kept != NULL)
+        t = table_image_wake(a, kept, length, key);
+    if (t != NULL)
+        return t;
+    read_trees(scratch, b);
+    struct text image = text_new(scratch);
+    size_t room = b->files.bytes * IMAGE_BYTES_PER_BYTE + IMAGE_BYTES_LEAST;
+    if (table_image_make(build_tables, b, room, key, &image)) {
+        table_file_write(scratch, cache, text_slice(&image));
+        t = table_image_wake(a, arena_copy(a, image.bytes, image.length), image.length, key);
+    }
+    return t != NULL ? t : build_tables(a, b);
+}
+
+/* the larder keeps the address of the measures it was opened with, which move with the copy */
+static void
+move_in(struct tables *out, const struct tables *t)
+{
+    *out = *t;
+    out->larder->measures = &out->measures;
+    for (size_t i = 0; i < out->measures.spellings.count; i++) {
+        struct map_row *row = &out->measures.spellings.rows[i];
+        const struct unit_words *u = row->value;
+        row->value = &out->measures.units[u - t->measures.units];
+    }
+}
+
+bool
+tables_load(struct arena *a, const struct table_layers *layers, const char *cache_folder,
+            struct tables *out, struct failure *f)
+{
+    struct build b;
+    memset(&b, 0, sizeof b);
+    struct arena *scratch = arena_open((size_t)1 << 20);
+    if (scratch == NULL)
+        return failure_say(f, "there is no memory for the tables");
+    if (setjmp(*arena_guard(scratch)) != 0) {
+        arena_close(scratch);
+        return failure_say(f, "there is no memory for the tables");
+    }
+    if (!table_files_read(scratch, layers, &b.files, f)) {
+        arena_close(scratch);
+        return false;
+    }
+    struct tables *t = cached_or_built(a, scratch, &b, layers, cache_folder);
+    move_in(out, t);
+    arena_close(scratch);
+    if (out->measures.region_count == 0 || out->limits.phase_count == 0)
+        return failure_say(f, "the tables in %s have no measures or no limits",
+                           layers->folders[layers->count - 1]);
+    return true;
+}

@@ -1,0 +1,187 @@
+#include "tables/table_files.h"
+
+#include <dirent.h>
+#include <errno.h>
+#include <fcntl.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <xxhash.h>
+
+#include "base/list.h"
+
+static const struct {
+    const char *name;
+    enum table_kind kind;
+} plain_files[] = {
+    {"measures.yaml", TABLE_MEASURES}, {"limits.yaml", TABLE_LIMITS},
+    {"cautions.yaml", TABLE_CAUTIONS}, {"site.yaml", TABLE_SITE},
+    {"sources.yaml", TABLE_SOURCES},
+};
+
+char *
+table_file_read(struct arena *a, const char *path, size_t *length)
+{
+    int fd = open(path, O_RDONLY | O_CLOEXEC);
+    struct stat st;
+    char *bytes = NULL;
+    if (fd < 0)
+        return NULL;
+    if (fstat(fd, &st) == 0 && S_ISREG(st.st_mode)) {
+        size_t size = (size_t)st.st_size;
+        bytes = arena_take(a, size + 1);
+        *length = 0;
+        while (*length < size) {
+            ssize_t n = read(fd, bytes + *length, size - *length);
+            if (n < 0 && errno == EINTR)
+                continue;
+            if (n <= 0)
+                break;
+            *length += (size_t)n;
+        }
+        if (*length < size)
+            bytes = NULL;
+    }
+    int error = errno;
+    close(fd);
+    errno = error;
+    return bytes;
+}
+
+static bool
+add_file(struct arena *a, const char *path, enum table_kind kind, struct table_files *out,
+         struct failure *f)
+{
+    size_t length = 0;
+    const char *bytes = table_file_read(a, path, &length);
+    if (bytes == NULL) {
+        if (errno == ENOENT || errno == ENOTDIR)
+            return true;
+        return failure_say_errno(f, "%s cannot be read", path);
+    }
+    *LIST_GROW(a, out) = (struct table_file){path, kind, {bytes, length}, NULL};
+    out->bytes += length;
+    return true;
+}
+
+static int
+order_names(const void *a, const void *b)
+{
+    return strcmp(*(const char *const *)a, *(const char *const *)b);
+}
+
+static bool
+add_foods(struct arena *a, const char *folder, struct table_files *out, struct failure *f)
+{
+    LIST_OF(const char *) names = {NULL, 0, 0};
+    const char *foods = text_format(a, "%s/foods", folder);
+    DIR *dir = opendir(foods);
+    if (dir == NULL)
+        return errno == ENOENT || errno == ENOTDIR ||
+               failure_say_errno(f, "%s cannot be read", foods);
+    for (const struct dirent *d; (d = readdir(dir)) != NULL;)
+        if (d->d_name[0] != '.' && slice_ends(slice_of(d->d_name), ".yaml"))
+            *LIST_GROW(a, &names) = slice_string(a, slice_of(d->d_name));
+    closedir(dir);
+    if (names.count > 0)
+        qsort(names.items, names.count, sizeof *names.items, order_names);
+    for (size_t i = 0; i < names.count; i++)
+        if (!add_file(a, text_format(a, "%s/%s", foods, names.items[i]), TABLE_FOODS, out, f))
+            return false;
+    return true;
+}
+
+bool
+table_files_read(struct arena *a, const struct table_layers *layers, struct table_files *out,
+                 struct failure *f)
+{
+    *out = (struct table_files){NULL, 0, 0, 0};
+    for (size_t l = 0; l < layers->count; l++) {
+        for (size_t i = 0; i < sizeof plain_files / sizeof *plain_files; i++) {
+            const char *path = text_format(a, "%s/%s", layers->folders[l], plain_files[i].name);
+            if (!add_file(a, path, plain_files[i].kind, out, f))
+                return false;
+        }
+        if (!add_foods(a, layers->folders[l], out, f))
+            return false;
+    }
+    return true;
+}
+
+bool
+table_files_key(struct arena *a, const struct table_files *files, struct image_key *key)
+{
+    size_t length = 0;
+    const char *program = table_file_read(a, "/proc/self/exe", &length);
+    if (program == NULL)
+        return false;
+    /* each part begins anew from the digest of those before it, so that no bytes can move over */
+    XXH128_hash_t h = XXH3_128bits(program, length);
+    for (size_t i = 0; i < files->count; i++) {
+        const struct table_file *file = &files->items[i];
+        XXH128_hash_t parts[3] = {h, XXH3_128bits(file->path, strlen(file->path)),
+                                  XXH3_128bits(file->bytes.at, file->bytes.length)};
+        h = XXH3_128bits(parts, sizeof parts);
+    }
+    *key = (struct image_key){h.low64, h.high64};
+    return true;
+}
+
+static const char *
+user_folder(struct arena *a)
+{
+    const char *xdg = getenv("XDG_CACHE_HOME"), *home = getenv("HOME");
+    if (xdg != NULL && xdg[0] == '/') {
+        mkdir(xdg, 0700);
+        return text_format(a, "%s/dariole", xdg);
+    }
+    if (home == NULL || home[0] != '/')
+        return NULL;
+    mkdir(text_format(a, "%s/.cache", home), 0700);
+    return text_format(a, "%s/.cache/dariole", home);
+}
+
+const char *
+table_files_cache(struct arena *a, const struct table_layers *layers, const char *folder)
+{
+    if (folder == NULL)
+        folder = user_folder(a);
+    if (folder == NULL || folder[0] == '\0')
+        return NULL;
+    mkdir(folder, 0700);
+    uint64_t digest = 0;
+    for (size_t i = 0; i < layers->count; i++) {
+        struct stat st;
+        uint64_t place[2] = {0, 0};
+        if (stat(layers->folders[i], &st) == 0) {
+            place[0] = (uint64_t)st.st_dev;
+            place[1] = (uint64_t)st.st_ino;
+        }
+        digest = slice_digest((struct slice){(const char *)place, sizeof place}, digest);
+    }
+    return text_format(a, "%s/tables-%016llx", folder, (unsigned long long)digest);
+}
+
+void
+table_file_write(struct arena *a, const char *path, struct slice bytes)
+{
+    const char *temporary = text_format(a, "%s.%ld.new", path, (long)getpid());
+    int fd = open(temporary, O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0600);
+    if (fd < 0)
+        return;
+    size_t done = 0;
+    while (done < bytes.length) {
+        ssize_t n = write(fd, bytes.at + done, bytes.length - done);
+        if (n < 0 && errno == EINTR)
+            continue;
+        if (n <= 0)
+            break;
+        done += (size_t)n;
+    }
+    bool whole = close(fd) == 0 && done == bytes.length;
+    if (!whole || rename(temporary, path) != 0)
+        unlink(temporary);
+}

@@ -17,7 +17,9 @@ ALL_CFLAGS = -std=c11 -D_POSIX_C_SOURCE=200809L -Isrc $(WARNINGS) -pthread $(CFL
 ALL_LIBS = $(shell pkg-config --libs $(PACKAGES)) -lunistring -lm
 
 base = arena edit failure list map notice reads span text
-read = activity heat heat_of body body_clean body_lines duration duration_part duration_times front_matter hidden iso_date nearest post stretch words yaml_tree
+read = activity amount body body_clean body_lines duration duration_part duration_times front_matter \
+	heat heat_of hidden ingredient_line ingredient_map iso_date line_amounts line_clean line_words \
+	nearest number post stretch unit_guess words yaml_tree
 tables = cautions figure food_names food_rows food_search food_words foods limits measures site \
 	table_ask table_cache table_files table_image
 reckon = choices cuts dish household load microwave nutrition portion remedy remedy_cuts remedy_words schedule spoons variant yield

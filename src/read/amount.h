@@ -31,6 +31,8 @@ struct lexicon {
     const struct unit *(*unit)(void *ctx, struct slice words);
     /* whether the words name a food exactly (used to split "salt and pepper", "milk or cream") */
     bool (*food)(void *ctx, struct slice words);
+    /* spellings of units near a wrong word, best first, NULL-filled; may be NULL itself */
+    void (*nearest)(void *ctx, struct slice word, const char *nearest[3]);
 };
 
 enum fill {
@@ -49,10 +51,11 @@ struct amount {
     const struct unit *unit; /* NULL: a plain count ("3 tomatoes") */
     enum fill fill;
     enum piece_size size;
-    bool about;        /* "about", "roughly", "~" */
-    bool plus;         /* adds to the amount before it ("3 tbsp + 1 tsp"), else another measure
-                          of the same ("1 cup (170 g)") */
-    bool each;         /* "1 x 400 g tin": value is per piece; multiply by `times` */
+    bool about;     /* "about", "roughly", "~" */
+    bool plus;      /* adds to the amount before it ("3 tbsp + 1 tsp"), else another measure
+                       of the same ("1 cup (170 g)") */
+    bool container; /* the tin of "1 x 400 g tin": says how it is sold, weighs nothing of its own */
+    bool each;      /* "1 x 400 g tin": value is per piece; multiply by `times` */
     struct span times; /* for each; else exactly 1 */
     size_t from, to;   /* bytes in the line */
 };
@@ -60,6 +63,14 @@ struct amount {
 /* reads one amount with its unit at byte `at` of the line; bytes read, 0 when there is none.
  * A number followed by words that are no unit is a plain count and ends before them. */
 size_t amount_read(struct slice line, size_t at, const struct lexicon *lexicon, struct amount *out);
+
+/* bytes of the unit at byte `at` (no space before it), 0 when there is none */
+size_t amount_unit(struct slice line, size_t at, const struct lexicon *lexicon,
+                   const struct unit **unit);
+
+/* bytes of a word that says how a spoon or cup is filled ("heaped ", "firmly packed "), with the
+ * space behind it, or 0 */
+size_t amount_fill(struct slice line, size_t at, enum fill *fill);
 
 /* reads a number or range alone ("1½", "2 to 4", "half a dozen"); bytes read, 0 when none */
 size_t amount_number(struct slice line, size_t at, struct span *out, bool *about);

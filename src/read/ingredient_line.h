@@ -6,6 +6,8 @@
 #include "read/amount.h"
 #include "read/yaml_tree.h"
 
+enum { LINE_BYTES_MOST = 2000 }; /* a longer line is no ingredient */
+
 enum of_it { OF_WHOLE, OF_JUICE, OF_ZEST, OF_JUICE_AND_ZEST };
 
 /* one food with its amounts */
@@ -16,6 +18,7 @@ struct written_food {
     struct slice after; /* what stands behind the comma or in parentheses: "seeds removed" */
     size_t name_from, name_to; /* bytes in the line's text */
     enum of_it of_it;          /* "juice of 1 lime" */
+    bool amount_unread;        /* an amount stands there that could not be read; a notice says so */
     struct amount *extra;      /* "plus 1 tsp to brush", "plus 10 g to finish": NULL when none */
     bool extra_unmeasured;     /* "plus extra to serve": more, without an amount */
     bool to_taste;

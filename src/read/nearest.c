@@ -37,6 +37,22 @@ distance(struct slice a, struct slice b)
     return rows[a.length % 3][b.length];
 }
 
+unsigned
+word_distance(struct slice a, struct slice b)
+{
+    return a.length > WORD_MOST || b.length > WORD_MOST ? WORD_MOST : distance(a, b);
+}
+
+bool
+word_is_swapped(struct slice a, struct slice b)
+{
+    size_t i = 0;
+    while (i < a.length && i < b.length && lower(a.at[i]) == lower(b.at[i]))
+        i++;
+    return a.length == b.length && i + 1 < a.length && lower(a.at[i]) == lower(b.at[i + 1]) &&
+           lower(a.at[i + 1]) == lower(b.at[i]) && distance(a, b) == 1;
+}
+
 const char *
 nearest_word(struct slice word, const char *const *known)
 {

@@ -1,0 +1,292 @@
+#include "read/line_amounts.h"
+
+#include <string.h>
+
+#include "base/list.h"
+#include "read/number.h"
+
+static struct slice
+upto(const struct line_reader *r, size_t end)
+{
+    return (struct slice){r->clean->bytes, end};
+}
+
+static void
+add(struct line_reader *r, struct amount_list *out, struct amount amount)
+{
+    r->last_from = amount.from;
+    r->last_to = amount.to;
+    line_origin(r->clean, amount.from, amount.to, &amount.from, &amount.to);
+    *LIST_GROW(r->arena, out) = amount;
+}
+
+/* units that say how a food is sold; a weight beside one is that of each */
+static bool
+is_container(const struct unit *unit)
+{
+    static const char *const ids[] = {"can", "jar",    "packet", "sachet", "carton",
+                                      "bag", "bottle", "punnet", "block",  "cake"};
+    for (size_t i = 0; unit != NULL && i < sizeof ids / sizeof *ids; i++)
+        if (strcmp(unit->id, ids[i]) == 0)
+            return true;
+    return false;
+}
+
+static bool
+is_measured(const struct amount *amount)
+{
+    return amount->unit != NULL &&
+           (amount->unit->kind == UNIT_WEIGHT || amount->unit->kind == UNIT_VOLUME);
+}
+
+static double
+total(const struct amount *amount)
+{
+    return amount->value.mid * amount->unit->size.mid;
+}
+
+/* whether a second measure right behind the first adds to it ("1 lb 4 oz") or says it again ("1 cup
+ * 240 ml"): it adds when it is less than one of the first's unit and not about the same */
+static bool
+adds_to(const struct amount *first, const struct amount *second)
+{
+    if (!is_measured(first) || !is_measured(second) || first->unit->kind != second->unit->kind)
+        return false;
+    double ratio = total(second) / total(first);
+    return total(second) < first->unit->size.mid && (ratio < 0.8 || ratio > 1.25);
+}
+
+/* "each" behind an amount: the number of pieces is what came before it */
+static void
+of_each(struct amount_list *out, size_t first)
+{
+    for (size_t i = first; i < out->count && first > 0; i++) {
+        if (out->items[i].each)
+            continue;
+        out->items[i].each = true;
+        out->items[i].times = out->items[first - 1].value;
+        if (is_container(out->items[first - 1].unit))
+            out->items[first - 1].container = true;
+    }
+}
+
+/* bytes of a sign or word that joins two amounts, with the spaces about it; 0 when there is none */
+static size_t
+joint_at(struct slice s, size_t at, bool *plus, bool *weak)
+{
+    static const struct {
+        const char *mark;
+        bool plus, weak; /* weak: only before a weight or volume */
+    } joints[] = {
+        {"+", true, false},  {"plus", true, false}, {"and", true, true}, {"&", true, true},
+        {"/", false, false}, {"=", false, false},   {"|", false, false}, {"or", false, false},
+        {",", false, true},  {";", false, true},    {"–", false, true},  {"— ", false, true},
+        {"- ", false, true},
+    };
+    size_t from = spaces_skip(s, at);
+    for (size_t i = 0; i < sizeof joints / sizeof *joints; i++) {
+        if (!word_at(s, from, joints[i].mark))
+            continue;
+        *plus = joints[i].plus;
+        *weak = joints[i].weak;
+        return spaces_skip(s, from + strlen(joints[i].mark)) - at;
+    }
+    return 0;
+}
+
+/* a further amount behind a joint: bytes, 0 when it is none */
+static size_t
+joined(struct line_reader *r, size_t at, size_t end, struct amount_list *out)
+{
+    bool plus, weak;
+    struct amount amount;
+    const struct amount *last = &out->items[out->count - 1];
+    size_t gap = joint_at(upto(r, end), at, &plus, &weak);
+    size_t n = gap > 0 ? amount_read(upto(r, end), at + gap, r->lexicon, &amount) : 0;
+    if (n == 0 || (weak && !is_measured(&amount)) ||
+        (amount.unit == NULL && (amount.size == SIZE_NONE || plus)))
+        return 0;
+    if (weak && plus && !(is_measured(last) && last->unit->kind == amount.unit->kind))
+        return 0;
+    amount.plus = plus;
+    add(r, out, amount);
+    return gap + n;
+}
+
+/* a further amount right behind: "1 lb 4 oz" */
+static size_t
+beside(struct line_reader *r, size_t at, size_t end, struct amount_list *out)
+{
+    size_t from = spaces_skip(upto(r, end), at);
+    if (from >= end || out->items[out->count - 1].unit == NULL ||
+        !((r->clean->bytes[from] >= '0' && r->clean->bytes[from] <= '9') ||
+          (unsigned char)r->clean->bytes[from] >= 0x80))
+        return 0;
+    struct amount amount;
+    size_t n = amount_read(upto(r, end), from, r->lexicon, &amount);
+    if (n == 0 || !is_measured(&amount))
+        return 0;
+    amount.plus = adds_to(&out->items[out->count - 1], &amount);
+    add(r, out, amount);
+    return from + n - at;
+}
+
+/* the tin of "400 g tin", also of "tin/can": bytes, 0 when there is none */
+static size_t
+container(struct line_reader *r, size_t at, size_t end, struct amount_list *out)
+{
+    const struct amount *last = &out->items[out->count - 1];
+    size_t from = spaces_skip(upto(r, end), at);
+    const struct unit *unit;
+    if (from < end && from == at && r->clean->bytes[from] == '-')
+        from++;
+    size_t n = from < end ? amount_unit(upto(r, end), from, r->lexicon, &unit) : 0;
+    if (n == 0 || !is_container(unit) || !is_measured(last) || last->plus)
+        return 0;
+    struct amount amount = {.unit = unit, .container = true, .from = from, .to = from + n};
+    amount.times = span_exact(1);
+    amount.value = last->each ? last->times : span_exact(1);
+    add(r, out, amount);
+    return from + n - at;
+}
+
+/* "tin/can": another word for the unit just read */
+static size_t
+same_unit(struct line_reader *r, size_t at, size_t end, const struct amount *last)
+{
+    const struct unit *unit;
+    if (at >= end || r->clean->bytes[at] != '/' || last->unit == NULL)
+        return 0;
+    size_t n = amount_unit(upto(r, end), at + 1, r->lexicon, &unit);
+    return n > 0 && unit == last->unit ? n + 1 : 0;
+}
+
+/* a word behind the amount that is of it: "packed", "each"; bytes or 0 */
+static size_t
+trailer(struct line_reader *r, size_t at, size_t end, struct amount_list *out, size_t first)
+{
+    struct slice s = upto(r, end);
+    size_t from = spaces_skip(s, at);
+    struct amount *last = &out->items[out->count - 1];
+    enum fill fill;
+    if (from == at && from < end && s.at[from] != '(')
+        return 0;
+    size_t n = last->unit != NULL ? amount_fill(s, from, &fill) : 0;
+    if (n > 0) {
+        if (fill != FILL_NONE)
+            last->fill = fill;
+        return from + n - at;
+    }
+    if (word_at(s, from, "each")) {
+        of_each(out, out->count > 1 && first < out->count - 1 ? out->count - 1 : first);
+        return from + strlen("each") - at;
+    }
+    return 0;
+}
+
+size_t
+line_bracket_end(const struct clean_line *line, size_t at, size_t end)
+{
+    char open = line->bytes[at], close = open == '(' ? ')' : ']';
+    int depth = 0;
+    for (size_t i = at; i < end; i++) {
+        depth += (line->bytes[i] == open) - (line->bytes[i] == close);
+        if (depth == 0)
+            return i + 1;
+    }
+    return end;
+}
+
+/* words behind an amount in a bracket that add nothing */
+static bool
+is_idle(struct slice words)
+{
+    static const char *const idle[] = {"",          "total",      "in total", "or so",
+                                       "approx",    "approx.",    "net",      "approximately",
+                                       "weight",    "altogether", "each",     "in weight",
+                                       "by weight", "volume"};
+    words = slice_trim(words);
+    for (size_t i = 0; i < sizeof idle / sizeof *idle; i++)
+        if (slice_is_anycase(words, idle[i]))
+            return true;
+    return false;
+}
+
+static bool
+says_total(struct slice words)
+{
+    return slice_find(words, "total", 0) != SIZE_MAX ||
+           slice_find(words, "altogether", 0) != SIZE_MAX;
+}
+
+bool
+line_measure(struct line_reader *r, size_t from, size_t to, struct amount_list *out)
+{
+    struct amount_list found = {0};
+    size_t saved_from = r->last_from, saved_to = r->last_to;
+    size_t behind = line_amounts(r, from, to, &found);
+    r->last_from = saved_from;
+    r->last_to = saved_to;
+    struct slice rest = slice_part(upto(r, to), behind, to),
+                 all = slice_part(upto(r, to), from, to);
+    const struct amount *head = found.items;
+    if (found.count == 0 || !is_idle(rest) || (head->unit == NULL && head->size == SIZE_NONE))
+        return false;
+    size_t first = out->count;
+    for (size_t i = 0; i < found.count; i++)
+        *LIST_GROW(r->arena, out) = found.items[i];
+    struct amount *before = first > 0 ? &out->items[first - 1] : NULL;
+    bool pieces = before != NULL && is_container(before->unit) && is_measured(head) && !head->each;
+    if (pieces)
+        before->container = true;
+    if ((pieces && !says_total(all)) || slice_find(all, "each", 0) != SIZE_MAX)
+        of_each(out, first);
+    return true;
+}
+
+size_t
+line_bracket(struct line_reader *r, size_t at, size_t end, struct amount_list *out)
+{
+    size_t close = line_bracket_end(r->clean, at, end), inner = close;
+    if (close > at + 1 && strchr(")]", r->clean->bytes[close - 1]) != NULL)
+        inner--;
+    enum fill fill;
+    size_t from = spaces_skip(upto(r, inner), at + 1), n = amount_fill(upto(r, inner), from, &fill);
+    if (n > 0 && from + n == inner && out->count > 0) { /* "(packed)" */
+        out->items[out->count - 1].fill = fill;
+        return close - at;
+    }
+    return line_measure(r, from, inner, out) ? close - at : 0;
+}
+
+size_t
+line_amounts(struct line_reader *r, size_t at, size_t end, struct amount_list *out)
+{
+    struct amount amount;
+    size_t first = out->count, n = amount_read(upto(r, end), at, r->lexicon, &amount);
+    if (n == 0)
+        return at;
+    add(r, out, amount);
+    for (at += n; n > 0; at += n) {
+        size_t next = spaces_skip(upto(r, end), at);
+        n = trailer(r, at, end, out, first);
+        if (n == 0 && next < end && strchr("([", r->clean->bytes[next]) != NULL) {
+            n = line_bracket(r, next, end, out);
+            n += n > 0 ? next - at : 0;
+        }
+        if (n == 0)
+            n = same_unit(r, at, end, &out->items[out->count - 1]);
+        if (n == 0)
+            n = joined(r, at, end, out);
+        if (n == 0)
+            n = beside(r, at, end, out);
+        if (n == 0)
+            n = container(r, at, end, out);
+    }
+    at = spaces_skip(upto(r, end), at);
+    if (word_at(upto(r, end), at, "of"))
+        at = spaces_skip(upto(r, end), at + strlen("of"));
+    if (word_at(upto(r, end), at, "each"))
+        at = spaces_skip(upto(r, end), at + strlen("each"));
+    return at;
+}

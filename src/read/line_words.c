@@ -1,0 +1,236 @@
+#include "read/line_words.h"
+
+#include <string.h>
+
+#include "read/number.h"
+
+#define COUNT(table) (sizeof(table) / sizeof *(table))
+
+static const char *const how_words[] = {"finely", "freshly", "grated", "squeezed", "strained",
+                                        "the",    "fresh",   "pared",  "thinly"};
+
+static const struct {
+    const char *words;
+    enum of_it of;
+} it_words[] = {
+    {"juice and zest", OF_JUICE_AND_ZEST},
+    {"zest and juice", OF_JUICE_AND_ZEST},
+    {"zest & juice", OF_JUICE_AND_ZEST},
+    {"juice & zest", OF_JUICE_AND_ZEST},
+    {"juice and rind", OF_JUICE_AND_ZEST},
+    {"rind and juice", OF_JUICE_AND_ZEST},
+    {"juice and grated zest", OF_JUICE_AND_ZEST},
+    {"juice and finely grated zest", OF_JUICE_AND_ZEST},
+    {"zested and juiced", OF_JUICE_AND_ZEST},
+    {"juiced and zested", OF_JUICE_AND_ZEST},
+    {"juiced", OF_JUICE},
+    {"juice", OF_JUICE},
+    {"zested", OF_ZEST},
+    {"zest", OF_ZEST},
+    {"rind", OF_ZEST},
+};
+
+static const char *const optional_words[] = {
+    "optional", "if desired",  "if you like", "if liked",         "if wished",
+    "if using", "if you wish", "if you want", "(if you have it)",
+};
+
+static const char *const purposes[] = {
+    "for",         "with",        "without",    "in",         "from",
+    "such as",     "e.g.",        "eg",         "like",       "at room temperature",
+    "cut into",    "cut in",      "plus",       "per",        "as needed",
+    "as required", "to taste",    "to serve",   "to garnish", "to decorate",
+    "to finish",   "to brush",    "to dust",    "to grease",  "to fry",
+    "to drizzle",  "to sprinkle", "to top",     "to cook",    "to coat",
+    "to roll",     "to line",     "to cover",   "to mix",     "to bind",
+    "to thin",     "to thicken",  "to make",    "to glaze",   "to season",
+    "to loosen",   "(",           "left whole", "divided",
+};
+
+static const char *const no_alternatives[] = {
+    "more",       "to taste", "as needed",  "as required",   "so",
+    "less",       "other",    "another",    "any",           "similar",
+    "equivalent", "use",      "if",         "until",         "enough",
+    "whatever",   "your",     "a bit more", "a little more", "to your taste",
+    "the like",
+};
+
+static const char *const unmeasured_words[] = {
+    "a little extra", "a little more", "a bit extra", "a bit more", "some extra", "some more",
+    "extra",          "more",          "a few extra", "a few more", "additional",
+};
+
+static const char *const idle_words[] = {
+    "of",
+    "the",
+    "a little bit of",
+    "a little",
+    "a bit of",
+    "some",
+    "a",
+    "an",
+    "any",
+    "about",
+    "each",
+    "extra amount of",
+    "your favourite",
+    "your favorite",
+    "lots of",
+    "plenty of",
+    "enough",
+};
+
+/* the first of the words that stands at `at`, or NULL */
+static const char *
+one_of(struct slice s, size_t at, const char *const *words, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        if (word_at(s, at, words[i]))
+            return words[i];
+    return NULL;
+}
+
+static size_t
+skip_how(struct slice s, size_t at)
+{
+    const char *word;
+    while ((word = one_of(s, at, how_words, COUNT(how_words))) != NULL)
+        at = spaces_skip(s, at + strlen(word));
+    return at;
+}
+
+static size_t
+it_at(struct slice s, size_t at, enum of_it *of)
+{
+    for (size_t i = 0; i < COUNT(it_words); i++) {
+        if (word_at(s, at, it_words[i].words)) {
+            *of = it_words[i].of;
+            return strlen(it_words[i].words);
+        }
+    }
+    return 0;
+}
+
+size_t
+words_of_it(struct slice s, size_t at, enum of_it *of)
+{
+    enum of_it found;
+    size_t from = skip_how(s, at), n = it_at(s, from, &found);
+    if (n == 0)
+        return 0;
+    from = spaces_skip(s, from + n);
+    const char *word = word_at(s, from, "of") ? "of" : word_at(s, from, "from") ? "from" : NULL;
+    if (word == NULL)
+        return 0;
+    *of = found;
+    from = spaces_skip(s, from + strlen(word));
+    return (word_at(s, from, "the") ? spaces_skip(s, from + strlen("the")) : from) - at;
+}
+
+bool
+words_is_of_it(struct slice piece, enum of_it *of)
+{
+    enum of_it found;
+    piece = slice_trim(piece);
+    size_t from = skip_how(piece, 0), n = it_at(piece, from, &found);
+    if (n == 0)
+        return false;
+    struct slice rest = slice_trim(slice_part(piece, from + n, piece.length));
+    if (rest.length > 0 && !slice_is_anycase(rest, "only") && !slice_is_anycase(rest, "of"))
+        return false;
+    *of = found;
+    return true;
+}
+
+static bool
+is_about(char c)
+{
+    return c == ' ' || c == ',' || c == '(' || c == ')' || c == ':' || c == '-' || c == '*' ||
+           c == ';' || c == '[' || c == ']';
+}
+
+bool
+words_find_optional(struct slice s, size_t *from, size_t *to)
+{
+    for (size_t at = 0; at < s.length; at++) {
+        if ((at > 0 && word_byte(s.at[at - 1])) || strchr("oOiI(", s.at[at]) == NULL)
+            continue;
+        const char *words = one_of(s, at, optional_words, COUNT(optional_words));
+        if (words == NULL)
+            continue;
+        size_t start = at, end = at + strlen(words);
+        while (end < s.length && is_about(s.at[end]) && !(s.at[end] == '(' || s.at[end] == '[') &&
+               (at == 0 || s.at[end] == ')' || s.at[end] == ']'))
+            end++;
+        while (start > 0 && is_about(s.at[start - 1]) && s.at[start - 1] != ')')
+            start--;
+        /* "(optional, for colour)": the bracket stays open for what follows */
+        if (memchr(s.at + start, '(', at - start) != NULL && s.at[end - 1] != ')') {
+            start = at;
+            while (end < s.length && (s.at[end] == ',' || s.at[end] == ' ' || s.at[end] == ';'))
+                end++;
+        }
+        *from = start;
+        *to = end;
+        return true;
+    }
+    return false;
+}
+
+bool
+words_is_to_taste(struct slice piece)
+{
+    static const char *const said[] = {"to taste",      "or to taste", "to season",
+                                       "to your taste", "as you like", "or more to taste"};
+    piece = slice_trim(piece);
+    for (size_t i = 0; i < COUNT(said); i++)
+        if (slice_is_anycase(piece, said[i]))
+            return true;
+    return false;
+}
+
+size_t
+words_find_purpose(struct slice name, size_t from)
+{
+    for (size_t at = from; at + 1 < name.length; at++)
+        if (name.at[at] == ' ' && one_of(name, at + 1, purposes, COUNT(purposes)) != NULL)
+            return at;
+    return SIZE_MAX;
+}
+
+bool
+words_is_no_alternative(struct slice piece)
+{
+    return piece.length == 0 || one_of(piece, 0, no_alternatives, COUNT(no_alternatives)) != NULL;
+}
+
+size_t
+words_unmeasured(struct slice s, size_t at)
+{
+    const char *words = one_of(s, at, unmeasured_words, COUNT(unmeasured_words));
+    return words != NULL ? strlen(words) : 0;
+}
+
+size_t
+words_idle(struct slice s, size_t at)
+{
+    size_t from = at;
+    const char *words;
+    while ((words = one_of(s, from, idle_words, COUNT(idle_words))) != NULL)
+        from = spaces_skip(s, from + strlen(words));
+    return from - at;
+}
+
+size_t
+words_little(struct slice s, size_t at)
+{
+    static const char *const little[] = {
+        "a little bit of", "a little", "a bit of", "some",
+        "plenty of",       "lots of",  "enough",   "a small amount of"};
+    const char *words = one_of(s, at, little, COUNT(little));
+    if (words == NULL)
+        return 0;
+    size_t next = spaces_skip(s, at + strlen(words));
+    bool number = next < s.length && s.at[next] >= '0' && s.at[next] <= '9';
+    return number || next == s.length ? 0 : next - at;
+}

@@ -1,0 +1,363 @@
+#include "read/number.h"
+
+#include <string.h>
+
+enum { DIGITS_MOST = 9 };
+
+struct word_value {
+    const char *word;
+    double low, mid, high;
+};
+
+/* longer ones first where one begins another */
+static const struct word_value count_words[] = {
+    {"half a dozen", 6, 6, 6},
+    {"half dozen", 6, 6, 6},
+    {"a half dozen", 6, 6, 6},
+    {"two dozen", 24, 24, 24},
+    {"a dozen", 12, 12, 12},
+    {"one dozen", 12, 12, 12},
+    {"dozen", 12, 12, 12},
+    {"a couple of", 2, 2, 2},
+    {"a couple", 2, 2, 2},
+    {"couple of", 2, 2, 2},
+    {"a pair of", 2, 2, 2},
+    {"a good few", 3, 4, 5},
+    {"a few", 2, 3, 4},
+    {"few", 2, 3, 4},
+    {"several", 3, 4, 5},
+    {"three quarters of a", 0.75, 0.75, 0.75},
+    {"three quarters of an", 0.75, 0.75, 0.75},
+    {"three quarters", 0.75, 0.75, 0.75},
+    {"three-quarters of a", 0.75, 0.75, 0.75},
+    {"three-quarters", 0.75, 0.75, 0.75},
+    {"two thirds of a", 2.0 / 3, 2.0 / 3, 2.0 / 3},
+    {"two thirds", 2.0 / 3, 2.0 / 3, 2.0 / 3},
+    {"two-thirds", 2.0 / 3, 2.0 / 3, 2.0 / 3},
+    {"one and a half", 1.5, 1.5, 1.5},
+    {"two and a half", 2.5, 2.5, 2.5},
+    {"three and a half", 3.5, 3.5, 3.5},
+    {"half of an", 0.5, 0.5, 0.5},
+    {"half of a", 0.5, 0.5, 0.5},
+    {"half an", 0.5, 0.5, 0.5},
+    {"half a", 0.5, 0.5, 0.5},
+    {"a half of a", 0.5, 0.5, 0.5},
+    {"a half", 0.5, 0.5, 0.5},
+    {"one half", 0.5, 0.5, 0.5},
+    {"one-half", 0.5, 0.5, 0.5},
+    {"half", 0.5, 0.5, 0.5},
+    {"quarter of an", 0.25, 0.25, 0.25},
+    {"quarter of a", 0.25, 0.25, 0.25},
+    {"a quarter of an", 0.25, 0.25, 0.25},
+    {"a quarter of a", 0.25, 0.25, 0.25},
+    {"a quarter", 0.25, 0.25, 0.25},
+    {"one quarter", 0.25, 0.25, 0.25},
+    {"one-quarter", 0.25, 0.25, 0.25},
+    {"quarter", 0.25, 0.25, 0.25},
+    {"a third of a", 1.0 / 3, 1.0 / 3, 1.0 / 3},
+    {"a third", 1.0 / 3, 1.0 / 3, 1.0 / 3},
+    {"one third", 1.0 / 3, 1.0 / 3, 1.0 / 3},
+    {"one-third", 1.0 / 3, 1.0 / 3, 1.0 / 3},
+    {"an eighth of a", 0.125, 0.125, 0.125},
+    {"an eighth", 0.125, 0.125, 0.125},
+    {"one eighth", 0.125, 0.125, 0.125},
+    {"one or two", 1, 1.5, 2},
+    {"a", 1, 1, 1},
+    {"an", 1, 1, 1},
+    {"one", 1, 1, 1},
+    {"two", 2, 2, 2},
+    {"three", 3, 3, 3},
+    {"four", 4, 4, 4},
+    {"five", 5, 5, 5},
+    {"six", 6, 6, 6},
+    {"seven", 7, 7, 7},
+    {"eight", 8, 8, 8},
+    {"nine", 9, 9, 9},
+    {"ten", 10, 10, 10},
+    {"eleven", 11, 11, 11},
+    {"twelve", 12, 12, 12},
+    {"fifteen", 15, 15, 15},
+    {"twenty", 20, 20, 20},
+};
+
+static const struct {
+    const char *mark;
+    double top, bottom;
+} vulgar[] = {
+    {"½", 1, 2}, {"⅓", 1, 3}, {"⅔", 2, 3}, {"¼", 1, 4}, {"¾", 3, 4}, {"⅕", 1, 5},
+    {"⅖", 2, 5}, {"⅗", 3, 5}, {"⅘", 4, 5}, {"⅙", 1, 6}, {"⅚", 5, 6}, {"⅐", 1, 7},
+    {"⅛", 1, 8}, {"⅜", 3, 8}, {"⅝", 5, 8}, {"⅞", 7, 8}, {"⅑", 1, 9}, {"⅒", 1, 10},
+};
+
+static const char *const about_words[] = {
+    "about",
+    "approximately",
+    "approx.",
+    "approx",
+    "roughly",
+    "around",
+    "circa",
+    "ca.",
+    "ca",
+    "c.",
+    "nearly",
+    "almost",
+    "~",
+    "≈",
+    "some",
+    "only",
+    "just under",
+    "just over",
+    "a little over",
+    "a little under",
+    "at least",
+    "up to",
+};
+
+bool
+word_byte(char c)
+{
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (unsigned char)c >= 0x80;
+}
+
+static bool
+digit(struct slice s, size_t at)
+{
+    return at < s.length && s.at[at] >= '0' && s.at[at] <= '9';
+}
+
+bool
+word_at(struct slice text, size_t at, const char *word)
+{
+    size_t n = strlen(word);
+    if (!slice_is_anycase(slice_part(text, at, at + n), word))
+        return false;
+    return at + n >= text.length || !word_byte(word[n - 1]) || !word_byte(text.at[at + n]);
+}
+
+size_t
+spaces_skip(struct slice text, size_t at)
+{
+    while (at < text.length && text.at[at] == ' ')
+        at++;
+    return at;
+}
+
+static size_t
+mark_at(struct slice s, size_t at, const char *mark)
+{
+    size_t n = strlen(mark);
+    return at + n <= s.length && memcmp(s.at + at, mark, n) == 0 ? n : 0;
+}
+
+static size_t
+vulgar_at(struct slice s, size_t at, double *value)
+{
+    if (at >= s.length || (unsigned char)s.at[at] < 0xc2)
+        return 0;
+    for (size_t i = 0; i < sizeof vulgar / sizeof *vulgar; i++) {
+        size_t n = mark_at(s, at, vulgar[i].mark);
+        if (n > 0) {
+            *value = vulgar[i].top / vulgar[i].bottom;
+            return n;
+        }
+    }
+    return 0;
+}
+
+static size_t
+whole_at(struct slice s, size_t at, double *value)
+{
+    size_t n = 0;
+    *value = 0;
+    while (digit(s, at + n) && n <= DIGITS_MOST)
+        *value = *value * 10 + (s.at[at + n++] - '0');
+    return n <= DIGITS_MOST ? n : 0;
+}
+
+/* "1/2" with any of the strokes; the divisor not 0 */
+static size_t
+fraction_at(struct slice s, size_t at, double *value)
+{
+    double top, bottom;
+    size_t n = whole_at(s, at, &top), stroke;
+    if (n == 0)
+        return 0;
+    stroke = mark_at(s, at + n, "/");
+    if (stroke == 0)
+        stroke = mark_at(s, at + n, "⁄");
+    if (stroke == 0)
+        stroke = mark_at(s, at + n, "∕");
+    size_t m = stroke > 0 ? whole_at(s, at + n + stroke, &bottom) : 0;
+    /* "200/7oz" is two weights */
+    if (m == 0 || bottom < 2 || bottom > 32 || top >= 10 * bottom)
+        return 0;
+    *value = top / bottom;
+    return n + stroke + m;
+}
+
+/* digits with decimals: "1.5", "1,5", ".5", "1,000" */
+static size_t
+decimal_at(struct slice s, size_t at, double *value)
+{
+    size_t n = whole_at(s, at, value);
+    bool point = at + n < s.length && (s.at[at + n] == '.' || s.at[at + n] == ',');
+    if (!point || !digit(s, at + n + 1) || (n == 0 && s.at[at] == ','))
+        return n;
+    double decimals, scale = 1;
+    size_t m = whole_at(s, at + n + 1, &decimals);
+    for (size_t i = 0; i < m; i++)
+        scale *= 10;
+    if (m == 0)
+        return n;
+    /* a comma before three digits parts thousands, unless a 0 is in front */
+    bool thousands = s.at[at + n] == ',' && m == 3 && n >= 1 && n <= 3 && *value > 0;
+    *value = thousands ? *value * 1000 + decimals : *value + decimals / scale;
+    return n + 1 + m;
+}
+
+/* what joins a whole number and its fraction: nothing, a space, "-", " and ", " & ", "+" */
+static size_t
+joint_at(struct slice s, size_t at)
+{
+    static const char *const joints[] = {" and ", " & ", " + ", "-", "‑", " "};
+    for (size_t i = 0; i < sizeof joints / sizeof *joints; i++) {
+        size_t n = mark_at(s, at, joints[i]);
+        if (n > 0)
+            return n;
+    }
+    return 0;
+}
+
+static size_t
+mixed_at(struct slice s, size_t at, double *value)
+{
+    size_t n = fraction_at(s, at, value);
+    if (n == 0)
+        n = vulgar_at(s, at, value);
+    if (n > 0)
+        return n;
+    n = decimal_at(s, at, value);
+    if (n == 0)
+        return 0;
+    double part = 0;
+    size_t m = vulgar_at(s, at + n, &part), joint = 0;
+    if (m == 0) {
+        joint = joint_at(s, at + n);
+        size_t from = at + n + joint;
+        m = joint == 0 ? 0 : vulgar_at(s, from, &part);
+        if (m == 0 && joint > 0)
+            m = fraction_at(s, from, &part);
+        if (m == 0 && joint > 2 && word_at(s, from, "a half")) {
+            part = 0.5;
+            m = strlen("a half");
+        }
+    }
+    if (m == 0 || part >= 1)
+        return n;
+    *value += part;
+    return n + joint + m;
+}
+
+static size_t
+word_number_at(struct slice s, size_t at, struct number *out)
+{
+    if (at > 0 && word_byte(s.at[at - 1]))
+        return 0;
+    for (size_t i = 0; i < sizeof count_words / sizeof *count_words; i++) {
+        const struct word_value *w = &count_words[i];
+        size_t n = strlen(w->word);
+        /* "four-inch" is a number, "half-and-half" is not, nor is "a-b" */
+        if (!word_at(s, at, w->word) ||
+            (at + n < s.length && s.at[at + n] == '-' && (w->mid < 1 || n == 1)))
+            continue;
+        out->value = span_make(w->low, w->mid, w->high);
+        out->word = true;
+        out->about = out->about || w->low < w->high;
+        return n;
+    }
+    return 0;
+}
+
+static size_t
+about_at(struct slice s, size_t at)
+{
+    for (size_t i = 0; i < sizeof about_words / sizeof *about_words; i++)
+        if (word_at(s, at, about_words[i]))
+            return strlen(about_words[i]);
+    return 0;
+}
+
+/* "%", and words that begin with digits: what stands here is no number */
+static bool
+is_name(struct slice s, size_t at)
+{
+    size_t next = spaces_skip(s, at);
+    return (next < s.length && s.at[next] == '%') ||
+           (next < s.length && word_at(s, next, "per cent")) || mark_at(s, at, "°") > 0;
+}
+
+/* the dash or word of a range and the spaces about it; 0 when there is none */
+static size_t
+range_at(struct slice s, size_t at)
+{
+    static const char *const marks[] = {"–", "—", "‐", "‑", "‒", "−", "-", "to", "or", "bis", "~"};
+    size_t from = spaces_skip(s, at);
+    for (size_t i = 0; i < sizeof marks / sizeof *marks; i++) {
+        size_t n = mark_at(s, from, marks[i]);
+        bool word = word_byte(marks[i][0]) && (unsigned char)marks[i][0] < 0x80;
+        if (n == 0 || (word && (from == at || !mark_at(s, from + n, " "))))
+            continue;
+        return spaces_skip(s, from + n) - at;
+    }
+    return 0;
+}
+
+static size_t
+one_at(struct slice s, size_t at, struct number *out)
+{
+    double value;
+    size_t n = mixed_at(s, at, &value);
+    if (n > 0) {
+        out->value = span_exact(value);
+        out->word = false;
+        size_t dozen = spaces_skip(s, at + n);
+        if (dozen > at + n && word_at(s, dozen, "dozen")) {
+            out->value = span_exact(value * 12);
+            return dozen + strlen("dozen") - at;
+        }
+        return n;
+    }
+    return word_number_at(s, at, out);
+}
+
+size_t
+number_read(struct slice text, size_t at, struct number *out)
+{
+    size_t from = spaces_skip(text, at), n;
+    *out = (struct number){{0, 0, 0}, false, false, false};
+    if (word_at(text, from, "between"))
+        from = spaces_skip(text, from + strlen("between"));
+    while ((n = about_at(text, from)) > 0) {
+        out->about = true;
+        from = spaces_skip(text, from + n);
+    }
+    n = one_at(text, from, out);
+    if (n == 0 || is_name(text, from + n))
+        return 0;
+    size_t end = from + n, gap = range_at(text, end);
+    struct number high = {{0, 0, 0}, false, false, false};
+    if (gap == 0 && word_at(text, spaces_skip(text, end), "and") &&
+        slice_find(slice_part(text, at, from), "etween", 0) != SIZE_MAX)
+        gap = spaces_skip(text, spaces_skip(text, end) + 3) - end;
+    size_t m = gap > 0 ? one_at(text, end + gap, &high) : 0;
+    bool grows = m > 0 && high.value.high > out->value.low;
+    /* "2 or a": an article there begins the next food */
+    if (grows && !(high.word && high.value.mid == 1) && !is_name(text, end + gap + m) &&
+        !(out->word && out->value.mid == 1 && !high.word)) {
+        out->value = span_between(out->value.low, high.value.high);
+        out->range = true;
+        end += gap + m;
+    }
+    return end - at;
+}

@@ -1,5 +1,9 @@
 #include "read/nearest.h"
 
+#include <string.h>
+
+#include "base/edit.h"
+
 enum { WORD_MOST = 40 };
 
 static char
@@ -8,39 +12,17 @@ lower(char c)
     return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
 }
 
-static unsigned
-least(unsigned a, unsigned b)
+size_t
+word_distance(struct slice a, struct slice b, size_t most)
 {
-    return a < b ? a : b;
-}
-
-/* edits (insert, delete, replace, swap neighbours) from one to the other, regardless of case; both
- * at most WORD_MOST long */
-static unsigned
-distance(struct slice a, struct slice b)
-{
-    unsigned rows[3][WORD_MOST + 1];
-    for (unsigned j = 0; j <= b.length; j++)
-        rows[0][j] = j;
-    for (unsigned i = 1; i <= a.length; i++) {
-        unsigned *row = rows[i % 3], *last = rows[(i + 2) % 3], *before = rows[(i + 1) % 3];
-        row[0] = i;
-        for (unsigned j = 1; j <= b.length; j++) {
-            char x = lower(a.at[i - 1]), y = lower(b.at[j - 1]);
-            unsigned n = last[j - 1] + (x != y);
-            n = least(n, least(last[j], row[j - 1]) + 1);
-            if (i > 1 && j > 1 && x == lower(b.at[j - 2]) && lower(a.at[i - 2]) == y)
-                n = least(n, before[j - 2] + 1);
-            row[j] = n;
-        }
-    }
-    return rows[a.length % 3][b.length];
-}
-
-unsigned
-word_distance(struct slice a, struct slice b)
-{
-    return a.length > WORD_MOST || b.length > WORD_MOST ? WORD_MOST : distance(a, b);
+    char low_a[WORD_MOST], low_b[WORD_MOST];
+    if (a.length > WORD_MOST || b.length > WORD_MOST)
+        return most + 1;
+    for (size_t i = 0; i < a.length; i++)
+        low_a[i] = lower(a.at[i]);
+    for (size_t i = 0; i < b.length; i++)
+        low_b[i] = lower(b.at[i]);
+    return edit_distance((struct slice){low_a, a.length}, (struct slice){low_b, b.length}, most);
 }
 
 bool
@@ -50,25 +32,22 @@ word_is_swapped(struct slice a, struct slice b)
     while (i < a.length && i < b.length && lower(a.at[i]) == lower(b.at[i]))
         i++;
     return a.length == b.length && i + 1 < a.length && lower(a.at[i]) == lower(b.at[i + 1]) &&
-           lower(a.at[i + 1]) == lower(b.at[i]) && distance(a, b) == 1;
+           lower(a.at[i + 1]) == lower(b.at[i]) && word_distance(a, b, 1) == 1;
 }
 
 const char *
 nearest_word(struct slice word, const char *const *known)
 {
     const char *best = NULL;
-    unsigned best_distance = word.length <= 3 ? 2 : word.length <= 6 ? 3 : 4;
-    if (word.length == 0 || word.length > WORD_MOST)
-        return NULL;
-    for (size_t i = 0; known[i] != NULL; i++) {
-        struct slice candidate = slice_of(known[i]);
-        if (candidate.length > WORD_MOST)
+    size_t most = word.length <= 3 ? 1 : word.length <= 6 ? 2 : 3;
+    for (size_t i = 0; known[i] != NULL && word.length > 0; i++) {
+        size_t n = word_distance(word, slice_of(known[i]), most);
+        if (n > most)
             continue;
-        unsigned n = distance(word, candidate);
-        if (n < best_distance) {
-            best = known[i];
-            best_distance = n;
-        }
+        best = known[i];
+        if (n == 0)
+            break;
+        most = n - 1;
     }
     return best;
 }

@@ -58,10 +58,10 @@ is_misspelt_unit(struct slice word)
         return false;
     for (size_t i = 0; unit_words[i] != NULL; i++) {
         struct slice unit = slice_of(unit_words[i]);
-        unsigned n = word_distance(word, unit);
+        size_t most = word.length >= 8 ? 2 : 1, n = word_distance(word, unit, most);
         bool changed = word.length == unit.length && word.length < 6 && n == 1;
-        if (n > 0 && n <= (word.length >= 8 ? 2u : 1u) &&
-            (!changed || word_is_swapped(word, unit)) && (word.at[0] | 0x20) == unit.at[0])
+        if (n > 0 && n <= most && (!changed || word_is_swapped(word, unit)) &&
+            (word.at[0] | 0x20) == unit.at[0])
             return true;
     }
     return false;

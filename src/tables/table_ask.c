@@ -96,10 +96,17 @@ lexicon_food(void *ctx, struct slice words)
     return larder_names(s->tables->larder, s->arena, words, s->reads);
 }
 
+static void
+lexicon_nearest(void *ctx, struct slice word, const char *nearest[3])
+{
+    const struct speaker *s = ctx;
+    measures_nearest(&s->tables->measures, s->region, word, nearest);
+}
+
 struct lexicon
 tables_lexicon(const struct tables *t, struct arena *a, int region, struct reads *reads)
 {
     struct speaker *s = arena_take(a, sizeof *s);
     *s = (struct speaker){t, a, region, reads};
-    return (struct lexicon){s, lexicon_unit, lexicon_food};
+    return (struct lexicon){s, lexicon_unit, lexicon_food, lexicon_nearest};
 }

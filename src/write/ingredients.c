@@ -124,6 +124,27 @@ is_vague(const struct written_food *w)
            w->amounts[0].unit->kind == UNIT_VAGUE;
 }
 
+/* the main amount of a line that adds more behind it ("2 tbsp oil, plus 1 tsp for the tin"): the
+ * household's figures hold both together, so what stands in front is put into words by itself */
+static void
+write_main(const struct setting *s, const struct helping *h, size_t i, struct household *house)
+{
+    const struct measured *m = &h->weighing.measured[h->weighing.used];
+    const struct unit *unit = h->written->amounts[0].unit;
+    double rounded;
+    struct text grams = text_new(s->arena);
+    *house = (struct household){0};
+    if (unit != NULL && unit->kind == UNIT_VOLUME && m->has_millilitres)
+        house->measure = household_volume(s->arena, m->millilitres.mid, s->regions[i], s->tables,
+                                          true, s->o->reads, &rounded);
+    if (!m->known || household_grams(m->grams.mid, false) <= 0)
+        return;
+    text_add_string(&grams, "about ");
+    text_add_number(&grams, household_grams(m->grams.mid, false), m->grams.mid < 2 ? 1 : 0);
+    text_add_string(&grams, " g");
+    house->grams = text_slice(&grams);
+}
+
 /* the measure region i works with; the author's own words in the author's region */
 static struct slice
 measure_piece(const struct setting *s, const struct helping *h, struct slice words, size_t i)
@@ -135,6 +156,9 @@ measure_piece(const struct setting *s, const struct helping *h, struct slice wor
     if (h->weighing.known && !vague)
         household_write(s->arena, h, s->regions[i], o->dish.region, s->tables,
                         s->stand->standing == STANDING_WITHIN, o->reads, &house);
+    if (h->weighing.known && !vague && h->written->extra != NULL && words.length > 0 &&
+        h->weighing.used < h->weighing.count)
+        write_main(s, h, i, &house);
     bool converted = !own && (house.measure.length > 0 || house.grams.length > 0);
     struct slice measure = converted || words.length == 0 ? house.measure : words;
     if (measure.length > 0) {
@@ -144,7 +168,8 @@ measure_piece(const struct setting *s, const struct helping *h, struct slice wor
     }
     if (house.grams.length > 0 && (converted || !has_weight(h->written))) {
         bool alone = measure.length == 0;
-        text_add_string(&t, alone ? "<span class=\"dl-measure\">" : " <span class=\"dl-grams\">(");
+        text_add_string(&t,
+                        alone ? "<span class=\"dl-measure\">" : " <span class=\"dl-grams\">(");
         text_add_html(&t, house.grams);
         text_add_string(&t, alone ? "</span>" : ")</span>");
     }

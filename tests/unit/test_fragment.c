@@ -1,0 +1,187 @@
+/* The fragment of a post made by hand. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <stdio.h>
+
+#include <cmocka.h>
+
+#include "by_hand.h"
+#include "write/fragment.h"
+
+static const char *
+fragment_of(struct arena *a, const struct outcome *o, int level, int region)
+{
+    struct text t = text_new(a);
+    fragment_write(&t, o, &(struct fragment_manner){level, region});
+    return t.bytes;
+}
+
+/* fails with the fragment beside it when a piece is missing */
+static void
+holds(const char *html, const char *piece)
+{
+    if (strstr(html, piece) == NULL)
+        fail_msg("missing: %s\nin: %s", piece, html);
+}
+
+static void
+lacks(const char *html, const char *piece)
+{
+    if (strstr(html, piece) != NULL)
+        fail_msg("not to be there: %s\nin: %s", piece, html);
+}
+
+static void
+headings_nest_and_authors_words_are_escaped(void **state)
+{
+    struct arena *a = *state;
+    const struct outcome *o = hand_outcome(a);
+    const char *two = fragment_of(a, o, 2, -1), *four = fragment_of(a, o, 4, -1);
+    holds(two, "<article class=\"dl-recipe\" id=\"slice\" lang=\"en-GB\">");
+    holds(two, "<h2>Oat &amp; rice &quot;slice&quot;</h2>");
+    holds(two, "<h3>Ingredients</h3>");
+    holds(two, "<h4>The base</h4>");
+    holds(two, "Plain and &lt;quick&gt;.");
+    holds(two, "Eat 1 slice &lt;not 2&gt;.");
+    holds(two, "Noa <bdi>שלום</bdi>");
+    lacks(two, "<h1");
+    holds(four, "<h4>Oat");
+    holds(four, "<h6>The base</h6>");
+    lacks(four, "<h7");
+    lacks(two, "<script");
+    lacks(two, "style=");
+}
+
+static void
+shares_are_numbers_words_and_bars(void **state)
+{
+    struct arena *a = *state;
+    const char *html = fragment_of(a, hand_outcome(a), 2, 0);
+    holds(html, "One portion: 2 slices");
+    holds(html, "One portion is over a limit.");
+    holds(html, "<b class=\"dl-share\">90 %</b> <span class=\"dl-of\">of the limit, between 50 and "
+                "110 %; 0.18 g, the limit is 0.2 g");
+    holds(html, "<b class=\"dl-share\">200 %</b>");
+    holds(html, "10 % with the best choices");
+    holds(html, "not known: no figure for dust");
+    holds(html, "No ingredient carries lactose.");
+    holds(html, "at one sitting");
+    holds(html, "Made with maple-syrup, a portion is possibly over a limit.");
+    /* the tick at a third, because 200 % is drawn against 300 */
+    holds(html, "<path class=\"dl-tick\" d=\"M333 0L333 24\"");
+    holds(html, "aria-hidden=\"true\"");
+}
+
+static void
+lines_stay_the_cooks_own(void **state)
+{
+    struct arena *a = *state;
+    const char *uk = fragment_of(a, hand_outcome(a), 2, 0);
+    holds(uk, "<li><span class=\"dl-measure\">2 tbsp (30 g)</span>");
+    holds(uk, "<strong class=\"dl-allergen\">butter (milk)</strong>");
+    holds(uk,
+          "<span class=\"dl-measure\">1 cup</span> <span class=\"dl-grams\">(about 120 g)</span> "
+          "courgettes, grated, plus 1 tsp to finish");
+    holds(uk, "honey or maple syrup</li>");
+    holds(uk, "<li class=\"dl-may\"><span class=\"dl-measure\">a pinch</span> of dust (optional) "
+              "<small class=\"dl-note\">no figures for this food</small>");
+    holds(uk, "Contains: <strong class=\"dl-allergen\">milk</strong>.");
+    lacks(uk, "dl-in");
+}
+
+static void
+regions_differ_where_they_must(void **state)
+{
+    struct arena *a = *state;
+    const char *both = fragment_of(a, hand_outcome(a), 2, -1);
+    holds(both, "<input class=\"dl-pick dl-pick-2\" type=\"radio\" name=\"slice-region\" "
+                "id=\"slice-in-us\"");
+    holds(both, "<span class=\"dl-in dl-in-1\">courgettes</span><span class=\"dl-in dl-in-2\" "
+                "hidden>zucchinis</span>");
+    holds(both, "<span class=\"dl-in dl-in-1\">14 March 2026</span><span class=\"dl-in dl-in-2\" "
+                "hidden>March 14, 2026</span>");
+    holds(both, "180 °C (fan 160 °C, gas 4)</span><span class=\"dl-in dl-in-2\" hidden>350 °F (180 "
+                "°C)</span>");
+    holds(both, "<div class=\"dl-in dl-in-2\" hidden><table");
+    const char *us = fragment_of(a, hand_outcome(a), 2, 1);
+    holds(us, "zucchinis");
+    lacks(us, "courgettes,");
+    lacks(us, "type=\"radio\"");
+    holds(us, "Saturated fat</th><td>0 g");
+}
+
+static void
+the_method_has_anchors_times_and_cautions(void **state)
+{
+    struct arena *a = *state;
+    const char *html = fragment_of(a, hand_outcome(a), 2, 0);
+    holds(html, "<li id=\"slice-step-1\">");
+    holds(html, "<ol class=\"dl-steps\" start=\"3\">\n<li id=\"slice-step-3\">");
+    holds(html, "<time class=\"dl-time\" datetime=\"PT2M\">2 minutes</time>");
+    holds(html, "</strong> Hot honey clings &amp; burns.</p></li>");
+    holds(html, "Hot honey clings &amp; burns. <small");
+    holds(html, "First comes: local rules.");
+    /* 60 s at 800 W is 68.6 s at 700 W, up to 70 s, and 48 s at 1000 W, up to 50 s */
+    holds(html, "700 W</th><td>1 min 10 s</td>");
+    holds(html, "1000 W</th><td>50 s</td>");
+    holds(html, "<svg role=\"img\" aria-labelledby=\"slice-time slice-times\"");
+    holds(html, "Step 2: 25 min to 30 min");
+}
+
+static void
+claims_that_do_not_hold_are_not_printed(void **state)
+{
+    struct arena *a = *state;
+    const char *html = fragment_of(a, hand_outcome(a), 2, 0);
+    holds(html, "<b>vegetarian</b>: nothing breaks it.");
+    lacks(html, "vegan");
+}
+
+static void
+tables_and_sources_are_given(void **state)
+{
+    struct arena *a = *state;
+    const char *html = fragment_of(a, hand_outcome(a), 2, 0);
+    holds(html, "418 kJ, 100 kcal");
+    holds(html, "<th scope=\"row\">Salt</th><td>0.5 g");
+    holds(html, "<dt>Works of the laboratory</dt>");
+    holds(html, "<li>butter, weight by volume: 12</li>");
+    holds(html, "general information");
+    holds(html, "dietitian or doctor");
+}
+
+static int
+open_arena(void **state)
+{
+    *state = arena_open(1 << 16);
+    arena_lend(*state);
+    return 0;
+}
+
+static int
+close_arena(void **state)
+{
+    arena_lend(NULL);
+    arena_close(*state);
+    return 0;
+}
+
+int
+main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test_setup_teardown(headings_nest_and_authors_words_are_escaped, open_arena,
+                                        close_arena),
+        cmocka_unit_test_setup_teardown(shares_are_numbers_words_and_bars, open_arena, close_arena),
+        cmocka_unit_test_setup_teardown(lines_stay_the_cooks_own, open_arena, close_arena),
+        cmocka_unit_test_setup_teardown(regions_differ_where_they_must, open_arena, close_arena),
+        cmocka_unit_test_setup_teardown(the_method_has_anchors_times_and_cautions, open_arena,
+                                        close_arena),
+        cmocka_unit_test_setup_teardown(claims_that_do_not_hold_are_not_printed, open_arena,
+                                        close_arena),
+        cmocka_unit_test_setup_teardown(tables_and_sources_are_given, open_arena, close_arena),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -121,16 +121,6 @@ lay_bars(const struct setting *s, struct bar *bars, double *end)
 }
 
 static void
-add_range(struct text *t, double low, double high)
-{
-    duration_write_words(t, low);
-    if (high > low) {
-        text_add_string(t, " to ");
-        duration_write_words(t, high);
-    }
-}
-
-static void
 add_percent(struct text *t, const char *name, double part)
 {
     size_t tenths = part <= 0 ? 0 : (size_t)(part * 1000 + 0.5);
@@ -151,7 +141,7 @@ draw_bar(struct text *t, const struct bar *b, size_t top, double end)
     text_add_string(t, "\">Step ");
     drawing_whole(t, b->number);
     text_add_string(t, ": ");
-    add_range(t, b->shortest, b->longest);
+    setting_range(t, b->shortest, b->longest);
     text_add_string(t, "</text>");
     for (int longest = 0; longest < 2; longest++) {
         double length = longest ? b->longest : b->shortest;
@@ -173,7 +163,7 @@ describe(struct text *t, const struct bar *bars, size_t count)
         text_add_string(t, i > 0 ? ", step " : "Step ");
         drawing_whole(t, bars[i].number);
         text_add_string(t, ": ");
-        add_range(t, bars[i].shortest, bars[i].longest);
+        setting_range(t, bars[i].shortest, bars[i].longest);
         if (bars[i].unattended)
             text_add_string(t, " unattended");
     }
@@ -206,7 +196,7 @@ drawing_schedule(struct text *t, const struct setting *s)
     for (size_t i = 0; i < count; i++)
         draw_bar(t, &bars[i], i * 44, end);
     text_add_string(t, "\n</svg>\n<figcaption>From left to right: ");
-    add_range(t, o->schedule.total.low, o->schedule.total.high);
+    setting_range(t, o->schedule.total.low, o->schedule.total.high);
     text_add_string(t, " in all");
     text_add_string(t, ", as far as the steps state a time. Solid: the shortest; outlined: the "
                        "longest; thin: nobody need stand by.</figcaption>\n</figure>\n");

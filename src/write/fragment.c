@@ -75,11 +75,7 @@ add_time(struct text *t, const struct setting *s, const char *name, bool given, 
     text_add_string(&html, "<time datetime=\"");
     duration_write_iso(&html, seconds.high);
     text_add_string(&html, "\">");
-    duration_write_words(&html, seconds.low > 0 ? seconds.low : seconds.high);
-    if (seconds.low > 0 && seconds.high > seconds.low) {
-        text_add_string(&html, " to ");
-        duration_write_words(&html, seconds.high);
-    }
+    setting_range(&html, seconds.low > 0 ? seconds.low : seconds.high, seconds.high);
     text_add_string(&html, "</time>");
     add_fact(t, name, text_slice(&html));
 }

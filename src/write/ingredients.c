@@ -168,8 +168,7 @@ measure_piece(const struct setting *s, const struct helping *h, struct slice wor
     }
     if (house.grams.length > 0 && (converted || !has_weight(h->written))) {
         bool alone = measure.length == 0;
-        text_add_string(&t,
-                        alone ? "<span class=\"dl-measure\">" : " <span class=\"dl-grams\">(");
+        text_add_string(&t, alone ? "<span class=\"dl-measure\">" : " <span class=\"dl-grams\">(");
         text_add_html(&t, house.grams);
         text_add_string(&t, alone ? "</span>" : ")</span>");
     }

@@ -1,5 +1,7 @@
 #include "write/setting.h"
 
+#include <math.h>
+
 struct setting
 setting_make(struct arena *a, const struct outcome *o, int heading_level, int region)
 {
@@ -93,6 +95,20 @@ setting_ingredient(const struct setting *s, size_t ingredient, int region)
     if (h->food != NULL)
         return slice_of(food_shown(h->food, region, s->o->reads));
     return slice_trim(h->written->name);
+}
+
+void
+setting_range(struct text *t, double low, double high)
+{
+    bool minutes = low >= 60 && high < 3600 && fmod(low, 60) == 0 && fmod(high, 60) == 0;
+    if (low < high && minutes) {
+        add_number(t, (size_t)low / 60);
+        text_add_string(t, " to ");
+    } else if (low < high) {
+        duration_write_words(t, low);
+        text_add_string(t, " to ");
+    }
+    duration_write_words(t, high);
 }
 
 void

@@ -33,6 +33,9 @@ void setting_heading(struct text *t, const struct setting *s, int below, struct 
 /* name to show for an ingredient in sentences: that of its first food */
 struct slice setting_ingredient(const struct setting *s, size_t ingredient, int region);
 
+/* "25 to 30 min", "55 min to 1 h 10 min", "10 min" */
+void setting_range(struct text *t, double low, double high);
+
 /* "14 March 2026" or "March 14, 2026" */
 void setting_date(struct text *t, struct slice iso, bool month_first);
 

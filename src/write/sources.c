@@ -104,6 +104,7 @@ cite_contents(struct citations *c, struct slice who, const struct food *food)
         if (told[g] || f == NULL || !figure_known(f))
             continue;
         struct text what = text_new(s->arena);
+        int count = 0;
         for (int k = g; k < GROUPS; k++) {
             const struct figure *other = food_content(food, (enum group)k, s->o->reads);
             if (other == NULL || !figure_known(other) || other->basis != f->basis ||
@@ -112,8 +113,9 @@ cite_contents(struct citations *c, struct slice who, const struct food *food)
             text_add_string(&what, what.length > 0 ? ", " : "");
             text_add_string(&what, group_name((enum group)k));
             told[k] = true;
+            count++;
         }
-        cite(c, who, what.bytes, f);
+        cite(c, who, count == GROUPS ? "all groups" : what.bytes, f);
     }
     cite(c, who, "serve taken as tested", food_tested_serve(food, s->o->reads));
 }

@@ -109,6 +109,7 @@ hand_dish(struct arena *a, struct dish *d)
 {
     static const struct unit tbsp = {.id = "tbsp", .kind = UNIT_VOLUME, .spoon = true},
                              cup = {.id = "cup", .kind = UNIT_VOLUME},
+                             gram = {.id = "g", .kind = UNIT_WEIGHT},
                              pinch = {.id = "pinch", .kind = UNIT_VAGUE};
     struct food *courgette = hand_food(a, "courgette", 0);
     courgette->shown[1] = "zucchini";
@@ -118,6 +119,16 @@ hand_dish(struct arena *a, struct dish *d)
     in[0] = hand_ingredient(a, "2 tbsp (30 g) butter", 0, 1);
     in[0].options[0].helpings[0] = hand_helping(a, &in[0].line, "2 tbsp (30 g", "butter", &tbsp,
                                                 hand_food(a, "butter", 1u << ALLERGEN_MILK), 30);
+    struct written_food *both = arena_take(a, sizeof *both);
+    *both = *in[0].options[0].helpings[0].written;
+    both->amounts = arena_take_array(a, both->amount_count = 2, sizeof *both->amounts);
+    both->amounts[0] = in[0].options[0].helpings[0].written->amounts[0];
+    both->amounts[0].to -= sizeof " (30 g" - 1;
+    both->amounts[1] = both->amounts[0];
+    both->amounts[1].unit = &gram;
+    both->amounts[1].from = both->amounts[0].to + 2;
+    both->amounts[1].to = both->amounts[1].from + 4;
+    in[0].options[0].helpings[0].written = both;
     in[1] = hand_ingredient(a, "1 cup courgettes, grated, plus 1 tsp to finish", 0, 1);
     in[1].options[0].helpings[0] =
         hand_helping(a, &in[1].line, "1 cup", "courgettes", &cup, courgette, 120);

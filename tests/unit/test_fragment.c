@@ -45,7 +45,7 @@ headings_nest_and_authors_words_are_escaped(void **state)
     holds(two, "<h4>The base</h4>");
     holds(two, "Plain and &lt;quick&gt;.");
     holds(two, "Eat 1 slice &lt;not 2&gt;.");
-    holds(two, "Noa <bdi>שלום</bdi>");
+    holds(two, "<bdi>Noa שלום</bdi>");
     lacks(two, "<h1");
     holds(four, "<h4>Oat");
     holds(four, "<h6>The base</h6>");
@@ -79,7 +79,7 @@ lines_stay_the_cooks_own(void **state)
 {
     struct arena *a = *state;
     const char *uk = fragment_of(a, hand_outcome(a), 2, 0);
-    holds(uk, "<li><span class=\"dl-measure\">2 tbsp (30 g)</span>");
+    holds(uk, "<li><span class=\"dl-measure\">2 tbsp (30 g)</span> <strong");
     holds(uk, "<strong class=\"dl-allergen\">butter (milk)</strong>");
     holds(uk,
           "<span class=\"dl-measure\">1 cup</span> <span class=\"dl-grams\">(about 120 g)</span> "
@@ -88,7 +88,7 @@ lines_stay_the_cooks_own(void **state)
     holds(uk, "<li class=\"dl-may\"><span class=\"dl-measure\">a pinch</span> of dust (optional) "
               "<small class=\"dl-note\">no figures for this food</small>");
     holds(uk, "Contains: <strong class=\"dl-allergen\">milk</strong>.");
-    lacks(uk, "dl-in");
+    lacks(uk, "dl-in-");
 }
 
 static void
@@ -122,12 +122,12 @@ the_method_has_anchors_times_and_cautions(void **state)
     holds(html, "<time class=\"dl-time\" datetime=\"PT2M\">2 minutes</time>");
     holds(html, "</strong> Hot honey clings &amp; burns.</p></li>");
     holds(html, "Hot honey clings &amp; burns. <small");
-    holds(html, "First comes: local rules.");
+    holds(html, "Go by: local rules.");
     /* 60 s at 800 W is 68.6 s at 700 W, up to 70 s, and 48 s at 1000 W, up to 50 s */
-    holds(html, "700 W</th><td>1 min 10 s</td>");
+    holds(html, "700 W</th><td>70 s</td>");
     holds(html, "1000 W</th><td>50 s</td>");
     holds(html, "<svg role=\"img\" aria-labelledby=\"slice-time slice-times\"");
-    holds(html, "Step 2: 25 min to 30 min");
+    holds(html, "Step 2: 25 to 30 min");
 }
 
 static void
@@ -147,7 +147,7 @@ tables_and_sources_are_given(void **state)
     holds(html, "418 kJ, 100 kcal");
     holds(html, "<th scope=\"row\">Salt</th><td>0.5 g");
     holds(html, "<dt>Works of the laboratory</dt>");
-    holds(html, "<li>butter, weight by volume: 12</li>");
+    holds(html, "<li>butter, all groups: 12</li>");
     holds(html, "general information");
     holds(html, "dietitian or doctor");
 }

@@ -179,8 +179,9 @@ drawing_schedule(struct text *t, const struct setting *s)
     size_t count = lay_bars(s, bars, &end), height = count * 44;
     if (count < 2 || !(end > 0))
         return;
+    text_add_string(t, "<section class=\"dl-hours\">\n");
     setting_heading(t, s, 1, SLICE("How the time goes"));
-    text_add_string(t, "<figure class=\"dl-hours\">\n<svg role=\"img\" aria-labelledby=\"");
+    text_add_string(t, "<figure>\n<svg role=\"img\" aria-labelledby=\"");
     text_add(t, o->post.slug);
     text_add_string(t, "-time ");
     text_add(t, o->post.slug);
@@ -198,6 +199,7 @@ drawing_schedule(struct text *t, const struct setting *s)
     text_add_string(t, "\n</svg>\n<figcaption>From left to right: ");
     setting_range(t, o->schedule.total.low, o->schedule.total.high);
     text_add_string(t, " in all");
-    text_add_string(t, ", as far as the steps state a time. Solid: the shortest; outlined: the "
-                       "longest; thin: nobody need stand by.</figcaption>\n</figure>\n");
+    text_add_string(t,
+                    ", as far as the steps state a time. Solid: the shortest; outlined: the "
+                    "longest; thin: nobody need stand by.</figcaption>\n</figure>\n</section>\n");
 }

@@ -211,12 +211,14 @@ fragment_write(struct text *t, const struct outcome *o, const struct fragment_ma
     write_prose(t, &o->post.body.prose, s.heading_level + 1);
     panel_portion(t, &s);
     write_cooking(t, &s);
+    text_add_string(t, "<div class=\"dl-more\">\n");
     panel_cautions(t, &s);
     drawing_schedule(t, &s);
     label_microwave(t, &s);
     write_notes(t, &s);
     panel_claims(t, &s);
     label_nutrition(t, &s);
+    text_add_string(t, "</div>\n");
     sources_write(t, &s);
     text_add_string(t,
                     "<p class=\"dl-advice\">This is general information. The limits are meant for "

@@ -280,7 +280,7 @@ panel_portion(struct text *t, const struct setting *s)
     panel_portion_words(&heading, s->o);
     text_add_string(t, "<section class=\"dl-portion\">\n");
     setting_heading(t, s, 1, text_slice(&heading));
-    text_add_string(t, "<p class=\"dl-standing\">");
+    text_add_string(t, "<div class=\"dl-weighed\">\n<div>\n<p class=\"dl-standing\">");
     text_add_html(t, slice_of(standing_sentence(stand->standing)));
     text_add_string(t, "</p>\n<p>Measured against the limits for the ");
     text_add_html(t, slice_of(phase->name));
@@ -299,11 +299,12 @@ panel_portion(struct text *t, const struct setting *s)
     } else {
         text_add_string(t, "</ul>\n");
     }
+    text_add_string(t, "</div>\n<div>\n");
     add_absent(t, stand);
     add_traces(t, stand);
     add_remedies(t, s);
     add_variants(t, s);
-    text_add_string(t, "</section>\n");
+    text_add_string(t, "</div>\n</div>\n</section>\n");
 }
 
 void

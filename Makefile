@@ -23,7 +23,7 @@ read = activity amount body body_clean body_lines duration duration_part duratio
 tables = cautions figure food_names food_rows food_search food_words foods limits measures site \
 	table_ask table_cache table_files table_image
 reckon = choices cuts dish household load microwave nutrition portion remedy remedy_cuts remedy_words schedule spoons variant yield
-judge = finding promise recommended rules standing timing
+judge = finding promise recommended rules standing timing hazards passages
 write = catalogue drawing feed feed_item fragment gathering ingredients label markup notation panel preview \
 	recipe_data recipe_name record report sarif setting sources steps stylesheet
 press = ledger ledger_file place workers

@@ -16,6 +16,9 @@ struct hazards {
     size_t count;
 };
 
+/* notices SAFETY_DANGER, SAFETY_PRACTICE or SAFETY_NOTE by the row's level: {what} the author's
+ * words from the first that set it off to the last; {more} the row's finding and mend. A practice
+ * that the sentence warns against ("never", "do not") is none. */
 void hazards_judge(struct arena *a, const struct post *post, const struct dish *d,
                    const struct schedule *s, const struct tables *t, struct reads *reads,
                    struct notices *notices, struct hazards *out);

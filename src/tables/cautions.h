@@ -10,12 +10,15 @@ enum caution_kind {
     CAUTION_PRACTICE /* a wrong practice stated in the post: a finding, and the caution */
 };
 
-/* all that are given must hold; lists are of alternatives (any one) */
+/* all that are given must hold; lists are of alternatives (any one). Phrases are lower case without
+ * accents, hyphens as spaces; a word that ends in `*` stands for all that begin so. */
 struct caution_trigger {
     const char **tags;         /* a food of the post carries one of these tags */
     const char **food_words;   /* an ingredient line contains one of these phrases */
-    const char **step_words;   /* one step contains one of these phrases */
-    const char **also_words;   /* ... and, in the same step, one of these */
+    const char **food_lacks;   /* ... none of the lines that tags and food_words name has these */
+    const char **step_words;   /* one step (note, storage line) contains one of these phrases */
+    const char **also_words;   /* ... and, in the same step, one of these; for a practice in the
+                                  same sentence or the one before */
     const char **unless_words; /* ... and none of these in that step */
     const char **post_lacks;   /* ... and the whole method and notes contain none of these */
     const char **title_words;  /* the title or summary contains one of these */

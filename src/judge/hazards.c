@@ -1,0 +1,298 @@
+#include "judge/hazards.h"
+
+#include <string.h>
+
+#include "base/list.h"
+#include "judge/passages.h"
+
+/* an ingredient line taken apart */
+struct line {
+    struct words words;
+    struct place place;
+    struct slice text;
+    const struct ingredient *of;
+};
+
+struct post_words {
+    struct arena *arena;
+    struct passages passages;
+    struct line *lines;
+    size_t line_count;
+    struct words title, summary;
+    const struct post *post;
+};
+
+/* where a trigger fired */
+struct hit {
+    const struct passage *passage; /* NULL: the list or the title as a whole */
+    size_t from, to;               /* bytes in its text */
+    struct slice what;
+    struct place place;
+};
+
+struct fired_list {
+    struct fired_caution *items;
+    size_t count, room;
+};
+
+static void
+widen(struct hit *h, size_t from, size_t to)
+{
+    if (h->from == h->to) {
+        h->from = from;
+        h->to = to;
+        return;
+    }
+    h->from = from < h->from ? from : h->from;
+    h->to = to > h->to ? to : h->to;
+}
+
+static bool
+carries(const struct ingredient *in, const char *const *tags)
+{
+    for (size_t o = 0; o < in->option_count; o++)
+        for (size_t k = 0; k < in->options[o].count; k++) {
+            const struct food *f = in->options[o].helpings[k].food;
+            for (size_t i = 0; f != NULL && f->tags != NULL && f->tags[i] != NULL; i++)
+                for (size_t j = 0; tags[j] != NULL; j++)
+                    if (strcmp(f->tags[i], tags[j]) == 0)
+                        return true;
+        }
+    return false;
+}
+
+/* the first line that the trigger's tags and words name */
+static const struct line *
+line_for(const struct post_words *p, const struct caution_trigger *t)
+{
+    for (size_t i = 0; i < p->line_count; i++) {
+        const struct line *l = &p->lines[i];
+        if (t->tags != NULL && !carries(l->of, t->tags))
+            continue;
+        if (t->food_words != NULL &&
+            words_any(&l->words, t->food_words, 0, l->words.count, NULL) == NULL)
+            continue;
+        if (words_any(&l->words, t->food_lacks, 0, l->words.count, NULL) != NULL)
+            continue;
+        return l;
+    }
+    return NULL;
+}
+
+static bool
+title_has(const struct post_words *p, const char *const *phrases)
+{
+    return words_any(&p->title, phrases, 0, p->title.count, NULL) != NULL ||
+           words_any(&p->summary, phrases, 0, p->summary.count, NULL) != NULL;
+}
+
+static bool
+post_has(const struct post_words *p, const char *const *phrases)
+{
+    for (size_t i = 0; phrases != NULL && i < p->passages.count; i++) {
+        const struct passage *one = &p->passages.items[i];
+        if (one->kind != PASSAGE_PROSE &&
+            words_any(one->words, phrases, 0, one->words->count, NULL) != NULL)
+            return true;
+    }
+    return false;
+}
+
+/* "never leave it", "do not keep": the sentence warns against it */
+static bool
+warned_against(const struct words *w, size_t from, size_t at)
+{
+    static const char *const nots[] = {"never",      "don't",          "not",       "avoid",
+                                       "cannot",     "can't",          "shouldn't", "rather than",
+                                       "instead of", "no longer than", "mustn't",   "won't",
+                                       "isn't",      "without",        NULL};
+    size_t near = at > 9 ? at - 9 : 0;
+    return words_any(w, nots, near > from ? near : from, at + 1, NULL) != NULL;
+}
+
+static bool
+heat_is(enum heat_of of, const char *wanted)
+{
+    static const char *const names[] = {
+        [HEAT_OF_OVEN] = "oven",      [HEAT_OF_FOOD] = "food",   [HEAT_OF_OIL] = "oil",
+        [HEAT_OF_SYRUP] = "syrup",    [HEAT_OF_WATER] = "water", [HEAT_OF_ROOM] = "room",
+        [HEAT_OF_UNKNOWN] = "unknown"};
+    return wanted == NULL || strcmp(wanted, "any") == 0 || strcmp(wanted, names[of]) == 0;
+}
+
+static bool
+heat_fires(const struct passage *p, const struct caution_trigger *t, size_t from, size_t to,
+           struct hit *hit)
+{
+    for (size_t i = 0; i < p->heats->count; i++) {
+        const struct heat *h = &p->heats->items[i];
+        if (h->from < from || h->to > to || !heat_is(h->of, t->heat_of) ||
+            h->celsius.mid < t->celsius.low || h->celsius.mid > t->celsius.high)
+            continue;
+        widen(hit, h->from, h->to);
+        return true;
+    }
+    return false;
+}
+
+static bool
+part_is(enum duration_part part, const char *wanted)
+{
+    if (wanted != NULL && strcmp(wanted, "storage") == 0)
+        return part == DURATION_STORAGE;
+    if (wanted != NULL && strcmp(wanted, "spent") == 0)
+        return part == DURATION_SPENT;
+    return part == DURATION_SPENT || part == DURATION_STORAGE;
+}
+
+static bool
+duration_fires(const struct passage *p, const struct caution_trigger *t, size_t from, size_t to,
+               struct hit *hit)
+{
+    for (size_t i = 0; i < p->durations->count; i++) {
+        const struct duration *d = &p->durations->items[i];
+        double seconds = d->seconds.high * d->times;
+        if (d->from < from || d->to > to || !part_is(d->part, t->duration_part) ||
+            seconds < t->seconds.low || seconds > t->seconds.high)
+            continue;
+        widen(hit, d->from, d->to);
+        return true;
+    }
+    return false;
+}
+
+/* tries what a trigger asks of words first..end (`wide` words before them may hold the also-words)
+ */
+static bool
+words_fire(const struct passage *p, const struct caution_trigger *t, bool practice, size_t wide,
+           size_t first, size_t end, struct hit *hit)
+{
+    const struct words *w = p->words;
+    size_t at = first;
+    if (t->step_words != NULL) {
+        const char *phrase = words_any(w, t->step_words, first, end, &at);
+        if (phrase == NULL || (practice && warned_against(w, first, at)))
+            return false;
+        widen(hit, w->items[at].from, w->items[at + words_at(w, at, phrase) - 1].to);
+    }
+    if (t->also_words != NULL && words_any(w, t->also_words, wide, end, NULL) == NULL)
+        return false;
+    size_t from = w->items[first].from, to = w->items[end - 1].to;
+    if (t->has_celsius && !heat_fires(p, t, from, to, hit))
+        return false;
+    if (t->has_seconds && !duration_fires(p, t, from, to, hit))
+        return false;
+    return !(practice && t->step_words == NULL && warned_against(w, first, end - 1));
+}
+
+static bool
+passage_fires(const struct passage *p, const struct caution_trigger *t, bool practice,
+              struct hit *hit)
+{
+    const struct words *w = p->words;
+    if (w->count == 0 || words_any(w, t->unless_words, 0, w->count, NULL) != NULL ||
+        (t->step_words != NULL && words_any(w, t->step_words, 0, w->count, NULL) == NULL))
+        return false;
+    *hit = (struct hit){.passage = p};
+    if (!practice)
+        return words_fire(p, t, false, 0, 0, w->count, hit);
+    size_t before = 0;
+    for (size_t i = 0, to; i < w->count; before = i, i = to) {
+        to = words_sentence_to(w, i);
+        *hit = (struct hit){.passage = p};
+        if (words_fire(p, t, true, before, i, to, hit))
+            return true;
+    }
+    return false;
+}
+
+static bool
+trigger_fires(const struct post_words *p, const struct caution_trigger *t, bool practice,
+              struct hit *hit)
+{
+    const struct line *line = NULL;
+    *hit = (struct hit){0};
+    if ((t->tags != NULL || t->food_words != NULL) && (line = line_for(p, t)) == NULL)
+        return false;
+    if (t->title_words != NULL && !title_has(p, t->title_words))
+        return false;
+    if (t->step_words == NULL && t->also_words == NULL && !t->has_celsius && !t->has_seconds) {
+        hit->what = line != NULL ? line->text : p->post->front.title.text;
+        hit->place = line != NULL ? line->place : p->post->front.title.place;
+        return !post_has(p, t->post_lacks);
+    }
+    for (size_t i = 0; i < p->passages.count; i++) {
+        const struct passage *one = &p->passages.items[i];
+        if ((one->kind == PASSAGE_PROSE && !practice) || !passage_fires(one, t, practice, hit))
+            continue;
+        if (post_has(p, t->post_lacks))
+            return false;
+        hit->what = slice_part(one->text, hit->from, hit->to);
+        hit->place = passage_place(one, hit->from, hit->to);
+        return true;
+    }
+    return false;
+}
+
+static void
+report(const struct post_words *p, const struct caution *c, const struct hit *hit,
+       struct notices *notices)
+{
+    enum rule rule = c->level != NULL && strcmp(c->level, "error") == 0  ? RULE_SAFETY_DANGER
+                     : c->level != NULL && strcmp(c->level, "note") == 0 ? RULE_SAFETY_NOTE
+                                                                         : RULE_SAFETY_PRACTICE;
+    struct text more = text_new(p->arena);
+    text_add_string(&more, c->finding != NULL ? c->finding : c->words);
+    if (c->mend != NULL && c->mend[0] != '\0')
+        text_addf(&more, "; %s", c->mend);
+    notice_add(notices, rule, hit->place, hit->what, text_slice(&more));
+}
+
+static void
+lay_lines(const struct dish *d, struct post_words *p, struct reads *reads)
+{
+    p->lines = arena_take_array(p->arena, d->count + 1, sizeof *p->lines);
+    p->line_count = d->count;
+    for (size_t i = 0; i < d->count; i++) {
+        const struct ingredient *in = &d->ingredients[i];
+        struct line *l = &p->lines[i];
+        l->of = in;
+        l->text = in->line.text;
+        words_read(p->arena, l->text, &l->words);
+        l->place = in->line.node != NULL ? in->line.node->place : (struct place){0};
+        for (size_t o = 0; o < in->option_count; o++)
+            for (size_t k = 0; k < in->options[o].count; k++)
+                if (in->options[o].helpings[k].food != NULL)
+                    reads_note(reads, &in->options[o].helpings[k].food->identity);
+    }
+}
+
+void
+hazards_judge(struct arena *a, const struct post *post, const struct dish *d,
+              const struct schedule *s, const struct tables *t, struct reads *reads,
+              struct notices *notices, struct hazards *out)
+{
+    struct post_words p = {.arena = a, .post = post};
+    struct fired_list fired = {0};
+    passages_lay(a, post, s, &p.passages);
+    lay_lines(d, &p, reads);
+    words_read(a, post->front.title.text, &p.title);
+    words_read(a, post->front.summary.text, &p.summary);
+    for (size_t i = 0; i < t->cautions.count; i++) {
+        const struct caution *c = &t->cautions.items[i];
+        struct hit hit;
+        bool fires = false;
+        reads_note(reads, &c->trigger_entry);
+        for (size_t k = 0; k < c->trigger_count && !fires; k++)
+            fires = trigger_fires(&p, &c->triggers[k], c->kind == CAUTION_PRACTICE, &hit);
+        if (!fires)
+            continue;
+        reads_note(reads, &c->words_entry);
+        if (c->kind == CAUTION_PRACTICE)
+            report(&p, c, &hit, notices);
+        bool in_step = hit.passage != NULL && hit.passage->kind == PASSAGE_STEP;
+        *LIST_GROW(a, &fired) = (struct fired_caution){c, in_step ? hit.passage->part : 0,
+                                                       in_step ? hit.passage->number : SIZE_MAX};
+    }
+    *out = (struct hazards){fired.items, fired.count};
+}

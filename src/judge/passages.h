@@ -1,0 +1,31 @@
+/* The texts of a post that say what is done: steps, then notes, the storage line and the prose
+ * block by block, each taken apart with its durations and temperatures. */
+#ifndef JUDGE_PASSAGES_H
+#define JUDGE_PASSAGES_H
+
+#include "reckon/schedule.h"
+
+enum passage_kind { PASSAGE_STEP, PASSAGE_NOTE, PASSAGE_PROSE };
+
+struct passage {
+    enum passage_kind kind;
+    struct slice text;
+    size_t part, number;     /* of a step; SIZE_MAX else */
+    const struct step *step; /* NULL for others */
+    struct place place;
+    const struct words *words;
+    const struct durations *durations;
+    const struct heats *heats;
+};
+
+struct passages {
+    struct passage *items;
+    size_t count, room;
+};
+
+void passages_lay(struct arena *a, const struct post *post, const struct schedule *s,
+                  struct passages *out);
+/* the place of bytes from..to of a passage: exact in a step, else its line */
+struct place passage_place(const struct passage *p, size_t from, size_t to);
+
+#endif

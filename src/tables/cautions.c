@@ -66,6 +66,7 @@ take_list_key(struct page *page, struct slice key, const struct yaml_node *value
     } lists[] = {
         {"tags", &t->tags},
         {"food-words", &t->food_words},
+        {"food-lacks", &t->food_lacks},
         {"step-words", &t->step_words},
         {"also-words", &t->also_words},
         {"unless-words", &t->unless_words},
@@ -166,8 +167,8 @@ texts_digest(const char *const *texts, uint64_t d)
 static uint64_t
 trigger_digest(const struct caution_trigger *t, uint64_t d)
 {
-    const char *const *lists[] = {t->tags,         t->food_words, t->step_words, t->also_words,
-                                  t->unless_words, t->post_lacks, t->title_words};
+    const char *const *lists[] = {t->tags,       t->food_words,   t->food_lacks, t->step_words,
+                                  t->also_words, t->unless_words, t->post_lacks, t->title_words};
     double numbers[] = {(double)t->has_celsius, t->celsius.low, t->celsius.high,
                         (double)t->has_seconds, t->seconds.low, t->seconds.high};
     for (size_t i = 0; i < sizeof lists / sizeof *lists; i++)

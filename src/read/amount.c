@@ -270,6 +270,28 @@ unit_alone(struct slice line, size_t at, const struct lexicon *lexicon, struct a
     return from + n - at;
 }
 
+/* a piece or vague word behind an adjective that is of it: "2 thick slices", "1 fat clove" */
+static size_t
+unit_described(struct slice line, size_t at, const struct lexicon *lexicon, struct amount *out)
+{
+    static const char *const words[] = {"fat",  "plump", "thick", "thin",   "long", "good", "heavy",
+                                        "wide", "short", "fresh", "tender", "nice", "whole"};
+    size_t from = spaces_skip(line, at);
+    for (size_t i = 0; i < sizeof words / sizeof *words; i++) {
+        if (!whole_word_at(line, from, words[i]))
+            continue;
+        const struct unit *unit;
+        size_t next = spaces_skip(line, from + strlen(words[i]));
+        size_t n = next < line.length ? amount_unit(line, next, lexicon, &unit) : 0;
+        if (n == 0 || (unit->kind != UNIT_PIECE && unit->kind != UNIT_VAGUE) ||
+            spaces_skip(line, next + n) == line.length)
+            return 0;
+        out->unit = unit;
+        return next + n - at;
+    }
+    return 0;
+}
+
 /* what follows a number without a unit: letters stuck to it by a hyphen make a name of both */
 static bool
 is_name(struct slice line, size_t at)
@@ -299,6 +321,8 @@ amount_read(struct slice line, size_t at, const struct lexicon *lexicon, struct 
     if (m == 0) {
         size_t gap = adjectives_at(line, end, &read, &last);
         m = unit_behind(line, gap > 0 ? end + gap : end, lexicon, &read.unit);
+        if (m == 0)
+            m = unit_described(line, gap > 0 ? end + gap : end, lexicon, &read);
         if (m > 0)
             end = (gap > 0 ? end + gap : end) + m;
         else

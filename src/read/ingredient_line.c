@@ -124,6 +124,16 @@ without_words(struct slice name, size_t count)
     return slice_part(name, at, name.length);
 }
 
+static bool
+ends_alike(struct slice a, struct slice b)
+{
+    size_t i = 0;
+    while (i < a.length && i < b.length && a.at[a.length - 1 - i] == b.at[b.length - 1 - i] &&
+           a.at[a.length - 1 - i] != ' ')
+        i++;
+    return i > 3;
+}
+
 /* the end of `right` that makes a food of `left` too: "red" or "white [wine vinegar]"; empty when
  * there is none */
 static struct slice
@@ -133,6 +143,8 @@ shared_tail(const struct reader *r, struct slice left, struct slice right)
     for (size_t skip = 1; skip <= 4; skip++) {
         struct slice tail = without_words(right, skip);
         if (tail.length == 0 || left.length + 1 + tail.length > sizeof joined)
+            break;
+        if (ends_alike(left, tail)) /* "soy sauce or fish sauce" share nothing */
             break;
         memcpy(joined, left.at, left.length);
         joined[left.length] = ' ';
@@ -194,7 +206,7 @@ parts_foods(const struct reader *r, size_t from, size_t at, size_t next, size_t 
             enum joint joint, struct slice *tail)
 {
     struct slice left = slice_trim(part(r, from, at)), right = part(r, next, to);
-    size_t purpose = words_find_purpose(right, 0);
+    size_t purpose = words_find_purpose(right, true);
     right = slice_trim(slice_part(right, 0, purpose == SIZE_MAX ? right.length : purpose));
     *tail = slice_part(right, right.length, right.length);
     if (left.length == 0)
@@ -204,7 +216,7 @@ parts_foods(const struct reader *r, size_t from, size_t at, size_t next, size_t 
     if (joint == JOINT_OR && words_is_no_alternative(right))
         return false;
     bool left_food = is_food(r, left), right_food = ends_in_food(r, right);
-    if (!left_food)
+    if (!left_food || joint == JOINT_OR)
         *tail = shared_tail(r, left, right);
     if (tail->length > 0)
         return joint == JOINT_OR || right_food;
@@ -266,8 +278,8 @@ static size_t
 trim_name(struct reader *r, struct written_food *food, size_t from, size_t to)
 {
     struct slice name = part(r, from, to);
-    size_t cut = words_find_purpose(name, 0);
-    if (cut != SIZE_MAX && cut > 0 && !is_food(r, name)) {
+    size_t cut = words_find_purpose(name, !is_food(r, name));
+    if (cut != SIZE_MAX && cut > 0) {
         struct slice rest = slice_part(name, cut, name.length);
         food->to_taste = food->to_taste || words_is_to_taste(rest);
         if (!words_is_to_taste(rest))
@@ -303,11 +315,12 @@ piece_behind(struct reader *r, size_t from, size_t to)
         return to;
     const struct unit *unit;
     size_t n = amount_unit(upto(r, to), last, r->lexicon, &unit);
-    if (n == 0 || n != to - last || unit->kind != UNIT_PIECE || is_food(r, part(r, from, to)) ||
+    if (n == 0 || n != to - last || unit->kind != UNIT_PIECE ||
         !ends_in_food(r, part(r, from, last - 1)))
         return to;
     amount->unit = unit;
-    return last - 1;
+    /* "lime leaves" are known as such, and are no leaves of limes */
+    return is_food(r, part(r, from, to)) ? to : last - 1;
 }
 
 /* "6 cloves": the unit is the food */
@@ -548,6 +561,20 @@ over_label(struct reader *r, size_t at, size_t end)
     return behind;
 }
 
+/* the amounts in front; a number written as a word may be of the name: "half and half" */
+static size_t
+read_amounts(struct reader *r, size_t at, size_t end)
+{
+    size_t behind = line_amounts(&r->amounts, at, end, &r->list);
+    bool article = word_at(upto(r, end), at, "a") || word_at(upto(r, end), at, "an");
+    if (r->list.count == 1 && r->list.items[0].unit == NULL && word_byte(r->clean.bytes[at]) &&
+        !article && is_food(r, part(r, at, name_end(r, at, end)))) {
+        r->list.count = 0;
+        return at;
+    }
+    return behind;
+}
+
 static size_t
 read_food(struct reader *r, size_t at, size_t end, struct written_food *food, enum joint *joint,
           struct held_bracket *held)
@@ -558,10 +585,8 @@ read_food(struct reader *r, size_t at, size_t end, struct written_food *food, en
     at = spaces_skip(upto(r, end), at);
     at += words_of_it(upto(r, end), at, &food->of_it);
     size_t little = words_little(upto(r, end), at);
-    bool named = at < end && word_byte(r->clean.bytes[at]) && little == 0 &&
-                 is_food(r, part(r, at, name_end(r, at, end)));
-    if (!named && little == 0) /* "half and half" is no half of anything */
-        at = line_amounts(&r->amounts, at, end, &r->list);
+    if (little == 0)
+        at = read_amounts(r, at, end);
     at += little;
     while (at < end && strchr(",;:([ ", r->clean.bytes[at]) != NULL) {
         if (r->clean.bytes[at] == '(' || r->clean.bytes[at] == '[')
@@ -588,32 +613,50 @@ read_food(struct reader *r, size_t at, size_t end, struct written_food *food, en
     return at;
 }
 
-/* "salt, pepper": pieces behind the comma that are foods, where no amounts are written, are foods
- * too */
+/* where the next item of a list of foods ends ("pepper", "cumin and nutmeg"); *next is where the
+ * one behind it begins */
+static size_t
+item_end(struct slice list, size_t from, size_t *next)
+{
+    static const char *const joints[] = {", and ", ", ", " and ", " & "};
+    size_t end = list.length;
+    *next = end;
+    for (size_t i = 0; i < sizeof joints / sizeof *joints; i++) {
+        size_t at = slice_find(list, joints[i], from);
+        if (at < end) {
+            end = at;
+            *next = at + strlen(joints[i]);
+        }
+    }
+    return end;
+}
+
+/* "salt, pepper", "1 tsp each cumin, coriander and paprika": pieces behind the comma that are
+ * foods, where no amount is written or it is one of each, are foods too */
 static void
 take_foods_behind(struct reader *r, struct food_list *foods)
 {
     struct written_food *last = &foods->items[foods->count - 1];
-    if (last->amount_count > 0 || last->after.length == 0 || !is_food(r, last->name))
-        return;
     struct slice rest = last->after;
-    for (size_t from = 0; from < rest.length;) {
-        size_t to = slice_find(rest, ", ", from);
-        if (!is_food(r, slice_part(rest, from, to == SIZE_MAX ? rest.length : to)))
+    bool each = r->amounts.each_said;
+    if ((last->amount_count > 0 && !each) || rest.length == 0 || !is_food(r, last->name))
+        return;
+    size_t next;
+    for (size_t from = 0; from < rest.length; from = next)
+        if (!is_food(r, slice_part(rest, from, item_end(rest, from, &next))))
             return;
-        from = to == SIZE_MAX ? rest.length : to + 2;
-    }
-    bool to_taste = last->to_taste;
+    struct written_food first = *last;
     last->after = SLICE("");
-    for (size_t from = 0; from < rest.length;) {
-        size_t to = slice_find(rest, ", ", from);
-        to = to == SIZE_MAX ? rest.length : to;
-        struct written_food food = {.to_taste = to_taste};
-        size_t at = slice_find((struct slice){r->clean.bytes, r->clean.length},
-                               slice_string(r->arena, slice_part(rest, from, to)), 0);
-        set_name(r, &food, at == SIZE_MAX ? 0 : at, at == SIZE_MAX ? 0 : at + to - from);
+    for (size_t from = 0; from < rest.length; from = next) {
+        struct slice name = slice_part(rest, from, item_end(rest, from, &next));
+        struct written_food food = {.to_taste = first.to_taste};
+        size_t at = slice_find(part(r, 0, r->clean.length), slice_string(r->arena, name), 0);
+        if (each) {
+            food.amounts = first.amounts;
+            food.amount_count = first.amount_count;
+        }
+        set_name(r, &food, at == SIZE_MAX ? 0 : at, at == SIZE_MAX ? 0 : at + name.length);
         *LIST_GROW(r->arena, foods) = food;
-        from = to + 2;
     }
 }
 
@@ -701,7 +744,7 @@ ingredient_line_read(struct arena *a, struct slice text, const struct yaml_node 
     bool readable = text.length <= LINE_BYTES_MOST;
     if (readable) {
         r.clean = line_clean(a, text);
-        r.amounts = (struct line_reader){a, lexicon, &r.clean, 0, 0};
+        r.amounts = (struct line_reader){.arena = a, .lexicon = lexicon, .clean = &r.clean};
         size_t from, to;
         while (words_find_optional(part(&r, 0, r.clean.length), &from, &to)) {
             out->optional = true;

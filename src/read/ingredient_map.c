@@ -33,7 +33,7 @@ read_amounts(struct reader *r, const struct yaml_node *value, const char *key,
         return;
     }
     struct clean_line clean = line_clean(r->arena, slice_part(value->text, 0, LINE_BYTES_MOST));
-    struct line_reader reader = {r->arena, r->lexicon, &clean, 0, 0};
+    struct line_reader reader = {.arena = r->arena, .lexicon = r->lexicon, .clean = &clean};
     struct amount_list found = {0};
     size_t end = line_amounts(&reader, 0, clean.length, &found);
     if (found.count == 0 || end < clean.length) {

@@ -78,10 +78,10 @@ joint_at(struct slice s, size_t at, bool *plus, bool *weak)
         const char *mark;
         bool plus, weak; /* weak: only before a weight or volume */
     } joints[] = {
-        {"+", true, false},  {"plus", true, false}, {"and", true, true}, {"&", true, true},
-        {"/", false, false}, {"=", false, false},   {"|", false, false}, {"or", false, false},
-        {",", false, true},  {";", false, true},    {"–", false, true},  {"— ", false, true},
-        {"- ", false, true},
+        {"+", true, false},  {"minus", true, false}, {"less", true, false}, {"plus", true, false},
+        {"and", true, true}, {"&", true, true},      {"/", false, false},   {"=", false, false},
+        {"|", false, false}, {"or", false, false},   {",", false, true},    {";", false, true},
+        {"–", false, true},  {"— ", false, true},    {"- ", false, true},
     };
     size_t from = spaces_skip(s, at);
     for (size_t i = 0; i < sizeof joints / sizeof *joints; i++) {
@@ -109,6 +109,9 @@ joined(struct line_reader *r, size_t at, size_t end, struct amount_list *out)
     if (weak && plus && !(is_measured(last) && last->unit->kind == amount.unit->kind))
         return 0;
     amount.plus = plus;
+    size_t sign = spaces_skip(upto(r, end), at);
+    if (word_at(upto(r, end), sign, "minus") || word_at(upto(r, end), sign, "less"))
+        amount.value = span_make(-amount.value.high, -amount.value.mid, -amount.value.low);
     add(r, out, amount);
     return gap + n;
 }
@@ -178,6 +181,7 @@ trailer(struct line_reader *r, size_t at, size_t end, struct amount_list *out, s
         return from + n - at;
     }
     if (word_at(s, from, "each")) {
+        r->each_said = true;
         of_each(out, out->count > 1 && first < out->count - 1 ? out->count - 1 : first);
         return from + strlen("each") - at;
     }
@@ -286,7 +290,7 @@ line_amounts(struct line_reader *r, size_t at, size_t end, struct amount_list *o
     at = spaces_skip(upto(r, end), at);
     if (word_at(upto(r, end), at, "of"))
         at = spaces_skip(upto(r, end), at + strlen("of"));
-    if (word_at(upto(r, end), at, "each"))
+    if (word_at(upto(r, end), at, "each") && (r->each_said = true))
         at = spaces_skip(upto(r, end), at + strlen("each"));
     return at;
 }

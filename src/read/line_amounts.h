@@ -16,6 +16,7 @@ struct line_reader {
     const struct lexicon *lexicon;
     struct clean_line *clean;
     size_t last_from, last_to; /* of the last amount read, in the clean line */
+    bool each_said;            /* "1 tsp each": the amount is one of each food that follows */
 };
 
 /* reads amounts from byte `at` of the clean line, not past `end`; where what follows them begins

@@ -36,16 +36,54 @@ static const char *const optional_words[] = {
 };
 
 static const char *const purposes[] = {
-    "for",         "with",        "without",    "in",         "from",
-    "such as",     "e.g.",        "eg",         "like",       "at room temperature",
-    "cut into",    "cut in",      "plus",       "per",        "as needed",
-    "as required", "to taste",    "to serve",   "to garnish", "to decorate",
-    "to finish",   "to brush",    "to dust",    "to grease",  "to fry",
-    "to drizzle",  "to sprinkle", "to top",     "to cook",    "to coat",
-    "to roll",     "to line",     "to cover",   "to mix",     "to bind",
-    "to thin",     "to thicken",  "to make",    "to glaze",   "to season",
-    "to loosen",   "(",           "left whole", "divided",
+    "for",
+    "as needed",
+    "as required",
+    "to taste",
+    "to serve",
+    "to garnish",
+    "to decorate",
+    "to finish",
+    "to brush",
+    "to dust",
+    "to grease",
+    "to fry",
+    "to drizzle",
+    "to sprinkle",
+    "to top",
+    "to cook",
+    "to coat",
+    "to roll",
+    "to line",
+    "to cover",
+    "to mix",
+    "to bind",
+    "to thin",
+    "to thicken",
+    "to make",
+    "to glaze",
+    "to season",
+    "to loosen",
+    "at room temperature",
+    "left whole",
+    "divided",
+    "such as",
+    "e.g.",
+    "eg",
+    "cut into",
+    "cut in",
+    "mixed with",
+    "dissolved in",
+    "blended with",
+    "whisked with",
+    "combined with",
+    "made up",
+    "made with",
+    "mixed into",
+    "soaked in",
 };
+
+static const char *const manners[] = {"with", "without", "in", "from", "like", "per", "plus"};
 
 static const char *const no_alternatives[] = {
     "more",       "to taste", "as needed",  "as required",   "so",
@@ -190,11 +228,15 @@ words_is_to_taste(struct slice piece)
 }
 
 size_t
-words_find_purpose(struct slice name, size_t from)
+words_find_purpose(struct slice name, bool manner)
 {
-    for (size_t at = from; at + 1 < name.length; at++)
-        if (name.at[at] == ' ' && one_of(name, at + 1, purposes, COUNT(purposes)) != NULL)
+    for (size_t at = 0; at + 1 < name.length; at++) {
+        if (name.at[at] != ' ')
+            continue;
+        if (one_of(name, at + 1, purposes, COUNT(purposes)) != NULL ||
+            (manner && one_of(name, at + 1, manners, COUNT(manners)) != NULL))
             return at;
+    }
     return SIZE_MAX;
 }
 

@@ -17,9 +17,9 @@ bool words_find_optional(struct slice s, size_t *from, size_t *to);
 /* whether the piece says to taste */
 bool words_is_to_taste(struct slice piece);
 
-/* where a phrase of purpose or manner begins in a name (" for dusting", " to serve", " in water"),
- * at its space; SIZE_MAX when there is none */
-size_t words_find_purpose(struct slice name, size_t from);
+/* where a phrase of purpose begins in a name (" for dusting", " to serve"), with `manner` also one
+ * that may be of a name (" in water", " with skin"), at its space; SIZE_MAX when there is none */
+size_t words_find_purpose(struct slice name, bool manner);
 
 /* whether what follows "or" is no food: "or more to taste" */
 bool words_is_no_alternative(struct slice piece);

@@ -2,6 +2,9 @@
 
 #include <math.h>
 
+/* strokes keep their width while the bar is stretched */
+#define KEPT " vector-effect=\"non-scaling-stroke\""
+
 enum { BAR_WIDTH = 1000, BAR_HEIGHT = 16, HATCH = 16 };
 
 void
@@ -62,7 +65,7 @@ add_hatching(struct text *t, size_t from, size_t to)
             add_point(t, 'L', right, x - right);
         }
     }
-    text_add_string(t, "\" fill=\"none\"/>");
+    text_add_string(t, "\" fill=\"none\"" KEPT "/>");
 }
 
 void
@@ -78,7 +81,7 @@ drawing_share(struct text *t, struct span share, double most)
     if (mid > limit) {
         text_add_string(t, "<g transform=\"translate(0 4)\">");
         add_hatching(t, limit, mid);
-        add_box(t, limit, mid, 0, 16, " fill=\"none\"");
+        add_box(t, limit, mid, 0, 16, " fill=\"none\"" KEPT);
         text_add_string(t, "</g>");
     }
     text_add_string(t, "<path class=\"dl-line\" d=\"M0 20H1000");
@@ -88,10 +91,10 @@ drawing_share(struct text *t, struct span share, double most)
         add_point(t, 'M', high, 8);
         add_point(t, 'L', high, 16);
     }
-    text_add_string(t, "\" fill=\"none\"/><path class=\"dl-tick\" d=\"");
+    text_add_string(t, "\" fill=\"none\"" KEPT "/><path class=\"dl-tick\" stroke-width=\"3\" d=\"");
     add_point(t, 'M', limit, 0);
     add_point(t, 'L', limit, 24);
-    text_add_string(t, "\" fill=\"none\"/></svg>");
+    text_add_string(t, "\" fill=\"none\"" KEPT "/></svg>");
 }
 
 /* where a step's bars lie when all takes its longest */

@@ -14,7 +14,9 @@ static const char page_rules[] =
     "body { margin: 0 auto; padding: clamp(1rem, 4vw, 3rem); max-width: 68rem; "
     "background: var(--paper); color: var(--dl-ink); }\n"
     "@media print { :root { --paper: #fff; } body { padding: 0; } .preview { display: none; } }\n"
-    ".preview { margin: 0 0 1.5rem; font: italic 1rem/1.5 Georgia, serif; }\n"
+    ".preview { display: flex; flex-wrap: wrap; gap: 0 1.5rem; align-items: baseline; "
+    "margin: 0 0 1.5rem; font: italic 1rem/1.5 Georgia, serif; }\n"
+    ".preview h1 { margin: 0; font: inherit; }\n"
     ".preview a { display: inline-block; padding: .6rem 0; color: inherit; }\n"
     ".posts { width: 100%; border-collapse: collapse; font-variant-numeric: tabular-nums; }\n"
     ".posts :is(th, td) { padding: .6rem 1rem .6rem 0; border-bottom: 1px dotted; "
@@ -58,8 +60,14 @@ preview_page(struct text *t, const struct outcome *o, struct slice fragment, str
     }
     text_add_string(t, "<script type=\"application/ld+json\">\n");
     text_add(t, data);
-    text_add_string(t, "</script>\n</head>\n<body>\n<nav class=\"preview\"><a "
-                       "href=\"index.html\">All recipes</a></nav>\n<main>\n");
+    text_add_string(t, "</script>\n</head>\n<body>\n<header class=\"preview\">\n");
+    /* the page has one heading of level 1: the fragment's, or the site's above it */
+    if (slice_find(fragment, "<h1>", 0) == SIZE_MAX) {
+        text_add_string(t, "<h1>");
+        text_add_html(t, slice_of(o->tables->site.title));
+        text_add_string(t, "</h1>\n");
+    }
+    text_add_string(t, "<nav><a href=\"index.html\">All recipes</a></nav>\n</header>\n<main>\n");
     text_add(t, fragment);
     text_add_string(t, "</main>\n</body>\n</html>\n");
 }

@@ -8,7 +8,11 @@
 
 struct measured { /* one amount of a written food brought to grams */
     bool known;
-    struct span grams; /* as bought, as the amount stands; extra terms ("+ 1 tsp") added */
+    struct span grams;          /* as bought, as the amount stands; extra terms ("+ 1 tsp") added */
+    struct span edible;         /* the edible part of it */
+    const struct figure *share; /* edible share that leads from one to the other, NULL: all of it */
+    enum unit_kind kind;        /* of its first term; a plain count is of pieces */
+    size_t from, to;            /* bytes in the line */
     bool has_millilitres, has_pieces;
     struct span millilitres, pieces;
     const char *piece_word;
@@ -33,11 +37,6 @@ void mass_weigh(struct arena *a, const struct ingredient_line *line,
                 const struct written_food *written, const struct found *found, int region,
                 const struct measures *measures, struct reads *reads, struct notices *notices,
                 struct weighing *out);
-
-/* finds the food of what is written, measured as it is: "juice of 1 lime" is lime juice, "1 x 400 g
- * tin chickpeas" the tinned ones */
-struct found mass_find(const struct larder *larder, struct arena *a,
-                       const struct written_food *written, int region, struct reads *reads);
 
 /* how the food of these amounts is measured: by spoon, cup, weight, piece, bunch */
 enum measured_by mass_measured_by(const struct written_food *written);

@@ -122,7 +122,7 @@ take_setting(struct arena *a, const struct yaml_node *key, const struct yaml_nod
         take_measures(key, value, measures, notices, s);
     } else if (slice_is(key->text, "regions")) {
         take_regions(key, value, measures, notices, s);
-    } else if (slice_is(key->text, "watts")) {
+    } else if (slice_is(key->text, "microwaves")) {
         take_watts(key, value, notices, s);
     } else if (slice_is(key->text, "regions-apart")) {
         if (!yaml_truth(value, &s->regions_apart))

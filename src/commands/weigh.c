@@ -1,0 +1,205 @@
+#include <errno.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/types.h>
+
+#include "base/list.h"
+#include "commands/commands.h"
+#include "write/weighing.h"
+
+static const char help[] =
+    "usage: dariole weigh [--measures REGION] [--json] [-C CONTENT] [LINE...]\n\n"
+    "Brings ingredient lines to grams and shows the working: unit, volume, density, weight of a\n"
+    "piece, edible share, each with its source. With no LINE, reads lines from standard input.\n\n"
+    "  --measures REGION  whose cups and spoons: us us-label au nz uk ca metric jp;\n"
+    "                     without it, the `measures` of site.yaml (metric as it comes)\n"
+    "  --json             one JSON object a line, as `dariole-weigh` of the schemas says\n"
+    "  -C CONTENT         a blog's folder: its tables/ over those that came with the program\n\n"
+    "Exit: 0; 1 when a line has a finding of level error; 2 wrong use; 3 the machine failed.\n";
+
+struct weigh_options {
+    const char *measures, *content;
+    bool json;
+    char **lines;
+    int line_count;
+};
+
+static int
+misuse(const char *what, const char *word)
+{
+    fprintf(stderr, "dariole weigh: %s '%s'; `dariole weigh --help` tells the options\n", what,
+            word);
+    return EXIT_USE;
+}
+
+/* EXIT_CLEAN to go on, else what to exit with; -1 after --help */
+static int
+options_read(int argc, char **argv, struct weigh_options *o)
+{
+    int i = 1;
+    for (; i < argc && argv[i][0] == '-' && argv[i][1] != '\0'; i++) {
+        const char *word = argv[i];
+        if (strcmp(word, "--") == 0) {
+            i++;
+            break;
+        }
+        if (strcmp(word, "--help") == 0 || strcmp(word, "-h") == 0) {
+            fputs(help, stdout);
+            return -1;
+        }
+        if (strcmp(word, "--json") == 0)
+            o->json = true;
+        else if (strncmp(word, "--measures=", 11) == 0)
+            o->measures = word + 11;
+        else if (strcmp(word, "--measures") == 0 || strcmp(word, "-C") == 0) {
+            if (i + 1 == argc)
+                return misuse("a word is missing behind", word);
+            *(word[1] == 'C' ? &o->content : &o->measures) = argv[++i];
+        } else
+            return misuse("there is no option", word);
+    }
+    o->lines = argv + i;
+    o->line_count = argc - i;
+    return EXIT_CLEAN;
+}
+
+/* one food of the line, found and weighed by itself, so that what is said of it stays with it */
+static void
+weigh_food(struct arena *a, const struct ingredient_line *line, size_t option, size_t at,
+           int region, const struct tables *tables, struct notices *notices,
+           struct weighed_line *out)
+{
+    struct ingredient_line *one = arena_take(a, sizeof *one);
+    struct written_option *only = arena_take(a, sizeof *only);
+    struct ingredient in;
+    memset(&in, 0, sizeof in);
+    *one = *line;
+    *only = (struct written_option){&line->options[option].foods[at], 1};
+    one->options = only;
+    one->option_count = 1;
+    dish_lay_line(a, one, region, tables, NULL, notices, &in);
+    for (size_t i = 0; i < in.options[0].count; i++) {
+        const struct helping *h = &in.options[0].helpings[i];
+        struct weighing *w = arena_take(a, sizeof *w);
+        *w = h->weighing;
+        out->foods = list_room(a, out->foods, &out->room, out->count, sizeof *out->foods);
+        out->findings = arena_regrow(a, out->findings, out->count * sizeof *out->findings,
+                                     (out->count + 1) * sizeof *out->findings);
+        struct notices none = {a, NULL, 0, 0};
+        findings_make(a, "", i == 0 ? notices : &none, &out->findings[out->count]);
+        out->foods[out->count++] = (struct weighed_food){h->written, h->food, h->form, w, option};
+    }
+}
+
+/* true when a finding is an error */
+static bool
+weigh_line(struct arena *a, struct slice text, int region, const struct tables *tables, bool json,
+           struct text *t)
+{
+    struct notices notices = {a, NULL, 0, 0};
+    struct ingredient_line line;
+    struct weighed_line out;
+    struct lexicon lexicon = tables_lexicon(tables, a, region, NULL);
+    memset(&line, 0, sizeof line);
+    memset(&out, 0, sizeof out);
+    ingredient_line_read(a, text, NULL, &lexicon, &notices, &line);
+    if (line.option_count == 0) {
+        /* what cannot be read is still a line, of no known food */
+        line.options = arena_take(a, sizeof *line.options);
+        line.options[0].foods = arena_take(a, sizeof *line.options[0].foods);
+        line.options[0].foods[0].amount_unread = true;
+        line.options[0].count = line.option_count = 1;
+        line.text = text;
+    }
+    out.line = text;
+    out.optional = line.optional;
+    for (size_t o = 0; o < line.option_count; o++)
+        for (size_t k = 0; k < line.options[o].count; k++) {
+            weigh_food(a, &line, o, k, region, tables, &notices, &out);
+            notices.count = 0;
+        }
+    if (json)
+        weighing_json(t, &out);
+    else
+        weighing_text(t, &out, tables);
+    bool error = false;
+    for (size_t i = 0; i < out.count; i++)
+        error = error || out.findings[i].worst == LEVEL_ERROR;
+    return error;
+}
+
+static int
+weigh_one(struct arena *a, const char *bytes, size_t length, int region,
+          const struct tables *tables, bool json)
+{
+    struct slice line = slice_trim((struct slice){bytes, length});
+    if (line.length == 0)
+        return EXIT_CLEAN;
+    if (setjmp(*arena_guard(a)) != 0) {
+        fputs("dariole weigh: there is no memory for a line\n", stderr);
+        return EXIT_MACHINE;
+    }
+    struct text t = text_new(a);
+    bool error = weigh_line(a, line, region, tables, json, &t);
+    bool written = fwrite(t.bytes, 1, t.length, stdout) == t.length;
+    arena_reset(a);
+    if (!written)
+        return EXIT_MACHINE;
+    return error ? EXIT_FINDINGS : EXIT_CLEAN;
+}
+
+static int
+weigh_all(const struct weigh_options *o, int region, const struct tables *tables)
+{
+    struct arena *a = arena_open((size_t)1 << 16);
+    int worst = EXIT_CLEAN;
+    if (a == NULL)
+        return EXIT_MACHINE;
+    for (int i = 0; i < o->line_count && worst != EXIT_MACHINE; i++) {
+        int status = weigh_one(a, o->lines[i], strlen(o->lines[i]), region, tables, o->json);
+        worst = status > worst ? status : worst;
+    }
+    char *line = NULL;
+    size_t room = 0;
+    ssize_t n;
+    while (o->line_count == 0 && worst != EXIT_MACHINE && (n = getline(&line, &room, stdin)) >= 0) {
+        int status = weigh_one(a, line, (size_t)n, region, tables, o->json);
+        worst = status > worst ? status : worst;
+    }
+    free(line);
+    arena_close(a);
+    if (fflush(stdout) != 0 || ferror(stdout)) {
+        fprintf(stderr, "dariole weigh: cannot write: %s\n", strerror(errno));
+        return EXIT_MACHINE;
+    }
+    return worst;
+}
+
+int
+command_weigh(int argc, char **argv)
+{
+    struct weigh_options o = {NULL, NULL, false, NULL, 0};
+    int status = options_read(argc, argv, &o);
+    if (status != EXIT_CLEAN)
+        return status < 0 ? EXIT_CLEAN : status;
+    struct arena *a = arena_open((size_t)1 << 16);
+    struct failure f = {""};
+    struct table_layers layers;
+    if (a == NULL || setjmp(*arena_guard(a)) != 0) {
+        fputs("dariole weigh: there is no memory for the tables\n", stderr);
+        return EXIT_MACHINE;
+    }
+    struct tables *tables = arena_take(a, sizeof *tables);
+    if (!tables_layers(a, o.content, &layers, &f) || !tables_load(a, &layers, NULL, tables, &f)) {
+        fprintf(stderr, "dariole weigh: %s\n", f.text);
+        status = EXIT_MACHINE;
+    } else {
+        int region = o.measures != NULL ? measures_region(&tables->measures, slice_of(o.measures))
+                                        : tables->site.measures;
+        status =
+            region < 0 ? misuse("there is no region", o.measures) : weigh_all(&o, region, tables);
+    }
+    arena_close(a);
+    return status;
+}

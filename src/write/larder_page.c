@@ -1,0 +1,246 @@
+#include "write/larder_page.h"
+
+#include <string.h>
+
+#include "write/weighing.h"
+
+static const char *const spoons[] = {"tsp", "tbsp", "cup"};
+
+enum { SPOONS = sizeof spoons / sizeof *spoons };
+
+static const char *const nutrient_words[NUTRIENTS] = {
+    [ENERGY_KCAL] = "energy-kcal",
+    [PROTEIN] = "protein",
+    [FAT] = "fat",
+    [SATURATED_FAT] = "saturated-fat",
+    [CARBOHYDRATE] = "carbohydrate",
+    [SUGARS] = "sugars",
+    [FIBRE] = "fibre",
+    [SODIUM_MG] = "sodium-mg",
+};
+
+static void
+figure_text(struct text *t, const char *label, const struct figure *f, const char *unit,
+            const struct tables *tables)
+{
+    text_addf(t, "    %-24s ", label);
+    weighing_span(t, f->span, unit);
+    text_addf(t, "\n      %s: %s\n", basis_word(f->basis),
+              tables_source(tables, t->arena, f->source));
+}
+
+/* grams of a spoon or cup of the region, or false */
+static bool
+spoon_grams(const struct tables *tables, int region, const char *spoon,
+            const struct figure *density, struct span *grams)
+{
+    const struct unit_row *row = measures_unit_by_id(&tables->measures, region, spoon, NULL);
+    if (row == NULL || !figure_known(density))
+        return false;
+    *grams = span_times(row->size.span, density->span);
+    return true;
+}
+
+static void
+spoons_text(struct text *t, const struct figure *density, const struct tables *tables)
+{
+    for (size_t r = 0; r < tables->measures.region_count; r++) {
+        text_addf(t, "    %-24s ", tables->measures.regions[r].id);
+        for (int s = 0; s < SPOONS; s++) {
+            struct span grams;
+            if (!spoon_grams(tables, (int)r, spoons[s], density, &grams))
+                continue;
+            text_addf(t, "%s1 %s ", s > 0 ? ", " : "", spoons[s]);
+            weighing_span(t, grams, "g");
+        }
+        text_add_byte(t, '\n');
+    }
+}
+
+static void
+form_text(struct text *t, const struct form *form, const struct tables *tables)
+{
+    text_addf(t, "\n  %s", form->name);
+    for (const char **w = form->words; *w != NULL; w++)
+        text_addf(t, "%s%s", w == form->words ? "; also: " : ", ", *w);
+    text_addf(t, "%s\n", form->weighed_bought ? "; weighed as bought" : "");
+    if (figure_known(&form->density)) {
+        figure_text(t, "density", &form->density, "g/mL", tables);
+        spoons_text(t, &form->density, tables);
+    }
+    for (size_t i = 0; i < form->piece_count; i++)
+        figure_text(t, text_format(t->arena, "1 %s", form->pieces[i].word), &form->pieces[i].grams,
+                    "g", tables);
+    if (figure_known(&form->edible))
+        figure_text(t, "edible part", &form->edible, "of it", tables);
+}
+
+static void
+bits_text(struct text *t, const char *label, uint32_t bits, const char *(*word)(int), int count)
+{
+    if (bits == 0)
+        return;
+    text_addf(t, "  %-14s", label);
+    const char *between = "";
+    for (int i = 0; i < count; i++)
+        if ((bits >> i & 1) != 0) {
+            text_addf(t, "%s%s", between, word(i));
+            between = ", ";
+        }
+    text_add_byte(t, '\n');
+}
+
+static const char *
+allergen_at(int i)
+{
+    return allergen_word((enum allergen)i);
+}
+
+static const char *
+diet_at(int i)
+{
+    return diet_word((enum diet)i);
+}
+
+void
+larder_page_text(struct text *t, const struct food *f, const struct tables *tables)
+{
+    text_addf(t, "%s [%s]\n  %-14s%s%s\n", f->name, f->id, "class", class_word(f->food_class),
+              f->fresh ? ", fresh" : "");
+    const char **names = food_names(tables->larder, t->arena, f);
+    for (const char **n = names; *n != NULL; n++)
+        text_addf(t, "%s%s", n == names ? "  names         " : ", ", *n);
+    if (names[0] != NULL)
+        text_add_byte(t, '\n');
+    bits_text(t, "allergens", f->allergens, allergen_at, ALLERGENS);
+    bits_text(t, "may carry", f->may_carry, allergen_at, ALLERGENS);
+    bits_text(t, "breaks", f->breaks, diet_at, DIETS);
+    bits_text(t, "by its label", f->labelled, diet_at, DIETS);
+    for (size_t i = 0; i < f->form_count; i++)
+        form_text(t, &f->forms[i], tables);
+    text_add_string(t, "\n  in 100 g of the edible part\n");
+    for (int g = 0; g < GROUPS; g++)
+        if (figure_known(&f->contents[g]))
+            figure_text(t, group_word((enum group)g), &f->contents[g], "g", tables);
+        else if (g != OLIGOSACCHARIDES && g != POLYOLS)
+            text_addf(t, "    %-24s not known\n", group_word((enum group)g));
+    if (figure_known(&f->tested_serve))
+        figure_text(t, "tested serve", &f->tested_serve, "g", tables);
+    bool first = true;
+    for (int n = 0; n < NUTRIENTS; n++)
+        if (figure_known(&f->nutrients[n])) {
+            text_addf(t, "%s%s ", first ? "    " : ", ", nutrient_words[n]);
+            text_add_number(t, f->nutrients[n].span.mid, 3);
+            first = false;
+        }
+    for (int n = 0; n < NUTRIENTS && !first; n++)
+        if (figure_known(&f->nutrients[n])) {
+            text_addf(t, "\n      %s: %s\n", basis_word(f->nutrients[n].basis),
+                      tables_source(tables, t->arena, f->nutrients[n].source));
+            break;
+        }
+}
+
+static void
+span_members(struct notation *n, struct span s)
+{
+    notation_key(n, "low");
+    notation_number(n, s.low, 6);
+    notation_key(n, "mid");
+    notation_number(n, s.mid, 6);
+    notation_key(n, "high");
+    notation_number(n, s.high, 6);
+}
+
+static void
+figure_json(struct notation *n, const char *key, const struct figure *f)
+{
+    if (!figure_known(f))
+        return;
+    notation_member_open(n, key, '{');
+    span_members(n, f->span);
+    notation_member_string(n, "source", f->source);
+    notation_member_string(n, "basis", basis_word(f->basis));
+    notation_close(n, '}');
+}
+
+static void
+texts_json(struct notation *n, const char *key, const char *const *texts)
+{
+    notation_member_open(n, key, '[');
+    for (; *texts != NULL; texts++)
+        notation_text(n, slice_of(*texts));
+    notation_close(n, ']');
+}
+
+static void
+bits_json(struct notation *n, const char *key, uint32_t bits, const char *(*word)(int), int count)
+{
+    notation_member_open(n, key, '[');
+    for (int i = 0; i < count; i++)
+        if ((bits >> i & 1) != 0)
+            notation_text(n, slice_of(word(i)));
+    notation_close(n, ']');
+}
+
+static void
+form_json(struct notation *n, const struct form *form, const struct tables *tables)
+{
+    notation_open(n, '{');
+    notation_member_string(n, "form", form->name);
+    texts_json(n, "words", form->words);
+    notation_member_string(n, "weighed", form->weighed_bought ? "bought" : "edible");
+    figure_json(n, "density", &form->density);
+    notation_member_open(n, "grams", '{');
+    for (size_t r = 0; r < tables->measures.region_count && figure_known(&form->density); r++) {
+        notation_member_open(n, tables->measures.regions[r].id, '{');
+        for (int s = 0; s < SPOONS; s++) {
+            struct span grams;
+            if (!spoon_grams(tables, (int)r, spoons[s], &form->density, &grams))
+                continue;
+            notation_member_open(n, spoons[s], '{');
+            span_members(n, grams);
+            notation_close(n, '}');
+        }
+        notation_close(n, '}');
+    }
+    notation_close(n, '}');
+    notation_member_open(n, "pieces", '{');
+    for (size_t i = 0; i < form->piece_count; i++)
+        figure_json(n, form->pieces[i].word, &form->pieces[i].grams);
+    notation_close(n, '}');
+    figure_json(n, "edible", &form->edible);
+    notation_close(n, '}');
+}
+
+void
+larder_page_json(struct text *t, const struct food *f, const struct tables *tables)
+{
+    struct notation n = notation_new(t);
+    notation_open(&n, '{');
+    notation_member_string(&n, "food", f->id);
+    notation_member_string(&n, "name", f->name);
+    texts_json(&n, "names", food_names(tables->larder, t->arena, f));
+    notation_member_string(&n, "class", class_word(f->food_class));
+    notation_key(&n, "fresh");
+    notation_truth(&n, f->fresh);
+    bits_json(&n, "allergens", f->allergens, allergen_at, ALLERGENS);
+    bits_json(&n, "may-carry", f->may_carry, allergen_at, ALLERGENS);
+    bits_json(&n, "breaks", f->breaks, diet_at, DIETS);
+    bits_json(&n, "labelled", f->labelled, diet_at, DIETS);
+    notation_member_open(&n, "forms", '[');
+    for (size_t i = 0; i < f->form_count; i++)
+        form_json(&n, &f->forms[i], tables);
+    notation_close(&n, ']');
+    notation_member_open(&n, "per-100-g", '{');
+    for (int g = 0; g < GROUPS; g++)
+        figure_json(&n, group_word((enum group)g), &f->contents[g]);
+    notation_close(&n, '}');
+    figure_json(&n, "tested-serve", &f->tested_serve);
+    notation_member_open(&n, "nutrients", '{');
+    for (int i = 0; i < NUTRIENTS; i++)
+        figure_json(&n, nutrient_words[i], &f->nutrients[i]);
+    notation_close(&n, '}');
+    notation_close(&n, '}');
+    text_add_byte(t, '\n');
+}

@@ -1,0 +1,205 @@
+#include "write/weighing.h"
+
+#include "judge/rules.h"
+
+static int
+decimals_for(double value)
+{
+    return value < 1 ? 3 : value < 10 ? 2 : value < 100 ? 1 : 0;
+}
+
+void
+weighing_span(struct text *t, struct span s, const char *unit)
+{
+    int decimals = decimals_for(s.mid);
+    text_add_number(t, s.mid, decimals);
+    if (s.low < s.high) {
+        text_add_string(t, " (");
+        text_add_number(t, s.low, decimals);
+        text_add_string(t, " to ");
+        text_add_number(t, s.high, decimals);
+        text_add_string(t, ")");
+    }
+    text_addf(t, " %s", unit);
+}
+
+static void
+figure_line(struct text *t, const struct tables *tables, const char *label, const struct figure *f,
+            const char *unit)
+{
+    text_addf(t, "      %-10s", label);
+    weighing_span(t, f->span, unit);
+    text_addf(t, "; %s: %s\n", basis_word(f->basis), tables_source(tables, t->arena, f->source));
+}
+
+static void
+measured_text(struct text *t, const struct weighed_line *line, const struct measured *m, bool used,
+              const struct tables *tables)
+{
+    struct slice written = slice_part(line->line, m->from, m->to);
+    text_addf(t, "    %.*s%s\n", SLICE_ARGS(written.length > 0 ? written : SLICE("to taste")),
+              used ? "" : " (held against it)");
+    if (m->unit != NULL)
+        figure_line(t, tables, "unit", m->unit, m->kind == UNIT_WEIGHT ? "g" : "mL");
+    if (m->has_millilitres) {
+        text_add_string(t, "      volume    ");
+        weighing_span(t, m->millilitres, "mL\n");
+    }
+    if (m->density != NULL)
+        figure_line(t, tables, "density", m->density, "g/mL");
+    if (m->piece != NULL)
+        figure_line(t, tables, m->piece_word, m->piece, "g");
+    if (!m->known) {
+        text_add_string(t, "      weight not known\n");
+        return;
+    }
+    text_add_string(t, "      makes     ");
+    weighing_span(t, m->grams, "g\n");
+}
+
+static void
+food_text(struct text *t, const struct weighed_line *line, const struct weighed_food *f,
+          const struct tables *tables)
+{
+    const struct weighing *w = f->weighing;
+    if (f->option > 0)
+        text_add_string(t, "  or:\n");
+    if (f->food != NULL)
+        text_addf(t, "  %s [%s, %s]\n", f->food->name, f->food->id, f->form->name);
+    else
+        text_addf(t, "  %.*s: not in the larder\n", SLICE_ARGS(f->written->name));
+    for (size_t i = 0; i < w->count; i++)
+        measured_text(t, line, &w->measured[i], i == w->used, tables);
+    if (!w->known) {
+        text_add_string(t, "    grams not known\n");
+        return;
+    }
+    text_add_string(t, "    as bought   ");
+    weighing_span(t, w->grams, "g\n");
+    if (w->edible_share != NULL)
+        figure_line(t, tables, "edible", w->edible_share, "of it");
+    text_add_string(t, "    edible      ");
+    weighing_span(t, w->edible, "g\n");
+    if (w->unmeasured)
+        text_add_string(t, "    and some without an amount\n");
+}
+
+void
+weighing_text(struct text *t, const struct weighed_line *line, const struct tables *tables)
+{
+    text_addf(t, "%.*s%s\n", SLICE_ARGS(line->line), line->optional ? "  [optional]" : "");
+    for (size_t i = 0; i < line->count; i++) {
+        food_text(t, line, &line->foods[i], tables);
+        for (size_t k = 0; k < line->findings[i].count; k++) {
+            const struct finding *f = &line->findings[i].items[k];
+            text_addf(t, "    %s: %.*s [%s]\n", level_word(f->level), SLICE_ARGS(f->message),
+                      rule_row(f->rule)->id);
+            if (f->mend.length > 0)
+                text_addf(t, "      %.*s\n", SLICE_ARGS(f->mend));
+        }
+    }
+}
+
+static void
+span_json(struct notation *n, const char *key, bool known, struct span s)
+{
+    notation_key(n, key);
+    if (!known) {
+        notation_raw(n, SLICE("null"));
+        return;
+    }
+    notation_open(n, '{');
+    notation_key(n, "low");
+    notation_number(n, s.low, 3);
+    notation_key(n, "mid");
+    notation_number(n, s.mid, 3);
+    notation_key(n, "high");
+    notation_number(n, s.high, 3);
+    notation_close(n, '}');
+}
+
+static void
+amounts_json(struct notation *n, const struct written_food *written)
+{
+    notation_member_open(n, "amounts", '[');
+    for (size_t i = 0; i < written->amount_count; i++) {
+        const struct amount *a = &written->amounts[i];
+        struct span value = a->each && a->times.mid > 0 ? span_times(a->value, a->times) : a->value;
+        if (a->container)
+            continue;
+        notation_open(n, '{');
+        if (value.low < value.high) {
+            span_json(n, "value", true, value);
+        } else {
+            notation_key(n, "value");
+            notation_number(n, value.mid, 6);
+        }
+        notation_key(n, "unit");
+        if (a->unit != NULL)
+            notation_text(n, slice_of(a->unit->id));
+        else
+            notation_raw(n, SLICE("null"));
+        notation_close(n, '}');
+    }
+    notation_close(n, ']');
+}
+
+static void
+food_json(struct notation *n, const struct weighed_food *f)
+{
+    notation_key(n, "food");
+    if (f->food != NULL)
+        notation_text(n, slice_of(f->food->id));
+    else
+        notation_raw(n, SLICE("null"));
+    amounts_json(n, f->written);
+    span_json(n, "grams", f->weighing->known, f->weighing->grams);
+    span_json(n, "edible_grams", f->weighing->known, f->weighing->edible);
+}
+
+static void
+findings_json(struct notation *n, const struct weighed_line *line, size_t from, size_t to)
+{
+    notation_member_open(n, "findings", '[');
+    for (size_t i = from; i < to; i++)
+        for (size_t k = 0; k < line->findings[i].count; k++) {
+            const struct finding *f = &line->findings[i].items[k];
+            notation_open(n, '{');
+            notation_member_string(n, "rule", rule_row(f->rule)->id);
+            notation_member_string(n, "level", level_word(f->level));
+            notation_member(n, "message", f->message);
+            notation_close(n, '}');
+        }
+    notation_close(n, ']');
+}
+
+void
+weighing_json(struct text *t, const struct weighed_line *line)
+{
+    size_t first = 0;
+    while (first < line->count && line->foods[first].option == 0)
+        first++;
+    for (size_t i = 0; i < first; i++) {
+        struct notation n = notation_new(t);
+        bool with_others = i == 0 && first < line->count;
+        notation_open(&n, '{');
+        notation_key(&n, "line");
+        notation_text(&n, line->line);
+        food_json(&n, &line->foods[i]);
+        notation_key(&n, "optional");
+        notation_truth(&n, line->optional);
+        if (with_others) {
+            notation_member_open(&n, "alternatives", '[');
+            for (size_t k = first; k < line->count; k++) {
+                notation_open(&n, '{');
+                food_json(&n, &line->foods[k]);
+                findings_json(&n, line, k, k + 1);
+                notation_close(&n, '}');
+            }
+            notation_close(&n, ']');
+        }
+        findings_json(&n, line, i, i + 1);
+        notation_close(&n, '}');
+        text_add_byte(t, '\n');
+    }
+}

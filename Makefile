@@ -22,12 +22,14 @@ read = activity amount body body_clean body_lines duration duration_part duratio
 	nearest number post stretch unit_guess words yaml_tree
 tables = cautions figure food_names food_rows food_search food_words foods limits measures site \
 	table_ask table_cache table_files table_image
-reckon = choices cuts dish household load microwave nutrition portion remedy remedy_cuts remedy_words schedule spoons variant yield
+reckon = choices cuts dish household load mass mass_amount microwave nutrition portion remedy \
+	remedy_cuts remedy_words schedule spoons variant yield
 judge = finding promise recommended rules standing timing hazards passages
-write = catalogue drawing feed feed_item fragment gathering ingredients label markup notation panel preview \
-	recipe_data recipe_name record report sarif setting sources steps stylesheet
+write = catalogue drawing feed feed_item fragment gathering ingredients label larder_page markup \
+	notation panel preview recipe_data recipe_name record report sarif setting sources steps \
+	stylesheet weighing
 press = ledger ledger_file place workers
-commands = begin rules
+commands = begin larder rules weigh
 
 OBJECTS = $(base:%=$B/base/%.o) $(read:%=$B/read/%.o) $(tables:%=$B/tables/%.o) \
 	$(reckon:%=$B/reckon/%.o) $(judge:%=$B/judge/%.o) $(write:%=$B/write/%.o) \

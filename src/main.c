@@ -13,6 +13,8 @@ static const struct verb {
     const char *line;
 } verbs[] = {
     {"begin", command_begin, "a new blog: settings and one post"},
+    {"weigh", command_weigh, "ingredient lines to grams, with the working"},
+    {"larder", command_larder, "a food with all its figures and their sources"},
     {"rules", command_rules, "what a rule means and how to mend what it finds"},
     {NULL, NULL, NULL},
 };

@@ -73,6 +73,7 @@ struct ledger_head {
     uint32_t pattern_count, gathered_count;
     struct ledger_text patterns[PATTERNS_MOST];
     struct ledger_gathered gathered[GATHERED_MOST];
+    struct ledger_post of_tables; /* what is wrong in the tables: counts and pieces alone */
 };
 
 struct ledger_block {

@@ -250,17 +250,18 @@ bool
 place_settle(struct place_batch *b, bool flushed, const struct place_teller *teller,
              struct failure *f)
 {
-    bool all = true;
-    if (b->count > 0 && b->replaces && !flushed && !place_flush(b->waiting[0].folder, f))
-        return false;
+    bool all = b->count == 0 || !b->replaces || flushed || place_flush(b->waiting[0].folder, f);
+    bool on_disk = all;
     for (size_t i = 0; i < b->count; i++) {
         struct stat s;
         struct failure own = {""};
-        bool good = give_name(b, &b->waiting[i], &s, &own);
+        bool good = on_disk && give_name(b, &b->waiting[i], &s, &own);
+        if (!on_disk)
+            place_drop(b->waiting[i].folder, b->waiting[i].temporary);
         if (!good && all)
             *f = own;
         all = all && good;
-        teller->tell(teller->ctx, b->waiting[i].tag, good ? &s : NULL, &own);
+        teller->tell(teller->ctx, b->waiting[i].tag, good ? &s : NULL, on_disk ? &own : f);
     }
     b->unflushed = b->unflushed || (b->count > 0 && !flushed && !b->replaces);
     b->count = b->names_used = 0;

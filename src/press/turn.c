@@ -1,0 +1,431 @@
+#include "press/pressing.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "write/fragment.h"
+#include "write/preview.h"
+#include "write/recipe_data.h"
+
+enum { OUTPUTS_MOST = 2 + REGIONS_MOST, WAITING_MOST = 3000, ORDINAL_BITS = 8 };
+
+struct output_text {
+    const char *pattern; /* "data" "/" "*" ".json": the star stands for the slug */
+    struct slice bytes;
+};
+
+struct turning {
+    struct pressing *press;
+    struct press_hand *hand;
+    struct arena *arena;
+    size_t number;
+    const struct ledger_post *before; /* as the ledger had it, or NULL */
+    struct stat stat;
+    struct slice bytes;
+    struct reads reads;
+    struct outcome outcome;
+    struct record record;
+    struct output_text outputs[OUTPUTS_MOST];
+    uint32_t output_count;
+    struct ledger_post now;
+};
+
+void
+pressing_failed(struct pressing *p, const struct failure *f, bool halt)
+{
+    pthread_mutex_lock(&p->lock);
+    if (p->failures++ == 0)
+        p->first_failure = *f;
+    p->halted = p->halted || halt;
+    p->dirty = true;
+    pthread_mutex_unlock(&p->lock);
+}
+
+bool
+pressing_published(const struct ledger_post *post)
+{
+    return post->output_count > 0;
+}
+
+int
+pressing_output_name(const struct ledger *l, struct slice slug, uint32_t pattern, char name[512])
+{
+    static const char *const folders[] = {"fragments/", "data/", "preview/"};
+    struct slice whole = ledger_string(l, l->head.patterns[pattern]);
+    int folder = FOLDER_OUT;
+    for (int i = 0; i < FOLDER_OUT; i++)
+        if (slice_begins(whole, folders[i]))
+            folder = i;
+    size_t slash = slice_find_byte(whole, '/', 0), star = slice_find_byte(whole, '*', 0);
+    struct slice tail = slice_part(whole, star + 1, whole.length);
+    size_t used = 0;
+    struct slice parts[] = {slice_part(whole, slash + 1, star), slug, tail};
+    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
+        for (size_t c = 0; c < parts[i].length && used < 511; c++)
+            name[used++] = parts[i].at[c];
+    name[used] = '\0';
+    return folder;
+}
+
+/* the post stays what it was, to be made again the next time */
+static void
+keep_failed(struct pressing *p, size_t i)
+{
+    const struct planned *planned = &p->plan.items[i];
+    struct ledger_post *post = &p->posts[i];
+    struct ledger_text path = post->path;
+    *post = (struct ledger_post){0};
+    if (planned->before != PLAN_NONE)
+        *post = *ledger_post(&p->ledger, planned->before);
+    post->path = path;
+    post->state = POST_FAILED;
+    post->stamp = 0;
+}
+
+void
+pressing_exhausted(struct pressing *p, size_t i)
+{
+    struct failure f;
+    keep_failed(p, i);
+    failure_say(&f, "%s/%s: out of memory", p->shown, p->plan.items[i].path);
+    pressing_failed(p, &f, false);
+}
+
+static bool
+room_for(struct press_hand *h, size_t bytes)
+{
+    if (bytes <= h->bytes_room)
+        return true;
+    char *more = realloc(h->bytes, bytes + 4096);
+    if (more == NULL)
+        return false;
+    h->bytes = more;
+    h->bytes_room = bytes + 4096;
+    return true;
+}
+
+/* reads the post into the hand's own bytes; *gone true where there is no such file any more. A file
+ * that is too large is read so far that post_read sees it. */
+static bool
+read_post(struct turning *t, bool *gone, struct failure *f)
+{
+    struct pressing *p = t->press;
+    const char *path = p->plan.items[t->number].path;
+    int fd = openat(p->content, path, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
+    *gone = fd < 0 && (errno == ENOENT || errno == ENOTDIR || errno == ELOOP);
+    if (fd < 0)
+        return *gone || failure_say_errno(f, "%s/%s", p->shown, path);
+    bool good = fstat(fd, &t->stat) == 0 || failure_say_errno(f, "%s/%s", p->shown, path);
+    *gone = good && !S_ISREG(t->stat.st_mode);
+    size_t most = (size_t)POST_BYTES_MOST + 1, length = 0;
+    size_t size = t->stat.st_size < (off_t)most ? (size_t)t->stat.st_size + 1 : most;
+    while (good && !*gone && length < most) {
+        if (!room_for(t->hand, length + size)) {
+            good = failure_say(f, "%s/%s: out of memory", p->shown, path);
+            break;
+        }
+        ssize_t n = read(fd, t->hand->bytes + length, size);
+        if (n < 0 && errno == EINTR)
+            continue;
+        if (n < 0)
+            good = failure_say_errno(f, "%s/%s", p->shown, path);
+        if (n <= 0)
+            break;
+        length += (size_t)n;
+        size = (size_t)n < size ? size - (size_t)n : 4096;
+    }
+    close(fd);
+    t->bytes = (struct slice){t->hand->bytes, length};
+    return good;
+}
+
+/* the finding that another post has the slug, among the others */
+static void
+add_clash(struct turning *t, struct slice rival)
+{
+    struct outcome *o = &t->outcome;
+    struct notices one = {.arena = t->arena};
+    struct findings clash, all = {0};
+    notice_add(&one, RULE_SLUG_TWICE, o->post.front.slug.place, o->post.slug, rival);
+    findings_make(t->arena, o->post.path, &one, &clash);
+    all.items = arena_take_array(t->arena, o->findings.count + 1, sizeof *all.items);
+    size_t at = 0;
+    uint32_t line = clash.items[0].place.line;
+    while (at < o->findings.count && o->findings.items[at].place.line < line) {
+        all.items[at] = o->findings.items[at];
+        at++;
+    }
+    all.items[at] = clash.items[0];
+    for (; at < o->findings.count; at++)
+        all.items[at + 1] = o->findings.items[at];
+    all.count = o->findings.count + 1;
+    findings_count(&all);
+    o->findings = all;
+    o->publishable = false;
+}
+
+/* asks for the slug; without it the post is not published */
+static bool
+claim_slug(struct turning *t)
+{
+    struct pressing *p = t->press;
+    struct slice slug = t->outcome.post.slug;
+    int64_t displaced;
+    pthread_mutex_lock(&p->lock);
+    bool mine = slugs_claim(&p->slugs, slug, (int64_t)t->number, &displaced);
+    int64_t holder = slugs_holder(&p->slugs, slug);
+    if (displaced != SLUG_FREE)
+        p->redo = true;
+    pthread_mutex_unlock(&p->lock);
+    if (mine)
+        return true;
+    struct slice rival =
+        holder == SLUG_OF_PROGRAM
+            ? SLICE("the list of all recipes (preview/index.html)")
+            : text_formatted(t->arena, "%s/%s", p->shown, p->plan.items[holder].path);
+    add_clash(t, rival);
+    pthread_mutex_lock(&p->lock);
+    bool good = ledger_add_string(&p->ledger, rival, &t->now.rival);
+    pthread_mutex_unlock(&p->lock);
+    if (!good)
+        arena_take(t->arena, SIZE_MAX);
+    return false;
+}
+
+static void
+add_output(struct turning *t, const char *pattern, const struct text *bytes)
+{
+    t->outputs[t->output_count++] = (struct output_text){pattern, text_slice(bytes)};
+}
+
+static void
+write_outputs(struct turning *t)
+{
+    const struct site *site = &t->press->tables.site;
+    struct fragment_manner manner = {t->press->options.heading_level, -1};
+    struct text fragment = text_new(t->arena), data = text_new(t->arena),
+                page = text_new(t->arena);
+    fragment_write(&fragment, &t->outcome, &manner);
+    recipe_data_write(&data, &t->outcome);
+    preview_page(&page, &t->outcome, text_slice(&fragment), text_slice(&data));
+    if (!site->regions_apart)
+        add_output(t, "fragments/*.html", &fragment);
+    for (size_t i = 0; site->regions_apart && i < site->region_count; i++) {
+        manner.region = site->regions[i];
+        struct text one = text_new(t->arena);
+        fragment_write(&one, &t->outcome, &manner);
+        const char *id = t->press->tables.measures.regions[manner.region].id;
+        add_output(t, text_format(t->arena, "fragments/*.%s.html", id), &one);
+    }
+    add_output(t, "data/*.json", &data);
+    add_output(t, "preview/*.html", &page);
+}
+
+/* a post that cannot be read, and could once: its last good outputs stay. Whether it may keep the
+ * slug is settled last. */
+static bool
+stays_as_it_was(const struct turning *t)
+{
+    return !t->outcome.post.readable && t->before != NULL && pressing_published(t->before);
+}
+
+/* puts what the post read, its texts and room for its outputs into the ledger */
+static bool
+enter(struct turning *t)
+{
+    struct pressing *p = t->press;
+    struct ledger *l = &p->ledger;
+    size_t count = t->reads.seen.count;
+    if (count > t->hand->ids_room) {
+        uint32_t *more = realloc(t->hand->ids, (count + 64) * sizeof *more);
+        if (more == NULL)
+            return false;
+        t->hand->ids = more;
+        t->hand->ids_room = count + 64;
+    }
+    uint32_t patterns[OUTPUTS_MOST];
+    pthread_mutex_lock(&p->lock);
+    bool good = ledger_add_reads(l, &t->reads, t->hand->ids, &t->now);
+    bool same_slug = t->before != NULL &&
+                     slice_equal(ledger_string(l, t->before->slug), t->outcome.post.slug);
+    if (same_slug)
+        t->now.slug = t->before->slug;
+    else
+        good = good && ledger_add_string(l, t->outcome.post.slug, &t->now.slug);
+    good = good && ledger_add_string(l, t->record.published, &t->now.published) &&
+           ledger_add_string(l, t->record.changed, &t->now.changed);
+    for (uint32_t i = 0; good && i < t->output_count; i++)
+        good = ledger_pattern(l, t->outputs[i].pattern, &patterns[i]);
+    if (t->output_count > 0) {
+        good = good && ledger_add_outputs(l, t->output_count, &t->now.output);
+        t->now.output_count = t->output_count;
+    }
+    for (uint32_t i = 0; good && i < t->output_count; i++) {
+        struct ledger_output *o = ledger_output(l, t->now.output + i);
+        o->digest = slice_digest(t->outputs[i].bytes, 0);
+        o->pattern = patterns[i];
+        for (uint32_t b = 0; same_slug && b < t->before->output_count; b++) {
+            const struct ledger_output *old = ledger_output(l, t->before->output + b);
+            if (old->pattern == o->pattern && old->digest == o->digest)
+                o->stamp = old->stamp;
+        }
+    }
+    p->dirty = true;
+    pthread_mutex_unlock(&p->lock);
+    return good;
+}
+
+/* the names of what will be put in place, so that a press that is cut off leaves nothing that the
+ * next one takes for another hand's */
+static bool
+note_in_journal(struct pressing *p, struct slice slug, struct failure *f)
+{
+    char line[512];
+    size_t length = slug.length < 500 ? slug.length : 500;
+    memcpy(line, slug.at, length);
+    line[length] = '\n';
+    return place_put(p->journal_file, line, length + 1) ||
+           failure_say_errno(f, ".dariole/journal");
+}
+
+/* writes the outputs whose bytes are not in place already */
+static bool
+put_outputs(struct turning *t, struct failure *f)
+{
+    struct pressing *p = t->press;
+    bool noted = false;
+    for (uint32_t i = 0; i < t->output_count; i++) {
+        char name[512];
+        struct stat s;
+        pthread_mutex_lock(&p->lock);
+        struct ledger_output old = *ledger_output(&p->ledger, t->now.output + i);
+        int folder = pressing_output_name(&p->ledger, t->outcome.post.slug, old.pattern, name);
+        pthread_mutex_unlock(&p->lock);
+        bool there = fstatat(p->folders[folder], name, &s, AT_SYMLINK_NOFOLLOW) == 0;
+        bool same = there && old.stamp != 0 && old.stamp == place_stamp(&s) &&
+                    t->before != NULL && t->before->unsure == 0;
+        if (same || (there && place_holds(p->folders[folder], name, t->outputs[i].bytes))) {
+            pressing_placed(p, t->number << ORDINAL_BITS | i, &s, NULL);
+            continue;
+        }
+        if (!noted && t->before == NULL && !note_in_journal(p, t->outcome.post.slug, f))
+            return false;
+        noted = true;
+        if (!place_add(&t->hand->batch, p->folders[folder], name, there, t->outputs[i].bytes,
+                       t->number << ORDINAL_BITS | i, f))
+            return false;
+    }
+    return true;
+}
+
+void
+pressing_placed(void *ctx, uint64_t tag, const struct stat *s, const struct failure *f)
+{
+    struct pressing *p = ctx;
+    size_t number = (size_t)(tag >> ORDINAL_BITS);
+    uint32_t ordinal = (uint32_t)(tag & ((1u << ORDINAL_BITS) - 1));
+    struct ledger_post *post = &p->posts[number];
+    if (s == NULL) {
+        post->state = POST_FAILED;
+        post->stamp = 0;
+        pressing_failed(p, f, false);
+        return;
+    }
+    pthread_mutex_lock(&p->lock);
+    ledger_output(&p->ledger, post->output + ordinal)->stamp = place_stamp(s);
+    if (place_fresh(s))
+        post->unsure = 1;
+    pthread_mutex_unlock(&p->lock);
+}
+
+/* compiles the bytes and makes the record; t->now and t->outputs hold the rest */
+static void
+compile(struct turning *t)
+{
+    struct pressing *p = t->press;
+    char *shown = text_format(t->arena, "%s/%s", p->shown, p->plan.items[t->number].path);
+    t->reads = reads_new(t->arena);
+    outcome_reach(t->arena, shown, t->bytes, &p->tables, &t->reads, &t->outcome);
+    if (t->outcome.publishable && claim_slug(t))
+        write_outputs(t);
+    record_make(t->arena, &t->outcome, &t->record);
+    t->now.path = p->posts[t->number].path;
+    t->now.stamp = place_stamp(&t->stat);
+    t->now.unsure = place_fresh(&t->stat);
+    t->now.digest = slice_digest(t->bytes, 0);
+    t->now.state = t->output_count > 0 ? POST_MADE : POST_BARE;
+    memcpy(t->now.counts, t->record.counts, sizeof t->now.counts);
+}
+
+/* everything of the last good press but what is said of it now */
+static void
+keep_last_good(struct turning *t)
+{
+    t->now.state = POST_STALE;
+    t->now.slug = t->before->slug;
+    t->now.published = t->before->published;
+    t->now.changed = t->before->changed;
+    t->now.output = t->before->output;
+    t->now.output_count = t->before->output_count;
+    for (int k = 0; k < RECORD_PIECES; k++)
+        if (k != RECORD_SARIF && k != RECORD_FINDINGS)
+            t->now.pieces[k] = t->before->pieces[k];
+}
+
+static bool
+disk_is_full(int error)
+{
+    return error == ENOSPC || error == EDQUOT || error == EIO || error == EFBIG || error == EROFS;
+}
+
+static bool
+turn_out(struct turning *t, struct failure *f)
+{
+    struct pressing *p = t->press;
+    bool gone;
+    if (!read_post(t, &gone, f))
+        return false;
+    p->plan.items[t->number].gone = gone;
+    if (gone)
+        return true;
+    compile(t);
+    if (!enter(t))
+        return failure_say(f, "%s/%s: out of memory", p->shown, p->plan.items[t->number].path);
+    struct ledger_post *post = &p->posts[t->number];
+    *post = t->now;
+    if (!pieces_add(&p->pieces, &t->hand->tray, &t->record, t->before, post, f))
+        return false;
+    if (stays_as_it_was(t)) {
+        t->now = *post;
+        keep_last_good(t);
+        *post = t->now;
+    }
+    return put_outputs(t, f);
+}
+
+void
+pressing_turn(struct pressing *p, struct worker *w, size_t i)
+{
+    struct turning t = {.press = p, .hand = &p->hands[w->number], .arena = w->arena, .number = i};
+    struct failure f = {""};
+    pthread_mutex_lock(&p->lock);
+    bool halted = p->halted;
+    pthread_mutex_unlock(&p->lock);
+    if (halted)
+        return;
+    if (p->plan.items[i].before != PLAN_NONE)
+        t.before = ledger_post(&p->ledger, p->plan.items[i].before);
+    errno = 0;
+    if (!turn_out(&t, &f)) {
+        bool full = disk_is_full(errno);
+        keep_failed(p, i);
+        pressing_failed(p, &f, full);
+        return;
+    }
+    const struct place_teller teller = {pressing_placed, p};
+    if (t.hand->batch.count > WAITING_MOST)
+        place_settle(&t.hand->batch, false, &teller, &f);
+}

@@ -14,6 +14,7 @@ enum exit_status {
 
 struct failure {
     char text[400]; /* one line, no full stop; empty when nothing failed */
+    int error;      /* errno where the system refused something, else 0 */
 };
 
 /* writes the line; always returns false, so that `return failure_say(...)` reads well */

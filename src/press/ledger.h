@@ -40,7 +40,7 @@ struct ledger_post {
     uint32_t output, output_count; /* in the ledger's outputs */
     uint32_t counts[4];
     uint32_t state;
-    uint32_t unsure; /* post or outputs may have changed within a tick: digests decide */
+    uint32_t unsure; /* another change might not show in a stamp: digests decide */
     struct ledger_piece pieces[RECORD_PIECES];
 };
 
@@ -71,6 +71,8 @@ struct ledger_head {
     uint64_t pieces_file, pieces_end, pieces_live;
     uint64_t strings, reads, posts, outputs, keys; /* sizes: bytes or items */
     uint32_t pattern_count, gathered_count;
+    uint32_t gathered_unsure; /* digests decide: the file system keeps whole seconds */
+    uint32_t unused;
     struct ledger_text patterns[PATTERNS_MOST];
     struct ledger_gathered gathered[GATHERED_MOST];
     struct ledger_post of_tables; /* what is wrong in the tables: counts and pieces alone */

@@ -200,9 +200,14 @@ pieces_read(struct piece_reader *r, const struct ledger_piece *piece, struct sli
             return false;
     if (piece->at + piece->length <= r->from + r->held)
         *out = (struct slice){r->window + (piece->at - r->from), piece->length};
-    if (out->length != piece->length || slice_digest(*out, 0) != piece->check)
+    bool whole = out->length == piece->length && slice_digest(*out, 0) == piece->check;
+    if (!whole) {
+        pthread_mutex_lock(&r->pieces->lock);
+        r->pieces->damaged = true;
+        pthread_mutex_unlock(&r->pieces->lock);
         return failure_say(f, "the ledger is damaged (.dariole/pieces-%" PRIu64 ")",
                            r->pieces->number);
+    }
     return true;
 }
 

@@ -16,6 +16,7 @@ struct pieces {
     uint64_t number; /* file pieces-NUMBER in the folder */
     uint64_t end;    /* bytes in use; guarded by the lock */
     pthread_mutex_t lock;
+    bool damaged; /* a piece was not what the ledger says */
 };
 
 /* opens the file a ledger names, or a new empty one when `fresh`. *whole false: it is not there or

@@ -76,6 +76,24 @@ place_stamp(const struct stat *s)
     return stamp != 0 ? stamp : 1;
 }
 
+uint64_t
+place_when(const struct stat *s)
+{
+    return (uint64_t)s->st_ctim.tv_sec * UINT64_C(1000000000) + (uint64_t)s->st_ctim.tv_nsec;
+}
+
+void
+place_outwait(uint64_t when)
+{
+    struct timespec t;
+    clock_gettime(CLOCK_REALTIME, &t);
+    uint64_t now = (uint64_t)t.tv_sec * UINT64_C(1000000000) + (uint64_t)t.tv_nsec;
+    if (when > now || now - when >= PLACE_TICK_NS)
+        return;
+    t = (struct timespec){0, PLACE_TICK_NS - (long)(now - when)};
+    nanosleep(&t, NULL);
+}
+
 static bool
 within_tick(const struct timespec *changed, const struct timespec *now)
 {
@@ -115,9 +133,10 @@ place_holds(int folder, const char *name, struct slice bytes)
 }
 
 bool
-place_digest(int folder, const char *name, uint64_t *digest)
+place_digest(int folder, const char *name, bool follow, uint64_t *digest)
 {
-    int fd = openat(folder, name, O_RDONLY | O_CLOEXEC | O_NOFOLLOW | O_NONBLOCK);
+    int fd =
+        openat(folder, name, O_RDONLY | O_CLOEXEC | O_NONBLOCK | (follow ? 0 : O_NOFOLLOW));
     if (fd < 0)
         return false;
     XXH3_state_t state;
@@ -222,9 +241,7 @@ place_add(struct place_batch *b, int folder, const char *name, bool replaces, st
         good = failure_say_errno(f, "%s", name);
     if (good && place_wait(b, folder, temporary, name, replaces, tag, f))
         return true;
-    int error = errno;
     place_drop(folder, temporary);
-    errno = error;
     return false;
 }
 
@@ -254,7 +271,7 @@ place_settle(struct place_batch *b, bool flushed, const struct place_teller *tel
     bool on_disk = all;
     for (size_t i = 0; i < b->count; i++) {
         struct stat s;
-        struct failure own = {""};
+        struct failure own = {.text = ""};
         bool good = on_disk && give_name(b, &b->waiting[i], &s, &own);
         if (!on_disk)
             place_drop(b->waiting[i].folder, b->waiting[i].temporary);

@@ -16,8 +16,9 @@
 #include "base/failure.h"
 #include "base/text.h"
 
-enum { PLACE_TICK_NS = 20000000 }; /* no file system we meet has coarser times, but see place_fresh
-                                    */
+/* Times of files move in ticks: two changes within one look like one. The kernel's is 10 ms at
+ * most; some file systems keep whole seconds or two, which place_fresh allows for. */
+enum { PLACE_TICK_NS = 12000000 };
 
 /* all bytes of a file, in the arena; at most `most` bytes */
 bool place_read(struct arena *a, const char *path, size_t most, struct slice *out,
@@ -29,12 +30,15 @@ bool place_folders(int folder, const char *path, struct failure *f);
 
 /* one number for size, times and inode: another stamp means the file was touched. Never 0. */
 uint64_t place_stamp(const struct stat *s);
+/* when the file was last touched, ns since the epoch */
+uint64_t place_when(const struct stat *s);
 /* whether the file changed so shortly before now that another change might not show in its stamp */
 bool place_fresh(const struct stat *s);
 /* whether the file holds these bytes; false too when it cannot be read */
 bool place_holds(int folder, const char *name, struct slice bytes);
-/* digest of a file's bytes, read piece by piece; false when it cannot be read */
-bool place_digest(int folder, const char *name, uint64_t *digest);
+/* digest of a file's bytes, read piece by piece; false when it cannot be read. A link is followed
+ * only when asked to. */
+bool place_digest(int folder, const char *name, bool follow, uint64_t *digest);
 /* all bytes to an open file, however often the system breaks the write off */
 bool place_put(int fd, const void *bytes, size_t length);
 
@@ -83,6 +87,8 @@ void place_batch_close(struct place_batch *b);
 
 /* puts all that was written to the file system of this folder on the disk */
 bool place_flush(int folder, struct failure *f);
+/* waits until no change of a file touched at `when` can hide in the tick of that touch */
+void place_outwait(uint64_t when);
 /* removes temporary files that a killed press left in a folder */
 void place_sweep(int folder);
 

@@ -70,26 +70,37 @@ pressing_output_name(const struct ledger *l, struct slice slug, uint32_t pattern
     return folder;
 }
 
+/* what will not go better with the next post */
+static bool
+disk_is_full(int error)
+{
+    return error == ENOSPC || error == EDQUOT || error == EIO || error == EFBIG || error == EROFS;
+}
+
 /* the post stays what it was, to be made again the next time */
-static void
-keep_failed(struct pressing *p, size_t i)
+void
+pressing_keep_failed(struct pressing *p, size_t i)
 {
     const struct planned *planned = &p->plan.items[i];
     struct ledger_post *post = &p->posts[i];
     struct ledger_text path = post->path;
+    pthread_mutex_lock(&p->lock);
     *post = (struct ledger_post){0};
     if (planned->before != PLAN_NONE)
         *post = *ledger_post(&p->ledger, planned->before);
     post->path = path;
     post->state = POST_FAILED;
     post->stamp = 0;
+    for (uint32_t o = 0; o < post->output_count; o++) /* some may be replaced already */
+        ledger_output(&p->ledger, post->output + o)->stamp = 0;
+    pthread_mutex_unlock(&p->lock);
 }
 
 void
 pressing_exhausted(struct pressing *p, size_t i)
 {
     struct failure f;
-    keep_failed(p, i);
+    pressing_keep_failed(p, i);
     failure_say(&f, "%s/%s: out of memory", p->shown, p->plan.items[i].path);
     pressing_failed(p, &f, false);
 }
@@ -177,8 +188,6 @@ claim_slug(struct turning *t)
     pthread_mutex_lock(&p->lock);
     bool mine = slugs_claim(&p->slugs, slug, (int64_t)t->number, &displaced);
     int64_t holder = slugs_holder(&p->slugs, slug);
-    if (displaced != SLUG_FREE)
-        p->redo = true;
     pthread_mutex_unlock(&p->lock);
     if (mine)
         return true;
@@ -224,12 +233,27 @@ write_outputs(struct turning *t)
     add_output(t, "preview/*.html", &page);
 }
 
-/* a post that cannot be read, and could once: its last good outputs stay. Whether it may keep the
- * slug is settled last. */
+/* a post that cannot be read, and could once: its last good outputs stay, if they are still whole.
+ * Whether it may keep the slug is settled last. */
 static bool
 stays_as_it_was(const struct turning *t)
 {
-    return !t->outcome.post.readable && t->before != NULL && pressing_published(t->before);
+    struct pressing *p = t->press;
+    if (t->outcome.post.readable || t->before == NULL || !pressing_published(t->before) ||
+        p->plan.items[t->number].slug_lost)
+        return false;
+    for (uint32_t i = 0; i < t->before->output_count; i++) {
+        char name[512];
+        uint64_t digest;
+        pthread_mutex_lock(&p->lock);
+        struct ledger_output o = *ledger_output(&p->ledger, t->before->output + i);
+        struct slice slug = ledger_string(&p->ledger, t->before->slug);
+        int folder = pressing_output_name(&p->ledger, slug, o.pattern, name);
+        pthread_mutex_unlock(&p->lock);
+        if (!place_digest(p->folders[folder], name, false, &digest) || digest != o.digest)
+            return false;
+    }
+    return true;
 }
 
 /* puts what the post read, its texts and room for its outputs into the ledger */
@@ -278,19 +302,6 @@ enter(struct turning *t)
     return good;
 }
 
-/* the names of what will be put in place, so that a press that is cut off leaves nothing that the
- * next one takes for another hand's */
-static bool
-note_in_journal(struct pressing *p, struct slice slug, struct failure *f)
-{
-    char line[512];
-    size_t length = slug.length < 500 ? slug.length : 500;
-    memcpy(line, slug.at, length);
-    line[length] = '\n';
-    return place_put(p->journal_file, line, length + 1) ||
-           failure_say_errno(f, ".dariole/journal");
-}
-
 /* writes the outputs whose bytes are not in place already */
 static bool
 put_outputs(struct turning *t, struct failure *f)
@@ -311,9 +322,9 @@ put_outputs(struct turning *t, struct failure *f)
             pressing_placed(p, t->number << ORDINAL_BITS | i, &s, NULL);
             continue;
         }
-        if (!noted && t->before == NULL && !note_in_journal(p, t->outcome.post.slug, f))
+        if (!there && !noted && !pressing_note_slug(p, t->outcome.post.slug, f))
             return false;
-        noted = true;
+        noted = noted || !there;
         if (!place_add(&t->hand->batch, p->folders[folder], name, there, t->outputs[i].bytes,
                        t->number << ORDINAL_BITS | i, f))
             return false;
@@ -331,14 +342,28 @@ pressing_placed(void *ctx, uint64_t tag, const struct stat *s, const struct fail
     if (s == NULL) {
         post->state = POST_FAILED;
         post->stamp = 0;
-        pressing_failed(p, f, false);
+        pressing_failed(p, f, disk_is_full(f->error));
         return;
     }
+    uint64_t when = place_when(s);
     pthread_mutex_lock(&p->lock);
-    ledger_output(&p->ledger, post->output + ordinal)->stamp = place_stamp(s);
-    if (place_fresh(s))
-        post->unsure = 1;
+    if (post->state == POST_MADE) {
+        ledger_output(&p->ledger, post->output + ordinal)->stamp = place_stamp(s);
+        if (when > p->last_placed)
+            p->last_placed = when;
+        if (s->st_ctim.tv_nsec == 0)
+            post->unsure = 1;
+    }
     pthread_mutex_unlock(&p->lock);
+}
+
+void
+pressing_place_outputs(struct pressing *p, bool flushed)
+{
+    const struct place_teller teller = {pressing_placed, p};
+    struct failure f; /* each file's own is told to the teller */
+    for (unsigned i = 0; i < p->options.threads; i++)
+        place_settle(&p->hands[i].batch, flushed, &teller, &f);
 }
 
 /* compiles the bytes and makes the record; t->now and t->outputs hold the rest */
@@ -376,12 +401,6 @@ keep_last_good(struct turning *t)
 }
 
 static bool
-disk_is_full(int error)
-{
-    return error == ENOSPC || error == EDQUOT || error == EIO || error == EFBIG || error == EROFS;
-}
-
-static bool
 turn_out(struct turning *t, struct failure *f)
 {
     struct pressing *p = t->press;
@@ -410,19 +429,18 @@ void
 pressing_turn(struct pressing *p, struct worker *w, size_t i)
 {
     struct turning t = {.press = p, .hand = &p->hands[w->number], .arena = w->arena, .number = i};
-    struct failure f = {""};
+    struct failure f = {.text = ""};
     pthread_mutex_lock(&p->lock);
     bool halted = p->halted;
     pthread_mutex_unlock(&p->lock);
     if (halted)
         return;
+    p->plan.items[i].turned = true;
     if (p->plan.items[i].before != PLAN_NONE)
         t.before = ledger_post(&p->ledger, p->plan.items[i].before);
-    errno = 0;
     if (!turn_out(&t, &f)) {
-        bool full = disk_is_full(errno);
-        keep_failed(p, i);
-        pressing_failed(p, &f, full);
+        pressing_keep_failed(p, i);
+        pressing_failed(p, &f, disk_is_full(f.error));
         return;
     }
     const struct place_teller teller = {pressing_placed, p};

@@ -1,0 +1,206 @@
+#include "press/pressing.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <string.h>
+
+/* whether an output is as the ledger says; its stamp is brought up to date */
+static bool
+output_stands(struct pressing *p, const struct ledger_post *post, uint32_t i)
+{
+    char name[512];
+    struct stat s;
+    uint64_t digest;
+    struct ledger_output *o = ledger_output(&p->ledger, post->output + i);
+    int folder = pressing_output_name(&p->ledger, ledger_string(&p->ledger, post->slug), o->pattern,
+                                      name);
+    if (fstatat(p->folders[folder], name, &s, AT_SYMLINK_NOFOLLOW) != 0 || !S_ISREG(s.st_mode))
+        return false;
+    uint64_t stamp = place_stamp(&s);
+    if (stamp == o->stamp && post->unsure == 0)
+        return true;
+    if (!place_digest(p->folders[folder], name, false, &digest) || digest != o->digest)
+        return false;
+    o->stamp = stamp;
+    return true;
+}
+
+/* whether the post's bytes are as the ledger says; its stamp is brought up to date */
+static bool
+post_stands(struct pressing *p, const struct planned *planned, struct ledger_post *post,
+            const struct stat *s)
+{
+    uint64_t digest, stamp = place_stamp(s);
+    if (stamp == post->stamp && post->unsure == 0)
+        return true;
+    bool fresh = place_fresh(s);
+    if (!place_digest(p->content, planned->path, true, &digest) || digest != post->digest)
+        return false;
+    post->stamp = stamp;
+    post->unsure = fresh;
+    return true;
+}
+
+static void
+note_touched(struct pressing *p)
+{
+    pthread_mutex_lock(&p->lock);
+    p->touched = true;
+    pthread_mutex_unlock(&p->lock);
+}
+
+static void
+check_post(void *ctx, struct worker *w, size_t i)
+{
+    (void)w;
+    struct pressing *p = ctx;
+    struct planned *planned = &p->plan.items[i];
+    struct ledger_post *post = &p->posts[i];
+    struct stat s;
+    if (planned->before == PLAN_NONE)
+        return;
+    struct ledger_post before = *ledger_post(&p->ledger, planned->before);
+    *post = before;
+    bool stat_failed = fstatat(p->content, planned->path, &s, 0) != 0;
+    planned->gone = stat_failed ? errno == ENOENT || errno == ENOTDIR || errno == ELOOP
+                                : !S_ISREG(s.st_mode);
+    if (planned->gone || planned->why != WHY_NOT)
+        return;
+    if (post->state == POST_FAILED) {
+        planned->why = WHY_AGAIN;
+        return;
+    }
+    if (stat_failed || !post_stands(p, planned, post, &s)) {
+        planned->why = WHY_POST;
+        return;
+    }
+    for (uint32_t o = 0; o < post->output_count; o++)
+        if (!output_stands(p, &before, o)) {
+            planned->why = WHY_OUTPUT;
+            return;
+        }
+    if (before.stamp != post->stamp || before.unsure != 0)
+        note_touched(p);
+}
+
+static void
+check_exhausted(void *ctx, size_t i)
+{
+    struct pressing *p = ctx;
+    p->plan.items[i].why = WHY_AGAIN;
+}
+
+bool
+pressing_check(struct pressing *p, bool *stopped, struct failure *f)
+{
+    struct work work = {.count = p->plan.count,
+                        .at_once = 128,
+                        .each = check_post,
+                        .exhausted = check_exhausted,
+                        .ctx = p};
+    return workers_run(&work, p->options.threads, stopped, f);
+}
+
+struct finding_of_change {
+    const unsigned char *changed;
+    size_t count;
+    bool found;
+};
+
+static bool
+is_changed(void *ctx, uint32_t key)
+{
+    struct finding_of_change *c = ctx;
+    c->found = key < c->count && c->changed[key] != 0;
+    return !c->found;
+}
+
+bool
+pressing_ask_tables(struct pressing *p, struct failure *f)
+{
+    p->changed_count = ledger_key_count(&p->ledger);
+    p->changed = arena_take(p->arena, p->changed_count + 1);
+    struct arena *scratch = arena_open((size_t)64 << 10);
+    if (scratch == NULL)
+        return failure_say(f, "out of memory");
+    bool any = false;
+    if (setjmp(*arena_guard(scratch)) == 0) {
+        struct arena *before = arena_lend(scratch);
+        any = plan_ask(&p->ledger, &p->tables, scratch, p->changed);
+        arena_lend(before);
+    } else {
+        arena_lend(p->arena);
+        arena_close(scratch);
+        return failure_say(f, "out of memory");
+    }
+    arena_close(scratch);
+    for (size_t i = 0; any && i < p->plan.count; i++) {
+        struct finding_of_change c = {p->changed, p->changed_count, false};
+        struct planned *planned = &p->plan.items[i];
+        if (planned->why != WHY_NOT || planned->gone)
+            continue;
+        ledger_each_read(&p->ledger, &p->posts[i], is_changed, &c);
+        if (c.found)
+            planned->why = WHY_ENTRY;
+    }
+    p->dirty = true;
+    return true;
+}
+
+/* whether the slug of a post that lost it before, or keeps old outputs, is as it was; else it is
+ * turned out again */
+static bool
+slug_settled(struct pressing *p, size_t i)
+{
+    struct ledger_post *post = &p->posts[i];
+    struct slice slug = ledger_string(&p->ledger, post->slug);
+    int64_t displaced, holder = slugs_holder(&p->slugs, slug);
+    if (post->state == POST_MADE)
+        return holder == (int64_t)i;
+    if (post->state == POST_BARE) {
+        struct slice rival = ledger_string(&p->ledger, post->rival);
+        if (rival.length == 0 || holder == SLUG_OF_PROGRAM)
+            return true;
+        if (holder == SLUG_FREE || holder > (int64_t)i)
+            return false;
+        size_t shown = strlen(p->shown);
+        return rival.length > shown &&
+               slice_is(slice_part(rival, shown + 1, rival.length), p->plan.items[holder].path);
+    }
+    if (!pressing_published(post) || holder == (int64_t)i)
+        return true;
+    if (holder == SLUG_FREE)
+        return slugs_claim(&p->slugs, slug, (int64_t)i, &displaced);
+    p->plan.items[i].slug_lost = true;
+    if (post->state == POST_STALE)
+        return false;
+    post->output_count = 0;
+    memset(post->pieces, 0, sizeof post->pieces);
+    return true;
+}
+
+void
+pressing_settle_slugs(struct pressing *p, struct worker *w)
+{
+    bool placed = false;
+    for (size_t i = 0; i < p->plan.count; i++) {
+        if (p->plan.items[i].gone || slug_settled(p, i))
+            continue;
+        if (!placed) /* two outputs of one name must not wait side by side */
+            pressing_place_outputs(p, false);
+        placed = true;
+        int64_t winner = slugs_holder(&p->slugs, ledger_string(&p->ledger, p->posts[i].slug));
+        bool both = p->plan.items[i].why != WHY_NOT;
+        if (!both)
+            p->plan.items[i].why = WHY_SLUG;
+        p->posts[i].rival = (struct ledger_text){0, 0};
+        pressing_turn(p, w, i);
+        arena_reset(w->arena);
+        /* both may have put their outputs under one name while they were at work */
+        if (both && winner >= 0 && winner < (int64_t)i &&
+            p->plan.items[winner].why != WHY_NOT) {
+            pressing_turn(p, w, (size_t)winner);
+            arena_reset(w->arena);
+        }
+    }
+}

@@ -1,0 +1,378 @@
+#include "press/pressing.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#define XXH_STATIC_LINKING_ONLY /* its state on the stack */
+#include <xxhash.h>
+
+#include "write/catalogue.h"
+#include "write/fragment.h"
+#include "write/feed.h"
+#include "write/preview.h"
+#include "write/sarif.h"
+
+enum order { ORDER_NONE, ORDER_ALL, ORDER_PUBLISHED, ORDER_NEWEST };
+enum joined_with { WITH_NOTHING, WITH_SITE, WITH_TABLES };
+
+static const struct gathered_file {
+    const char *name;
+    int folder;
+    enum piece_of_record kind;
+    enum order order;
+    enum joined_with with; /* what beside the pieces its bytes depend on */
+} gathered_files[] = {
+    {"recipes.json", FOLDER_OUT, RECORD_DATAFEED, ORDER_PUBLISHED, WITH_SITE},
+    {"catalogue.json", FOLDER_OUT, RECORD_CATALOGUE, ORDER_PUBLISHED, WITH_NOTHING},
+    {"index.html", FOLDER_PREVIEW, RECORD_INDEX, ORDER_PUBLISHED, WITH_TABLES},
+    {"findings.sarif", FOLDER_OUT, RECORD_SARIF, ORDER_ALL, WITH_NOTHING},
+    {"sitemap.xml", FOLDER_OUT, RECORD_SITEMAP, ORDER_PUBLISHED, WITH_NOTHING},
+    {"feed.json", FOLDER_OUT, RECORD_JSON_FEED, ORDER_NEWEST, WITH_SITE},
+    {"feed.xml", FOLDER_OUT, RECORD_ATOM, ORDER_NEWEST, WITH_SITE},
+    {"dariole.css", FOLDER_OUT, RECORD_PIECES, ORDER_NONE, WITH_NOTHING},
+};
+
+enum { GATHERED = sizeof gathered_files / sizeof *gathered_files };
+
+/* which posts, in which order */
+struct sequence {
+    uint32_t *all, *published, *newest; /* numbers of posts; UINT32_MAX: the tables' findings */
+    size_t all_count, published_count, newest_count;
+    struct slice changed; /* latest */
+};
+
+struct joining {
+    struct pressing *press;
+    const struct sequence *sequence;
+    const struct gathered_file *file;
+    struct piece_reader reader;
+    const uint32_t *posts;
+    size_t count;
+    int fd;
+    XXH3_state_t digest;
+    uint64_t bytes;
+    struct failure failure;
+    bool failed;
+    size_t held;
+    char buffer[65536];
+};
+
+struct gathering_work {
+    struct pressing *press;
+    struct sequence sequence;
+};
+
+static const struct ledger_post *
+post_at(const struct pressing *p, uint32_t number)
+{
+    return number == UINT32_MAX ? &p->ledger.head.of_tables : &p->posts[number];
+}
+
+/* newest first; of one day by slug, so that the order is the same everywhere */
+struct dated {
+    struct slice published, slug;
+    uint32_t number;
+};
+
+static int
+newer(const void *left, const void *right)
+{
+    const struct dated *a = left, *b = right;
+    int order = slice_order(b->published, a->published);
+    return order != 0 ? order : slice_order(a->slug, b->slug);
+}
+
+static void
+lay_sequence(struct pressing *p, struct sequence *s)
+{
+    size_t room = p->plan.count + 1;
+    *s = (struct sequence){.changed = SLICE("")};
+    s->all = arena_take_array(p->arena, room, sizeof *s->all);
+    s->published = arena_take_array(p->arena, room, sizeof *s->published);
+    s->all[s->all_count++] = UINT32_MAX;
+    for (size_t i = 0; i < p->plan.count; i++) {
+        if (p->plan.items[i].gone)
+            continue;
+        s->all[s->all_count++] = (uint32_t)i;
+        if (!pressing_published(&p->posts[i]))
+            continue;
+        s->published[s->published_count++] = (uint32_t)i;
+        struct slice changed = ledger_string(&p->ledger, p->posts[i].changed);
+        if (slice_order(changed, s->changed) > 0)
+            s->changed = changed;
+    }
+    struct dated *dated = arena_take_array(p->arena, s->published_count + 1, sizeof *dated);
+    for (size_t i = 0; i < s->published_count; i++) {
+        const struct ledger_post *post = &p->posts[s->published[i]];
+        dated[i] = (struct dated){ledger_string(&p->ledger, post->published),
+                                  ledger_string(&p->ledger, post->slug), s->published[i]};
+    }
+    if (s->published_count > 1)
+        qsort(dated, s->published_count, sizeof *dated, newer);
+    while (s->newest_count < s->published_count &&
+           s->newest_count < p->tables.site.feed_entries &&
+           dated[s->newest_count].published.length > 0)
+        s->newest_count++;
+    s->newest = arena_take_array(p->arena, s->newest_count + 1, sizeof *s->newest);
+    for (size_t i = 0; i < s->newest_count; i++)
+        s->newest[i] = dated[i].number;
+}
+
+static void
+choose(struct joining *j)
+{
+    const struct sequence *s = j->sequence;
+    switch (j->file->order) {
+    case ORDER_ALL:
+        j->posts = s->all;
+        j->count = s->all_count;
+        break;
+    case ORDER_PUBLISHED:
+        j->posts = s->published;
+        j->count = s->published_count;
+        break;
+    case ORDER_NEWEST:
+        j->posts = s->newest;
+        j->count = s->newest_count;
+        break;
+    case ORDER_NONE:
+        break;
+    }
+}
+
+/* one digest of all that the file is joined from; never 0 */
+static uint64_t
+sources_of(const struct joining *j)
+{
+    const struct pressing *p = j->press;
+    uint64_t with[3] = {0, p->ledger.head.settings, j->count};
+    if (j->file->with == WITH_SITE)
+        with[0] = p->tables.site.entry.digest;
+    if (j->file->with == WITH_TABLES)
+        with[0] = p->tables.digest;
+    if (j->file->order == ORDER_NONE)
+        return slice_digest(slice_of(fragment_stylesheet), 1) | 1;
+    XXH3_state_t state;
+    XXH3_64bits_reset(&state);
+    XXH3_64bits_update(&state, with, sizeof with);
+    XXH3_64bits_update(&state, j->sequence->changed.at, j->sequence->changed.length);
+    for (size_t i = 0; i < j->count; i++) {
+        const struct ledger_piece *piece = &post_at(p, j->posts[i])->pieces[j->file->kind];
+        uint64_t parts[2] = {piece->check, piece->length};
+        XXH3_64bits_update(&state, parts, sizeof parts);
+    }
+    return XXH3_64bits_digest(&state) | 1;
+}
+
+static struct slice
+give_piece(void *ctx, size_t i, enum piece_of_record kind)
+{
+    struct joining *j = ctx;
+    struct slice out = SLICE("");
+    if (!j->failed &&
+        !pieces_read(&j->reader, &post_at(j->press, j->posts[i])->pieces[kind], &out, &j->failure))
+        j->failed = true;
+    return out;
+}
+
+static bool
+put_held(struct joining *j)
+{
+    if (!j->failed && !place_put(j->fd, j->buffer, j->held)) {
+        failure_say_errno(&j->failure, "%s", j->file->name);
+        j->failed = true;
+    }
+    j->held = 0;
+    return !j->failed;
+}
+
+static bool
+take_bytes(void *ctx, struct slice bytes)
+{
+    struct joining *j = ctx;
+    XXH3_64bits_update(&j->digest, bytes.at, bytes.length);
+    j->bytes += bytes.length;
+    while (bytes.length > 0 && !j->failed) {
+        size_t n = sizeof j->buffer - j->held;
+        if (n > bytes.length)
+            n = bytes.length;
+        memcpy(j->buffer + j->held, bytes.at, n);
+        j->held += n;
+        bytes = slice_part(bytes, n, bytes.length);
+        if (j->held == sizeof j->buffer)
+            put_held(j);
+    }
+    return !j->failed;
+}
+
+static bool
+join(struct joining *j, struct arena *a)
+{
+    const struct tables *t = &j->press->tables;
+    const struct gathering g = {j->count, give_piece, j, j->sequence->changed};
+    const struct outlet out = {take_bytes, j};
+    switch (j->file->kind) {
+    case RECORD_DATAFEED:
+        return feed_write_datafeed(a, &t->site, &g, out);
+    case RECORD_CATALOGUE:
+        return catalogue_write(&g, out);
+    case RECORD_INDEX:
+        return preview_index(a, t, &g, out);
+    case RECORD_SARIF:
+        return sarif_write(a, &g, out);
+    case RECORD_SITEMAP:
+        return feed_write_sitemap(&g, out);
+    case RECORD_JSON_FEED:
+        return feed_write_json(a, &t->site, &g, out);
+    case RECORD_ATOM:
+        return feed_write_atom(a, &t->site, &g, out);
+    case RECORD_FINDINGS:
+    case RECORD_PIECES:
+        break;
+    }
+    return take_bytes(j, slice_of(fragment_stylesheet));
+}
+
+static void
+gathered_placed(void *ctx, uint64_t tag, const struct stat *s, const struct failure *f)
+{
+    struct pressing *p = ctx;
+    struct ledger_gathered *g = &p->ledger.head.gathered[tag];
+    if (s == NULL) {
+        *g = (struct ledger_gathered){0, 0, 0};
+        pressing_failed(p, f, false);
+        return;
+    }
+    g->stamp = place_stamp(s);
+    p->last_placed = place_when(s);
+    p->ledger.head.gathered_unsure |= s->st_ctim.tv_nsec == 0;
+}
+
+/* what was joined takes its place, or is dropped where the file holds it already; nothing at all
+ * means no file */
+static bool
+finish(struct joining *j, unsigned temporary, uint64_t sources, struct ledger_gathered *g)
+{
+    struct pressing *p = j->press;
+    struct place_batch *batch = &p->gathered;
+    int folder = p->folders[j->file->folder];
+    uint64_t digest = XXH3_64bits_digest(&j->digest), there;
+    struct stat s;
+    bool exists = fstatat(folder, j->file->name, &s, AT_SYMLINK_NOFOLLOW) == 0;
+    if (j->bytes == 0 && exists)
+        unlinkat(folder, j->file->name, 0);
+    bool same = exists && S_ISREG(s.st_mode) && (uint64_t)s.st_size == j->bytes &&
+                place_digest(folder, j->file->name, false, &there) && there == digest;
+    if (same || j->bytes == 0) {
+        place_drop(folder, temporary);
+        *g = (struct ledger_gathered){j->bytes == 0 ? 0 : place_stamp(&s), digest, sources};
+        return true;
+    }
+    *g = (struct ledger_gathered){0, digest, sources};
+    pthread_mutex_lock(&p->lock);
+    bool good = place_wait(batch, folder, temporary, j->file->name, exists,
+                           (uint64_t)(j->file - gathered_files), &j->failure);
+    pthread_mutex_unlock(&p->lock);
+    return good;
+}
+
+static bool
+gathered_stands(struct pressing *p, size_t i)
+{
+    const struct gathered_file *file = &gathered_files[i];
+    struct ledger_gathered *g = &p->ledger.head.gathered[i];
+    struct stat s;
+    uint64_t digest;
+    if (fstatat(p->folders[file->folder], file->name, &s, AT_SYMLINK_NOFOLLOW) != 0)
+        return g->stamp == 0 && g->sources != 0 && errno == ENOENT;
+    if (!S_ISREG(s.st_mode))
+        return false;
+    uint64_t stamp = place_stamp(&s);
+    if (g->stamp == stamp && p->ledger.head.gathered_unsure == 0)
+        return true;
+    if (!place_digest(p->folders[file->folder], file->name, false, &digest) || g->sources == 0 ||
+        digest != g->digest)
+        return false;
+    if (stamp != g->stamp || p->ledger.head.gathered_unsure != 0)
+        p->touched = true;
+    g->stamp = stamp;
+    return true;
+}
+
+bool
+pressing_gathered_stand(struct pressing *p)
+{
+    bool all = p->ledger.head.gathered_count == GATHERED;
+    for (size_t i = 0; all && i < GATHERED; i++)
+        all = gathered_stands(p, i);
+    return all;
+}
+
+/* joins file i, where its sources changed or it is not as it was left */
+static void
+gather_one(void *ctx, struct worker *w, size_t i)
+{
+    struct gathering_work *work = ctx;
+    struct pressing *p = work->press;
+    struct joining joining, *j = &joining; /* the digest's state must lie on 64 bytes */
+    struct ledger_gathered *g = &p->ledger.head.gathered[i];
+    memset(j, 0, sizeof *j);
+    j->press = p;
+    j->sequence = &work->sequence;
+    j->file = &gathered_files[i];
+    j->reader.pieces = &p->pieces;
+    XXH3_64bits_reset(&j->digest);
+    choose(j);
+    uint64_t sources = sources_of(j);
+    if (sources == g->sources && gathered_stands(p, i))
+        return;
+    unsigned temporary;
+    pthread_mutex_lock(&p->lock);
+    j->fd = place_begin(&p->gathered, p->folders[j->file->folder], &temporary, &j->failure);
+    pthread_mutex_unlock(&p->lock);
+    bool good = j->fd >= 0;
+    if (good) {
+        good = join(j, w->arena) && put_held(j);
+        if (close(j->fd) != 0 && good)
+            good = failure_say_errno(&j->failure, "%s", j->file->name);
+        if (!good)
+            place_drop(p->folders[j->file->folder], temporary);
+        good = good && finish(j, temporary, sources, g);
+    }
+    pieces_reader_close(&j->reader);
+    if (!good)
+        pressing_failed(p, &j->failure, false);
+}
+
+static void
+gather_exhausted(void *ctx, size_t i)
+{
+    struct gathering_work *work = ctx;
+    struct failure f;
+    failure_say(&f, "%s: out of memory", gathered_files[i].name);
+    pressing_failed(work->press, &f, false);
+}
+
+bool
+pressing_gather(struct pressing *p, bool *stopped, struct failure *f)
+{
+    struct gathering_work g = {.press = p};
+    lay_sequence(p, &g.sequence);
+    p->ledger.head.gathered_count = GATHERED;
+    const struct work work = {.count = GATHERED,
+                              .at_once = 1,
+                              .each = gather_one,
+                              .exhausted = gather_exhausted,
+                              .ctx = &g};
+    return workers_run(&work, p->options.threads, stopped, f);
+}
+
+bool
+pressing_place_gathered(struct pressing *p, bool flushed, struct failure *f)
+{
+    const struct place_teller teller = {gathered_placed, p};
+    return place_settle(&p->gathered, flushed, &teller, f);
+}

@@ -28,8 +28,8 @@ judge = finding promise recommended rules standing timing hazards passages
 write = catalogue drawing feed feed_item fragment gathering ingredients label larder_page markup \
 	notation panel preview recipe_data recipe_name record report sarif setting sources steps \
 	stylesheet weighing
-press = ledger ledger_file place workers
-commands = begin larder rules weigh
+press = check gather house ledger ledger_file pieces place plan press slugs tell turn workers
+commands = begin larder press rules weigh
 
 OBJECTS = $(base:%=$B/base/%.o) $(read:%=$B/read/%.o) $(tables:%=$B/tables/%.o) \
 	$(reckon:%=$B/reckon/%.o) $(judge:%=$B/judge/%.o) $(write:%=$B/write/%.o) \

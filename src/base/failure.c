@@ -12,7 +12,6 @@ failure_say(struct failure *f, const char *format, ...)
     va_start(args, format);
     vsnprintf(f->text, sizeof f->text, format, args);
     va_end(args);
-    f->error = 0;
     return false;
 }
 
@@ -30,6 +29,6 @@ failure_say_errno(struct failure *f, const char *format, ...)
     size_t used = n < 0 ? 0 : (size_t)n;
     if (used < sizeof f->text)
         snprintf(f->text + used, sizeof f->text - used, ": %s", words);
-    f->error = error;
+    errno = error;
     return false;
 }

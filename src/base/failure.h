@@ -14,13 +14,12 @@ enum exit_status {
 
 struct failure {
     char text[400]; /* one line, no full stop; empty when nothing failed */
-    int error;      /* errno where the system refused something, else 0 */
 };
 
 /* writes the line; always returns false, so that `return failure_say(...)` reads well */
 bool failure_say(struct failure *f, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
-/* the same with ": " and the system's words for errno behind it */
+/* the same with ": " and the system's words for errno behind it; errno stays as it is */
 bool failure_say_errno(struct failure *f, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
 

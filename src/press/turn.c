@@ -148,7 +148,9 @@ read_post(struct turning *t, bool *gone, struct failure *f)
         length += (size_t)n;
         size = (size_t)n < size ? size - (size_t)n : 4096;
     }
+    int error = errno;
     close(fd);
+    errno = error;
     t->bytes = (struct slice){t->hand->bytes, length};
     return good;
 }
@@ -342,7 +344,7 @@ pressing_placed(void *ctx, uint64_t tag, const struct stat *s, const struct fail
     if (s == NULL) {
         post->state = POST_FAILED;
         post->stamp = 0;
-        pressing_failed(p, f, disk_is_full(f->error));
+        pressing_failed(p, f, disk_is_full(errno));
         return;
     }
     uint64_t when = place_when(s);
@@ -429,7 +431,7 @@ void
 pressing_turn(struct pressing *p, struct worker *w, size_t i)
 {
     struct turning t = {.press = p, .hand = &p->hands[w->number], .arena = w->arena, .number = i};
-    struct failure f = {.text = ""};
+    struct failure f;
     pthread_mutex_lock(&p->lock);
     bool halted = p->halted;
     pthread_mutex_unlock(&p->lock);
@@ -438,9 +440,11 @@ pressing_turn(struct pressing *p, struct worker *w, size_t i)
     p->plan.items[i].turned = true;
     if (p->plan.items[i].before != PLAN_NONE)
         t.before = ledger_post(&p->ledger, p->plan.items[i].before);
+    errno = 0;
     if (!turn_out(&t, &f)) {
+        bool full = disk_is_full(errno);
         pressing_keep_failed(p, i);
-        pressing_failed(p, &f, disk_is_full(f.error));
+        pressing_failed(p, &f, full);
         return;
     }
     const struct place_teller teller = {pressing_placed, p};

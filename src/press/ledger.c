@@ -237,6 +237,8 @@ pack(struct ledger *l, const uint32_t *ids, size_t count, struct ledger_post *p)
 bool
 ledger_add_reads(struct ledger *l, const struct reads *r, uint32_t *ids, struct ledger_post *p)
 {
+    if (r->seen.count == 0)
+        return true;
     size_t needed = ledger_key_count(l) + r->seen.count;
     if ((l->places == NULL || needed * 2 > l->place_count) && !lay_places(l, needed * 2))
         return false;

@@ -241,7 +241,9 @@ place_add(struct place_batch *b, int folder, const char *name, bool replaces, st
         good = failure_say_errno(f, "%s", name);
     if (good && place_wait(b, folder, temporary, name, replaces, tag, f))
         return true;
+    int error = errno;
     place_drop(folder, temporary);
+    errno = error;
     return false;
 }
 
@@ -254,8 +256,10 @@ give_name(const struct place_batch *b, const struct place_waiting *w, struct sta
     const char *name = b->names + w->name;
     place_temporary(temporary, w->temporary);
     if (renameat(w->folder, temporary, w->folder, name) != 0) {
+        int error = errno;
         failure_say_errno(f, "%s", name);
         unlinkat(w->folder, temporary, 0);
+        errno = error;
         return false;
     }
     if (fstatat(w->folder, name, s, AT_SYMLINK_NOFOLLOW) != 0)
@@ -269,12 +273,16 @@ place_settle(struct place_batch *b, bool flushed, const struct place_teller *tel
 {
     bool all = b->count == 0 || !b->replaces || flushed || place_flush(b->waiting[0].folder, f);
     bool on_disk = all;
+    int error = errno;
     for (size_t i = 0; i < b->count; i++) {
         struct stat s;
-        struct failure own = {.text = ""};
+        struct failure own;
+        own.text[0] = '\0';
         bool good = on_disk && give_name(b, &b->waiting[i], &s, &own);
-        if (!on_disk)
+        if (!on_disk) {
             place_drop(b->waiting[i].folder, b->waiting[i].temporary);
+            errno = error;
+        }
         if (!good && all)
             *f = own;
         all = all && good;

@@ -344,7 +344,7 @@ press_run(const struct press_options *o, struct press_result *r)
                          .lock_file = -1,
                          .journal_file = -1,
                          .folders = {-1, -1, -1, -1}};
-    struct failure f = {.text = ""};
+    struct failure f = {""};
     *r = (struct press_result){0};
     pthread_mutex_init(&p.lock, NULL);
     workers_hold();

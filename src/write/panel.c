@@ -323,7 +323,7 @@ panel_cautions(struct text *t, const struct setting *s)
         text_add_string(t, " <small class=\"dl-note\">");
         text_add_html(t, slice_of(tables_source(s->tables, s->arena, c->source)));
         if (c->defer != NULL && c->defer[0] != '\0') {
-            text_add_string(t, ". Go by: ");
+            text_add_string(t, ". Comes first: ");
             text_add_html(t, slice_of(c->defer));
         }
         text_add_string(t, ".</small></li>\n");

@@ -122,7 +122,7 @@ the_method_has_anchors_times_and_cautions(void **state)
     holds(html, "<time class=\"dl-time\" datetime=\"PT2M\">2 minutes</time>");
     holds(html, "</strong> Hot honey clings &amp; burns.</p></li>");
     holds(html, "Hot honey clings &amp; burns. <small");
-    holds(html, "Go by: local rules.");
+    holds(html, "Comes first: local rules.");
     /* 60 s at 800 W is 68.6 s at 700 W, up to 70 s, and 48 s at 1000 W, up to 50 s */
     holds(html, "700 W</th><td>70 s</td>");
     holds(html, "1000 W</th><td>50 s</td>");

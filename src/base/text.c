@@ -196,12 +196,6 @@ text_add(struct text *t, struct slice s)
 }
 
 void
-text_add_string(struct text *t, const char *s)
-{
-    text_add_bytes(t, s, strlen(s));
-}
-
-void
 text_add_byte(struct text *t, char c)
 {
     text_add_bytes(t, &c, 1);
@@ -232,10 +226,41 @@ text_addf(struct text *t, const char *format, ...)
     va_end(args);
 }
 
+/* the usual numbers without printf; false where its exact rounding could differ, or for huge ones
+ */
+static bool
+add_plain_number(struct text *t, double value, int decimals)
+{
+    static const double scales[] = {1, 10, 100, 1000};
+    char digits[32];
+    size_t at = sizeof digits;
+    if (decimals < 0 || decimals > 3 || !(value >= 0 && value < 1e9))
+        return false;
+    double scaled = value * scales[decimals], rest = scaled - (double)(uint64_t)scaled;
+    if (rest > 0.499999 && rest < 0.500001)
+        return false;
+    uint64_t n = (uint64_t)(scaled + 0.5);
+    bool point = false;
+    for (int d = 0; d < decimals; d++, n /= 10) {
+        if (n % 10 != 0 || point)
+            digits[--at] = (char)('0' + n % 10);
+        point = point || n % 10 != 0;
+    }
+    if (point)
+        digits[--at] = '.';
+    do
+        digits[--at] = (char)('0' + n % 10);
+    while ((n /= 10) > 0);
+    text_add_bytes(t, digits + at, sizeof digits - at);
+    return true;
+}
+
 void
 text_add_number(struct text *t, double value, int decimals)
 {
     char digits[400];
+    if (add_plain_number(t, value, decimals))
+        return;
     int n = snprintf(digits, sizeof digits, "%.*f", decimals, value);
     if (n < 0 || (size_t)n >= sizeof digits)
         return;
@@ -250,8 +275,8 @@ text_add_number(struct text *t, double value, int decimals)
     text_add(t, slice_is(s, "-0") ? SLICE("0") : s);
 }
 
-/* bytes at s[i] that neither HTML nor XML allows, even escaped: controls other than white space, and
- * the C1 controls U+0080 to U+009F; 0 when there are none */
+/* bytes at s[i] that neither HTML nor XML allows, even escaped: controls other than white space,
+ * and the C1 controls U+0080 to U+009F; 0 when there are none */
 static size_t
 forbidden(struct slice s, size_t i)
 {

@@ -7,6 +7,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
+#include <string.h>
 
 #include "base/arena.h"
 
@@ -52,13 +53,19 @@ struct text {
 struct text text_new(struct arena *a);
 void text_add(struct text *t, struct slice s);
 void text_add_bytes(struct text *t, const char *bytes, size_t length);
-void text_add_string(struct text *t, const char *s);
+/* inline, so that the length of a literal is known when it is compiled */
+static inline void
+text_add_string(struct text *t, const char *s)
+{
+    text_add_bytes(t, s, strlen(s));
+}
 void text_add_byte(struct text *t, char c);
 void text_addf(struct text *t, const char *format, ...) __attribute__((format(printf, 2, 3)));
 void text_addfv(struct text *t, const char *format, va_list args);
 /* value with at most `decimals` decimals and no trailing zeros: 0.5, 12, 0.07 */
 void text_add_number(struct text *t, double value, int decimals);
-/* escaped for HTML and XML, text and attributes: & < > " '; controls that both forbid are left out */
+/* escaped for HTML and XML, text and attributes: & < > " '; controls that both forbid are left out
+ */
 void text_add_html(struct text *t, struct slice s);
 struct slice text_slice(const struct text *t);
 

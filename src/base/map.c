@@ -1,5 +1,7 @@
 #include "base/map.h"
 
+#include <string.h>
+
 #include "base/list.h"
 
 struct map
@@ -60,4 +62,17 @@ map_put(struct map *m, struct slice key, void *value)
     m->rows[m->count++] = (struct map_row){key, value, digest};
     m->places[at] = (uint32_t)m->count;
     return true;
+}
+
+struct map
+map_settle(struct arena *a, const struct map *m)
+{
+    struct map copy = {a, NULL, m->count, m->count, NULL, m->place_count};
+    if (m->count == 0)
+        return map_new(a);
+    copy.rows = arena_take_array(a, m->count, sizeof *copy.rows);
+    copy.places = arena_take_array(a, m->place_count, sizeof *copy.places);
+    memcpy(copy.rows, m->rows, m->count * sizeof *copy.rows);
+    memcpy(copy.places, m->places, m->place_count * sizeof *copy.places);
+    return copy;
 }

@@ -24,6 +24,8 @@ struct map {
 struct map map_new(struct arena *a);
 /* the value, or NULL */
 void *map_get(const struct map *m, struct slice key);
+/* a copy in another arena with just the room it needs; keys and values are shared */
+struct map map_settle(struct arena *a, const struct map *m);
 /* sets or replaces; true when the key was new */
 bool map_put(struct map *m, struct slice key, void *value);
 

@@ -24,14 +24,14 @@ index_name(struct larder *l, struct arena *scratch, struct food_name *name)
     struct slice key = food_stems_key(scratch, stems, count);
     struct food_name *first = map_get(&l->names, key);
     if (first == NULL && map_get(&l->joined, joined) == NULL)
-        map_put(&l->joined, slice_copy(l->arena, joined), name);
+        map_put(&l->joined, (struct slice){larder_text(l, joined), joined.length}, name);
     for (struct food_name *n = first; n != NULL; n = n->next)
         if (n->row == name->row && n->scope == name->scope && n->by == name->by &&
             slice_equal(slice_of(n->region), slice_of(name->region)))
             return;
     name->next = NULL;
     if (first == NULL) {
-        map_put(&l->names, slice_copy(l->arena, key), name);
+        map_put(&l->names, (struct slice){larder_text(l, key), key.length}, name);
         return;
     }
     while (first->next != NULL)
@@ -42,16 +42,20 @@ index_name(struct larder *l, struct arena *scratch, struct food_name *name)
 void
 food_names_lay(struct larder *l)
 {
-    struct arena *scratch = arena_open((size_t)1 << 16);
-    if (scratch == NULL)
+    struct arena *words = arena_open((size_t)1 << 16);
+    if (words == NULL)
         longjmp(*arena_guard(l->arena), 1);
-    memcpy(*arena_guard(scratch), *arena_guard(l->arena), sizeof(jmp_buf));
+    memcpy(*arena_guard(words), *arena_guard(l->arena), sizeof(jmp_buf));
+    l->names = map_new(l->scratch);
+    l->joined = map_new(l->scratch);
     for (size_t i = 0; i < l->count; i++)
         for (size_t k = 0; k < l->items[i]->name_count; k++) {
-            index_name(l, scratch, &l->items[i]->names[k]);
-            arena_reset(scratch);
+            index_name(l, words, &l->items[i]->names[k]);
+            arena_reset(words);
         }
-    arena_close(scratch);
+    arena_close(words);
+    l->names = map_settle(l->arena, &l->names);
+    l->joined = map_settle(l->arena, &l->joined);
 }
 
 static void

@@ -11,6 +11,7 @@ struct page {
     struct food all;  /* its contents hold for foods that do not say otherwise */
     struct slice row; /* the food being read */
     bool wrong;       /* and something in it is */
+    LIST_OF(struct food_name) names;
 };
 
 static void
@@ -93,8 +94,19 @@ take_texts(struct page *page, const struct yaml_node *list)
     if (list->kind != YAML_LIST_NODE)
         row_wrong(page, list, "a list is expected");
     for (size_t i = 0; i < count; i++)
-        texts[i] = slice_string(page->arena, list->items[i]->text);
+        texts[i] = larder_text(page->larder, list->items[i]->text);
     return texts;
+}
+
+static bool
+take_figure(struct page *page, const struct yaml_node *node, struct figure *out)
+{
+    if (!figure_read(page->larder->scratch, node, page->notices, out)) {
+        page->wrong = true;
+        return false;
+    }
+    out->source = larder_text(page->larder, slice_of(out->source));
+    return true;
 }
 
 static void
@@ -107,20 +119,11 @@ take_pieces(struct page *page, const struct yaml_node *map, struct form *form)
     form->pieces = arena_take_array(page->arena, map->count, sizeof *form->pieces);
     for (size_t i = 0; i < map->count; i++) {
         struct piece *p = &form->pieces[form->piece_count];
-        if (figure_read(page->arena, yaml_value(map, i), page->notices, &p->grams)) {
-            p->word = slice_string(page->arena, yaml_key(map, i)->text);
+        if (take_figure(page, yaml_value(map, i), &p->grams)) {
+            p->word = larder_text(page->larder, yaml_key(map, i)->text);
             form->piece_count++;
-        } else {
-            page->wrong = true;
         }
     }
-}
-
-static void
-take_figure(struct page *page, const struct yaml_node *node, struct figure *out)
-{
-    if (!figure_read(page->arena, node, page->notices, out))
-        page->wrong = true;
 }
 
 static void
@@ -128,7 +131,7 @@ take_form(struct page *page, const struct yaml_node *key, const struct yaml_node
           struct form *form)
 {
     struct slice name = key->text;
-    form->name = slice_string(page->arena, name);
+    form->name = larder_text(page->larder, name);
     form->words = arena_take(page->arena, sizeof *form->words);
     if (map->kind != YAML_MAP_NODE) {
         row_wrong(page, map, "a form is a mapping");
@@ -147,7 +150,7 @@ take_form(struct page *page, const struct yaml_node *key, const struct yaml_node
         else if (slice_is(k->text, "weighed"))
             form->weighed_bought = slice_is(v->text, "bought");
         else if (slice_is(k->text, "changed"))
-            form->entry.changed = slice_string(page->arena, v->text);
+            form->entry.changed = larder_text(page->larder, v->text);
         else
             row_wrong(page, k, "is no key of a form");
     }
@@ -185,7 +188,7 @@ take_contents(struct page *page, const struct yaml_node *map, struct food *f)
             take_figure(page, v, &f->contents[g]);
             const struct yaml_node *changed = yaml_get(v, "changed");
             if (changed != NULL)
-                f->contents_entry[g].changed = slice_string(page->arena, changed->text);
+                f->contents_entry[g].changed = larder_text(page->larder, changed->text);
         }
     }
     struct figure figure = {.basis = BASIS_NONE};
@@ -207,7 +210,7 @@ take_nutrients(struct page *page, const struct yaml_node *map, struct food *f)
     for (size_t i = 0; i < map->count; i++) {
         struct slice key = yaml_key(map, i)->text, text = yaml_value(map, i)->text;
         if (slice_is(key, "source"))
-            proto.source = slice_string(page->arena, text);
+            proto.source = larder_text(page->larder, text);
         for (int b = BASIS_MEASURED; slice_is(key, "basis") && b <= BASIS_MEMORY; b++)
             if (slice_is(text, basis_word((enum basis)b)))
                 proto.basis = (enum basis)b;
@@ -240,16 +243,25 @@ take_serve(struct page *page, const struct yaml_node *map, struct food *f)
         row_wrong(page, map, "a tested serve names the group that limits it");
     take_figure(page, map, &f->tested_serve);
     if (changed != NULL)
-        f->serve_entry.changed = slice_string(page->arena, changed->text);
+        f->serve_entry.changed = larder_text(page->larder, changed->text);
 }
 
 static void
 add_name(struct page *page, struct food_row *row, const char *text, enum name_scope scope,
          const char *region, enum measured_by by)
 {
-    row->names =
-        list_room(page->arena, row->names, &row->name_room, row->name_count, sizeof *row->names);
-    row->names[row->name_count++] = (struct food_name){row, text, scope, region, by, NULL};
+    *LIST_GROW(page->larder->scratch, &page->names) =
+        (struct food_name){row, text, scope, region, by, NULL};
+}
+
+/* the names gathered, in just the room they need */
+static void
+keep_names(struct page *page, struct food_row *row)
+{
+    row->name_count = page->names.count;
+    row->names = arena_take_array(page->arena, row->name_count, sizeof *row->names);
+    memcpy(row->names, page->names.items, row->name_count * sizeof *row->names);
+    page->names.count = 0;
 }
 
 static void
@@ -279,7 +291,7 @@ take_names(struct page *page, const struct yaml_node *map, struct food_row *row)
             }
         if (scope == NAME_REGION && measures_region(page->larder->measures, k->text) < 0)
             row_wrong(page, k, "is no region and no way to measure");
-        const char *region = scope == NAME_REGION ? slice_string(page->arena, k->text) : NULL;
+        const char *region = scope == NAME_REGION ? larder_text(page->larder, k->text) : NULL;
         for (size_t t = 0; texts[t] != NULL; t++)
             add_name(page, row, texts[t], scope, region, by);
     }
@@ -290,8 +302,8 @@ take_shown(struct page *page, const struct yaml_node *map, struct food_row *row)
 {
     const struct measures *m = page->larder->measures;
     for (size_t i = 0; map->kind == YAML_MAP_NODE && i < map->count; i++) {
-        const char *region = slice_string(page->arena, yaml_key(map, i)->text);
-        const char *name = slice_string(page->arena, yaml_value(map, i)->text);
+        const char *region = larder_text(page->larder, yaml_key(map, i)->text);
+        const char *name = larder_text(page->larder, yaml_value(map, i)->text);
         if (measures_region(m, slice_of(region)) < 0) {
             row_wrong(page, yaml_key(map, i), "is no region of the measures table");
             continue;
@@ -326,9 +338,9 @@ take_plain(struct page *page, struct slice key, const struct yaml_node *v, struc
     } else if (slice_is(key, "cautions-tags")) {
         f->tags = take_texts(page, v);
     } else if (slice_is(key, "ph")) {
-        f->ph = slice_string(page->arena, v->text);
+        f->ph = larder_text(page->larder, v->text);
     } else if (slice_is(key, "changed")) {
-        f->identity.changed = slice_string(page->arena, v->text);
+        f->identity.changed = larder_text(page->larder, v->text);
     } else {
         return false;
     }
@@ -341,7 +353,7 @@ take_key(struct page *page, const struct yaml_node *k, const struct yaml_node *v
 {
     struct food *f = &row->food;
     if (slice_is(k->text, "name"))
-        add_name(page, row, f->name = slice_string(page->arena, v->text), NAME_OWN, NULL,
+        add_name(page, row, f->name = larder_text(page->larder, v->text), NAME_OWN, NULL,
                  BY_NOTHING);
     else if (slice_is(k->text, "names"))
         take_names(page, v, row);
@@ -426,7 +438,8 @@ take_food(struct page *page, const struct yaml_node *key, const struct yaml_node
     struct food *f = &row->food;
     page->row = key->text;
     page->wrong = false;
-    f->id = slice_string(page->arena, key->text);
+    page->names.count = 0;
+    f->id = larder_text(page->larder, key->text);
     f->food_class = CLASSES;
     if (map->kind != YAML_MAP_NODE)
         row_wrong(page, map, "a food is a mapping");
@@ -442,6 +455,7 @@ take_food(struct page *page, const struct yaml_node *key, const struct yaml_node
     if (f->tags == NULL)
         f->tags = arena_take(page->arena, sizeof *f->tags);
     add_name(page, row, f->id, NAME_ID, NULL, BY_NOTHING);
+    keep_names(page, row);
     lay_entries(page, f);
     struct food_row *before = map_get(&l->by_id, key->text);
     if (before != NULL) {

@@ -222,10 +222,25 @@ larder_open(struct arena *a, const struct measures *measures)
     struct larder *l = arena_take(a, sizeof *l);
     l->arena = a;
     l->measures = measures;
-    l->by_id = map_new(a);
-    l->names = map_new(a);
-    l->joined = map_new(a);
+    l->scratch = arena_open((size_t)1 << 18);
+    if (l->scratch == NULL)
+        longjmp(*arena_guard(a), 1);
+    /* memory that runs out in it leaves by the same door */
+    memcpy(*arena_guard(l->scratch), *arena_guard(a), sizeof(jmp_buf));
+    l->texts = map_new(l->scratch);
+    l->by_id = map_new(l->scratch);
     return l;
+}
+
+const char *
+larder_text(struct larder *l, struct slice text)
+{
+    char *kept = map_get(&l->texts, text);
+    if (kept == NULL) {
+        kept = slice_string(l->arena, text);
+        map_put(&l->texts, (struct slice){kept, text.length}, kept);
+    }
+    return kept;
 }
 
 void
@@ -233,6 +248,10 @@ larder_close(struct larder *l)
 {
     most_lay(l);
     food_names_lay(l);
+    l->by_id = map_settle(l->arena, &l->by_id);
+    arena_close(l->scratch);
+    l->scratch = NULL;
+    l->texts = map_new(NULL);
 }
 
 static uint64_t

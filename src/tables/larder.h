@@ -21,7 +21,7 @@ struct food_name {
 struct food_row {
     struct food food;
     struct food_name *names;
-    size_t name_count, name_room;
+    size_t name_count;
 };
 
 struct class_most {
@@ -31,6 +31,8 @@ struct class_most {
 
 struct larder {
     struct arena *arena;
+    struct arena *scratch; /* while it is built */
+    struct map texts;      /* while it is built: each text is kept once */
     const struct measures *measures;
     struct food_row **items; /* in the order of the tables */
     size_t count, room;
@@ -39,6 +41,9 @@ struct larder {
     struct map names;  /* sorted stems, "cheese cream" -> struct food_name * */
     struct map joined; /* stems written as one, "cornflour" -> struct food_name * */
 };
+
+/* a text kept in the larder, once however often it stands in the tables */
+const char *larder_text(struct larder *l, struct slice text);
 
 /* lays the maps of names out */
 void food_names_lay(struct larder *l);

@@ -219,9 +219,11 @@ build_tables(struct arena *a, void *ctx)
     return t;
 }
 
-static void
-read_trees(struct arena *scratch, struct build *b)
+static bool
+read_trees(struct arena *scratch, struct build *b, struct failure *f)
 {
+    if (!table_files_read(scratch, &b->files, f))
+        return false;
     for (size_t i = 0; i < b->files.count; i++) {
         struct table_file *file = &b->files.items[i];
         struct notices notices = {scratch, NULL, 0, 0};
@@ -229,30 +231,32 @@ read_trees(struct arena *scratch, struct build *b)
         for (size_t k = 0; k < notices.count; k++)
             *LIST_GROW(scratch, &b->unread) = (struct table_notice){file->path, notices.items[k]};
     }
+    return true;
 }
 
-/* the tables from their cache, or from their files, which then are kept in it */
+/* The tables from their cache, or from their files, which then are kept in it; NULL when a file
+ * cannot be read. Files that change between the key and the reading make a cache under the old key,
+ * so the key is taken again. */
 static struct tables *
 cached_or_built(struct arena *a, struct arena *scratch, struct build *b,
-                const struct table_layers *layers, const char *cache_folder)
+                const struct table_layers *layers, const char *cache_folder, struct failure *f)
 {
-    struct image_key key;
+    struct image_key key, again;
     size_t length = 0;
-    const char *cache = table_files_cache(scratch, layers, cache_folder);
-    if (cache == NULL || !table_files_key(scratch, &b->files, &key)) {
-        read_trees(scratch, b);
-        return build_tables(a, b);
-    }
     struct tables *t = NULL;
-    char *kept = table_file_read(a, cache, &length);
+    const char *cache = table_files_cache(scratch, layers, cache_folder);
+    bool keyed = cache != NULL && table_files_key(&b->files, &key);
+    char *kept = keyed ? table_file_read(a, cache, &length) : NULL;
     if (kept != NULL)
         t = table_image_wake(a, kept, length, key);
     if (t != NULL)
         return t;
-    read_trees(scratch, b);
+    if (!read_trees(scratch, b, f))
+        return NULL;
     struct text image = text_new(scratch);
     size_t room = b->files.bytes * IMAGE_BYTES_PER_BYTE + IMAGE_BYTES_LEAST;
-    if (table_image_make(build_tables, b, room, key, &image)) {
+    if (keyed && table_files_key(&b->files, &again) && again.low == key.low &&
+        again.high == key.high && table_image_make(build_tables, b, room, key, &image)) {
         table_file_write(scratch, cache, text_slice(&image));
         t = table_image_wake(a, arena_copy(a, image.bytes, image.length), image.length, key);
     }
@@ -278,20 +282,21 @@ tables_load(struct arena *a, const struct table_layers *layers, const char *cach
 {
     struct build b;
     memset(&b, 0, sizeof b);
-    struct arena *scratch = arena_open((size_t)1 << 20);
+    struct arena *scratch = arena_open((size_t)1 << 16);
     if (scratch == NULL)
         return failure_say(f, "there is no memory for the tables");
     if (setjmp(*arena_guard(scratch)) != 0) {
         arena_close(scratch);
         return failure_say(f, "there is no memory for the tables");
     }
-    if (!table_files_read(scratch, layers, &b.files, f)) {
-        arena_close(scratch);
-        return false;
-    }
-    struct tables *t = cached_or_built(a, scratch, &b, layers, cache_folder);
-    move_in(out, t);
+    struct tables *t = NULL;
+    if (table_files_list(scratch, layers, &b.files, f))
+        t = cached_or_built(a, scratch, &b, layers, cache_folder, f);
+    if (t != NULL)
+        move_in(out, t);
     arena_close(scratch);
+    if (t == NULL)
+        return false;
     if (out->measures.region_count == 0 || out->limits.phase_count == 0)
         return failure_say(f, "the tables in %s have no measures or no limits",
                            layers->folders[layers->count - 1]);

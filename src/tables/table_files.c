@@ -51,20 +51,11 @@ table_file_read(struct arena *a, const char *path, size_t *length)
     return bytes;
 }
 
-static bool
-add_file(struct arena *a, const char *path, enum table_kind kind, struct table_files *out,
-         struct failure *f)
+static void
+add_file(struct arena *a, const char *path, enum table_kind kind, struct table_files *out)
 {
-    size_t length = 0;
-    const char *bytes = table_file_read(a, path, &length);
-    if (bytes == NULL) {
-        if (errno == ENOENT || errno == ENOTDIR)
-            return true;
-        return failure_say_errno(f, "%s cannot be read", path);
-    }
-    *LIST_GROW(a, out) = (struct table_file){path, kind, {bytes, length}, NULL};
-    out->bytes += length;
-    return true;
+    if (access(path, F_OK) == 0)
+        *LIST_GROW(a, out) = (struct table_file){path, kind, {"", 0}, NULL};
 }
 
 static int
@@ -89,22 +80,19 @@ add_foods(struct arena *a, const char *folder, struct table_files *out, struct f
     if (names.count > 0)
         qsort(names.items, names.count, sizeof *names.items, order_names);
     for (size_t i = 0; i < names.count; i++)
-        if (!add_file(a, text_format(a, "%s/%s", foods, names.items[i]), TABLE_FOODS, out, f))
-            return false;
+        add_file(a, text_format(a, "%s/%s", foods, names.items[i]), TABLE_FOODS, out);
     return true;
 }
 
 bool
-table_files_read(struct arena *a, const struct table_layers *layers, struct table_files *out,
+table_files_list(struct arena *a, const struct table_layers *layers, struct table_files *out,
                  struct failure *f)
 {
     *out = (struct table_files){NULL, 0, 0, 0};
     for (size_t l = 0; l < layers->count; l++) {
-        for (size_t i = 0; i < sizeof plain_files / sizeof *plain_files; i++) {
-            const char *path = text_format(a, "%s/%s", layers->folders[l], plain_files[i].name);
-            if (!add_file(a, path, plain_files[i].kind, out, f))
-                return false;
-        }
+        for (size_t i = 0; i < sizeof plain_files / sizeof *plain_files; i++)
+            add_file(a, text_format(a, "%s/%s", layers->folders[l], plain_files[i].name),
+                     plain_files[i].kind, out);
         if (!add_foods(a, layers->folders[l], out, f))
             return false;
     }
@@ -112,22 +100,54 @@ table_files_read(struct arena *a, const struct table_layers *layers, struct tabl
 }
 
 bool
-table_files_key(struct arena *a, const struct table_files *files, struct image_key *key)
+table_files_read(struct arena *a, struct table_files *files, struct failure *f)
 {
-    size_t length = 0;
-    const char *program = table_file_read(a, "/proc/self/exe", &length);
-    if (program == NULL)
-        return false;
-    /* each part begins anew from the digest of those before it, so that no bytes can move over */
-    XXH128_hash_t h = XXH3_128bits(program, length);
     for (size_t i = 0; i < files->count; i++) {
-        const struct table_file *file = &files->items[i];
-        XXH128_hash_t parts[3] = {h, XXH3_128bits(file->path, strlen(file->path)),
-                                  XXH3_128bits(file->bytes.at, file->bytes.length)};
-        h = XXH3_128bits(parts, sizeof parts);
+        struct table_file *file = &files->items[i];
+        size_t length = 0;
+        const char *bytes = table_file_read(a, file->path, &length);
+        if (bytes == NULL)
+            return failure_say_errno(f, "%s cannot be read", file->path);
+        file->bytes = (struct slice){bytes, length};
+        files->bytes += length;
     }
-    *key = (struct image_key){h.low64, h.high64};
     return true;
+}
+
+/* Adds the bytes of a file piece by piece: to hold them all would cost more than to read them. */
+static bool
+add_bytes(XXH3_state_t *state, const char *path)
+{
+    char piece[1 << 15];
+    ssize_t n = -1;
+    int fd = open(path, O_RDONLY | O_CLOEXEC);
+    while (fd >= 0 && ((n = read(fd, piece, sizeof piece)) > 0 || (n < 0 && errno == EINTR)))
+        if (n > 0)
+            XXH3_128bits_update(state, piece, (size_t)n);
+    if (fd >= 0)
+        close(fd);
+    return n == 0;
+}
+
+bool
+table_files_key(const struct table_files *files, struct image_key *key)
+{
+    XXH3_state_t *state = XXH3_createState();
+    if (state == NULL)
+        return false;
+    XXH3_128bits_reset(state);
+    bool whole = add_bytes(state, "/proc/self/exe");
+    for (size_t i = 0; i < files->count && whole; i++) {
+        const char *path = files->items[i].path;
+        /* the NUL parts the path from what stands before and behind */
+        XXH3_128bits_update(state, path, strlen(path) + 1);
+        whole = add_bytes(state, path);
+        XXH3_128bits_update(state, "", 1);
+    }
+    XXH128_hash_t h = XXH3_128bits_digest(state);
+    XXH3_freeState(state);
+    *key = (struct image_key){h.low64, h.high64};
+    return whole;
 }
 
 static const char *

@@ -27,13 +27,16 @@ struct table_files {
     size_t bytes; /* of all */
 };
 
-/* reads all files of the layers; false when one that is there cannot be read */
-bool table_files_read(struct arena *a, const struct table_layers *layers, struct table_files *out,
+/* lists all files of the layers; false when a folder that is there cannot be read */
+bool table_files_list(struct arena *a, const struct table_layers *layers, struct table_files *out,
                       struct failure *f);
 
-/* the digest of this program and of all files, with their paths; false when the program cannot be
- * read, and so nothing can be cached */
-bool table_files_key(struct arena *a, const struct table_files *files, struct image_key *key);
+/* the digest of this program and of all files, with their paths; false when one cannot be read, and
+ * so nothing can be cached */
+bool table_files_key(const struct table_files *files, struct image_key *key);
+
+/* the bytes of all files; false when one cannot be read */
+bool table_files_read(struct arena *a, struct table_files *files, struct failure *f);
 
 /* the path of the cache of these layers; NULL when there is no folder for it. `folder` as in
  * tables_load. */

@@ -19,8 +19,10 @@ struct image_head {
     struct image_key key;
     uint64_t length;                /* of the body, behind the lists of pointers */
     uint64_t root;                  /* where in it the thing lies */
-    uint64_t counts[POINTER_KINDS]; /* pointers of each kind, by their word in the body */
+    uint64_t counts[POINTER_KINDS]; /* pointers of each kind */
 };
+
+/* behind the head lies a row of bits for each kind, one a word of the body, then the body */
 
 static const char magic[8] = "dariole";
 
@@ -66,35 +68,42 @@ base_of(enum pointer_kind kind, const void *body, const void *arena)
     return kind == INTO_PROGRAM ? (uintptr_t)__executable_start : (uintptr_t)arena;
 }
 
+static size_t
+bits_bytes(uint64_t length)
+{
+    size_t words = (size_t)length / sizeof(uintptr_t);
+    return (words + 63) / 64 * sizeof(uint64_t);
+}
+
+static size_t
+body_at(const struct image_head *head)
+{
+    size_t at = sizeof *head + POINTER_KINDS * bits_bytes(head->length);
+    return (at + BODY_ALIGNED - 1) / BODY_ALIGNED * BODY_ALIGNED;
+}
+
 static void
 write_image(const struct twins *t, const void *root, struct image_key key, struct text *out)
 {
     struct image_head head = {.format = IMAGE_FORMAT, .key = key, .length = t->length};
+    size_t start = out->length, words = t->length / sizeof(uintptr_t);
     memcpy(head.magic, magic, sizeof magic);
     head.root = (uint64_t)((const char *)root - t->one);
-    size_t start = out->length, words = t->length / sizeof(uintptr_t);
-    text_add_bytes(out, (const char *)&head, sizeof head);
-    for (int kind = 0; kind < POINTER_KINDS; kind++)
-        for (size_t w = 0; w < words; w++)
-            if (is_pointer(t, w, (enum pointer_kind)kind)) {
-                uint32_t word = (uint32_t)w;
-                text_add_bytes(out, (const char *)&word, sizeof word);
-                head.counts[kind]++;
-            }
-    while ((out->length - start) % BODY_ALIGNED != 0)
-        text_add_byte(out, '\0');
-    size_t body = out->length;
+    size_t front = body_at(&head);
+    char *zeros = arena_take(out->arena, front);
+    text_add_bytes(out, zeros, front);
     text_add_bytes(out, t->one, t->length);
-    const char *at = out->bytes + start + sizeof head;
-    for (int kind = 0; kind < POINTER_KINDS; kind++)
-        for (uint64_t i = 0; i < head.counts[kind]; i++, at += sizeof(uint32_t)) {
-            uint32_t word;
+    char *bits = out->bytes + start + sizeof head, *body = out->bytes + start + front;
+    for (int kind = 0; kind < POINTER_KINDS; kind++, bits += bits_bytes(t->length))
+        for (size_t w = 0; w < words; w++) {
+            if (!is_pointer(t, w, (enum pointer_kind)kind))
+                continue;
             uintptr_t pointer;
-            memcpy(&word, at, sizeof word);
-            char *place = out->bytes + body + word * sizeof pointer;
-            memcpy(&pointer, place, sizeof pointer);
+            bits[w / 8] = (char)(bits[w / 8] | 1 << w % 8);
+            memcpy(&pointer, body + w * sizeof pointer, sizeof pointer);
             pointer -= base_of((enum pointer_kind)kind, t->one, t->arena_one);
-            memcpy(place, &pointer, sizeof pointer);
+            memcpy(body + w * sizeof pointer, &pointer, sizeof pointer);
+            head.counts[kind]++;
         }
     memcpy(out->bytes + start, &head, sizeof head);
     head.checksum = checksum((struct slice){out->bytes + start, out->length - start});
@@ -125,26 +134,34 @@ table_image_make(image_build build, void *ctx, size_t room, struct image_key key
     return made;
 }
 
-static size_t
-body_at(const struct image_head *head)
-{
-    uint64_t at = sizeof *head;
-    for (int kind = 0; kind < POINTER_KINDS; kind++)
-        at += head->counts[kind] * sizeof(uint32_t);
-    return (size_t)((at + BODY_ALIGNED - 1) / BODY_ALIGNED * BODY_ALIGNED);
-}
-
 static bool
 is_whole(const struct image_head *head, struct slice bytes, struct image_key key)
 {
     if (memcmp(head->magic, magic, sizeof magic) != 0 || head->format != IMAGE_FORMAT ||
         head->key.low != key.low || head->key.high != key.high || head->length > bytes.length)
         return false;
-    for (int kind = 0; kind < POINTER_KINDS; kind++)
-        if (head->counts[kind] > head->length)
-            return false;
     return body_at(head) + head->length == bytes.length && head->root < head->length &&
            head->checksum == checksum(bytes);
+}
+
+/* brings the pointers of eight words back to life; false when one leads out */
+static bool
+wake_words(const struct image_head *head, char *body, size_t first, unsigned char bits,
+           uintptr_t base, bool within)
+{
+    for (size_t w = first; bits != 0; w++, bits >>= 1) {
+        uintptr_t pointer;
+        if ((bits & 1) == 0)
+            continue;
+        if ((w + 1) * sizeof pointer > head->length)
+            return false;
+        memcpy(&pointer, body + w * sizeof pointer, sizeof pointer);
+        if (within && pointer > head->length)
+            return false;
+        pointer += base;
+        memcpy(body + w * sizeof pointer, &pointer, sizeof pointer);
+    }
+    return true;
 }
 
 void *
@@ -157,21 +174,13 @@ table_image_wake(struct arena *a, char *bytes, size_t length, struct image_key k
     if (!is_whole(&head, (struct slice){bytes, length}, key))
         return NULL;
     char *body = bytes + body_at(&head);
-    const char *at = bytes + sizeof head;
+    size_t row = bits_bytes(head.length);
     for (int kind = 0; kind < POINTER_KINDS; kind++) {
         uintptr_t base = base_of((enum pointer_kind)kind, body, a);
-        for (uint64_t i = 0; i < head.counts[kind]; i++, at += sizeof(uint32_t)) {
-            uint32_t word;
-            uintptr_t pointer;
-            memcpy(&word, at, sizeof word);
-            if (word >= head.length / sizeof pointer)
+        const unsigned char *bits = (const unsigned char *)bytes + sizeof head + (size_t)kind * row;
+        for (size_t i = 0; i < row; i++)
+            if (bits[i] != 0 && !wake_words(&head, body, i * 8, bits[i], base, kind == INTO_IMAGE))
                 return NULL;
-            memcpy(&pointer, body + word * sizeof pointer, sizeof pointer);
-            if (kind == INTO_IMAGE && pointer > head.length)
-                return NULL;
-            pointer += base;
-            memcpy(body + word * sizeof pointer, &pointer, sizeof pointer);
-        }
     }
     return body + head.root;
 }

@@ -167,6 +167,21 @@ times_at(struct slice line, size_t at)
     return 0;
 }
 
+/* the "x" of "2 x carrots", with the spaces before it; 0 when it begins a word */
+static size_t
+lone_times_at(struct slice line, size_t at)
+{
+    static const char *const marks[] = {"x", "×", "X"};
+    size_t from = spaces_skip(line, at);
+    for (size_t i = 0; i < sizeof marks / sizeof *marks; i++) {
+        size_t n = strlen(marks[i]);
+        if (slice_begins(slice_part(line, from, line.length), marks[i]) && from + n < line.length &&
+            line.at[from + n] == ' ')
+            return from + n - at;
+    }
+    return 0;
+}
+
 /* "x 400 g" or "400 g" behind a plain count, "(14-oz)" too: an amount of each */
 static size_t
 each_at(struct slice line, size_t at, const struct lexicon *lexicon, struct amount *out)
@@ -221,6 +236,22 @@ second_end(struct slice line, size_t at, const struct lexicon *lexicon, struct a
     return 0;
 }
 
+/* "or medium", "to large", "-large" behind a size */
+static size_t
+other_size_at(struct slice line, size_t at)
+{
+    static const char *const joints[] = {"or", "to", "-", "/"};
+    for (size_t i = 0; i < sizeof joints / sizeof *joints; i++) {
+        enum piece_size size;
+        if (!word_at(line, at, joints[i]))
+            continue;
+        size_t from = spaces_skip(line, at + strlen(joints[i])), n = size_at(line, from, &size);
+        if (n > 0)
+            return from + n - at;
+    }
+    return 0;
+}
+
 /* size and fill words between number and unit; bytes, spaces behind them included */
 static size_t
 adjectives_at(struct slice line, size_t at, struct amount *out, size_t *last)
@@ -236,6 +267,8 @@ adjectives_at(struct slice line, size_t at, struct amount *out, size_t *last)
             out->fill = fill;
         else if ((n = size_at(line, from, &size)) > 0)
             out->size = size != SIZE_NONE ? size : out->size;
+        else if (out->size != SIZE_NONE && (n = other_size_at(line, from)) > 0)
+            ; /* "small or medium": the first holds */
         else
             break;
         *last = from + n;
@@ -329,6 +362,8 @@ amount_read(struct slice line, size_t at, const struct lexicon *lexicon, struct 
             end = gap > 0 && last > end ? last : end;
         if (m == 0 && is_name(line, end))
             return 0;
+        if (m == 0)
+            end += lone_times_at(line, end);
     } else {
         end += m;
     }

@@ -190,6 +190,9 @@ joint_at(const struct reader *r, size_t at, size_t end, enum joint *joint)
         {"/", JOINT_OR},    {" and ", JOINT_AND},   {" & ", JOINT_AND},
     };
     struct slice rest = part(r, at, end);
+    if (rest.length > 1 && rest.at[0] == '/' && rest.at[1] >= '0' && rest.at[1] <= '9' && at > 0 &&
+        r->clean.bytes[at - 1] >= '0' && r->clean.bytes[at - 1] <= '9')
+        return 0;
     for (size_t i = 0; i < sizeof joints / sizeof *joints; i++) {
         size_t n = strlen(joints[i].words);
         if (slice_is_anycase(slice_part(rest, 0, n), joints[i].words)) {
@@ -278,7 +281,9 @@ static size_t
 trim_name(struct reader *r, struct written_food *food, size_t from, size_t to)
 {
     struct slice name = part(r, from, to);
-    size_t cut = words_find_purpose(name, !is_food(r, name));
+    size_t cut = words_find_purpose(name, true);
+    if (cut != SIZE_MAX && is_food(r, name)) /* "chickpeas in water" may be its name */
+        cut = words_find_purpose(name, false);
     if (cut != SIZE_MAX && cut > 0) {
         struct slice rest = slice_part(name, cut, name.length);
         food->to_taste = food->to_taste || words_is_to_taste(rest);
@@ -341,6 +346,18 @@ unit_as_food(struct reader *r, struct written_food *food)
         last->unit = NULL;
 }
 
+/* digits in front that are no amount: "1/0 cup milk" */
+static void
+check_digits(struct reader *r, struct written_food *food)
+{
+    if (food->name.at[0] < '0' || food->name.at[0] > '9' || is_food(r, food->name))
+        return;
+    food->amount_unread = true;
+    notice_add(r->notices, RULE_LINE_UNREADABLE,
+               ingredient_line_place(r->out, food->name_from, food->name_to), food->name,
+               SLICE(""));
+}
+
 static void
 finish_name(struct reader *r, struct written_food *food, size_t from, size_t to)
 {
@@ -372,6 +389,8 @@ finish_name(struct reader *r, struct written_food *food, size_t from, size_t to)
     set_name(r, food, from, to);
     if (food->name.length == 0)
         unit_as_food(r, food);
+    else if (r->list.count == 0 && !food->amount_unread)
+        check_digits(r, food);
 }
 
 /* one piece behind the name; true when it was taken as something other than words */
@@ -391,8 +410,10 @@ read_piece(struct reader *r, struct written_food *food, size_t from, size_t to)
     }
     if (food->of_it == OF_WHOLE && words_is_of_it(piece, &of))
         food->of_it = of;
-    if (r->list.count > 0 || food->amount_unread)
+    if (food->amount_unread)
         return false;
+    if (r->list.count > 0)
+        return line_measure(&r->amounts, from, to, &r->list);
     struct amount_list found = {0};
     size_t start = spaces_skip(upto(r, to), from),
            end = line_amounts(&r->amounts, start, to, &found);
@@ -421,10 +442,26 @@ piece_end(const struct reader *r, size_t at, size_t end)
     return end;
 }
 
+/* where what is added ends: at the next comma, over brackets */
+static size_t
+plus_end(const struct reader *r, size_t at, size_t end)
+{
+    size_t to = piece_end(r, at, end);
+    while (to < end && strchr("([", r->clean.bytes[to]) != NULL)
+        to = piece_end(r, line_bracket_end(&r->clean, to, end), end);
+    return to;
+}
+
 /* " or " in a piece whose right side is an amount or a food of its own: its byte, or SIZE_MAX */
 static size_t
 alternative_in(const struct reader *r, size_t from, size_t to, size_t end, size_t *next)
 {
+    size_t or_at = slice_find(part(r, from, to), " or ", 0);
+    if (or_at != SIZE_MAX && is_food(r, part(r, from, from + or_at)) &&
+        is_food(r, part(r, from + or_at + 4, to))) {
+        *next = from; /* "parsley, mint or coriander" */
+        return from;
+    }
     if (word_at(upto(r, to), spaces_skip(upto(r, to), from), "or")) {
         *next = spaces_skip(upto(r, to), spaces_skip(upto(r, to), from) + 2);
         return words_is_no_alternative(part(r, *next, to)) ? SIZE_MAX : from;
@@ -506,7 +543,7 @@ read_pieces(struct reader *r, struct written_food *food, size_t at, size_t end, 
         if (plus || slice_begins(rest, "+ ") || word_at(rest, 0, "and extra") ||
             word_at(rest, 0, "and more")) {
             size_t from = spaces_skip(upto(r, end), at + (plus ? 4 : c == '+' ? 1 : 3));
-            size_t to = piece_end(r, from, end);
+            size_t to = plus_end(r, from, end);
             if (food->name.length > 0 && is_food(r, part(r, from, to))) {
                 *joint = JOINT_AND;
                 return from;
@@ -554,9 +591,31 @@ over_label(struct reader *r, size_t at, size_t end)
         return at;
     struct amount_list found = {0};
     size_t behind = line_amounts(&r->amounts, colon + 1, end, &found);
-    if (found.count == 0 || slice_trim(part(r, behind, end)).length == 0)
+    if (found.count == 0 || slice_trim(part(r, behind, name_end(r, behind, end))).length == 0)
         return at;
     add_after(r, part(r, at, colon));
+    r->list = found;
+    return behind;
+}
+
+/* "1 sleeve (200 g) crackers": a vessel that is no unit, its weight, then the food; where the food
+ * begins, or `at` */
+static size_t
+over_vessel(struct reader *r, size_t at, size_t end)
+{
+    size_t open = name_end(r, at, end);
+    if (open >= end || r->clean.bytes[open] != '(' || r->list.count != 1 ||
+        r->list.items[0].unit != NULL || ends_in_food(r, part(r, at, open)))
+        return at;
+    struct amount_list found = {0};
+    size_t behind = open + line_bracket(&r->amounts, open, end, &found);
+    if (behind == open || !is_food(r, part(r, behind, name_end(r, behind, end))))
+        return at;
+    for (size_t i = 0; i < found.count; i++) {
+        found.items[i].each = true;
+        found.items[i].times = r->list.items[0].value;
+    }
+    add_after(r, part(r, at, open));
     r->list = found;
     return behind;
 }
@@ -594,7 +653,7 @@ read_food(struct reader *r, size_t at, size_t end, struct written_food *food, en
         else
             at++;
     }
-    at = over_label(r, at, end);
+    at = over_vessel(r, over_label(r, at, end), end);
     size_t to = over_comma(r, at, name_end(r, at, end), end), next = 0;
     struct slice tail;
     size_t parted = find_joint(r, at, to, end, joint, &next, &tail);
@@ -668,6 +727,10 @@ read_options(struct reader *r, size_t at, size_t end)
     for (enum joint joint = JOINT_AND; at < end || foods.count == 0;) {
         struct written_food food = {0};
         at = read_food(r, at, end, &food, &joint, &held);
+        const struct written_food *before = foods.count > 0 ? &foods.items[foods.count - 1] : NULL;
+        if (before != NULL && before->of_it != OF_WHOLE && food.of_it == OF_WHOLE &&
+            food.amount_count > 0 && food.amounts[0].unit == NULL)
+            food.of_it = before->of_it; /* "juice of 1 lemon and 1 lime" */
         *LIST_GROW(r->arena, &foods) = food;
         take_foods_behind(r, &foods);
         if (joint == JOINT_OR || joint == JOINT_NONE || at >= end) {

@@ -109,6 +109,10 @@ joined(struct line_reader *r, size_t at, size_t end, struct amount_list *out)
     if (weak && plus && !(is_measured(last) && last->unit->kind == amount.unit->kind))
         return 0;
     amount.plus = plus;
+    if (last->each && !plus && !amount.each) { /* "2 x 400 g/14 oz tins" */
+        amount.each = true;
+        amount.times = last->times;
+    }
     size_t sign = spaces_skip(upto(r, end), at);
     if (word_at(upto(r, end), sign, "minus") || word_at(upto(r, end), sign, "less"))
         amount.value = span_make(-amount.value.high, -amount.value.mid, -amount.value.low);
@@ -263,6 +267,19 @@ line_bracket(struct line_reader *r, size_t at, size_t end, struct amount_list *o
     return line_measure(r, from, inner, out) ? close - at : 0;
 }
 
+/* the word behind a length in brackets: "1 (2-inch) piece" */
+static size_t
+piece_of_length(struct slice s, size_t at, const struct unit *unit)
+{
+    static const char *const words[] = {"piece", "pieces", "knob", "chunk", "length", "stick"};
+    if (unit == NULL || (strcmp(unit->id, "cm") != 0 && strcmp(unit->id, "inch") != 0))
+        return 0;
+    for (size_t i = 0; i < sizeof words / sizeof *words; i++)
+        if (word_at(s, at, words[i]))
+            return spaces_skip(s, at + strlen(words[i])) - at;
+    return 0;
+}
+
 size_t
 line_amounts(struct line_reader *r, size_t at, size_t end, struct amount_list *out)
 {
@@ -288,6 +305,7 @@ line_amounts(struct line_reader *r, size_t at, size_t end, struct amount_list *o
             n = container(r, at, end, out);
     }
     at = spaces_skip(upto(r, end), at);
+    at += piece_of_length(upto(r, end), at, out->items[out->count - 1].unit);
     if (word_at(upto(r, end), at, "of"))
         at = spaces_skip(upto(r, end), at + strlen("of"));
     if (word_at(upto(r, end), at, "each") && (r->each_said = true))

@@ -120,6 +120,35 @@ put_ascii(struct clean_line *line, struct slice text, size_t *at)
     *at += skip;
 }
 
+/* takes out brackets that have no partner */
+static void
+drop_lone_brackets(struct clean_line *line)
+{
+    size_t open = 0;
+    for (size_t i = 0; i < line->length; i++) {
+        if (line->bytes[i] == '(' || line->bytes[i] == '[')
+            open++;
+        else if (line->bytes[i] != ')' && line->bytes[i] != ']')
+            continue;
+        else if (open > 0)
+            open--;
+        else
+            line_erase(line, i, i + 1), i--;
+    }
+    for (size_t i = line->length, closed = 0; i-- > 0 && open > 0;) {
+        if (line->bytes[i] == ')' || line->bytes[i] == ']') {
+            closed++;
+        } else if (line->bytes[i] == '(' || line->bytes[i] == '[') {
+            if (closed > 0) {
+                closed--;
+            } else {
+                line_erase(line, i, i + 1);
+                open--;
+            }
+        }
+    }
+}
+
 struct clean_line
 line_clean(struct arena *a, struct slice text)
 {
@@ -154,6 +183,7 @@ line_clean(struct arena *a, struct slice text)
         line.length--;
     line.origin[line.length] =
         line.length > 0 ? line.origin[line.length - 1] + 1 : (uint32_t)text.length;
+    drop_lone_brackets(&line);
     return line;
 }
 

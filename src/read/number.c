@@ -293,6 +293,9 @@ static bool
 is_name(struct slice s, size_t at)
 {
     size_t next = spaces_skip(s, at);
+    if (at + 1 < s.length && ((s.at[at] == '/' && digit(s, at + 1)) ||
+                              (s.at[at] == '.' && (s.at[at + 1] == '.' || digit(s, at + 1)))))
+        return true; /* "1/0", "1..5" */
     return (next < s.length && s.at[next] == '%') ||
            (next < s.length && word_at(s, next, "per cent")) || mark_at(s, at, "°") > 0;
 }

@@ -33,6 +33,11 @@ struct claims {
     bool diets[DIETS]; /* hold for every variant, claimed or not; false where a food is unknown */
 };
 
+/* notices, with what fills them:
+ * CLAIM_FALSE, CLAIM_ON_CHOICE, CLAIM_LABEL, CLAIM_UNKNOWN: {what} the claim, {more} the lines that
+ * decide it, or why ("“50 g parmesan”", "the steps name a saucepan and a baking tray")
+ * TIME_CLAIM: {what} the claim, {more} as timing_least_words or "the total declared is 45 min"
+ * CLAIM_HEALTH: see health.h */
 void claims_judge(struct arena *a, const struct post *post, const struct dish *d,
                   const struct schedule *s, const struct tables *t, const struct phase_stand *stand,
                   struct reads *reads, struct notices *notices, struct claims *out);

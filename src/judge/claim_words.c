@@ -1,0 +1,152 @@
+#include "judge/claim_words.h"
+
+#include "judge/promise.h"
+#include "read/stretch.h"
+
+#define BIT(a) (1u << (a))
+#define MEMBER(name) "https://schema.org/" name
+
+static const struct row {
+    const char *phrase;
+    struct claim_meaning meaning;
+} rows[] = {
+    {"vegan", {CLAIM_DIET, "vegan", MEMBER("VeganDiet"), .diet = DIET_VEGAN}},
+    {"plant based", {CLAIM_DIET, "vegan", MEMBER("VeganDiet"), .diet = DIET_VEGAN}},
+    {"vegetarian", {CLAIM_DIET, "vegetarian", MEMBER("VegetarianDiet"), .diet = DIET_VEGETARIAN}},
+    {"veggie", {CLAIM_DIET, "vegetarian", MEMBER("VegetarianDiet"), .diet = DIET_VEGETARIAN}},
+    {"meat free", {CLAIM_DIET, "vegetarian", NULL, .diet = DIET_VEGETARIAN}},
+    {"gluten free",
+     {CLAIM_DIET, "gluten-free", MEMBER("GlutenFreeDiet"), .diet = DIET_GLUTEN_FREE}},
+    {"no gluten", {CLAIM_DIET, "gluten-free", MEMBER("GlutenFreeDiet"), .diet = DIET_GLUTEN_FREE}},
+    {"gf", {CLAIM_DIET, "gluten-free", MEMBER("GlutenFreeDiet"), .diet = DIET_GLUTEN_FREE}},
+    {"coeliac", {CLAIM_DIET, "gluten-free", MEMBER("GlutenFreeDiet"), .diet = DIET_GLUTEN_FREE}},
+    {"celiac", {CLAIM_DIET, "gluten-free", MEMBER("GlutenFreeDiet"), .diet = DIET_GLUTEN_FREE}},
+    {"dairy free", {CLAIM_DIET, "dairy-free", NULL, .diet = DIET_DAIRY_FREE}},
+    {"no dairy", {CLAIM_DIET, "dairy-free", NULL, .diet = DIET_DAIRY_FREE}},
+    {"milk free", {CLAIM_DIET, "dairy-free", NULL, .diet = DIET_DAIRY_FREE}},
+    {"df", {CLAIM_DIET, "dairy-free", NULL, .diet = DIET_DAIRY_FREE}},
+    {"tree nut free",
+     {CLAIM_ABSENT, "nut-free", NULL, "tree nuts", .allergens = BIT(ALLERGEN_NUTS)}},
+    {"peanut free",
+     {CLAIM_ABSENT, "peanut-free", NULL, "peanuts", .allergens = BIT(ALLERGEN_PEANUTS)}},
+    {"nut free",
+     {CLAIM_ABSENT, "nut-free", NULL, "nuts or peanuts",
+      .allergens = BIT(ALLERGEN_NUTS) | BIT(ALLERGEN_PEANUTS)}},
+    {"no nuts",
+     {CLAIM_ABSENT, "nut-free", NULL, "nuts or peanuts",
+      .allergens = BIT(ALLERGEN_NUTS) | BIT(ALLERGEN_PEANUTS)}},
+    {"egg free", {CLAIM_ABSENT, "egg-free", NULL, "egg", .allergens = BIT(ALLERGEN_EGGS)}},
+    {"eggless", {CLAIM_ABSENT, "egg-free", NULL, "egg", .allergens = BIT(ALLERGEN_EGGS)}},
+    {"no egg*", {CLAIM_ABSENT, "egg-free", NULL, "egg", .allergens = BIT(ALLERGEN_EGGS)}},
+    {"soy free", {CLAIM_ABSENT, "soy-free", NULL, "soy", .allergens = BIT(ALLERGEN_SOYBEANS)}},
+    {"soya free", {CLAIM_ABSENT, "soy-free", NULL, "soy", .allergens = BIT(ALLERGEN_SOYBEANS)}},
+    {"wheat free", {CLAIM_ABSENT, "wheat-free", NULL, "wheat", .allergens = BIT(ALLERGEN_WHEAT)}},
+    {"sesame free",
+     {CLAIM_ABSENT, "sesame-free", NULL, "sesame", .allergens = BIT(ALLERGEN_SESAME)}},
+    {"mustard free",
+     {CLAIM_ABSENT, "mustard-free", NULL, "mustard", .allergens = BIT(ALLERGEN_MUSTARD)}},
+    {"celery free",
+     {CLAIM_ABSENT, "celery-free", NULL, "celery", .allergens = BIT(ALLERGEN_CELERY)}},
+    {"lupin free", {CLAIM_ABSENT, "lupin-free", NULL, "lupin", .allergens = BIT(ALLERGEN_LUPIN)}},
+    {"sulphite free",
+     {CLAIM_ABSENT, "sulphite-free", NULL, "sulphites", .allergens = BIT(ALLERGEN_SULPHITES)}},
+    {"sulfite free",
+     {CLAIM_ABSENT, "sulphite-free", NULL, "sulphites", .allergens = BIT(ALLERGEN_SULPHITES)}},
+    {"fish free", {CLAIM_ABSENT, "fish-free", NULL, "fish", .allergens = BIT(ALLERGEN_FISH)}},
+    {"shellfish free",
+     {CLAIM_ABSENT, "shellfish-free", NULL, "shellfish",
+      .allergens = BIT(ALLERGEN_CRUSTACEANS) | BIT(ALLERGEN_MOLLUSCS)}},
+    {"lactose free", {CLAIM_NONE_OF, "lactose-free", MEMBER("LowLactoseDiet"), .group = LACTOSE}},
+    {"no lactose", {CLAIM_NONE_OF, "lactose-free", MEMBER("LowLactoseDiet"), .group = LACTOSE}},
+    {"low lactose", {CLAIM_LOW, "low-lactose", MEMBER("LowLactoseDiet"), .group = LACTOSE}},
+    {"low in lactose", {CLAIM_LOW, "low-lactose", MEMBER("LowLactoseDiet"), .group = LACTOSE}},
+    {"low fructose", {CLAIM_LOW, "low-fructose", NULL, .group = EXCESS_FRUCTOSE}},
+    {"low in fructose", {CLAIM_LOW, "low-fructose", NULL, .group = EXCESS_FRUCTOSE}},
+    {"low fructan*", {CLAIM_LOW, "low-fructan", NULL, .group = FRUCTAN}},
+    {"low in fructan*", {CLAIM_LOW, "low-fructan", NULL, .group = FRUCTAN}},
+    {"low oligosaccharide*", {CLAIM_LOW, "low-oligosaccharides", NULL, .group = OLIGOSACCHARIDES}},
+    {"low in oligosaccharide*",
+     {CLAIM_LOW, "low-oligosaccharides", NULL, .group = OLIGOSACCHARIDES}},
+    {"low galacto*",
+     {CLAIM_LOW, "low-galacto-oligosaccharide", NULL, .group = GALACTO_OLIGOSACCHARIDE}},
+    {"low sorbitol", {CLAIM_LOW, "low-sorbitol", NULL, .group = SORBITOL}},
+    {"low in sorbitol", {CLAIM_LOW, "low-sorbitol", NULL, .group = SORBITOL}},
+    {"low mannitol", {CLAIM_LOW, "low-mannitol", NULL, .group = MANNITOL}},
+    {"low in mannitol", {CLAIM_LOW, "low-mannitol", NULL, .group = MANNITOL}},
+    {"low polyol*", {CLAIM_LOW, "low-polyols", NULL, .group = POLYOLS}},
+    {"low in polyol*", {CLAIM_LOW, "low-polyols", NULL, .group = POLYOLS}},
+    {"sugar free", {.kind = CLAIM_SUGAR, .id = "sugar-free"}},
+    {"no added sugar", {.kind = CLAIM_SUGAR, .id = "sugar-free"}},
+    {"no sugar", {.kind = CLAIM_SUGAR, .id = "sugar-free"}},
+    {"one pot", {.kind = CLAIM_ONE_POT, .id = "one-pot"}},
+    {"one pan", {.kind = CLAIM_ONE_POT, .id = "one-pot"}},
+    {"one tray", {.kind = CLAIM_ONE_POT, .id = "one-pot"}},
+    {"one tin", {.kind = CLAIM_ONE_POT, .id = "one-pot"}},
+    {"single pan", {.kind = CLAIM_ONE_POT, .id = "one-pot"}},
+    {"single pot", {.kind = CLAIM_ONE_POT, .id = "one-pot"}},
+};
+
+/* claims that say how a dish suits a day, not what is in it */
+static const char *const manners[] = {
+    "freezer", "freezes",   "make ahead", "family",     "kid*",     "child*",   "budget",
+    "cheap",   "seasonal",  "batch",      "no bake",    "no cook",  "easy",     "simple",
+    "quick",   "lunchbox",  "picnic",     "weeknight",  "midweek",  "spicy",    "mild",
+    "festive", "comfort*",  "crowd*",     "entertain*", "one bowl", "no knead", "raw",
+    "home*",   "leftover*", NULL};
+
+static bool
+count_read(const struct words *w, struct claim_meaning *out)
+{
+    for (size_t i = 0; i < w->count; i++) {
+        struct span count;
+        size_t n = stretch_count(w, i, &count);
+        size_t at = i + n;
+        if (n == 0)
+            continue;
+        if (at < w->count && word_is(&w->items[at], "-"))
+            at++;
+        if (at < w->count &&
+            (word_is(&w->items[at], "ingredient") || word_is(&w->items[at], "ingredients"))) {
+            *out = (struct claim_meaning){.kind = CLAIM_COUNT, .id = "ingredient-count"};
+            out->count = count.high;
+            return true;
+        }
+    }
+    return false;
+}
+
+static bool
+time_read(struct arena *a, const struct words *w, struct slice text, struct claim_meaning *out)
+{
+    static const char *const other[] = {"hands*", "active",  "prep*", "keeps", "keep",
+                                        "stores", "storage", "shelf", NULL};
+    if (words_any(w, other, 0, w->count, NULL) != NULL)
+        return false;
+    size_t from, to;
+    double seconds = promise_read(a, text, true, &from, &to);
+    struct stretch s;
+    for (size_t i = 0; i < w->count && !(seconds > 0); i++)
+        if (stretch_at(w, i, &s) > 0)
+            seconds = s.seconds.high;
+    if (!(seconds > 0) || seconds > 86400)
+        return false;
+    *out = (struct claim_meaning){.kind = CLAIM_TIME, .id = "under-time", .seconds = seconds};
+    return true;
+}
+
+void
+claim_words_read(struct arena *a, struct slice text, struct claim_meaning *out)
+{
+    struct words w;
+    words_read(a, text, &w);
+    *out = (struct claim_meaning){.kind = CLAIM_UNREAD};
+    for (size_t k = 0; k < sizeof rows / sizeof *rows; k++)
+        if (words_find(&w, rows[k].phrase, 0, w.count) != SIZE_MAX) {
+            *out = rows[k].meaning;
+            return;
+        }
+    if (count_read(&w, out) || time_read(a, &w, text, out))
+        return;
+    if (words_any(&w, manners, 0, w.count, NULL) != NULL)
+        out->kind = CLAIM_MANNER;
+}

@@ -1,0 +1,351 @@
+#include "judge/claims.h"
+
+#include <string.h>
+
+#include "base/list.h"
+#include "judge/claim_words.h"
+#include "judge/contents.h"
+#include "judge/health.h"
+#include "judge/timing.h"
+#include "judge/vessels.h"
+
+/* all that claims are held against */
+struct court {
+    struct arena *arena;
+    const struct post *post;
+    const struct dish *dish;
+    const struct schedule *schedule;
+    const struct phase_stand *stand;
+    struct reads *reads;
+    struct notices *notices;
+};
+
+/* g of lactose in a portion that "lactose-free" still allows */
+static const double lactose_free = 0.1;
+
+static struct slice
+lines_of(const struct court *c, const struct culprits *list)
+{
+    enum { NAMED_MOST = 3 };
+    struct text t = text_new(c->arena);
+    for (size_t i = 0; i < list->count && i < NAMED_MOST; i++) {
+        text_add_string(&t, i == 0 ? "“" : ", “");
+        text_add(&t, c->dish->ingredients[list->items[i]].line.text);
+        text_add_string(&t, "”");
+    }
+    if (list->count > NAMED_MOST)
+        text_addf(&t, " and %zu more", list->count - NAMED_MOST);
+    return text_slice(&t);
+}
+
+static void
+raise(const struct court *c, const struct claim *claim, enum rule rule, struct slice more)
+{
+    notice_add(c->notices, rule, claim->said.place, claim->said.text, more);
+}
+
+/* grounds from what the ingredients carry; the notice names the lines that decide */
+static void
+judge_contents(const struct court *c, struct claim *claim, const struct contents *k,
+               struct slice because)
+{
+    if (k->breaks) {
+        claim->grounds = GROUNDS_FALSE;
+        claim->because = lines_of(c, &k->breaking);
+        raise(c, claim, RULE_CLAIM_FALSE, claim->because);
+    } else if (k->on_choice) {
+        claim->grounds = GROUNDS_ON_CHOICE;
+        claim->because =
+            text_formatted(c->arena, "not with %.*s", SLICE_ARGS(lines_of(c, &k->choosing)));
+        raise(c, claim, RULE_CLAIM_ON_CHOICE, lines_of(c, &k->choosing));
+    } else if (k->label) {
+        claim->grounds = GROUNDS_LABEL;
+        claim->because = text_formatted(c->arena, "if the label says so: %.*s",
+                                        SLICE_ARGS(lines_of(c, &k->labelling)));
+        raise(c, claim, RULE_CLAIM_LABEL, lines_of(c, &k->labelling));
+    } else if (k->unknown) {
+        claim->grounds = GROUNDS_UNKNOWN;
+        claim->because = text_formatted(c->arena, "not in the larder: %.*s",
+                                        SLICE_ARGS(lines_of(c, &k->unknowing)));
+        raise(c, claim, RULE_CLAIM_UNKNOWN, claim->because);
+    } else {
+        claim->grounds = GROUNDS_HOLDS;
+        claim->because = because;
+    }
+}
+
+static void
+judge_diet(const struct court *c, struct claim *claim, const struct claim_meaning *m)
+{
+    static const char *const because[DIETS] = {
+        [DIET_VEGAN] = "no ingredient comes from an animal",
+        [DIET_VEGETARIAN] = "no ingredient is of meat or fish",
+        [DIET_GLUTEN_FREE] = "no ingredient carries gluten",
+        [DIET_DAIRY_FREE] = "no ingredient carries milk",
+    };
+    struct contents k;
+    contents_of_diet(c->arena, c->dish, m->diet, c->reads, &k);
+    judge_contents(c, claim, &k, slice_of(because[m->diet]));
+}
+
+static void
+judge_absent(const struct court *c, struct claim *claim, const struct claim_meaning *m)
+{
+    struct contents k;
+    contents_of_allergens(c->arena, c->dish, m->allergens, c->reads, &k);
+    judge_contents(c, claim, &k, text_formatted(c->arena, "no ingredient carries %s", m->absent));
+}
+
+static void
+decide(const struct court *c, struct claim *claim, enum grounds grounds, enum rule rule,
+       struct slice because)
+{
+    claim->grounds = grounds;
+    claim->because = because;
+    if (grounds != GROUNDS_HOLDS)
+        raise(c, claim, rule, because);
+}
+
+static void
+judge_low(const struct court *c, struct claim *claim, const struct claim_meaning *m)
+{
+    const struct group_stand *g = &c->stand->groups[m->group];
+    struct text t = text_new(c->arena);
+    if (!g->limited) {
+        decide(c, claim, GROUNDS_UNKNOWN, RULE_CLAIM_UNKNOWN,
+               text_formatted(c->arena, "there is no limit for %s", group_name(m->group)));
+        return;
+    }
+    text_addf(&t, "one portion carries ");
+    text_add_number(&t, g->load.mid, 2);
+    text_addf(&t, " g of %s, %.0f %% of the limit", group_name(m->group), g->share.mid * 100);
+    if (g->share.mid > 1 && g->best_share.mid <= 1)
+        decide(c, claim, GROUNDS_ON_CHOICE, RULE_CLAIM_ON_CHOICE, text_slice(&t));
+    else if (g->share.mid > 1)
+        decide(c, claim, GROUNDS_FALSE, RULE_CLAIM_FALSE, text_slice(&t));
+    else if (g->unknown)
+        decide(
+            c, claim, GROUNDS_UNKNOWN, RULE_CLAIM_UNKNOWN,
+            text_formatted(c->arena, "an ingredient has no figure for %s", group_name(m->group)));
+    else if (g->share.high > 1)
+        decide(c, claim, GROUNDS_UNKNOWN, RULE_CLAIM_UNKNOWN,
+               text_formatted(c->arena, "one portion may exceed the limit of %s",
+                              group_name(m->group)));
+    else
+        decide(c, claim, GROUNDS_HOLDS, RULE_CLAIM_FALSE, text_slice(&t));
+}
+
+static void
+judge_none_of(const struct court *c, struct claim *claim, const struct claim_meaning *m)
+{
+    const struct group_stand *g = &c->stand->groups[m->group];
+    struct text t = text_new(c->arena);
+    text_add_string(&t, "one portion carries ");
+    text_add_number(&t, g->load.mid, 2);
+    text_addf(&t, " g of %s", group_name(m->group));
+    if (g->load.low > lactose_free && g->best_load.high <= lactose_free)
+        decide(c, claim, GROUNDS_ON_CHOICE, RULE_CLAIM_ON_CHOICE, text_slice(&t));
+    else if (g->load.mid > lactose_free)
+        decide(c, claim, GROUNDS_FALSE, RULE_CLAIM_FALSE, text_slice(&t));
+    else if (g->unknown)
+        decide(
+            c, claim, GROUNDS_UNKNOWN, RULE_CLAIM_UNKNOWN,
+            text_formatted(c->arena, "an ingredient has no figure for %s", group_name(m->group)));
+    else
+        decide(
+            c, claim, GROUNDS_HOLDS, RULE_CLAIM_FALSE,
+            text_formatted(c->arena, "no ingredient carries %s that counts", group_name(m->group)));
+}
+
+/* sugars and syrups as such: fruit, milk and the like bring their own */
+static void
+judge_sugar(const struct court *c, struct claim *claim)
+{
+    struct culprits sugars = {0};
+    for (size_t i = 0; i < c->dish->count; i++) {
+        const struct ingredient *in = &c->dish->ingredients[i];
+        const struct food *f = in->option_count > 0 && in->options[0].count > 0
+                                   ? in->options[0].helpings[0].food
+                                   : NULL;
+        if (f == NULL || f->food_class != CLASS_OTHER)
+            continue;
+        const struct figure *sugar = food_nutrient(f, SUGARS, c->reads);
+        if (figure_known(sugar) && sugar->span.mid >= 60)
+            *LIST_GROW(c->arena, &sugars) = i;
+    }
+    if (sugars.count > 0)
+        decide(c, claim, GROUNDS_FALSE, RULE_CLAIM_FALSE, lines_of(c, &sugars));
+    else
+        decide(c, claim, GROUNDS_HOLDS, RULE_CLAIM_FALSE,
+               SLICE("no sugar or syrup is among the ingredients"));
+}
+
+static void
+judge_time(const struct court *c, struct claim *claim, const struct claim_meaning *m)
+{
+    const struct schedule *s = c->schedule;
+    const struct said_time *total = &c->post->front.total;
+    struct text t = text_new(c->arena);
+    if (s->stated && s->least > m->seconds + 1) {
+        text_add_string(&t, "the steps take ");
+        text_add(&t, timing_least_words(c->arena, c->post, s));
+        decide(c, claim, GROUNDS_FALSE, RULE_TIME_CLAIM, text_slice(&t));
+    } else if (total->given && total->seconds.low > m->seconds + 1) {
+        text_add_string(&t, "the total declared is ");
+        duration_write_words(&t, total->seconds.low);
+        decide(c, claim, GROUNDS_FALSE, RULE_TIME_CLAIM, text_slice(&t));
+    } else if (total->given) {
+        text_add_string(&t, "the total is ");
+        duration_write_words(&t, total->seconds.high);
+        decide(c, claim, GROUNDS_HOLDS, RULE_TIME_CLAIM, text_slice(&t));
+    } else if (s->stated) {
+        text_add_string(&t, "the steps state ");
+        duration_write_words(&t, s->total.high);
+        decide(c, claim, GROUNDS_HOLDS, RULE_TIME_CLAIM, text_slice(&t));
+    } else {
+        decide(c, claim, GROUNDS_UNKNOWN, RULE_CLAIM_UNKNOWN,
+               SLICE("neither the steps nor times: state a time"));
+    }
+}
+
+static bool
+staple(const struct food *f)
+{
+    static const char *const staples[] = {
+        "water", "salt", "black-pepper", "pepper", "sea-salt", "white-pepper", NULL};
+    for (size_t i = 0; staples[i] != NULL; i++)
+        if (f != NULL && strcmp(f->id, staples[i]) == 0)
+            return true;
+    return false;
+}
+
+/* foods that differ, without the optional ones, water, salt and pepper: what nobody disputes */
+static size_t
+count_foods(const struct dish *d)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < d->count; i++) {
+        const struct ingredient *in = &d->ingredients[i];
+        const struct food *f = in->option_count > 0 && in->options[0].count > 0
+                                   ? in->options[0].helpings[0].food
+                                   : NULL;
+        bool again = false;
+        for (size_t k = 0; f != NULL && k < i && k < 100 && !again; k++)
+            again = d->ingredients[k].option_count > 0 && d->ingredients[k].options[0].count > 0 &&
+                    d->ingredients[k].options[0].helpings[0].food == f;
+        count += !in->optional && !again && !staple(f);
+    }
+    return count;
+}
+
+static void
+judge_count(const struct court *c, struct claim *claim, const struct claim_meaning *m)
+{
+    size_t count = count_foods(c->dish);
+    struct slice more = text_formatted(
+        c->arena, "the list has %zu, without water, salt, pepper and what is optional", count);
+    if ((double)count > m->count)
+        decide(c, claim, GROUNDS_FALSE, RULE_CLAIM_FALSE, more);
+    else
+        decide(c, claim, GROUNDS_HOLDS, RULE_CLAIM_FALSE, more);
+}
+
+static void
+judge_one_pot(const struct court *c, struct claim *claim)
+{
+    struct slice named;
+    size_t count = vessels_count(c->arena, c->schedule, &named);
+    if (count > 1)
+        decide(c, claim, GROUNDS_FALSE, RULE_CLAIM_FALSE,
+               text_formatted(c->arena, "the steps name %.*s", SLICE_ARGS(named)));
+    else
+        decide(c, claim, GROUNDS_HOLDS, RULE_CLAIM_FALSE,
+               SLICE("the steps name no second pan, pot or tray"));
+}
+
+static void
+judge_claim(const struct court *c, struct claim *claim)
+{
+    struct claim_meaning m;
+    claim_words_read(c->arena, claim->said.text, &m);
+    claim->id = m.id;
+    claim->diet_url = m.diet_url;
+    switch (m.kind) {
+    case CLAIM_DIET:
+        judge_diet(c, claim, &m);
+        break;
+    case CLAIM_ABSENT:
+        judge_absent(c, claim, &m);
+        break;
+    case CLAIM_LOW:
+        judge_low(c, claim, &m);
+        break;
+    case CLAIM_NONE_OF:
+        judge_none_of(c, claim, &m);
+        break;
+    case CLAIM_SUGAR:
+        judge_sugar(c, claim);
+        break;
+    case CLAIM_TIME:
+        judge_time(c, claim, &m);
+        break;
+    case CLAIM_COUNT:
+        judge_count(c, claim, &m);
+        break;
+    case CLAIM_ONE_POT:
+        judge_one_pot(c, claim);
+        break;
+    case CLAIM_MANNER:
+        claim->grounds = GROUNDS_UNKNOWN;
+        break;
+    case CLAIM_UNREAD:
+        claim->grounds = GROUNDS_UNKNOWN;
+        if (!health_promises(c->arena, claim->said.text))
+            raise(c, claim, RULE_CLAIM_UNKNOWN, SLICE("nothing in the tables speaks of it"));
+        break;
+    }
+}
+
+/* which ingredients carry the allergen, and whether in every way to make the dish */
+static bool
+carried(const struct court *c, enum allergen allergen, struct carried_allergen *out)
+{
+    struct contents k;
+    contents_of_allergens(c->arena, c->dish, 1u << allergen, c->reads, &k);
+    const struct culprits *lists[] = {&k.breaking, &k.choosing, &k.labelling};
+    if (!k.breaks && !k.on_choice && !k.label)
+        return false;
+    *out = (struct carried_allergen){.allergen = allergen,
+                                     .on_choice = !k.breaks && k.on_choice,
+                                     .may_carry = !k.breaks && !k.on_choice};
+    out->ingredients = arena_take_array(c->arena, c->dish->count + 1, sizeof *out->ingredients);
+    for (size_t l = 0; l < (out->may_carry ? 3u : 2u); l++)
+        for (size_t i = 0; i < lists[l]->count; i++)
+            out->ingredients[out->count++] = lists[l]->items[i];
+    return true;
+}
+
+void
+claims_judge(struct arena *a, const struct post *post, const struct dish *d,
+             const struct schedule *s, const struct tables *t, const struct phase_stand *stand,
+             struct reads *reads, struct notices *notices, struct claims *out)
+{
+    (void)t;
+    struct court c = {a, post, d, s, stand, reads, notices};
+    const struct said_list *said = &post->front.claims;
+    *out = (struct claims){.count = said->count};
+    out->items = arena_take_array(a, said->count + 1, sizeof *out->items);
+    for (size_t i = 0; i < said->count; i++) {
+        out->items[i].said = said->items[i];
+        judge_claim(&c, &out->items[i]);
+    }
+    out->allergens = arena_take_array(a, ALLERGENS, sizeof *out->allergens);
+    for (int g = 0; g < ALLERGENS; g++)
+        out->allergen_count += carried(&c, (enum allergen)g, &out->allergens[out->allergen_count]);
+    for (int diet = 0; diet < DIETS; diet++) {
+        struct contents k;
+        contents_of_diet(a, d, (enum diet)diet, reads, &k);
+        out->diets[diet] = d->count > 0 && !k.breaks && !k.on_choice && !k.label && !k.unknown;
+    }
+    health_judge(a, post, notices);
+}

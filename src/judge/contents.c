@@ -1,0 +1,125 @@
+#include "judge/contents.h"
+
+#include "base/list.h"
+#include "read/words.h"
+
+static const char *const diet_labels[DIETS][6] = {
+    [DIET_VEGAN] = {"vegan", "plant based", "plant", NULL},
+    [DIET_VEGETARIAN] = {"vegetarian", "vegan", "veggie", "plant based", NULL},
+    [DIET_GLUTEN_FREE] = {"gluten free", "gf", "certified gluten free", "free from gluten", NULL},
+    [DIET_DAIRY_FREE] = {"dairy free", "vegan", "plant based", "plant", "non dairy", NULL},
+};
+
+bool
+contents_line_says(struct arena *a, const struct helping *h, enum diet d)
+{
+    const struct slice texts[] = {h->written->name, h->written->after};
+    for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
+        struct words w;
+        words_read(a, texts[i], &w);
+        if (words_any(&w, diet_labels[d], 0, w.count, NULL) != NULL)
+            return true;
+    }
+    return false;
+}
+
+static enum stands
+diet_stands(struct arena *a, const struct helping *h, enum diet d)
+{
+    uint32_t bit = 1u << d;
+    if (h->food != NULL && (h->food->breaks & bit) == 0 && (h->food->labelled & bit) == 0)
+        return STANDS_KEEPS;
+    if (contents_line_says(a, h, d))
+        return STANDS_KEEPS;
+    if (h->food == NULL)
+        return STANDS_UNKNOWN;
+    return (h->food->breaks & bit) != 0 ? STANDS_BREAKS : STANDS_LABEL;
+}
+
+/* allergens that the words on the line rule out */
+static uint32_t
+ruled_out(struct arena *a, const struct helping *h)
+{
+    uint32_t out = 0;
+    if (contents_line_says(a, h, DIET_GLUTEN_FREE))
+        out |= 1u << ALLERGEN_GLUTEN | 1u << ALLERGEN_WHEAT;
+    if (contents_line_says(a, h, DIET_DAIRY_FREE))
+        out |= 1u << ALLERGEN_MILK;
+    if (contents_line_says(a, h, DIET_VEGAN))
+        out |= 1u << ALLERGEN_EGGS | 1u << ALLERGEN_MILK | 1u << ALLERGEN_FISH;
+    return out;
+}
+
+static enum stands
+allergens_stand(struct arena *a, const struct helping *h, uint32_t allergens)
+{
+    if (h->food == NULL)
+        return STANDS_UNKNOWN;
+    if (((h->food->allergens | h->food->may_carry) & allergens) == 0)
+        return STANDS_KEEPS;
+    uint32_t left = allergens & ~ruled_out(a, h);
+    if ((h->food->allergens & left) != 0)
+        return STANDS_BREAKS;
+    return (h->food->may_carry & left) != 0 ? STANDS_LABEL : STANDS_KEEPS;
+}
+
+/* how one option stands: as the worst of its foods */
+static enum stands
+option_stands(struct arena *a, const struct dish_option *o, bool by_diet, enum diet diet,
+              uint32_t allergens, struct reads *reads)
+{
+    enum stands worst = STANDS_KEEPS;
+    for (size_t i = 0; i < o->count; i++) {
+        const struct helping *h = &o->helpings[i];
+        if (h->food != NULL)
+            reads_note(reads, &h->food->identity);
+        enum stands s = by_diet ? diet_stands(a, h, diet) : allergens_stand(a, h, allergens);
+        worst = s > worst ? s : worst;
+    }
+    return worst;
+}
+
+static void
+add(struct arena *a, struct culprits *list, size_t ingredient)
+{
+    *LIST_GROW(a, list) = ingredient;
+}
+
+static void
+weigh_up(struct arena *a, const struct dish *d, bool by_diet, enum diet diet, uint32_t allergens,
+         struct reads *reads, struct contents *out)
+{
+    *out = (struct contents){0};
+    for (size_t i = 0; i < d->count; i++) {
+        const struct ingredient *in = &d->ingredients[i];
+        size_t counts[STANDS_BREAKS + 1] = {0};
+        for (size_t o = 0; o < in->option_count; o++)
+            counts[option_stands(a, &in->options[o], by_diet, diet, allergens, reads)]++;
+        if (counts[STANDS_BREAKS] > 0 && counts[STANDS_BREAKS] == in->option_count && !in->optional)
+            add(a, &out->breaking, i);
+        else if (counts[STANDS_BREAKS] > 0)
+            add(a, &out->choosing, i);
+        if (counts[STANDS_LABEL] > 0)
+            add(a, &out->labelling, i);
+        if (counts[STANDS_UNKNOWN] > 0 || in->option_count == 0)
+            add(a, &out->unknowing, i);
+    }
+    out->breaks = out->breaking.count > 0;
+    out->on_choice = out->choosing.count > 0;
+    out->label = out->labelling.count > 0;
+    out->unknown = out->unknowing.count > 0;
+}
+
+void
+contents_of_diet(struct arena *a, const struct dish *d, enum diet diet, struct reads *reads,
+                 struct contents *out)
+{
+    weigh_up(a, d, true, diet, 0, reads, out);
+}
+
+void
+contents_of_allergens(struct arena *a, const struct dish *d, uint32_t allergens,
+                      struct reads *reads, struct contents *out)
+{
+    weigh_up(a, d, false, DIET_VEGAN, allergens, reads, out);
+}

@@ -1,0 +1,188 @@
+#include "judge/health.h"
+
+#include "judge/promise.h"
+#include "read/words.h"
+
+static const char *const promises[] = {"healthy",
+                                       "healthier",
+                                       "healthiest",
+                                       "good for you",
+                                       "better for you",
+                                       "good for your gut",
+                                       "gut healing",
+                                       "gut friendly",
+                                       "heals",
+                                       "healing",
+                                       "cures",
+                                       "detox*",
+                                       "superfood*",
+                                       "immune boosting",
+                                       "boosts immunity",
+                                       "boost your immun*",
+                                       "boosts your immun*",
+                                       "immunity boost*",
+                                       "anti inflammatory",
+                                       "fat burning",
+                                       "fat busting",
+                                       "lose weight",
+                                       "weight loss",
+                                       "slimming",
+                                       "safe for everyone",
+                                       "safe for all",
+                                       "suitable for everyone",
+                                       "suits everyone",
+                                       "anyone can eat",
+                                       "everyone can eat",
+                                       "guilt free",
+                                       "clean eating",
+                                       "miracle",
+                                       "medicinal",
+                                       "lowers cholesterol",
+                                       "lower cholesterol",
+                                       "lowers blood pressure",
+                                       "prevents disease",
+                                       "prevents cancer",
+                                       "fights cancer",
+                                       "prevents illness",
+                                       "prevents bloating",
+                                       "beats bloating",
+                                       "no more bloating",
+                                       "symptom free",
+                                       "treats ibs",
+                                       "treats bloating",
+                                       "soothes your gut",
+                                       "soothes the gut",
+                                       "aids digestion",
+                                       "good for digestion",
+                                       "hypoallergenic",
+                                       "allergy safe",
+                                       "safe for allergies",
+                                       "will not upset",
+                                       "won't upset",
+                                       "never upsets",
+                                       "health benefits",
+                                       "health giving",
+                                       "cleanses your",
+                                       "liver cleanse",
+                                       "anti ageing",
+                                       "anti aging",
+                                       "nourishes your",
+                                       "safe for coeliacs and everyone",
+                                       NULL};
+
+/* what follows, and makes other sense of it: "a healthy pinch", "the salmon cures overnight" */
+static const char *const other_sense[] = {
+    "pinch", "handful",  "dollop",    "glug", "splash",   "amount",     "dose",  "drizzle",
+    "slick", "coating",  "grating",   "heap", "appetite", "leaves",     "plant", "starter",
+    "scoop", "spoonful", "overnight", "in",   "for",      "skepticism", NULL};
+/* before it: "not healthy", "no claim to be healthy" */
+static const char *const denials[] = {"not",    "isn't",   "no",     "never", "nor",
+                                      "hardly", "neither", "aren't", NULL};
+
+/* the first promise of a text at or behind word `from`: its words at *at, *end */
+static bool
+find(const struct words *w, size_t from, size_t *at, size_t *end)
+{
+    enum { PASSED_MOST = 50 }; /* harmless uses passed over: no text may make this slow */
+    for (size_t passed = 0; passed < PASSED_MOST; passed++) {
+        size_t length = 0, best = SIZE_MAX;
+        for (size_t k = 0; promises[k] != NULL; k++) {
+            size_t i = words_find(w, promises[k], from, best == SIZE_MAX ? w->count : best);
+            if (i == SIZE_MAX)
+                continue;
+            best = i;
+            length = words_at(w, i, promises[k]);
+        }
+        if (best == SIZE_MAX)
+            return false;
+        bool verb = word_is(&w->items[best], "healthy") || word_is(&w->items[best], "cures") ||
+                    word_is(&w->items[best], "heals");
+        size_t next = best + length;
+        size_t near = best > 3 ? best - 3 : 0;
+        from = best + 1;
+        if ((verb && next < w->count && word_among(&w->items[next], other_sense)) ||
+            words_any(w, denials, near, best, NULL) != NULL)
+            continue;
+        *at = best;
+        *end = next;
+        return true;
+    }
+    return false;
+}
+
+bool
+health_promises(struct arena *a, struct slice text)
+{
+    static const char *const alone[] = {"cure*", "heal*", "clean", "nourishing", "safe for*", NULL};
+    struct words w;
+    size_t at, end;
+    words_read(a, text, &w);
+    return find(&w, 0, &at, &end) || words_any(&w, alone, 0, w.count, NULL) != NULL;
+}
+
+static void
+judge_said(struct arena *a, const struct said *said, struct notices *notices)
+{
+    struct words w;
+    size_t at, end;
+    words_read(a, said->text, &w);
+    if (w.count == 0 || !find(&w, 0, &at, &end))
+        return;
+    size_t from = w.items[at].from, to = w.items[end - 1].to;
+    notice_add(notices, RULE_CLAIM_HEALTH, promise_place(said, from, to),
+               slice_part(said->text, from, to), SLICE(""));
+}
+
+/* where the words stand in the file, behind the front matter: their first place */
+static struct place
+place_in_body(const struct body *body, struct slice what)
+{
+    struct slice file = body->source;
+    struct place place = {0};
+    size_t end = slice_find(file, "\n---", 0), line_from = 0;
+    if (end == SIZE_MAX || what.length == 0)
+        return place;
+    for (size_t i = end + 1; i + what.length <= file.length; i++) {
+        if (file.at[i] != what.at[0] || !slice_equal(slice_part(file, i, i + what.length), what))
+            continue;
+        place.line = 1;
+        for (size_t k = 0; k < i; k++)
+            if (file.at[k] == '\n') {
+                place.line++;
+                line_from = k + 1;
+            }
+        place.column = 1 + (uint32_t)slice_characters(slice_part(file, line_from, i));
+        place.length = (uint32_t)slice_characters(what);
+        return place;
+    }
+    return place;
+}
+
+static void
+judge_text(struct arena *a, const struct body *body, struct slice text, struct notices *notices)
+{
+    enum { REPORTED_MOST = 5 }; /* of one section: the writer has the picture by then */
+    struct words w;
+    size_t at, end = 0;
+    words_read(a, text, &w);
+    for (size_t n = 0; n < REPORTED_MOST && w.count > 0 && find(&w, end, &at, &end); n++) {
+        struct slice what = slice_part(text, w.items[at].from, w.items[end - 1].to);
+        notice_add(notices, RULE_CLAIM_HEALTH, place_in_body(body, what), what, SLICE(""));
+    }
+}
+
+void
+health_judge(struct arena *a, const struct post *post, struct notices *notices)
+{
+    const struct front_matter *f = &post->front;
+    judge_said(a, &f->title, notices);
+    judge_said(a, &f->summary, notices);
+    for (size_t i = 0; i < f->keywords.count; i++)
+        judge_said(a, &f->keywords.items[i], notices);
+    for (size_t i = 0; i < f->claims.count; i++)
+        if (health_promises(a, f->claims.items[i].text))
+            notice_add(notices, RULE_CLAIM_HEALTH, f->claims.items[i].place,
+                       f->claims.items[i].text, SLICE(""));
+    judge_text(a, &post->body, post->body.prose.text, notices);
+    judge_text(a, &post->body, post->body.notes.text, notices);
+}

@@ -1,6 +1,5 @@
 #include "read/yaml_tree.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 /* libyaml's document tree, which is not used here, has a constant of the same name */
@@ -11,6 +10,7 @@
 #include "base/list.h"
 #include "base/map.h"
 #include "read/hidden.h"
+#include "read/yaml_source.h"
 
 struct anchor {
     struct slice name;
@@ -51,44 +51,18 @@ struct builder {
     struct yaml_node *root;
 };
 
-/* bytes of the line break at `at`, by YAML 1.1 as libyaml reads it; 0 when there is none */
-static size_t
-break_at(struct slice s, size_t at)
-{
-    unsigned char c = (unsigned char)s.at[at];
-    if (c == '\n')
-        return 1;
-    if (c == '\r')
-        return at + 1 < s.length && s.at[at + 1] == '\n' ? 2 : 1;
-    if (c == 0xc2 && at + 1 < s.length && (unsigned char)s.at[at + 1] == 0x85)
-        return 2;
-    if (c == 0xe2 && at + 2 < s.length && (unsigned char)s.at[at + 1] == 0x80 &&
-        ((unsigned char)s.at[at + 2] & 0xfe) == 0xa8)
-        return 3;
-    return 0;
-}
-
-static size_t
-character_at(struct slice s, size_t at)
-{
-    size_t n = 1;
-    while (at + n < s.length && ((unsigned char)s.at[at + n] & 0xc0) == 0x80)
-        n++;
-    return n;
-}
-
 static size_t
 seek(struct builder *b, const yaml_mark_t *mark)
 {
     struct cursor *c = &b->cursor;
     while (c->at < b->bytes.length &&
            (c->line < mark->line || (c->line == mark->line && c->column < mark->column))) {
-        size_t n = break_at(b->bytes, c->at);
+        size_t n = yaml_break_at(b->bytes, c->at);
         if (n > 0) {
             c->line++;
             c->column = 0;
         } else {
-            n = character_at(b->bytes, c->at);
+            n = yaml_character_at(b->bytes, c->at);
             c->column++;
         }
         c->at += n;
@@ -107,8 +81,8 @@ static struct slice
 words_at(const struct builder *b, size_t at)
 {
     size_t end = at;
-    while (end < b->bytes.length && end - at < 60 && break_at(b->bytes, end) == 0)
-        end += character_at(b->bytes, end);
+    while (end < b->bytes.length && end - at < 60 && yaml_break_at(b->bytes, end) == 0)
+        end += yaml_character_at(b->bytes, end);
     return slice_trim(slice_part(b->bytes, at, end));
 }
 
@@ -134,7 +108,7 @@ parser_failed(struct builder *b)
         struct cursor *c = &b->cursor;
         while (c->at < p->problem_offset && c->at < b->bytes.length) {
             mark = (yaml_mark_t){0, c->line, c->column + 1};
-            if (break_at(b->bytes, c->at) > 0)
+            if (yaml_break_at(b->bytes, c->at) > 0)
                 mark = (yaml_mark_t){0, c->line + 1, 0};
             seek(b, &mark);
         }
@@ -150,45 +124,13 @@ without_properties(struct slice source)
     while (source.length > 0 && (source.at[0] == '&' || source.at[0] == '!')) {
         size_t i = 0;
         while (i < source.length && source.at[i] != ' ' && source.at[i] != '\t' &&
-               break_at(source, i) == 0)
+               yaml_break_at(source, i) == 0)
             i++;
         while (i < source.length && (source.at[i] == ' ' || source.at[i] == '\t'))
             i++;
         source = slice_part(source, i, source.length);
     }
     return source;
-}
-
-/* byte of the source where the scalar's text begins */
-static size_t
-text_start(struct slice source, bool quoted)
-{
-    if (!quoted || source.length == 0)
-        return 0;
-    if (source.at[0] != '|' && source.at[0] != '>')
-        return 1;
-    size_t i = 0;
-    while (i < source.length && break_at(source, i) == 0)
-        i++;
-    while (i < source.length && (source.at[i] == ' ' || break_at(source, i) > 0))
-        i++;
-    return i;
-}
-
-/* moves a place over source bytes from..to */
-static void
-place_move(struct place *p, struct slice source, size_t from, size_t to)
-{
-    for (size_t n; from < to; from += n) {
-        n = break_at(source, from);
-        if (n > 0) {
-            p->line++;
-            p->column = 1;
-        } else {
-            n = character_at(source, from);
-            p->column++;
-        }
-    }
 }
 
 static struct yaml_node *
@@ -217,8 +159,8 @@ scalar_new(struct builder *b)
         hidden_code = hidden_find(inner, 0, &code) == SIZE_MAX ? code : 0;
     }
     node->place = place_of(b, &e->start_mark);
-    place_move(&node->place, whole, 0,
-               whole.length - source.length + text_start(source, node->quoted));
+    yaml_place_move(&node->place, whole, 0,
+                    whole.length - source.length + yaml_text_start(source, node->quoted));
     if (e->start_mark.line == e->end_mark.line)
         node->place.length = (uint32_t)slice_characters(inner);
     if (hidden_code !=
@@ -442,166 +384,4 @@ yaml_tree_read(struct arena *a, struct slice bytes, uint32_t first_line, struct 
         root->place = (struct place){first_line, 1, 0};
     }
     return root;
-}
-
-const struct yaml_node *
-yaml_get(const struct yaml_node *map, const char *key)
-{
-    if (map == NULL || map->kind != YAML_MAP_NODE)
-        return NULL;
-    struct slice sought = slice_of(key);
-    for (size_t i = 0; i < map->count; i++)
-        if (slice_equal(map->items[2 * i]->text, sought))
-            return map->items[2 * i + 1];
-    return NULL;
-}
-
-const struct yaml_node *
-yaml_key(const struct yaml_node *map, size_t i)
-{
-    return map->items[2 * i];
-}
-
-const struct yaml_node *
-yaml_value(const struct yaml_node *map, size_t i)
-{
-    return map->items[2 * i + 1];
-}
-
-/* whether the text is a number of the core schema; then mantissa and decimals when they are exact
- * in a double, else digits = 99 */
-static bool
-number_scan(struct slice s, double *mantissa, int *decimals, int *digits)
-{
-    size_t i = s.length > 0 && (s.at[0] == '-' || s.at[0] == '+');
-    bool any = false, point = false;
-    *mantissa = 0;
-    *decimals = *digits = 0;
-    for (; i < s.length; i++) {
-        if (s.at[i] == '.' && !point) {
-            point = true;
-        } else if (s.at[i] >= '0' && s.at[i] <= '9') {
-            any = true;
-            *mantissa = *mantissa * 10 + (s.at[i] - '0');
-            *digits += *digits > 0 || s.at[i] != '0';
-            *decimals += point;
-        } else {
-            break;
-        }
-    }
-    if (!any || i == s.length)
-        return any;
-    if (s.at[i] != 'e' && s.at[i] != 'E')
-        return false;
-    *digits = 99;
-    i++;
-    i += i < s.length && (s.at[i] == '-' || s.at[i] == '+');
-    size_t from = i;
-    while (i < s.length && s.at[i] >= '0' && s.at[i] <= '9')
-        i++;
-    return i > from && i == s.length;
-}
-
-bool
-yaml_number(const struct yaml_node *node, double *number)
-{
-    static const double powers[] = {1,   1e1, 1e2,  1e3,  1e4,  1e5,  1e6,  1e7,
-                                    1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15};
-    double mantissa;
-    int decimals, digits;
-    if (node == NULL || node->kind != YAML_SCALAR_NODE || node->quoted ||
-        !number_scan(node->text, &mantissa, &decimals, &digits))
-        return false;
-    if (digits <= 15 && decimals <= 15) {
-        /* both are exact, so the quotient is rounded once, as strtod would */
-        double value = mantissa / powers[decimals];
-        *number = node->text.at[0] == '-' ? -value : value;
-        return true;
-    }
-    char copy[64];
-    if (node->text.length >= sizeof copy)
-        return false;
-    memcpy(copy, node->text.at, node->text.length);
-    copy[node->text.length] = '\0';
-    *number = strtod(copy, NULL);
-    return *number - *number == 0; /* 1e999 is none */
-}
-
-bool
-yaml_truth(const struct yaml_node *node, bool *truth)
-{
-    static const char *const words[] = {"no", "yes", "false", "true", "off", "on"};
-    if (node == NULL || node->kind != YAML_SCALAR_NODE || node->quoted)
-        return false;
-    for (size_t i = 0; i < sizeof words / sizeof *words; i++) {
-        if (slice_is_anycase(node->text, words[i])) {
-            *truth = i % 2 != 0;
-            return true;
-        }
-    }
-    return false;
-}
-
-/* bytes of the escape sequence behind a backslash at `at`, the backslash included */
-static size_t
-escape_at(struct slice s, size_t at)
-{
-    size_t n = 2;
-    if (at + 1 < s.length)
-        n += s.at[at + 1] == 'x' ? 2 : s.at[at + 1] == 'u' ? 4 : s.at[at + 1] == 'U' ? 8 : 0;
-    return at + n <= s.length ? n : s.length - at;
-}
-
-/* byte of the source where byte `to` of the text stands; walks both from s and t */
-static size_t
-source_of(const struct yaml_node *node, size_t s, size_t t, size_t to)
-{
-    struct slice text = node->text, source = node->source;
-    char quote = node->quoted ? source.at[0] : 0;
-    while (t < to && s < source.length) {
-        char c = source.at[s];
-        if (quote == '"' && c == '\\' && s + 1 < source.length && break_at(source, s + 1) == 0) {
-            s += escape_at(source, s);
-            t += character_at(text, t);
-        } else if (c == ' ' || c == '\t' || c == '\\' || break_at(source, s) > 0) {
-            bool same = c == text.at[t];
-            size_t from = s;
-            s += break_at(source, s) > 0 ? break_at(source, s) : 1;
-            /* a fold: white space about one line break or more is one space or fewer breaks */
-            if (same || (break_at(source, from) > 0 && text.at[t] == ' '))
-                t++;
-            else if (text.at[t] == '\n' && break_at(source, from) > 0)
-                t++;
-            continue;
-        } else if (quote == '\'' && c == '\'' && s + 1 < source.length) {
-            s += 2;
-            t++;
-        } else {
-            s++;
-            t++;
-        }
-    }
-    return s;
-}
-
-struct place
-yaml_place_in(const struct yaml_node *node, size_t from, size_t to)
-{
-    struct place place = node->place;
-    struct slice source = node->source;
-    if (node->kind != YAML_SCALAR_NODE || source.length == 0 || from > to || to > node->text.length)
-        return place;
-    size_t start = text_start(source, node->quoted);
-    size_t here = source_of(node, start, 0, from);
-    /* indentation of a folded line comes before the words, not with them */
-    if (from < node->text.length && node->text.at[from] != ' ')
-        while (here < source.length && node->text.at[from] != source.at[here] &&
-               (source.at[here] == ' ' || source.at[here] == '\t' || break_at(source, here) > 0))
-            here += break_at(source, here) > 0 ? break_at(source, here) : 1;
-    size_t there = source_of(node, here, from, to);
-    place_move(&place, source, start, here);
-    struct place end = place;
-    place_move(&end, source, here, there);
-    place.length = end.line == place.line ? end.column - place.column : 0;
-    return place;
 }

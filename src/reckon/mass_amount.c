@@ -176,6 +176,19 @@ by_volume(const struct scale *s, struct span millilitres, enum fill fill, struct
     settle(s, form, span_times(out->millilitres, out->density->span), out);
 }
 
+/* "1 small head cauliflower", "2 large cloves": where the piece is what `each` weighs, the weights by
+ * size are its own, too */
+static bool
+sized_each(const struct scale *s, const char *size, struct piece_found *p)
+{
+    struct piece_found each, one;
+    if (p->grams == NULL || !piece_by_word(s, "each", &each) ||
+        each.grams->span.mid != p->grams->span.mid || !piece_by_word(s, size, &one))
+        return false;
+    *p = one;
+    return true;
+}
+
 static void
 by_piece(const struct scale *s, const struct amount *amount, struct span count, const char *word,
          struct measured *out)
@@ -192,6 +205,7 @@ by_piece(const struct scale *s, const struct amount *amount, struct span count, 
         piece_by_kin(s, word, &p);
         if (p.grams == NULL && means_each(word))
             piece_by_word(s, "each", &p);
+        sized = size != NULL && sized_each(s, size, &p);
     } else if (size != NULL) {
         sized = piece_by_word(s, size, &p);
         if (!sized)

@@ -110,6 +110,15 @@ piece_of(const struct food *f, struct slice stem)
     return NULL;
 }
 
+/* grains and pulses are dry unless they are said to be cooked or canned */
+static bool
+is_dry(const struct food *f)
+{
+    bool stored = f->food_class == CLASS_GRAIN || f->food_class == CLASS_LEGUME;
+    return stored && !f->fresh && strstr(f->name, "canned") == NULL &&
+           strstr(f->name, "cooked") == NULL;
+}
+
 /* whether the word may be left out of the name of this food */
 static bool
 matters_not(const struct food_query *q, const struct food_word *w, const struct food *f)
@@ -117,6 +126,8 @@ matters_not(const struct food_query *q, const struct food_word *w, const struct 
     bool nutty = f->food_class == CLASS_NUT || f->food_class == CLASS_SEED;
     switch (w->part) {
     case WORD_NAME:
+        if (slice_is(w->stem, "dried") && is_dry(f))
+            return true;
         return piece_of(f, w->stem) != NULL || chooses_form(q->arena, f, w->stem);
     case WORD_STATE:
         return slice_is(w->stem, "whole") || chooses_form(q->arena, f, w->stem);

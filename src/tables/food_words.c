@@ -19,7 +19,8 @@ static const struct word_row word_rows[] = {
     {"all", WORD_NOISE},      {"an", WORD_GLUE},
     {"and", WORD_GLUE},       {"approximately", WORD_STOP},
     {"artisan", WORD_NOISE},  {"as", WORD_STOP},
-    {"at", WORD_STOP},        {"beaten", WORD_HOW},
+    {"at", WORD_STOP},        {"baby", WORD_SOFT},
+    {"beaten", WORD_HOW},
     {"best", WORD_NOISE},     {"big", WORD_NOISE},
     {"blanched", WORD_NUT},   {"boiling", WORD_NOISE},
     {"boned", WORD_CUT},      {"boneless", WORD_CUT},
@@ -63,6 +64,7 @@ static const struct word_row word_rows[] = {
     {"medium", WORD_NOISE},   {"melted", WORD_HOW},
     {"mild", WORD_SOFT},      {"minced", WORD_CUT},
     {"natural", WORD_SOFT},   {"nice", WORD_NOISE},
+    {"nonstick", WORD_NOISE},
     {"of", WORD_GLUE},        {"optional", WORD_NOISE},
     {"organic", WORD_NOISE},  {"packed", WORD_HOW},
     {"peeled", WORD_CUT},     {"picked", WORD_CUT},
@@ -95,6 +97,7 @@ static const struct word_row word_rows[] = {
     {"thin", WORD_SOFT},      {"thinly", WORD_HOW},
     {"to", WORD_STOP},        {"toasted", WORD_NUT},
     {"torn", WORD_CUT},       {"trimmed", WORD_CUT},
+    {"uncooked", WORD_SOFT},
     {"unpeeled", WORD_NOISE}, {"unroasted", WORD_NUT},
     {"unsalted", WORD_SOFT},  {"unsweetened", WORD_SOFT},
     {"unwaxed", WORD_NOISE},  {"very", WORD_GLUE},
@@ -278,11 +281,32 @@ word_of(struct arena *a, const char *letters, size_t count, size_t from, size_t 
                               from, to};
 }
 
+/* "low-sodium", "no added salt", "salt-reduced": a label's word, no other food to reckon with */
+static void
+soften_salt(struct food_word *words, size_t count)
+{
+    static const char *const less[] = {"low", "lower", "reduced", "less", "no", "added"};
+    for (size_t i = 0; i < count; i++) {
+        if (!slice_is(words[i].stem, "sodium") && !slice_is(words[i].stem, "salt"))
+            continue;
+        bool said = false;
+        for (size_t k = i > 2 ? i - 2 : 0; k < count && k <= i + 2; k++)
+            for (size_t w = 0; w < sizeof less / sizeof *less; w++)
+                if (slice_is(words[k].stem, less[w])) {
+                    words[k].part = WORD_SOFT;
+                    said = true;
+                }
+        if (said)
+            words[i].part = WORD_SOFT;
+    }
+}
+
 /* "gluten free" is one word about a diet; "free range" says nothing of the food */
 static size_t
 join_pairs(struct food_word *words, size_t count)
 {
     size_t kept = 0;
+    soften_salt(words, count);
     for (size_t i = 0; i < count; i++) {
         struct food_word w = words[i];
         bool free_next = i + 1 < count && slice_is(words[i + 1].stem, "free");

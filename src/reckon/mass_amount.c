@@ -131,6 +131,8 @@ by_weight(const struct scale *s, struct span grams, struct measured *out)
         form = tin;
     else if (s->found->prepared && !s->found->form_said)
         return;
+    else if (!s->found->form_said && form_named(s->found->food, "whole") != NULL)
+        form = form_named(s->found->food, "whole");
     const struct figure *share = form_edible(form, s->reads);
     if (figure_known(share)) {
         out->share = share;

@@ -75,6 +75,7 @@ static const struct word_row word_rows[] = {
     {"pure", WORD_SOFT},      {"pureed", WORD_STATE},
     {"quality", WORD_NOISE},  {"quartered", WORD_CUT},
     {"range", WORD_NAME},     {"raw", WORD_SOFT},
+    {"ready", WORD_NOISE},
     {"regular", WORD_SOFT},   {"rehydrated", WORD_NAME},
     {"rinsed", WORD_HOW},     {"ripe", WORD_NOISE},
     {"roasted", WORD_NUT},    {"room", WORD_NOISE},

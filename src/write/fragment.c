@@ -33,7 +33,7 @@ write_regions(struct text *t, const struct setting *s)
         return;
     text_add_string(t, "<p class=\"dl-for\" id=\"");
     text_add(t, slug);
-    text_add_string(t, "-for\">Measures and words of</p>\n");
+    text_add_string(t, "-for\">Measures and words:</p>\n");
     for (size_t i = 0; i < s->region_count; i++) {
         const struct region *r = setting_region(s, i);
         text_add_string(t, "<input class=\"dl-pick dl-pick-");

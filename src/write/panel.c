@@ -42,12 +42,14 @@ add_percent(struct text *t, struct span share)
 {
     size_t low = percent(share.low), mid = percent(share.mid), high = percent(share.high);
     text_add_string(t, "<b class=\"dl-share\">");
-    if (share.mid < 0.005 && share.high > 0)
+    if (high == 0 && share.high > 0)
         text_add_string(t, "under 1");
-    else
-        drawing_whole(t, mid);
+    else if (mid == 0 && high > 0)
+        text_add_string(t, "up to ");
+    if (high > 0 || share.high <= 0)
+        drawing_whole(t, mid == 0 ? high : mid);
     text_add_string(t, " %</b> <span class=\"dl-of\">of the limit");
-    if (high > mid + 1 || low + 1 < mid) {
+    if (mid > 0 && (high > mid + 1 || low + 1 < mid)) {
         text_add_string(t, ", between ");
         drawing_whole(t, low);
         text_add_string(t, " and ");

@@ -23,9 +23,9 @@ static const char page_rules[] =
     ".posts :is(th, td) { padding: .6rem 1rem .6rem 0; "
     "text-align: left; vertical-align: baseline; font-weight: 400; }\n"
     ".posts thead tr { border-bottom: 1px solid; }\n"
-    ".posts thead th { font-style: italic; }\n"
+    ".posts thead th { font-style: italic; overflow-wrap: normal; }\n"
     ".posts th[scope=row] { font-size: 1.1em; }\n"
-    ".posts th[scope=row] a { display: inline-block; padding: .4rem 0; }\n"
+    ".posts th[scope=row] a { display: block; padding: .4rem 0; }\n"
     "@media (max-width: 48rem) {\n"
     "  .posts :is(table, tbody, tr, th, td) { display: block; padding: 0; border: 0; }\n"
     "  .posts, .posts tbody { display: block; }\n"
@@ -140,6 +140,7 @@ add_findings(struct text *t, const struct findings *f)
 struct slice
 preview_row(struct arena *a, const struct outcome *o)
 {
+    static const char *const names[] = {"within", "close", "not known", "may exceed", "over"};
     const struct phase_stand *stand = &o->phases[o->tables->site.phase];
     struct text t = text_new(a);
     double total = recipe_total_seconds(o);
@@ -149,7 +150,7 @@ preview_row(struct arena *a, const struct outcome *o)
     markup_words(&t, o->post.front.title.text);
     text_add_string(&t, "</a></th>");
     begin_cell(&t, "Standing");
-    text_add_string(&t, standing_word(stand->standing));
+    text_add_string(&t, names[stand->standing]);
     text_add_string(&t, "</td>");
     add_largest(&t, stand);
     begin_cell(&t, "Time");

@@ -67,7 +67,12 @@ add_settings(struct text *t, const struct setting *s, const struct region *r,
     bool fan = s->tables->site.fan_lower > 0 && h->scale == HEAT_CELSIUS;
     if (h->of != HEAT_OF_OVEN || c->fan || (!fan && isnan(mark)))
         return;
-    text_add_string(t, " (");
+    if (t->bytes[t->length - 1] == ')') {
+        t->length--;
+        text_add_string(t, "; ");
+    } else {
+        text_add_string(t, " (");
+    }
     if (fan) {
         text_add_string(t, "fan ");
         text_add_number(t, h->celsius.mid - s->tables->site.fan_lower, 0);

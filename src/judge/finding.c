@@ -37,7 +37,9 @@ fill(struct arena *a, const char *template, const struct notice *n)
             text_add(&t, n->what);
         else if (slice_begins(from, "{more}"))
             text_add(&t, n->more);
-        rest = slice_part(from, sizeof "{what}" - 1, from.length);
+        bool filled = slice_begins(from, "{what}") || slice_begins(from, "{more}");
+        text_add_string(&t, filled ? "" : "{");
+        rest = slice_part(from, filled ? sizeof "{what}" - 1 : 1, from.length);
     }
     text_add(&t, rest);
     return text_slice(&t);

@@ -88,8 +88,11 @@ drawing_share(struct text *t, struct span share, double most)
     if (high > mid + 4) {
         add_point(t, 'M', mid, 12);
         add_point(t, 'L', high, 12);
-        add_point(t, 'M', high, 8);
-        add_point(t, 'L', high, 16);
+        /* past the edge the line runs on, without an end */
+        if (share.high <= most) {
+            add_point(t, 'M', high, 8);
+            add_point(t, 'L', high, 16);
+        }
     }
     text_add_string(t, "\" fill=\"none\"" KEPT "/><path class=\"dl-tick\" stroke-width=\"3\" d=\"");
     add_point(t, 'M', limit, 0);

@@ -177,7 +177,8 @@ add_traces(struct text *t, const struct phase_stand *stand)
             most = stand->groups[g].trace_share;
     if (!(most > 0))
         return;
-    text_add_string(t, "<p>Ingredients without figures are so little that they could add at most ");
+    text_add_string(t, "<p>Small amounts of ingredients without figures are not counted. By the "
+                       "highest content published for their kind they could add at most ");
     drawing_whole(t, percent(most) > 0 ? percent(most) : 1);
     text_add_string(t, " % of a limit.</p>\n");
 }

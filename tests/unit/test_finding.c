@@ -47,6 +47,10 @@ notices_become_findings_in_order(void **state)
     assert_true(slice_is(f.items[1].message, "there is no unit “tbps”; the nearest is “tbsp”"));
     assert_int_equal(f.worst, LEVEL_ERROR);
     assert_int_equal(f.count_by_level[LEVEL_NOTE], 1);
+    /* other braces of a mend stay as they are */
+    notice_add(&n, RULE_IMAGE_MISSING, (struct place){1, 0, 0}, SLICE(""), SLICE(""));
+    findings_make(a, "posts/a.md", &n, &f);
+    assert_non_null(strstr(slice_string(a, f.items[0].mend), "{file: "));
     arena_close(a);
 }
 

@@ -26,7 +26,7 @@ judge(struct arena *a, const struct tables *t, struct reads *reads, struct notic
     timing_judge(a, &o->post, &o->schedule, &o->microwave, t, notices);
     claims_judge(a, &o->post, &o->dish, &o->schedule, t, stand, reads, notices, &o->claims);
     hazards_judge(a, &o->post, &o->dish, &o->schedule, t, reads, notices, &o->hazards);
-    method_judge(a, &o->post, &o->dish, t, reads, notices, &o->mentions);
+    method_judge(a, &o->post, &o->dish, &o->schedule, t, reads, notices, &o->mentions);
     recommended_judge(&o->post, notices);
 }
 

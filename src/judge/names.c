@@ -1,0 +1,371 @@
+#include "judge/names.h"
+
+#include <string.h>
+
+#include "base/list.h"
+
+struct name_list {
+    size_t *items; /* numbers of names */
+    size_t count, room;
+};
+
+/* words that describe a food and do not name it */
+static const char *const describing[] = {
+    "fresh",    "freshly",   "dried",     "dry",         "large",    "medium",     "small",
+    "ripe",     "big",       "chopped",   "sliced",      "diced",    "grated",     "ground",
+    "whole",    "raw",       "cooked",    "frozen",      "tinned",   "canned",     "red",
+    "green",    "yellow",    "white",     "black",       "brown",    "golden",     "dark",
+    "light",    "pale",      "hot",       "cold",        "warm",     "boiling",    "plain",
+    "fine",     "finely",    "coarse",    "coarsely",    "roughly",  "extra",      "virgin",
+    "firm",     "soft",      "softened",  "melted",      "toasted",  "roasted",    "unsalted",
+    "salted",   "sweet",     "baby",      "new",         "free",     "range",      "gluten",
+    "dairy",    "vegan",     "certified", "organic",     "good",     "quality",    "of",
+    "the",      "a",         "an",        "and",         "or",       "for",        "to",
+    "with",     "in",        "about",     "heaped",      "level",    "packed",     "sifted",
+    "crushed",  "peeled",    "smoked",    "infused",     "style",    "mixed",      "thick",
+    "thin",     "full",      "fat",       "low",         "skinless", "boneless",   "lean",
+    "strong",   "mild",      "pure",      "unsweetened", "natural",  "handful",    "few",
+    "bunch",    "sprig",     "pinch",     "piece",       "tin",      "can",        "jar",
+    "pack",     "packet",    "stick",     "stalk",       "clove",    "slice",      "knob",
+    "leaf",     "juice",     "zest",      "rind",        "part",     "top",        "only",
+    "long",     "short",     "flat",      "rolled",      "instant",  "quick",      "self",
+    "raising",  "purpose",   "all",       "half",        "halved",   "more",       "each",
+    "your",     "favourite", "such",      "as",          "caster",   "granulated", "icing",
+    "powdered", "one",       "two",       "three",       "waxy",     "floury",     "unpeeled",
+    "thinly",   "thickly",   "shredded",  "trimmed",     "washed",   NULL};
+
+/* words of a step that take in every ingredient, or every one that is left */
+static const char *const sweeping[] = {
+    "ingredients", "everything",           "all of it",
+    "the lot",     "remaining vegetables", "rest of the vegetables",
+    NULL};
+
+/* what a step may call a kind of food */
+static const struct kind {
+    const char *words[7];
+    int food_class;      /* -1: by tag or word */
+    const char *tags[4]; /* of the food */
+    const char *part;    /* in the food's or the line's words */
+} kinds[] = {
+    {{"vegetables", "veg", "veggies", "greens", NULL}, CLASS_VEGETABLE, {NULL}, NULL},
+    {{"fruit", "fruits", "berries", NULL}, CLASS_FRUIT, {NULL}, NULL},
+    {{"nuts", NULL}, CLASS_NUT, {"whole-nut", NULL}, NULL},
+    {{"seeds", NULL}, CLASS_SEED, {NULL}, NULL},
+    {{"beans", "pulses", NULL}, CLASS_LEGUME, {NULL}, NULL},
+    {{"grain", "grains", NULL}, CLASS_GRAIN, {NULL}, NULL},
+    {{"herbs", "herb", NULL}, -1, {"herb", NULL}, NULL},
+    {{"meat", "mince", "joint", "steaks", NULL},
+     -1,
+     {"meat", "ground-meat", "poultry", NULL},
+     NULL},
+    {{"fish", "fillets", "seafood", NULL}, -1, {"fish", "shellfish", NULL}, NULL},
+    {{"bird", "poultry", NULL}, -1, {"poultry", NULL}, NULL},
+    {{"season", "seasoning", "seasoned", NULL}, -1, {NULL}, "salt"},
+    {{"season", "seasoning", "seasoned", NULL}, -1, {NULL}, "pepper"},
+    {{"pasta", "noodles", NULL}, -1, {NULL}, "spaghetti"},
+    {{"pasta", NULL}, -1, {NULL}, "penne"},
+    {{"cheese", "cheeses", NULL}, CLASS_DAIRY, {NULL}, NULL},
+    {{"cheese", NULL}, -1, {NULL}, "parmesan"},
+    {{"leaves", "salad", NULL}, CLASS_VEGETABLE, {NULL}, NULL},
+    {{"bread", NULL}, -1, {NULL}, "baguette"},
+    {{"citrus", NULL}, CLASS_FRUIT, {NULL}, NULL},
+};
+
+/* spices are known by these words in steps; they have no class of their own */
+static const char *const spice_words[] = {"spices", "spice", "spice mix", NULL};
+static const char *const serving_words[] = {
+    "serve", "garnish", "decorate", "top with", "scatter", "sprinkle", "finish", "serving", NULL};
+
+bool
+names_describes(struct slice stem)
+{
+    for (size_t i = 0; describing[i] != NULL; i++)
+        if (slice_is(stem, describing[i]))
+            return true;
+    return false;
+}
+
+struct slice
+names_stem(struct arena *a, struct slice w)
+{
+    if (slice_ends(w, "'s"))
+        w.length -= 2;
+    if (w.length < 4 || w.at[w.length - 1] != 's' || slice_ends(w, "ss") || slice_ends(w, "us") ||
+        slice_ends(w, "is"))
+        return w;
+    if (slice_ends(w, "ies"))
+        return text_formatted(a, "%.*sy", (int)w.length - 3, w.at);
+    if (slice_ends(w, "eaves") || slice_ends(w, "oaves") || slice_ends(w, "alves"))
+        return text_formatted(a, "%.*sf", (int)w.length - 3, w.at);
+    static const char *const long_plurals[] = {"oes", "ses", "xes", "ches", "shes", "zes"};
+    for (size_t i = 0; i < sizeof long_plurals / sizeof *long_plurals; i++)
+        if (slice_ends(w, long_plurals[i]) && !slice_ends(w, "cheeses"))
+            return slice_part(w, 0, w.length - 2);
+    return slice_part(w, 0, w.length - 1);
+}
+
+static void
+know(struct names *n, struct slice text)
+{
+    struct words w;
+    words_read(n->arena, text, &w);
+    for (size_t i = 0; i < w.count; i++)
+        if (w.items[i].kind == WORD_LETTERS)
+            map_put(&n->known, names_stem(n->arena, w.items[i].folded), n);
+}
+
+static void
+add_name(struct names *n, size_t ingredient, struct slice text)
+{
+    struct words w;
+    struct name name = {.ingredient = ingredient};
+    words_read(n->arena, text, &w);
+    for (size_t i = 0; i < w.count && name.count < NAME_WORDS_MOST; i++) {
+        if (word_is(&w.items[i], ",") || word_is(&w.items[i], "("))
+            break;
+        struct slice stem = names_stem(n->arena, w.items[i].folded);
+        if (w.items[i].kind == WORD_LETTERS && stem.length > 1 && !names_describes(stem))
+            name.stems[name.count++] = stem;
+    }
+    if (name.count == 0 && w.count > 0) /* "whole", "greens": all it is called */
+        name.stems[name.count++] = names_stem(n->arena, w.items[w.count - 1].folded);
+    if (name.count == 0)
+        return;
+    name.head = name.count - 1;
+    for (size_t i = 0; i < name.count; i++) {
+        struct name_list *list = map_get(&n->by_stem, name.stems[i]);
+        if (list == NULL) {
+            list = arena_take(n->arena, sizeof *list);
+            map_put(&n->by_stem, name.stems[i], list);
+        }
+        *LIST_GROW(n->arena, list) = n->count;
+    }
+    *LIST_GROW(n->arena, n) = name;
+}
+
+void
+names_lay(struct arena *a, const struct post *post, const struct dish *d, struct names *out)
+{
+    *out = (struct names){.arena = a};
+    out->by_stem = map_new(a);
+    out->known = map_new(a);
+    know(out, post->front.title.text);
+    know(out, post->front.summary.text);
+    know(out, post->front.yield.text);
+    for (size_t i = 0; i < post->front.part_count; i++)
+        know(out, post->front.parts[i].name.text);
+    for (size_t i = 0; i < post->body.part_count; i++)
+        know(out, post->body.parts[i].name);
+    for (size_t i = 0; i < d->count; i++) {
+        const struct ingredient *in = &d->ingredients[i];
+        know(out, in->line.text);
+        for (size_t o = 0; o < in->option_count; o++)
+            for (size_t k = 0; k < in->options[o].count; k++) {
+                const struct helping *h = &in->options[o].helpings[k];
+                add_name(out, i, h->written->name);
+                if (h->food != NULL)
+                    know(out, slice_of(h->food->name));
+            }
+    }
+}
+
+/* how many stems of a name stand in the words that end at i, without a gap but describing words;
+ * *from is moved to the first of them */
+static size_t
+run_of(const struct names *n, const struct name *name, const struct words *w, size_t i,
+       size_t *from)
+{
+    size_t count = 1, misses = 0;
+    *from = i;
+    for (size_t k = i; k > 0 && misses < 2; k--) {
+        const struct word *word = &w->items[k - 1];
+        if (word_is(word, "-"))
+            continue;
+        if (word->kind != WORD_LETTERS)
+            break;
+        struct slice stem = names_stem(n->arena, word->folded);
+        bool of_it = false;
+        for (size_t s = 0; s < name->count && !of_it; s++)
+            of_it = slice_equal(stem, name->stems[s]);
+        if (of_it) {
+            count++;
+            *from = k - 1;
+        } else if (names_describes(stem) && stem.length > 3) {
+            misses++;
+        } else {
+            break;
+        }
+    }
+    return count;
+}
+
+static bool
+is_head(const struct name *name, struct slice stem)
+{
+    return name->head < name->count && slice_equal(stem, name->stems[name->head]);
+}
+
+/* the ingredient that the word at i ends the name of: the longest run, a head before other words */
+static bool
+best_at(const struct names *n, const struct dish *d, const struct words *w, size_t i, size_t part,
+        struct named *out)
+{
+    struct slice stem = names_stem(n->arena, w->items[i].folded);
+    const struct name_list *list = map_get(&n->by_stem, stem);
+    size_t best = 0;
+    bool sure = true, found = false, best_here = false;
+    for (size_t k = 0; list != NULL && k < list->count && k < 64; k++) {
+        const struct name *name = &n->items[list->items[k]];
+        size_t from;
+        size_t score = run_of(n, name, w, i, &from) * 2 + is_head(name, stem);
+        bool here = d->ingredients[name->ingredient].part == part;
+        if (found && name->ingredient == out->ingredient)
+            continue;
+        if (score == best && here == best_here)
+            sure = false;
+        if (score > best || (score == best && here && !best_here)) {
+            sure = score > best || here != best_here;
+            best = score;
+            best_here = here;
+            found = true;
+            out->from = from;
+            out->end = i + 1;
+            out->ingredient = name->ingredient;
+        }
+    }
+    out->sure = sure;
+    return found;
+}
+
+void
+names_find(const struct names *n, const struct dish *d, const struct schedule *s,
+           struct named_list *out)
+{
+    *out = (struct named_list){0};
+    for (size_t k = 0; k < s->count; k++) {
+        const struct words *w = &s->steps[k].marks.words;
+        for (size_t i = 0; i < w->count; i++) {
+            if (w->items[i].kind != WORD_LETTERS)
+                continue;
+            struct named here = {.step = k};
+            if (!best_at(n, d, w, i, s->steps[k].part, &here))
+                continue;
+            struct named *last = out->count > 0 ? &out->items[out->count - 1] : NULL;
+            if (last != NULL && last->step == k && here.from < last->end)
+                *last = here; /* "tomato paste" after "tomato" */
+            else
+                *LIST_GROW(n->arena, out) = here;
+        }
+    }
+}
+
+static bool
+carries_tag(const struct food *f, const char *const *tags)
+{
+    for (size_t i = 0; f->tags != NULL && f->tags[i] != NULL; i++)
+        for (size_t k = 0; tags[k] != NULL; k++)
+            if (strcmp(f->tags[i], tags[k]) == 0)
+                return true;
+    return false;
+}
+
+static bool
+steps_have(const struct schedule *s, const char *const *phrases)
+{
+    for (size_t i = 0; i < s->count; i++) {
+        const struct words *w = &s->steps[i].marks.words;
+        if (words_any(w, phrases, 0, w->count, NULL) != NULL)
+            return true;
+    }
+    return false;
+}
+
+/* "the vegetables", "season": a kind of food that this one is of */
+static bool
+used_by_kind(const struct names *n, const struct ingredient *in, const struct schedule *s)
+{
+    struct words line;
+    words_read(n->arena, in->line.text, &line);
+    for (size_t k = 0; k < sizeof kinds / sizeof *kinds; k++) {
+        bool of_kind =
+            kinds[k].part != NULL && words_find(&line, kinds[k].part, 0, line.count) != SIZE_MAX;
+        for (size_t o = 0; o < in->option_count && !of_kind; o++)
+            for (size_t i = 0; i < in->options[o].count && !of_kind; i++) {
+                const struct food *f = in->options[o].helpings[i].food;
+                of_kind = f != NULL && ((int)f->food_class == kinds[k].food_class ||
+                                        carries_tag(f, kinds[k].tags));
+            }
+        if (of_kind && steps_have(s, kinds[k].words))
+            return true;
+    }
+    const char *const to_serve[] = {"to serve",    "to garnish",  "to finish",
+                                    "to decorate", "for serving", "for garnish",
+                                    "to top",      "to taste",    NULL};
+    if (words_any(&line, to_serve, 0, line.count, NULL) != NULL && steps_have(s, serving_words))
+        return true;
+    const char *const spoons[] = {"tsp", "teaspoon", "teaspoons", "pinch", NULL};
+    return words_any(&line, spoons, 0, line.count, NULL) != NULL && steps_have(s, spice_words);
+}
+
+/* by another name of the food: "zucchini" for the courgettes of the list */
+static bool
+used_by_another_name(const struct names *n, const struct ingredient *in, const struct schedule *s,
+                     const struct larder *larder)
+{
+    for (size_t o = 0; o < in->option_count; o++)
+        for (size_t k = 0; k < in->options[o].count; k++) {
+            const struct food *f = in->options[o].helpings[k].food;
+            const char **all = f != NULL ? food_names(larder, n->arena, f) : NULL;
+            for (; all != NULL && *all != NULL; all++) {
+                struct words w;
+                words_read(n->arena, slice_of(*all), &w);
+                size_t end = 0;
+                while (end < w.count && w.items[end].kind == WORD_LETTERS)
+                    end++;
+                if (end == 0)
+                    continue;
+                struct slice head = names_stem(n->arena, w.items[end - 1].folded);
+                const char *phrase =
+                    text_format(n->arena, "%.*s%s", SLICE_ARGS(head), head.length > 3 ? "*" : "");
+                const char *const phrases[] = {phrase, NULL};
+                if (!names_describes(head) && steps_have(s, phrases))
+                    return true;
+            }
+        }
+    return false;
+}
+
+/* any word of the name at all, also within a longer word ("bicarb", "chillies") */
+static bool
+used_by_a_word(const struct names *n, size_t ingredient, const struct schedule *s)
+{
+    for (size_t i = 0; i < n->count; i++) {
+        const struct name *name = &n->items[i];
+        for (size_t k = 0; name->ingredient == ingredient && k < name->count; k++) {
+            struct slice stem = name->stems[k];
+            if (stem.length > 6)
+                stem.length = 6;
+            const char *phrase =
+                text_format(n->arena, "%.*s%s", SLICE_ARGS(stem), stem.length > 3 ? "*" : "");
+            const char *const phrases[] = {phrase, NULL};
+            if (steps_have(s, phrases))
+                return true;
+        }
+    }
+    return false;
+}
+
+void
+names_used(const struct names *n, const struct dish *d, const struct schedule *s,
+           const struct larder *larder, const struct named_list *found, bool *out)
+{
+    bool all = steps_have(s, sweeping);
+    for (size_t i = 0; i < d->count; i++)
+        out[i] = all;
+    for (size_t i = 0; i < found->count; i++)
+        out[found->items[i].ingredient] = true;
+    for (size_t i = 0; i < d->count; i++)
+        if (!out[i])
+            out[i] = used_by_a_word(n, i, s) || used_by_kind(n, &d->ingredients[i], s) ||
+                     used_by_another_name(n, &d->ingredients[i], s, larder);
+}

@@ -1,0 +1,242 @@
+#include "judge/step_amounts.h"
+
+#include <string.h>
+
+/* what steps say of the amounts of one ingredient */
+struct tally {
+    double fraction;         /* "half the oil" 0.5, added up */
+    double measured;         /* in mL, g or pieces, added up */
+    const struct unit *unit; /* of `measured`, NULL for pieces */
+    size_t fractions, measures, bare;
+    bool rest;       /* "the remaining oil" */
+    bool mixed;      /* volumes and weights: nothing can be added up */
+    bool bare_after; /* named without an amount behind the last fraction */
+    const struct named *last;
+};
+
+static const struct fraction_words {
+    const char *phrase;
+    double part;
+} fractions[] = {
+    {"half", 0.5},
+    {"a half", 0.5},
+    {"half of", 0.5},
+    {"one half of", 0.5},
+    {"a third of", 1.0 / 3},
+    {"one third of", 1.0 / 3},
+    {"two thirds of", 2.0 / 3},
+    {"a quarter of", 0.25},
+    {"one quarter of", 0.25},
+    {"three quarters of", 0.75},
+    {"½ of", 0.5},
+    {"⅓ of", 1.0 / 3},
+    {"⅔ of", 2.0 / 3},
+    {"¼ of", 0.25},
+    {"¾ of", 0.75},
+};
+static const char *const rests[] = {
+    "remaining", "rest of",  "remainder of",   "other half of", "other half", "reserved",
+    "last of",   "leftover", "second half of", "extra",         "more",       "another",
+    NULL};
+
+static size_t
+back_over(const struct words *w, size_t i, const char *phrase)
+{
+    size_t n = 1;
+    for (const char *p = phrase; *p != '\0'; p++)
+        n += *p == ' ';
+    return i >= n && words_at(w, i - n, phrase) == n ? n : 0;
+}
+
+static bool
+is_rest(const struct words *w, size_t i)
+{
+    for (size_t k = 0; rests[k] != NULL; k++)
+        if (back_over(w, i, rests[k]) > 0)
+            return true;
+    return false;
+}
+
+static double
+fraction_before(const struct words *w, size_t i)
+{
+    for (size_t k = sizeof fractions / sizeof *fractions; k > 0; k--)
+        if (back_over(w, i, fractions[k - 1].phrase) > 0)
+            return fractions[k - 1].part;
+    return 0;
+}
+
+/* mL or g of an amount; pieces as they are */
+static double
+amount_size(const struct amount *a)
+{
+    double value = a->value.mid * (a->each ? a->times.mid : 1);
+    bool sized = a->unit != NULL && (a->unit->kind == UNIT_VOLUME || a->unit->kind == UNIT_WEIGHT);
+    return sized ? value * a->unit->size.mid : value;
+}
+
+static bool
+same_kind(const struct unit *a, const struct unit *b)
+{
+    if (a == NULL || b == NULL)
+        return a == b;
+    if (a->kind == UNIT_VOLUME || a->kind == UNIT_WEIGHT)
+        return a->kind == b->kind;
+    return strcmp(a->id, b->id) == 0;
+}
+
+/* an amount that ends right before word i ("2 tbsp of the"); false when there is none */
+static bool
+amount_before(struct slice text, const struct words *w, size_t i, const struct lexicon *lexicon,
+              struct amount *out)
+{
+    size_t end = i;
+    if (end > 0 && (word_is(&w->items[end - 1], "the") || word_is(&w->items[end - 1], "your")))
+        end--;
+    if (end > 0 && word_is(&w->items[end - 1], "of"))
+        end--;
+    for (size_t back = 4; back > 0; back--) {
+        if (back > end || w->items[end - back].kind != WORD_NUMBER)
+            continue;
+        size_t at = w->items[end - back].from, to = w->items[end - 1].to;
+        size_t n = amount_read(text, at, lexicon, out);
+        if (n > 0 && slice_trim(slice_part(text, at, at + n)).length == to - at && !out->about)
+            return true;
+    }
+    return false;
+}
+
+static void
+add_measure(struct tally *t, const struct amount *a)
+{
+    if (t->measures > 0 && !same_kind(t->unit, a->unit))
+        t->mixed = true;
+    t->unit = a->unit;
+    t->measured += amount_size(a);
+    t->measures++;
+}
+
+static void
+add_mention(const struct post *post, const struct schedule *s, const struct named *n,
+            const struct lexicon *lexicon, struct tally *t)
+{
+    const struct step_time *st = &s->steps[n->step];
+    const struct words *w = &st->marks.words;
+    struct slice text = post->body.parts[st->part].steps[st->step].text;
+    size_t before = n->from;
+    bool the = before > 0 && word_is(&w->items[before - 1], "the");
+    struct amount amount;
+    double part = fraction_before(w, before - the);
+    if (is_rest(w, before - the) || is_rest(w, before)) {
+        t->rest = true;
+    } else if (part > 0) {
+        t->fraction += part;
+        t->fractions++;
+        t->bare_after = false;
+        t->last = n;
+    } else if (amount_before(text, w, before, lexicon, &amount)) {
+        add_measure(t, &amount);
+        t->last = n;
+    } else {
+        t->bare++;
+        t->bare_after = true;
+    }
+}
+
+/* the list's amount in the kind of the steps' measure; 0: it has none that compares */
+static double
+listed(const struct written_food *f, const struct unit *unit, size_t *which)
+{
+    double sum = 0;
+    for (size_t i = 0; i < f->amount_count; i++) {
+        if (f->amounts[i].container || !same_kind(f->amounts[i].unit, unit))
+            continue;
+        if (sum > 0 && !f->amounts[i].plus)
+            break;
+        if (sum == 0)
+            *which = i;
+        sum += f->amounts[i].value.high / f->amounts[i].value.mid * amount_size(&f->amounts[i]);
+    }
+    return sum;
+}
+
+static struct slice
+measure_words(struct arena *a, double size, const struct unit *unit)
+{
+    struct text t = text_new(a);
+    bool sized = unit != NULL && (unit->kind == UNIT_VOLUME || unit->kind == UNIT_WEIGHT);
+    text_add_number(&t, sized ? size / unit->size.mid : size, 2);
+    if (unit != NULL)
+        text_addf(&t, " %s", unit->id);
+    return text_slice(&t);
+}
+
+static void
+raise(const struct post *post, const struct schedule *s, const struct named *n,
+      struct notices *notices, struct slice what, struct slice more)
+{
+    const struct step_time *st = &s->steps[n->step];
+    const struct step *step = &post->body.parts[st->part].steps[st->step];
+    const struct words *w = &st->marks.words;
+    notice_add(notices, RULE_STEP_AMOUNTS,
+               step_place(step, w->items[n->from].from, w->items[n->end - 1].to), what, more);
+}
+
+static void
+weigh_tally(struct arena *a, const struct post *post, const struct schedule *s,
+            const struct ingredient *in, const struct tally *t, struct notices *notices)
+{
+    const struct written_food *f = in->options[0].helpings[0].written;
+    bool over = t->fraction > 1.02, under = t->fraction < 0.98 && !t->rest && !t->bare_after;
+    if (t->fractions > 0 && t->measures == 0 && (over || under)) {
+        struct text what = text_new(a);
+        text_add_number(&what, t->fraction * 100, 0);
+        text_add_string(&what, " % of “");
+        text_add(&what, f->name);
+        text_add_string(&what, "”");
+        raise(post, s, t->last, notices, text_slice(&what), SLICE("all of it"));
+    }
+    if (t->measures == 0 || t->fractions > 0 || t->mixed)
+        return;
+    size_t which = 0;
+    double have = listed(f, t->unit, &which);
+    over = t->measured > have * 1.02;
+    under = t->measured < have * 0.98 && !t->rest && t->bare == 0;
+    if (!(have > 0) || (!over && !under))
+        return;
+    struct slice what =
+        text_formatted(a, "%.*s of “%.*s”", SLICE_ARGS(measure_words(a, t->measured, t->unit)),
+                       SLICE_ARGS(f->name));
+    raise(post, s, t->last, notices, what, measure_words(a, have, t->unit));
+}
+
+/* one food, one amount, nothing "plus extra": else nothing can be added up */
+static bool
+plain(const struct ingredient *in)
+{
+    if (in->option_count != 1 || in->options[0].count != 1)
+        return false;
+    const struct written_food *f = in->options[0].helpings[0].written;
+    return f->amount_count > 0 && f->extra == NULL && !f->extra_unmeasured && !f->to_taste &&
+           f->of_it == OF_WHOLE;
+}
+
+void
+step_amounts_judge(struct arena *a, const struct post *post, const struct dish *d,
+                   const struct schedule *s, const struct named_list *found, const struct tables *t,
+                   struct reads *reads, struct notices *notices)
+{
+    struct lexicon lexicon = tables_lexicon(t, a, d->region, reads);
+    struct tally *tallies = arena_take_array(a, d->count + 1, sizeof *tallies);
+    bool *unsure = arena_take_array(a, d->count + 1, sizeof *unsure);
+    for (size_t i = 0; i < found->count; i++) {
+        const struct named *n = &found->items[i];
+        if (!n->sure)
+            unsure[n->ingredient] = true;
+        else if (plain(&d->ingredients[n->ingredient]))
+            add_mention(post, s, n, &lexicon, &tallies[n->ingredient]);
+    }
+    for (size_t i = 0; i < d->count; i++)
+        if (!unsure[i] && tallies[i].last != NULL)
+            weigh_tally(a, post, s, &d->ingredients[i], &tallies[i], notices);
+}

@@ -1,0 +1,132 @@
+#include "judge/unlisted.h"
+
+/* verbs that put a food in; what follows is asked of the larder */
+static const char *const putting[] = {"add",
+                                      "adding",
+                                      "stir in",
+                                      "fold in",
+                                      "whisk in",
+                                      "pour in",
+                                      "tip in",
+                                      "mix in",
+                                      "beat in",
+                                      "sprinkle in",
+                                      "crumble in",
+                                      "drizzle over",
+                                      "drizzle with",
+                                      "sprinkle with",
+                                      "sprinkle over",
+                                      "scatter with",
+                                      "scatter over",
+                                      "top with",
+                                      "dust with",
+                                      "brush with",
+                                      "toss with",
+                                      "mix with",
+                                      "serve with",
+                                      "garnish with",
+                                      "season with",
+                                      "stir through",
+                                      "finish with",
+                                      "throw in",
+                                      "drop in",
+                                      "melt",
+                                      NULL};
+static const char *const leads[] = {
+    "the",     "a",       "an",        "some",       "more",   "extra",   "in",     "little",
+    "plenty",  "of",      "fresh",     "freshly",    "grated", "chopped", "finely", "few",
+    "all",     "your",    "remaining", "rest",       "then",   "bit",     "splash", "pinch",
+    "handful", "drizzle", "squeeze",   "sprinkling", "sliced", NULL};
+/* taken for granted, or named for what was made of the list */
+static const char *const granted[] = {
+    "water",    "ice",      "salt",    "pepper",  "oil",       "sauce",   "dressing", "dough",
+    "batter",   "mixture",  "paste",   "liquid",  "topping",   "filling", "base",     "syrup",
+    "marinade", "mix",      "meat",    "fish",    "vegetable", "veg",     "fruit",    "nut",
+    "seed",     "herb",     "spice",   "bean",    "green",     "pasta",   "noodle",   "cheese",
+    "stock",    "juice",    "zest",    "garnish", "cube",      "half",    "wet",      "dry",
+    "glaze",    "icing",    "cream",   "puree",   "broth",     "soup",    "salad",    "relish",
+    "salsa",    "caramel",  "crumb",   "rest",    "flour",     "yolk",    "white",    "egg",
+    "leaf",     "stalk",    "piece",   "pan",     "heat",      "lid",     "side",     "chunk",
+    "slice",    "strip",    "ribbon",  "floret",  "fat",       "steam",   "jam",      "rice",
+    "bread",    "berry",    "greens",  "tin",     "bowl",      "rub",     "crust",    "flake",
+    "powder",   "meringue", "custard", "gravy",   "compote",   "curry",   "dal",      "chocolate",
+    NULL};
+static const char *const loose[] = {"if you like", "optional",    "optionally", "instead",
+                                    "if using",    "if you have", "whatever",   "any",
+                                    "such as",     "if you wish", "perhaps",    "or",
+                                    "could",       "also good",   "try",        NULL};
+
+enum { WORDS_MOST = 3 };
+
+static bool
+taken_for_granted(struct slice stem)
+{
+    for (size_t i = 0; granted[i] != NULL; i++)
+        if (slice_is(stem, granted[i]))
+            return true;
+    return false;
+}
+
+/* words first..end that may name a food: letters alone, none of them known from the list */
+static size_t
+new_words(const struct names *n, const struct words *w, size_t first)
+{
+    size_t end = first;
+    while (end < w->count && end < first + WORDS_MOST && w->items[end].kind == WORD_LETTERS) {
+        struct slice stem = names_stem(n->arena, w->items[end].folded);
+        if (map_get(&n->known, stem) != NULL)
+            return 0; /* part of something listed: "the tomato mixture" */
+        end++;
+    }
+    return end - first;
+}
+
+/* the food that begins at word `first` by the longest words that the larder knows; 0: none */
+static size_t
+food_at(const struct names *n, struct slice text, const struct words *w, size_t first,
+        const struct larder *larder, struct reads *reads)
+{
+    for (size_t length = new_words(n, w, first); length > 0; length--) {
+        struct slice head = names_stem(n->arena, w->items[first + length - 1].folded);
+        if (taken_for_granted(head) || names_describes(head) || head.length < 3)
+            continue;
+        struct slice words =
+            slice_part(text, w->items[first].from, w->items[first + length - 1].to);
+        if (larder_names(larder, n->arena, words, reads))
+            return length;
+    }
+    return 0;
+}
+
+void
+unlisted_judge(const struct names *n, const struct post *post, const struct schedule *s,
+               const struct larder *larder, struct reads *reads, struct notices *notices)
+{
+    enum { ASKED_MOST = 200 }; /* questions of one post */
+    struct map said = map_new(n->arena);
+    size_t asked = 0;
+    for (size_t k = 0; k < s->count; k++) {
+        const struct words *w = &s->steps[k].marks.words;
+        const struct step *step = &post->body.parts[s->steps[k].part].steps[s->steps[k].step];
+        for (size_t i = 0; i < w->count && asked < ASKED_MOST; i++) {
+            const char *verb = words_any(w, putting, i, i + 1, NULL);
+            if (verb == NULL)
+                continue;
+            size_t from = words_sentence_from(w, i), to = words_sentence_to(w, i);
+            size_t at = i + words_at(w, i, verb);
+            while (at < to && word_among(&w->items[at], leads))
+                at++;
+            if (at >= to || words_any(w, loose, from, to, NULL) != NULL)
+                continue;
+            size_t length = food_at(n, step->text, w, at, larder, reads);
+            asked++;
+            if (length == 0)
+                continue;
+            struct slice head = names_stem(n->arena, w->items[at + length - 1].folded);
+            size_t first = w->items[at].from, end = w->items[at + length - 1].to;
+            if (map_put(&said, head, &said))
+                notice_add(notices, RULE_FOOD_UNLISTED, step_place(step, first, end),
+                           slice_part(step->text, first, end), SLICE(""));
+        }
+    }
+}

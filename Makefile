@@ -20,8 +20,8 @@ base = arena edit failure list map notice reads span text
 read = activity amount body body_clean body_lines duration duration_part duration_times front_matter \
 	heat heat_of hidden ingredient_line ingredient_map iso_date line_amounts line_clean line_words \
 	nearest number post stretch unit_guess words yaml_source yaml_tree yaml_value
-tables = cautions figure food_names food_rows food_search food_words foods limits measures site \
-	table_ask table_cache table_files table_image
+tables = cautions figure food_names food_rows food_search food_words foods limits measure_rows \
+	measures site table_ask table_cache table_files table_image
 reckon = choices cuts dish household load mass mass_amount microwave nutrition portion remedy remedy_cuts remedy_words schedule spoons variant yield
 judge = claim_words claims contents finding hazards health passages promise recommended rules standing timing vessels method names step_amounts tools unlisted
 write = catalogue drawing feed feed_item fragment gathering ingredients label larder_page markup notation panel preview recipe_data recipe_name record report sarif setting sources steps stylesheet weighing

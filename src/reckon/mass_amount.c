@@ -178,8 +178,8 @@ by_volume(const struct scale *s, struct span millilitres, enum fill fill, struct
     settle(s, form, span_times(out->millilitres, out->density->span), out);
 }
 
-/* "1 small head cauliflower", "2 large cloves": where the piece is what `each` weighs, the weights by
- * size are its own, too */
+/* "1 small head cauliflower", "2 large cloves": where the piece is what `each` weighs, the weights
+ * by size are its own, too */
 static bool
 sized_each(const struct scale *s, const char *size, struct piece_found *p)
 {

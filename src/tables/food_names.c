@@ -1,4 +1,4 @@
-#include "tables/foods.h"
+#include "tables/food_names.h"
 
 #include <string.h>
 

@@ -1,7 +1,8 @@
+#include "tables/food_rows.h"
+
 #include <string.h>
 
 #include "base/list.h"
-#include "tables/larder.h"
 
 /* the file being read */
 struct page {
@@ -469,7 +470,7 @@ take_food(struct page *page, const struct yaml_node *key, const struct yaml_node
 }
 
 void
-larder_add(struct larder *l, const struct yaml_node *root, struct notices *notices)
+food_rows_take(struct larder *l, const struct yaml_node *root, struct notices *notices)
 {
     struct page page = {.larder = l, .arena = l->arena, .notices = notices};
     const struct yaml_node *foods = yaml_get(root, "foods");

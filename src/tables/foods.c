@@ -2,7 +2,8 @@
 
 #include <string.h>
 
-#include "tables/larder.h"
+#include "tables/food_names.h"
+#include "tables/food_rows.h"
 
 static const char *const group_words[GROUPS] = {
     [LACTOSE] = "lactose",
@@ -241,6 +242,12 @@ larder_text(struct larder *l, struct slice text)
         map_put(&l->texts, (struct slice){kept, text.length}, kept);
     }
     return kept;
+}
+
+void
+larder_add(struct larder *l, const struct yaml_node *root, struct notices *notices)
+{
+    food_rows_take(l, root, notices);
 }
 
 void

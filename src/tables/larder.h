@@ -45,10 +45,4 @@ struct larder {
 /* a text kept in the larder, once however often it stands in the tables */
 const char *larder_text(struct larder *l, struct slice text);
 
-/* lays the maps of names out */
-void food_names_lay(struct larder *l);
-
-/* the digest of the answer to a question "find:..." or "names:..." */
-uint64_t food_names_ask(const struct larder *l, struct arena *scratch, struct slice key);
-
 #endif

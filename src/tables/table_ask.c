@@ -1,8 +1,9 @@
-#include "tables/table_cache.h"
+#include "tables/table_ask.h"
 
 #include <string.h>
 
-#include "tables/larder.h"
+#include "tables/food_names.h"
+#include "tables/table_cache.h"
 
 static uint64_t
 ask_cautions(const struct cautions *c, struct slice key)

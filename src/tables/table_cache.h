@@ -6,6 +6,7 @@
 #include "base/failure.h"
 #include "tables/cautions.h"
 #include "tables/site.h"
+#include "tables/table_ask.h"
 
 struct source_row {
     const char *id, *title;
@@ -44,15 +45,5 @@ bool tables_layers(struct arena *a, const char *content, struct table_layers *ou
  * trees are kept, NULL for the user's cache folder, "" for none. The tables live in the arena. */
 bool tables_load(struct arena *a, const struct table_layers *layers, const char *cache_folder,
                  struct tables *out, struct failure *f);
-
-/* the digest that the entry or question `key` of a ledger has in these tables; 0 when absent */
-uint64_t tables_ask(const struct tables *t, struct arena *scratch, struct slice key);
-
-/* "sr28 09040 ..." with the source's title spelled out */
-const char *tables_source(const struct tables *t, struct arena *a, const char *source);
-
-/* the lexicon of a region for the line reader; ctx lives in the arena */
-struct lexicon tables_lexicon(const struct tables *t, struct arena *a, int region,
-                              struct reads *reads);
 
 #endif

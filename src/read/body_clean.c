@@ -72,24 +72,6 @@ body_bounded(struct slice body, uint32_t first_line, struct notices *notices)
     return false;
 }
 
-bool
-link_is_safe(struct slice url)
-{
-    static const char *const schemes[] = {"http", "https", "mailto"};
-    for (size_t i = 0; i < url.length; i++)
-        if ((unsigned char)url.at[i] < 0x20 || url.at[i] == 0x7f || (i == 0 && url.at[i] == ' '))
-            return false;
-    size_t n = 0;
-    while (n < url.length && strchr(":/?#", url.at[n]) == NULL)
-        n++;
-    if (n == url.length || url.at[n] != ':')
-        return true;
-    for (size_t i = 0; i < sizeof schemes / sizeof *schemes; i++)
-        if (slice_is_anycase(slice_part(url, 0, n), schemes[i]))
-            return true;
-    return false;
-}
-
 struct cleaner {
     struct arena *arena;
     const struct lines *lines;

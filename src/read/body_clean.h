@@ -4,6 +4,7 @@
 #define READ_BODY_CLEAN_H
 
 #include "read/body_lines.h"
+#include "read/link.h"
 
 /* false after a notice when lists and quotes are nested past all sense, or link definitions would
  * grow past all bounds */
@@ -13,8 +14,5 @@ bool body_bounded(struct slice body, uint32_t first_line, struct notices *notice
  * nodes take from `memory`. */
 void body_clean(struct arena *a, const struct lines *l, cmark_node *document, cmark_mem *memory,
                 struct notices *notices);
-
-/* whether a link's target is http, https, mailto or relative, and free of control characters */
-bool link_is_safe(struct slice url);
 
 #endif

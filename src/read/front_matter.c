@@ -4,6 +4,7 @@
 #include "read/amount.h"
 #include "read/duration.h"
 #include "read/iso_date.h"
+#include "read/link.h"
 
 const char *const front_matter_keys[] = {
     "title",   "summary",     "author",  "slug",     "language", "category", "cuisine",
@@ -87,6 +88,27 @@ read_text(struct reader *r, const struct yaml_node *key, const struct yaml_node 
         return false;
     *out = said_part(value, 0, value->text.length);
     return out->text.length > 0;
+}
+
+static void
+read_words(struct reader *r, const struct yaml_node *key, const struct yaml_node *value,
+           struct said *out)
+{
+    read_text(r, key, value, out);
+}
+
+/* an address that may be published */
+static void
+read_address(struct reader *r, const struct yaml_node *key, const struct yaml_node *value,
+             struct said *out)
+{
+    struct said said = {0};
+    if (!read_text(r, key, value, &said))
+        return;
+    if (link_is_safe(said.text))
+        *out = said;
+    else
+        unreadable(r, &said, "an address (https, http or relative)");
 }
 
 static void
@@ -249,7 +271,7 @@ read_image(struct reader *r, const struct yaml_node *key, const struct yaml_node
     struct said *texts[] = {&out->image_file, &out->image_alt, &out->image_credit};
     double *sizes[] = {&out->image_width, &out->image_height};
     if (value->kind == YAML_SCALAR_NODE) {
-        read_text(r, key, value, &out->image_file);
+        read_address(r, key, value, &out->image_file);
         return;
     }
     if (value->kind != YAML_MAP_NODE) {
@@ -264,6 +286,8 @@ read_image(struct reader *r, const struct yaml_node *key, const struct yaml_node
             k++;
         if (front_matter_image_keys[k] == NULL)
             front_matter_unknown_key(r->arena, which, front_matter_image_keys, r->notices);
+        else if (k == 0)
+            read_address(r, which, yaml_value(value, i), texts[k]);
         else if (k < 3)
             read_text(r, which, yaml_value(value, i), texts[k]);
         else
@@ -275,8 +299,15 @@ static void
 read_video(struct reader *r, const struct yaml_node *key, const struct yaml_node *value)
 {
     struct front_matter *out = r->out;
-    struct said *texts[] = {&out->video_url, &out->video_name, &out->video_description,
-                            &out->video_thumbnail};
+    const struct {
+        struct said *said;
+        void (*read)(struct reader *, const struct yaml_node *, const struct yaml_node *,
+                     struct said *);
+    } readers[] = {
+        {&out->video_url, read_address},       {&out->video_name, read_words},
+        {&out->video_description, read_words}, {&out->video_thumbnail, read_address},
+        {&out->video_uploaded, read_date},
+    };
     if (value->kind != YAML_MAP_NODE) {
         if (!is_nothing(value))
             wrong_type(r, key, value, "a map of url, name and more");
@@ -290,10 +321,8 @@ read_video(struct reader *r, const struct yaml_node *key, const struct yaml_node
             k++;
         if (front_matter_video_keys[k] == NULL)
             front_matter_unknown_key(r->arena, which, front_matter_video_keys, r->notices);
-        else if (k < 4)
-            read_text(r, which, yaml_value(value, i), texts[k]);
         else
-            read_date(r, which, yaml_value(value, i), &out->video_uploaded);
+            readers[k].read(r, which, yaml_value(value, i), readers[k].said);
     }
 }
 

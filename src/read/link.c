@@ -1,0 +1,21 @@
+#include "read/link.h"
+
+#include <string.h>
+
+bool
+link_is_safe(struct slice url)
+{
+    static const char *const schemes[] = {"http", "https", "mailto"};
+    for (size_t i = 0; i < url.length; i++)
+        if ((unsigned char)url.at[i] < 0x20 || url.at[i] == 0x7f || (i == 0 && url.at[i] == ' '))
+            return false;
+    size_t n = 0;
+    while (n < url.length && strchr(":/?#", url.at[n]) == NULL)
+        n++;
+    if (n == url.length || url.at[n] != ':')
+        return true;
+    for (size_t i = 0; i < sizeof schemes / sizeof *schemes; i++)
+        if (slice_is_anycase(slice_part(url, 0, n), schemes[i]))
+            return true;
+    return false;
+}

@@ -1,0 +1,10 @@
+/* Which targets of links may be published. */
+#ifndef READ_LINK_H
+#define READ_LINK_H
+
+#include "base/text.h"
+
+/* whether a link's target is http, https, mailto or relative, and free of control characters */
+bool link_is_safe(struct slice url);
+
+#endif

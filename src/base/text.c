@@ -337,6 +337,8 @@ formatted(struct arena *a, const char *format, va_list args)
 {
     char few[256];
     va_list again;
+    if (format == NULL) /* UBSan's own check makes the compiler think of it */
+        format = "";
     va_copy(again, args);
     int n = vsnprintf(few, sizeof few, format, args);
     size_t length = n > 0 ? (size_t)n : 0;

@@ -1,0 +1,174 @@
+#include <errno.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "commands/commands.h"
+#include "judge/outcome.h"
+#include "press/place.h"
+#include "press/plan.h"
+#include "write/report.h"
+#include "write/sarif.h"
+
+static const char help[] =
+    "usage: dariole proof [-C CONTENT] [POST...] [--format text|json|sarif] [--fail-on LEVEL]\n"
+    "                     [--explain]\n\n"
+    "Checks posts and writes nothing. With no POST, all posts of CONTENT (default: content); a POST\n"
+    "of - is read from standard input.\n\n"
+    "  -C CONTENT         the content folder, whose tables/ override the installed ones\n"
+    "  --format FORMAT    text (default), json, or sarif (SARIF 2.1.0)\n"
+    "  --fail-on LEVEL    exit 1 from findings of this level on: error (default), warning, note\n"
+    "  --explain          the meaning of each rule once, under the findings\n";
+
+struct wish { /* what the command line asks for */
+    const char *content;
+    const char *format;
+    enum level fail_on;
+    bool explain;
+    char **posts;
+    int post_count;
+};
+
+struct proof {
+    struct wish wish;
+    struct tables tables;
+    struct text out;         /* in `keep` */
+    struct arena *keep, *post; /* for the whole run; for one post */
+    enum level worst;
+    size_t counts[LEVEL_ERROR + 1], answered, posts;
+    bool explained[RULES];
+    struct failure failure;
+};
+
+static int
+wrong_use(const char *why, const char *word)
+{
+    fprintf(stderr, "dariole proof: %s %s\n\n%s", why, word, help);
+    return EXIT_USE;
+}
+
+/* -1: go on; else the exit status */
+static int
+wish_read(int argc, char **argv, struct wish *w)
+{
+    *w = (struct wish){.content = "content", .format = "text", .fail_on = LEVEL_ERROR};
+    w->posts = argv + argc;
+    char **posts = argv; /* posts are gathered at the front of argv */
+    bool ended = false;
+    for (int i = 1; i < argc; i++) {
+        const char *word = argv[i];
+        bool option = !ended && word[0] == '-' && word[1] != '\0';
+        if (!option) {
+            posts[w->post_count++] = argv[i];
+            continue;
+        }
+        if (strcmp(word, "--") == 0) {
+            ended = true;
+        } else if (strcmp(word, "--help") == 0 || strcmp(word, "-h") == 0) {
+            fputs(help, stdout);
+            return EXIT_CLEAN;
+        } else if (strcmp(word, "--explain") == 0) {
+            w->explain = true;
+        } else if (i + 1 == argc) {
+            return wrong_use("no such option, or it lacks its value:", word);
+        } else if (strcmp(word, "-C") == 0) {
+            w->content = argv[++i];
+        } else if (strcmp(word, "--format") == 0) {
+            w->format = argv[++i];
+        } else if (strcmp(word, "--fail-on") == 0) {
+            if (!level_read(slice_of(argv[++i]), &w->fail_on))
+                return wrong_use("no such level:", argv[i]);
+        } else {
+            return wrong_use("no such option:", word);
+        }
+    }
+    w->posts = posts;
+    if (strcmp(w->format, "text") != 0 && strcmp(w->format, "json") != 0 &&
+        strcmp(w->format, "sarif") != 0)
+        return wrong_use("no such format:", w->format);
+    return -1;
+}
+
+static void
+add_meanings(struct proof *p, const struct findings *f)
+{
+    for (size_t i = 0; i < f->count; i++) {
+        enum rule r = f->items[i].rule;
+        if (p->explained[r])
+            continue;
+        p->explained[r] = true;
+        text_addf(&p->out, "  [%s] %s\n", rule_row(r)->id, rule_row(r)->meaning);
+    }
+}
+
+static void
+add_findings(struct proof *p, const struct findings *f, struct slice source)
+{
+    size_t before = p->out.length;
+    if (strcmp(p->wish.format, "text") == 0) {
+        const char *no_color = getenv("NO_COLOR");
+        struct report_manner manner = {
+            .colour = isatty(STDOUT_FILENO) && (no_color == NULL || no_color[0] == '\0'),
+            .source_lines = true};
+        report_text(&p->out, f, source, &manner);
+        if (p->wish.explain)
+            add_meanings(p, f);
+    } else if (strcmp(p->wish.format, "json") == 0) {
+        struct text one = text_new(p->post);
+        report_json(&one, f);
+        struct slice items = slice_trim(text_slice(&one));
+        items = slice_trim(slice_part(items, 1, items.length - 1));
+        if (items.length > 0 && before > 0)
+            text_add(&p->out, SLICE(",\n"));
+        text_add(&p->out, items);
+    } else {
+        struct slice items = sarif_results(p->post, f);
+        if (items.length > 0 && before > 0)
+            text_add(&p->out, SLICE(",\n"));
+        text_add(&p->out, items);
+    }
+    for (int i = LEVEL_NOTE; i <= LEVEL_ERROR; i++)
+        p->counts[i] += f->count_by_level[i];
+    p->answered += f->answered;
+    if (f->worst > p->worst)
+        p->worst = f->worst;
+}
+
+static void
+proof_bytes(struct proof *p, const char *path, struct slice bytes)
+{
+    struct reads reads = reads_new(p->post);
+    struct outcome *o = arena_take(p->post, sizeof *o);
+    outcome_reach(p->post, path, bytes, &p->tables, &reads, o);
+    add_findings(p, &o->findings, bytes);
+    p->posts++;
+}
+
+static bool
+read_standard_input(struct arena *a, struct slice *out, struct failure *f)
+{
+    struct text t = text_new(a);
+    char piece[65536];
+    for (ssize_t n; (n = read(STDIN_FILENO, piece, sizeof piece)) != 0;) {
+        if (n < 0 && errno != EINTR)
+            return failure_say_errno(f, "cannot read standard input");
+        if (n > 0 && t.length <= POST_BYTES_MOST)
+            text_add_bytes(&t, piece, (size_t)n);
+    }
+    *out = text_slice(&t);
+    return true;
+}
+
+static bool
+proof_post(struct proof *p, const char *path)
+{
+    struct slice bytes;
+    bool standard = strcmp(path, "-") == 0;
+    arena_reset(p->post);
+    bool read = standard ? read_standard_input(p->post, &bytes, &p->failure)
+                         : place_read(p->post, path, POST_BYTES_MOST + 1, &bytes, &p->failure);
+    if (read)
+        proof_bytes(p, standard ? "standard-input.md" : path, bytes);
+    return read;
+}

@@ -1,4 +1,5 @@
 #include <errno.h>
+#include <fcntl.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -14,7 +15,8 @@
 static const char help[] =
     "usage: dariole proof [-C CONTENT] [POST...] [--format text|json|sarif] [--fail-on LEVEL]\n"
     "                     [--explain]\n\n"
-    "Checks posts and writes nothing. With no POST, all posts of CONTENT (default: content); a POST\n"
+    "Checks posts and writes nothing. With no POST, all posts of CONTENT (default: content); a "
+    "POST\n"
     "of - is read from standard input.\n\n"
     "  -C CONTENT         the content folder, whose tables/ override the installed ones\n"
     "  --format FORMAT    text (default), json, or sarif (SARIF 2.1.0)\n"
@@ -33,7 +35,7 @@ struct wish { /* what the command line asks for */
 struct proof {
     struct wish wish;
     struct tables tables;
-    struct text out;         /* in `keep` */
+    struct text out;           /* in `keep` */
     struct arena *keep, *post; /* for the whole run; for one post */
     enum level worst;
     size_t counts[LEVEL_ERROR + 1], answered, posts;
@@ -108,9 +110,9 @@ add_findings(struct proof *p, const struct findings *f, struct slice source)
     size_t before = p->out.length;
     if (strcmp(p->wish.format, "text") == 0) {
         const char *no_color = getenv("NO_COLOR");
-        struct report_manner manner = {
-            .colour = isatty(STDOUT_FILENO) && (no_color == NULL || no_color[0] == '\0'),
-            .source_lines = true};
+        struct report_manner manner = {.colour = isatty(STDOUT_FILENO) &&
+                                                 (no_color == NULL || no_color[0] == '\0'),
+                                       .source_lines = true};
         report_text(&p->out, f, source, &manner);
         if (p->wish.explain)
             add_meanings(p, f);
@@ -171,4 +173,135 @@ proof_post(struct proof *p, const char *path)
     if (read)
         proof_bytes(p, standard ? "standard-input.md" : path, bytes);
     return read;
+}
+
+/* what is wrong in the tables comes first */
+static void
+proof_tables(struct proof *p)
+{
+    for (size_t i = 0; i < p->tables.notice_count; i++) {
+        arena_reset(p->post);
+        struct notices one = {.arena = p->post};
+        const struct table_notice *n = &p->tables.notices[i];
+        notice_add(&one, n->notice.rule, n->notice.place, n->notice.what, n->notice.more);
+        struct findings f;
+        findings_make(p->post, n->path, &one, &f);
+        struct slice bytes = SLICE("");
+        struct failure none = {""};
+        place_read(p->post, n->path, POST_BYTES_MOST, &bytes, &none);
+        add_findings(p, &f, bytes);
+    }
+}
+
+static bool
+proof_all(struct proof *p)
+{
+    int folder = open(p->wish.content, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (folder < 0)
+        return failure_say_errno(&p->failure, "cannot open the content folder %s", p->wish.content);
+    struct plan plan = {0};
+    bool found = plan_find(p->keep, folder, &plan, &p->failure);
+    close(folder);
+    size_t n = strlen(p->wish.content);
+    const char *slash = n > 0 && p->wish.content[n - 1] == '/' ? "" : "/";
+    for (size_t i = 0; found && i < plan.count; i++)
+        found = proof_post(
+            p, text_format(p->keep, "%s%s%s", p->wish.content, slash, plan.items[i].path));
+    return found;
+}
+
+static bool
+proof_run(struct proof *p)
+{
+    struct table_layers layers;
+    if (!tables_layers(p->keep, p->wish.content, &layers, &p->failure) ||
+        !tables_load(p->keep, &layers, NULL, &p->tables, &p->failure))
+        return false;
+    proof_tables(p);
+    if (p->wish.post_count == 0)
+        return proof_all(p);
+    for (int i = 0; i < p->wish.post_count; i++)
+        if (!proof_post(p, p->wish.posts[i]))
+            return false;
+    return true;
+}
+
+static bool
+put(void *ctx, struct slice bytes)
+{
+    return fwrite(bytes.at, 1, bytes.length, ctx) == bytes.length;
+}
+
+static struct slice
+gathered_results(void *ctx, size_t i, enum piece_of_record piece)
+{
+    const struct proof *p = ctx;
+    (void)i;
+    return piece == RECORD_SARIF ? text_slice(&p->out) : SLICE("");
+}
+
+static bool
+print_all(struct proof *p)
+{
+    bool printed = true;
+    if (strcmp(p->wish.format, "sarif") == 0) {
+        struct gathering g = {.count = 1, .piece = gathered_results, .ctx = p};
+        printed = sarif_write(&g, (struct outlet){put, stdout});
+    } else if (strcmp(p->wish.format, "json") == 0) {
+        printed = put(stdout, SLICE("[")) && put(stdout, text_slice(&p->out)) &&
+                  put(stdout, SLICE("]\n"));
+    } else {
+        printed = put(stdout, text_slice(&p->out));
+    }
+    if (!printed || fflush(stdout) != 0)
+        return failure_say_errno(&p->failure, "cannot write to standard output");
+    fprintf(stderr, "%zu post%s: %zu error%s, %zu warning%s, %zu note%s, %zu answered\n", p->posts,
+            p->posts == 1 ? "" : "s", p->counts[LEVEL_ERROR],
+            p->counts[LEVEL_ERROR] == 1 ? "" : "s", p->counts[LEVEL_WARNING],
+            p->counts[LEVEL_WARNING] == 1 ? "" : "s", p->counts[LEVEL_NOTE],
+            p->counts[LEVEL_NOTE] == 1 ? "" : "s", p->answered);
+    return true;
+}
+
+static int
+proof_with(struct arena *keep, struct arena *post, const struct wish *wish)
+{
+    struct failure exhausted = {"the machine has no memory left"};
+    struct proof *p = NULL;
+    if (setjmp(*arena_guard(keep)) != 0 || setjmp(*arena_guard(post)) != 0) {
+        fprintf(stderr, "dariole proof: %s\n", exhausted.text);
+        return EXIT_MACHINE;
+    }
+    p = arena_take(keep, sizeof *p);
+    p->wish = *wish;
+    p->keep = keep;
+    p->post = post;
+    p->out = text_new(keep);
+    arena_lend(post);
+    bool done = proof_run(p);
+    done = print_all(p) && done; /* what was found before the machine failed is worth having */
+    arena_lend(NULL);
+    if (!done) {
+        fprintf(stderr, "dariole proof: %s\n", p->failure.text);
+        return EXIT_MACHINE;
+    }
+    return p->worst >= p->wish.fail_on ? EXIT_FINDINGS : EXIT_CLEAN;
+}
+
+int
+command_proof(int argc, char **argv)
+{
+    struct wish wish;
+    int status = wish_read(argc, argv, &wish);
+    if (status >= 0)
+        return status;
+    struct arena *keep = arena_open(1 << 20), *post = arena_open(1 << 20);
+    status = EXIT_MACHINE;
+    if (keep != NULL && post != NULL)
+        status = proof_with(keep, post, &wish);
+    else
+        fputs("dariole proof: the machine has no memory left\n", stderr);
+    arena_close(keep);
+    arena_close(post);
+    return status;
 }

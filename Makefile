@@ -23,10 +23,10 @@ read = activity amount body body_clean body_lines duration duration_part duratio
 tables = cautions figure food_names food_rows food_search food_words foods limits measure_rows \
 	measures site table_ask table_cache table_files table_image
 reckon = choices cuts dish household load mass mass_amount microwave nutrition portion remedy remedy_cuts remedy_words schedule spoons variant yield
-judge = claim_words claims contents finding hazards health passages promise recommended rules standing timing vessels method names step_amounts tools unlisted
+judge = outcome claim_words claims contents finding hazards health passages promise recommended rules standing timing vessels method names step_amounts tools unlisted
 write = catalogue drawing feed feed_item fragment gathering ingredients label larder_page markup notation panel preview recipe_data recipe_name record report sarif setting sources steps stylesheet weighing
 press = check gather house ledger ledger_file pieces place plan press slugs tell turn workers
-commands = begin larder press rules weigh
+commands = begin larder press proof rules weigh
 
 OBJECTS = $(base:%=$B/base/%.o) $(read:%=$B/read/%.o) $(tables:%=$B/tables/%.o) \
 	$(reckon:%=$B/reckon/%.o) $(judge:%=$B/judge/%.o) $(write:%=$B/write/%.o) \

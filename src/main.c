@@ -12,6 +12,8 @@ static const struct verb {
     int (*run)(int argc, char **argv);
     const char *line;
 } verbs[] = {
+    {"press", command_press, "compile the whole content folder; only what changed is made again"},
+    {"proof", command_proof, "check posts; writes nothing"},
     {"begin", command_begin, "a new blog: settings and one post"},
     {"weigh", command_weigh, "ingredient lines to grams, with the working"},
     {"larder", command_larder, "a food with all its figures and their sources"},

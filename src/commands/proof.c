@@ -246,7 +246,7 @@ print_all(struct proof *p)
     bool printed = true;
     if (strcmp(p->wish.format, "sarif") == 0) {
         struct gathering g = {.count = 1, .piece = gathered_results, .ctx = p};
-        printed = sarif_write(&g, (struct outlet){put, stdout});
+        printed = sarif_write(p->keep, &g, (struct outlet){put, stdout});
     } else if (strcmp(p->wish.format, "json") == 0) {
         printed = put(stdout, SLICE("[")) && put(stdout, text_slice(&p->out)) &&
                   put(stdout, SLICE("]\n"));

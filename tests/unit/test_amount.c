@@ -144,8 +144,6 @@ reads_amounts(void **state)
     };
     (void)state;
     struct arena *a = arena_open(4096);
-    if (setjmp(*arena_guard(a)) != 0)
-        fail();
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         struct amount amount;
         struct text t = text_new(a);

@@ -24,8 +24,6 @@ read_front(const char *yaml)
 {
     struct read_front r = {.arena = arena_open(4096)};
     r.notices.arena = r.arena;
-    if (setjmp(*arena_guard(r.arena)) != 0)
-        fail();
     const struct yaml_node *map = yaml_tree_read(r.arena, slice_of(yaml), 2, &r.notices);
     assert_non_null(map);
     front_matter_read(r.arena, map, &r.notices, &r.front);

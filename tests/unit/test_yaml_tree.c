@@ -20,8 +20,6 @@ read_at(struct slice bytes, uint32_t first_line)
 {
     struct read_yaml r = {.arena = arena_open(4096)};
     r.notices.arena = r.arena;
-    if (setjmp(*arena_guard(r.arena)) != 0)
-        fail();
     r.root = yaml_tree_read(r.arena, bytes, first_line, &r.notices);
     return r;
 }

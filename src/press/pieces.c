@@ -12,7 +12,7 @@
 
 #include "press/place.h"
 
-enum { TRAY_BYTES = 256 << 10, TRAY_POSTS = 512, WINDOW_BYTES = 256 << 10 };
+enum { TRAY_BYTES = 2 << 20, TRAY_POSTS = 1024, WINDOW_BYTES = 128 << 10 };
 
 static const char pieces_prefix[] = "pieces-";
 

@@ -1,0 +1,147 @@
+#include <stdio.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "commands/commands.h"
+#include "press/impact.h"
+#include "press/question.h"
+#include "press/workers.h"
+
+static const char usage[] =
+    "usage: dariole impact [-C CONTENT] --against TABLES [--try FIGURE]... [--json] [-j N]\n"
+    "       dariole impact [-C CONTENT] --try FIGURE... [--json] [-j N]\n\n"
+    "Tells what a change of tables does to every post; writes nothing.\n\n"
+    "  -C CONTENT        the content folder (content)\n"
+    "  --against TABLES  a folder of tables, or git:REV for those of a revision; a table\n"
+    "                    that it does not have is the content's own\n"
+    "  --try FIGURE      one figure: a limit of the site's phase ('lactose 0.5 g'), of\n"
+    "                    another ('wider/fructan 0.4 g'), 'sitting 0.4 g', or what 100 g\n"
+    "                    of a food hold ('courgette fructan 0.3 g'); may be given again\n"
+    "  --json            one JSON object\n"
+    "  -j N              workers; all cores when not given\n\n"
+    "A limit that is tried holds for every class of food.\n"
+    "Exit: 0 no published post would come to stand over, 1 one would, 2 wrong use,\n"
+    "3 the machine failed.\n";
+
+struct asked {
+    struct question question;
+    struct impact_options options;
+    bool json;
+};
+
+static int
+wrong_use(const char *what, const char *why)
+{
+    fprintf(stderr, "dariole impact: %s%s\n\n%s", what, why, usage);
+    return EXIT_USE;
+}
+
+static int
+fail(const struct failure *f, int status)
+{
+    fprintf(stderr, "dariole: %s\n", f->text);
+    return status;
+}
+
+static void
+tell(const struct impact *i)
+{
+    for (size_t c = 0; c < i->count; c++)
+        fwrite(i->items[c].text.at, 1, i->items[c].text.length, stdout);
+    printf("%zu of %zu posts would change, %zu would not", i->count, i->posts, i->unchanged);
+    if (i->over > 0)
+        printf("; %zu published would come to stand over", i->over);
+    putchar('\n');
+}
+
+static int
+answer(struct arena *a, struct asked *k)
+{
+    struct failure f;
+    struct table_layers layers;
+    struct tables *now = arena_take(a, sizeof *now), *then = arena_take(a, sizeof *then);
+    struct impact impact;
+    if (!tables_layers(a, k->options.content, &layers, &f) ||
+        !tables_load(a, &layers, NULL, now, &f))
+        return fail(&f, EXIT_MACHINE);
+    enum answer_of_tables found = question_tables(&k->question, a, &layers, then, &f);
+    if (found != TABLES_ANSWERED)
+        return fail(&f, found == TABLES_MISASKED ? EXIT_USE : EXIT_MACHINE);
+    if (!impact_find(a, &k->options, now, then, &impact, &f))
+        return fail(&f, EXIT_MACHINE);
+    if (impact.stopped)
+        return EXIT_MACHINE;
+    if (k->json) {
+        struct text t = text_new(a);
+        impact_write_json(&t, &impact, &k->options);
+        fwrite(t.bytes, 1, t.length, stdout);
+    } else {
+        tell(&impact);
+    }
+    if (fflush(stdout) != 0) {
+        failure_say_errno(&f, "standard output cannot be written");
+        return fail(&f, EXIT_MACHINE);
+    }
+    if (impact.failures > 0)
+        return fail(&impact.first_failure, EXIT_MACHINE);
+    return impact.over > 0 ? EXIT_FINDINGS : EXIT_CLEAN;
+}
+
+static bool
+read_option(struct asked *k, const char *word, const char *value)
+{
+    unsigned n;
+    char rest;
+    if (value == NULL)
+        return false;
+    if (strcmp(word, "-C") == 0)
+        k->question.content = k->options.content = value;
+    else if (strcmp(word, "--against") == 0)
+        k->question.against = value;
+    else if (strcmp(word, "--try") == 0 && k->question.try_count < TRIES_MOST)
+        k->question.tries[k->question.try_count++] = value;
+    else if (strcmp(word, "-j") == 0 && sscanf(value, "%u%c", &n, &rest) == 1 && n >= 1 &&
+             n <= 1024)
+        k->options.threads = n;
+    else
+        return false;
+    return true;
+}
+
+int
+command_impact(int argc, char **argv)
+{
+    struct asked k = {.question = {.content = "content"},
+                      .options = {.content = "content", .threads = workers_all()}};
+    for (int i = 1; i < argc; i++) {
+        if (strcmp(argv[i], "--help") == 0 || strcmp(argv[i], "-h") == 0) {
+            fputs(usage, stdout);
+            return EXIT_CLEAN;
+        }
+        if (strcmp(argv[i], "--json") == 0)
+            k.json = true;
+        else if (read_option(&k, argv[i], i + 1 < argc ? argv[i + 1] : NULL))
+            i++;
+        else
+            return wrong_use("wrong option or value: ", argv[i]);
+    }
+    if (k.question.against == NULL && k.question.try_count == 0)
+        return wrong_use("say --against or --try", "");
+    k.options.asked = k.question.against != NULL ? k.question.against : k.question.tries[0];
+    k.options.progress = isatty(STDERR_FILENO);
+    struct arena *a = arena_open((size_t)1 << 20);
+    struct failure f;
+    if (a == NULL) {
+        failure_say(&f, "out of memory");
+        return fail(&f, EXIT_MACHINE);
+    }
+    workers_hold();
+    struct arena *before = arena_lend(a);
+    failure_say(&f, "out of memory");
+    int status = setjmp(*arena_guard(a)) == 0 ? answer(a, &k) : fail(&f, EXIT_MACHINE);
+    arena_lend(before);
+    question_close(&k.question);
+    arena_close(a);
+    workers_release();
+    return status;
+}

@@ -1,0 +1,246 @@
+#define _XOPEN_SOURCE 700 /* realpath */
+#include "press/impact.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <pthread.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "base/list.h"
+#include "press/place.h"
+#include "press/plan.h"
+#include "press/workers.h"
+#include "write/notation.h"
+
+struct comparing {
+    const struct impact_options *options;
+    const struct tables *now, *then;
+    struct plan plan;
+    char shown[256];
+    struct impact_change *changes; /* by post */
+    bool *changed;
+    pthread_mutex_t lock; /* over what follows */
+    size_t posts, failures;
+    struct failure first_failure;
+};
+
+static void
+note_failure(struct comparing *c, const struct failure *f)
+{
+    pthread_mutex_lock(&c->lock);
+    if (c->failures++ == 0)
+        c->first_failure = *f;
+    pthread_mutex_unlock(&c->lock);
+}
+
+/* keys of what was read that the other tables answer differently */
+static void
+add_entries(struct arena *a, const struct reads *reads, const struct tables *other,
+            struct map *entries)
+{
+    for (size_t i = 0; i < reads->seen.count; i++) {
+        const struct map_row *row = &reads->seen.rows[i];
+        const struct entry *e = row->value;
+        if (tables_ask(other, a, row->key) != e->digest)
+            map_put(entries, row->key, row->value);
+    }
+}
+
+static bool
+keep(struct slice from, struct slice *to)
+{
+    char *bytes = malloc(from.length + 1);
+    if (bytes == NULL)
+        return false;
+    memcpy(bytes, from.at, from.length);
+    bytes[from.length] = '\0';
+    *to = (struct slice){bytes, from.length};
+    return true;
+}
+
+static double
+tightest_share(const struct outcome *o)
+{
+    const struct phase_stand *p = &o->phases[o->tables->site.phase];
+    return p->tightest >= 0 ? p->groups[p->tightest].share.mid : 0;
+}
+
+static enum standing
+standing_now(const struct outcome *o)
+{
+    return o->post.readable ? o->phases[o->tables->site.phase].standing : STANDING_UNKNOWN;
+}
+
+static void
+compare_outcomes(struct comparing *c, struct arena *a, size_t i, const struct outcome *before,
+                 struct slice bytes)
+{
+    struct map entries = map_new(a);
+    struct reads reads = reads_new(a);
+    struct outcome after;
+    add_entries(a, before->reads, c->then, &entries);
+    if (entries.count == 0)
+        return;
+    outcome_reach(a, before->post.path, bytes, c->then, &reads, &after);
+    add_entries(a, &reads, c->now, &entries);
+    struct slice *keys = arena_take_array(a, entries.count, sizeof *keys), text, json, slug;
+    for (size_t k = 0; k < entries.count; k++)
+        keys[k] = entries.rows[k].key;
+    const struct impact_pair pair = {before, &after, keys, entries.count};
+    if (!impact_describe(a, &pair, &text, &json))
+        return;
+    struct impact_change *change = &c->changes[i];
+    if (!keep(text, &change->text) || !keep(json, &change->json) ||
+        !keep(before->post.slug, &slug))
+        arena_take(a, SIZE_MAX);
+    change->path = c->plan.items[i].path;
+    change->slug = slug.at;
+    change->published = before->publishable || after.publishable;
+    change->before = standing_now(before);
+    change->after = standing_now(&after);
+    change->share_before = tightest_share(before);
+    change->share_after = tightest_share(&after);
+    c->changed[i] = true;
+}
+
+static void
+compare_post(void *ctx, struct worker *w, size_t i)
+{
+    struct comparing *c = ctx;
+    struct arena *a = w->arena;
+    struct failure f;
+    struct slice bytes;
+    struct reads reads = reads_new(a);
+    struct outcome before;
+    char *path = text_format(a, "%s/%s", c->options->content, c->plan.items[i].path);
+    char *shown = text_format(a, "%s/%s", c->shown, c->plan.items[i].path);
+    errno = 0;
+    if (!place_read(a, path, (size_t)POST_BYTES_MOST, &bytes, &f)) {
+        if (errno != 0 && errno != ENOENT)
+            note_failure(c, &f);
+        return;
+    }
+    pthread_mutex_lock(&c->lock);
+    c->posts++;
+    pthread_mutex_unlock(&c->lock);
+    outcome_reach(a, shown, bytes, c->now, &reads, &before);
+    compare_outcomes(c, a, i, &before, bytes);
+}
+
+static void
+compare_exhausted(void *ctx, size_t i)
+{
+    struct comparing *c = ctx;
+    struct failure f;
+    failure_say(&f, "%s/%s: out of memory", c->shown, c->plan.items[i].path);
+    note_failure(c, &f);
+}
+
+/* the worst a reader would meet first: how it would stand, how far that is from now, the share */
+static int
+by_weight(const void *left, const void *right)
+{
+    const struct impact_change *a = left, *b = right;
+    if (a->published != b->published)
+        return a->published ? -1 : 1;
+    if (a->after != b->after)
+        return a->after > b->after ? -1 : 1;
+    if (a->before != b->before)
+        return a->before < b->before ? -1 : 1;
+    if (a->share_after < b->share_after || a->share_after > b->share_after)
+        return a->share_after > b->share_after ? -1 : 1;
+    return strcmp(a->path, b->path);
+}
+
+static void
+take_changes(struct arena *a, struct comparing *c, struct impact *out)
+{
+    for (size_t i = 0; i < c->plan.count; i++) {
+        if (!c->changed[i])
+            continue;
+        struct impact_change *change = LIST_GROW(a, out);
+        *change = c->changes[i];
+        change->text = slice_copy(a, c->changes[i].text);
+        change->json = slice_copy(a, c->changes[i].json);
+        change->slug = slice_string(a, slice_of(c->changes[i].slug));
+        if (change->published && change->after == STANDING_OVER && change->before != STANDING_OVER)
+            out->over++;
+    }
+    if (out->count > 1)
+        qsort(out->items, out->count, sizeof *out->items, by_weight);
+    out->posts = c->posts;
+    out->unchanged = c->posts - out->count;
+    out->failures = c->failures;
+    out->first_failure = c->first_failure;
+}
+
+static bool
+name_content(struct comparing *c, const char *content, struct failure *f)
+{
+    char *whole = realpath(content, NULL);
+    if (whole == NULL)
+        return failure_say_errno(f, "%s", content);
+    const char *slash = strrchr(whole, '/');
+    snprintf(c->shown, sizeof c->shown, "%s", slash != NULL ? slash + 1 : whole);
+    free(whole);
+    return true;
+}
+
+bool
+impact_find(struct arena *a, const struct impact_options *o, const struct tables *now,
+            const struct tables *then, struct impact *out, struct failure *f)
+{
+    struct comparing c = {.options = o, .now = now, .then = then};
+    *out = (struct impact){0};
+    int content = open(o->content, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (content < 0)
+        return failure_say_errno(f, "%s", o->content);
+    bool good = name_content(&c, o->content, f) && plan_find(a, content, &c.plan, f);
+    close(content);
+    if (!good)
+        return false;
+    c.changes = arena_take_array(a, c.plan.count + 1, sizeof *c.changes);
+    c.changed = arena_take_array(a, c.plan.count + 1, sizeof *c.changed);
+    pthread_mutex_init(&c.lock, NULL);
+    const struct work work = {.count = c.plan.count,
+                              .at_once = 1,
+                              .each = compare_post,
+                              .exhausted = compare_exhausted,
+                              .ctx = &c,
+                              .progress = o->progress ? "comparing" : NULL};
+    good = workers_run(&work, o->threads, &out->stopped, f) || out->stopped;
+    bool stopped = out->stopped;
+    if (good)
+        take_changes(a, &c, out);
+    out->stopped = stopped;
+    for (size_t i = 0; i < c.plan.count; i++) {
+        free((void *)(uintptr_t)c.changes[i].text.at);
+        free((void *)(uintptr_t)c.changes[i].json.at);
+        free((void *)(uintptr_t)c.changes[i].slug);
+    }
+    pthread_mutex_destroy(&c.lock);
+    return good;
+}
+
+void
+impact_write_json(struct text *t, const struct impact *i, const struct impact_options *o)
+{
+    struct notation n = notation_new(t);
+    notation_open(&n, '{');
+    notation_member_string(&n, "asked", o->asked);
+    notation_key(&n, "posts");
+    notation_number(&n, (double)i->posts, 0);
+    notation_key(&n, "unchanged");
+    notation_number(&n, (double)i->unchanged, 0);
+    notation_key(&n, "over");
+    notation_number(&n, (double)i->over, 0);
+    notation_member_open(&n, "changes", '[');
+    for (size_t c = 0; c < i->count; c++)
+        notation_raw(&n, i->items[c].json);
+    notation_close(&n, ']');
+    notation_close(&n, '}');
+    text_add_byte(t, '\n');
+}

@@ -1,0 +1,49 @@
+/* Impact: every post under the tables as they are and as they would be, and what becomes of it. */
+#ifndef PRESS_IMPACT_H
+#define PRESS_IMPACT_H
+
+#include "judge/outcome.h"
+
+struct impact_options {
+    const char *content;
+    const char *asked; /* what the question was, for the report */
+    unsigned threads;
+    bool progress;
+};
+
+struct impact_change { /* a post of which anything changes */
+    const char *path, *slug;
+    bool published; /* as things stand, or as they would */
+    enum standing before, after;
+    double share_before, share_after; /* of the tightest group */
+    struct slice text, json;          /* told to people, to programs */
+};
+
+struct impact {
+    struct impact_change *items; /* worst first */
+    size_t count, room;
+    size_t posts, unchanged;
+    size_t over; /* published posts that would come to stand `over` */
+    struct failure first_failure;
+    size_t failures;
+    bool stopped;
+};
+
+/* compiles and compares; the changes live in the arena. False when the machine fails. */
+bool impact_find(struct arena *a, const struct impact_options *o, const struct tables *now,
+                 const struct tables *then, struct impact *out, struct failure *f);
+
+/* what changes of one post, for people and for programs; both empty when nothing does. `entries`
+ * are the keys of the table entries that it read and that changed. */
+struct impact_pair {
+    const struct outcome *before, *after;
+    const struct slice *entries;
+    size_t entry_count;
+};
+bool impact_describe(struct arena *a, const struct impact_pair *pair, struct slice *text,
+                     struct slice *json);
+
+/* all of it as JSON (schemas/impact.schema.json) */
+void impact_write_json(struct text *t, const struct impact *i, const struct impact_options *o);
+
+#endif

@@ -14,6 +14,7 @@ static const struct verb {
 } verbs[] = {
     {"press", command_press, "compile the whole content folder; only what changed is made again"},
     {"proof", command_proof, "check posts; writes nothing"},
+    {"impact", command_impact, "what a change of tables does to every post"},
     {"begin", command_begin, "a new blog: settings and one post"},
     {"weigh", command_weigh, "ingredient lines to grams, with the working"},
     {"larder", command_larder, "a food with all its figures and their sources"},

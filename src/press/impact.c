@@ -86,7 +86,8 @@ compare_outcomes(struct comparing *c, struct arena *a, size_t i, const struct ou
         return;
     outcome_reach(a, before->post.path, bytes, c->then, &reads, &after);
     add_entries(a, &reads, c->now, &entries);
-    struct slice *keys = arena_take_array(a, entries.count, sizeof *keys), text, json, slug;
+    struct slice *keys = arena_take_array(a, entries.count, sizeof *keys), text, json,
+                 slug = SLICE("");
     for (size_t k = 0; k < entries.count; k++)
         keys[k] = entries.rows[k].key;
     const struct impact_pair pair = {before, &after, keys, entries.count};

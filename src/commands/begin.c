@@ -28,7 +28,7 @@ static const char site[] =
     "metric jp\n"
     "regions: [uk, us, au]                 # whose measures readers can switch to\n"
     "phase: strict                         # strict or wider: whose limits decide the findings\n"
-    "watts: [700, 800, 900, 1000]          # powers in W that microwave times are given for\n"
+    "microwaves: [700, 800, 900, 1000]     # powers in W that microwave times are given for\n"
     "# The same keys and the limits, foods and measures can be overridden entry by entry by files "
     "of\n"
     "# the same names in this folder; dariole-tables(5) says how.\n";

@@ -27,14 +27,19 @@ function holds(id, value, name) {
   ok(valid, `${name} is a valid ${id}`, schemas[id].errors?.slice(0, 4));
 }
 
+// YAML 1.1, as libyaml reads it: yes and no are truths
+function yaml(path) {
+  return parse(readFileSync(path, 'utf8'), { version: '1.1' });
+}
+
 const tables = join(root, 'content', 'tables');
 for (const id of ['measures', 'limits', 'cautions', 'site', 'sources'])
-  holds(id, parse(readFileSync(join(tables, `${id}.yaml`), 'utf8')), `${id}.yaml`);
+  holds(id, yaml(join(tables, `${id}.yaml`)), `${id}.yaml`);
 for (const name of readdirSync(join(tables, 'foods')).sort())
-  holds('foods', parse(readFileSync(join(tables, 'foods', name), 'utf8')), name);
+  holds('foods', yaml(join(tables, 'foods', name)), name);
 
 function frontMatter(text) {
-  return parse(text.split(/^---$/m)[1]);
+  return parse(text.split(/^---$/m)[1], { version: '1.1' });
 }
 for (const path of posts(join(root, 'content', 'posts')))
   holds('front-matter', frontMatter(readFileSync(path, 'utf8')), basename(path));

@@ -139,10 +139,25 @@ measures_fill(const struct measures *m, enum fill fill, struct reads *reads)
     return figure_known(&m->fills[fill].factor) ? &m->fills[fill].factor : NULL;
 }
 
+/* letters changed over from one to the other, whatever their order: 0 when they are the same */
+static size_t
+letters_apart(struct slice a, struct slice b)
+{
+    int counts[256] = {0};
+    size_t apart = 0;
+    for (size_t i = 0; i < a.length; i++)
+        counts[(unsigned char)a.at[i]]++;
+    for (size_t i = 0; i < b.length; i++)
+        counts[(unsigned char)b.at[i]]--;
+    for (size_t i = 0; i < sizeof counts / sizeof *counts; i++)
+        apart += (size_t)(counts[i] < 0 ? -counts[i] : counts[i]);
+    return apart;
+}
+
 void
 measures_nearest(const struct measures *m, int region, struct slice word, const char *nearest[3])
 {
-    enum { FAR = 3 };
+    enum { FAR = 99 };
     size_t distances[3] = {FAR, FAR, FAR};
     const struct unit_words *units[3] = {NULL, NULL, NULL};
     char plain[UNIT_BYTES_MOST];
@@ -155,6 +170,7 @@ measures_nearest(const struct measures *m, int region, struct slice word, const 
         size_t d = edit_distance(sought, row->key, most);
         if (d > most || row->key.at[0] == '=' || m->regions[region].rows[u - m->units] == NULL)
             continue;
+        d = d * 8 + letters_apart(sought, row->key); /* letters in the wrong order come first */
         size_t at = 0;
         while (at < 3 && distances[at] <= d && units[at] != u)
             at++;

@@ -1,0 +1,83 @@
+#include "own_tables.h"
+
+static bool
+reads(const char *text, struct figure *out, size_t *notice_count)
+{
+    struct arena *a = arena_open(4096);
+    struct notices n = {.arena = a};
+    bool read = figure_read(a, yaml_of(a, text, &n), &n, out);
+    *notice_count = n.count;
+    arena_close(a);
+    return read;
+}
+
+static void
+mid_alone_has_no_width(void **state)
+{
+    (void)state;
+    struct figure f;
+    size_t notices;
+    assert_true(reads("{mid: 0.95, source: s, basis: published}", &f, &notices));
+    assert_true(f.span.low == 0.95 && f.span.high == 0.95);
+    assert_int_equal(f.basis, BASIS_PUBLISHED);
+    assert_int_equal(notices, 0);
+    assert_true(reads("{low: 1, mid: 2, high: 4, source: s, basis: practice}", &f, &notices));
+    assert_true(f.span.low == 1 && f.span.mid == 2 && f.span.high == 4);
+}
+
+static void
+what_is_no_figure_is_said(void **state)
+{
+    (void)state;
+    static const char *const wrong[] = {
+        "{mid: 1, basis: published}",
+        "{mid: 1, source: s}",
+        "{mid: 1, source: s, basis: guess}",
+        "{low: 2, mid: 1, source: s, basis: published}",
+        "{mid: 2, high: 1, source: s, basis: published}",
+        "{mid: -1, source: s, basis: published}",
+        "{mid: many, source: s, basis: published}",
+        "{low: 1, high: 2, source: s, basis: published}",
+        "{mid: 1, source: '', basis: published}",
+        "{mid: 1, sauce: s, source: s, basis: published}",
+        "[1, 2]",
+    };
+    for (size_t i = 0; i < sizeof wrong / sizeof *wrong; i++) {
+        struct figure f = {.basis = BASIS_MEMORY};
+        size_t notices;
+        assert_false(reads(wrong[i], &f, &notices));
+        assert_int_equal(notices, 1);
+        assert_false(figure_known(&f));
+    }
+}
+
+static void
+digests_tell_values_not_spellings(void **state)
+{
+    (void)state;
+    struct figure a, b, c, none = {.basis = BASIS_NONE};
+    struct arena *arena = arena_open(4096);
+    struct notices n = {.arena = arena};
+    figure_read(arena, yaml_of(arena, "{mid: 0.50, source: s, basis: memory}", &n), &n, &a);
+    figure_read(arena, yaml_of(arena, "{basis: memory, source: 's', mid: 5e-1, low: .5}", &n), &n,
+                &b);
+    figure_read(arena, yaml_of(arena, "{mid: 0.51, source: s, basis: memory}", &n), &n, &c);
+    assert_true(figure_digest(&a, 1) == figure_digest(&b, 1));
+    assert_true(figure_digest(&a, 1) != figure_digest(&c, 1));
+    assert_true(figure_digest(&a, 1) != figure_digest(&none, 1));
+    c = a;
+    c.basis = BASIS_MEASURED;
+    assert_true(figure_digest(&a, 1) != figure_digest(&c, 1));
+    arena_close(arena);
+}
+
+int
+main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(mid_alone_has_no_width),
+        cmocka_unit_test(what_is_no_figure_is_said),
+        cmocka_unit_test(digests_tell_values_not_spellings),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -1,0 +1,321 @@
+#include "own_tables.h"
+
+#include "tables/food_words.h"
+
+static struct found
+find(const struct tables *t, struct arena *a, const char *region, enum measured_by by,
+     const char *name, const char *after, struct reads *r)
+{
+    struct sought s = {.name = slice_of(name),
+                       .after = slice_of(after),
+                       .region = measures_region(&t->measures, slice_of(region)),
+                       .by = by};
+    return larder_find(t->larder, a, &s, r);
+}
+
+struct name_row {
+    const char *region;
+    enum measured_by by;
+    const char *name, *after, *food;
+};
+
+/* NULL: not found, rather than found as something that it is not */
+static const struct name_row name_rows[] = {
+    {"uk", BY_WEIGHT, "bananas", "", "banana"},
+    {"uk", BY_PIECE, "large ripe organic bananas", "", "banana"},
+    {"us", BY_CUP, "fresh blueberries", "", "blueberry"},
+    {"au", BY_CUP, "cornflour", "", "cornflour"},
+    {"uk", BY_CUP, "corn flour", "", "cornflour"},
+    {"us", BY_CUP, "cornflour", "", "maize-flour"},
+    {"us", BY_SPOON, "cornstarch", "", "cornflour"},
+    {"us", BY_SPOON, "pepper", "", "black-pepper"},
+    {"us", BY_PIECE, "red peppers", "", "red-pepper"},
+    {"au", BY_PIECE, "capsicum", "", "red-pepper"},
+    {"uk", BY_BUNCH, "coriander", "", "coriander"},
+    {"us", BY_BUNCH, "fresh cilantro", "", "coriander"},
+    {"uk", BY_WEIGHT, "mince", "", "beef-mince"},
+    {"nz", BY_PIECE, "kumara", "", "sweet-potato"},
+    {"us", BY_PIECE, "zucchini", "", "courgette"},
+    {"us", BY_PIECE, "rutabaga", "", "swede"},
+    {"uk", BY_SPOON, "crème fraîche", "", "creme-fraiche"},
+    {"us", BY_PIECE, "jalapeños", "", "jalapeno"},
+    {"uk", BY_CUP, "flour, plain", "", "plain-flour"},
+    {"uk", BY_WEIGHT, "tinned tomatoes", "", "tomato-canned"},
+    {"us", BY_WEIGHT, "apricots", "dried", "apricot-dried"},
+    {"us", BY_WEIGHT, "apricots", "halved", "apricot"},
+    {"us", BY_CUP, "dry quinoa", "", "quinoa"},
+    {"us", BY_CUP, "low-sodium chicken broth", "", "chicken-stock"},
+    {"uk", BY_WEIGHT, "gluten-free oats", "", "rolled-oats"},
+    {"uk", BY_WEIGHT, "gluten-free plain flour", "", "gluten-free-plain-flour"},
+    {"uk", BY_WEIGHT, "ground almonds", "", "almond-meal"},
+    {"uk", BY_WEIGHT, "toasted walnuts", "", "walnut"},
+    {"uk", BY_CUP, "sunflower oil for frying", "", "sunflower-oil"},
+    {"uk", BY_WEIGHT, "smoked bananas", "", NULL},
+    {"uk", BY_WEIGHT, "gluten-free couscous", "", NULL},
+    {"uk", BY_WEIGHT, "banana crackers", "", NULL},
+    {"uk", BY_WEIGHT, "bananna", "", NULL},
+    {"uk", BY_WEIGHT, "", "", NULL},
+    {"uk", BY_WEIGHT, "fresh", "", NULL},
+};
+
+static void
+names_find_their_foods(void **state)
+{
+    const struct tables *t = *state;
+    struct arena *a = arena_open(1 << 16);
+    for (size_t i = 0; i < sizeof name_rows / sizeof *name_rows; i++) {
+        const struct name_row *row = &name_rows[i];
+        struct found f = find(t, a, row->region, row->by, row->name, row->after, NULL);
+        const char *id = f.food != NULL ? f.food->id : "none";
+        if (strcmp(id, row->food != NULL ? row->food : "none") != 0)
+            fail_msg("%s '%s' found %s, not %s", row->region, row->name, id,
+                     row->food != NULL ? row->food : "none");
+    }
+    arena_close(a);
+}
+
+static void
+forms_are_chosen_before_the_comma(void **state)
+{
+    const struct tables *t = *state;
+    struct arena *a = arena_open(1 << 16);
+    struct found before = find(t, a, "us", BY_CUP, "chopped walnuts", "", NULL);
+    struct found after = find(t, a, "us", BY_CUP, "walnuts", "chopped", NULL);
+    assert_true(before.form_said && strcmp(before.form->name, "chopped") == 0);
+    assert_false(after.form_said);
+    struct found packed = find(t, a, "us", BY_CUP, "firmly packed brown sugar", "", NULL);
+    assert_string_equal(packed.form->name, "packed");
+    packed = find(t, a, "us", BY_CUP, "brown sugar", "firmly packed", NULL);
+    assert_string_equal(packed.form->name, "packed");
+    struct found cloves = find(t, a, "us", BY_PIECE, "garlic cloves", "", NULL);
+    assert_string_equal(cloves.food->id, "garlic");
+    struct found peeled = find(t, a, "us", BY_WEIGHT, "peeled potatoes", "", NULL);
+    assert_true(peeled.prepared);
+    assert_false(find(t, a, "us", BY_WEIGHT, "potatoes", "peeled", NULL).prepared);
+    arena_close(a);
+}
+
+static void
+the_name_is_marked_in_the_words(void **state)
+{
+    const struct tables *t = *state;
+    struct arena *a = arena_open(1 << 16);
+    struct found f = find(t, a, "us", BY_CUP, "finely chopped red onion, raw", "", NULL);
+    assert_string_equal(f.food->id, "red-onion");
+    assert_int_equal(f.name_from, strlen("finely chopped "));
+    assert_true(f.name_to >= strlen("finely chopped red onion"));
+    arena_close(a);
+}
+
+static void
+parts_and_tins_are_other_foods(void **state)
+{
+    const struct tables *t = *state;
+    struct arena *a = arena_open(1 << 16);
+    struct sought s = {.name = SLICE("limes"), .after = SLICE(""), .by = BY_PIECE, .part = "juice"};
+    assert_string_equal(larder_find(t->larder, a, &s, NULL).food->id, "lime-juice");
+    s.part = "zest";
+    assert_string_equal(larder_find(t->larder, a, &s, NULL).food->id, "lime-zest");
+    s = (struct sought){.name = SLICE("tomatoes"), .by = BY_WEIGHT, .tinned = true};
+    assert_string_equal(larder_find(t->larder, a, &s, NULL).food->id, "tomato-canned");
+    s.tinned = false;
+    assert_string_equal(larder_find(t->larder, a, &s, NULL).food->id, "tomato");
+    arena_close(a);
+}
+
+static void
+near_misses_get_names(void **state)
+{
+    const struct tables *t = *state;
+    struct arena *a = arena_open(1 << 16);
+    struct found f = find(t, a, "uk", BY_PIECE, "bannana", "", NULL);
+    assert_null(f.food);
+    assert_string_equal(f.nearest[0], "banana");
+    f = find(t, a, "uk", BY_WEIGHT, "xyzzy", "", NULL);
+    assert_null(f.nearest[0]);
+    arena_close(a);
+}
+
+static struct larder *
+larder_of(struct arena *a, const struct tables *t, const char *one, const char *two,
+          struct notices *n)
+{
+    struct larder *l = larder_open(a, &t->measures);
+    larder_add(l, yaml_of(a, one, n), n);
+    if (two != NULL)
+        larder_add(l, yaml_of(a, two, n), n);
+    larder_close(l);
+    return l;
+}
+
+static const char kettle[] =
+    "foods:\n"
+    "  red-thing: {name: red thing, names: {any: [thing]}, class: fruit,\n"
+    "    forms: {whole: {density: {mid: 1, source: s, basis: published}}},\n"
+    "    per-100-g: {fructan: {mid: 1, source: s, basis: published}}}\n"
+    "  blue-thing: {name: blue thing, names: {any: [thing], au: [wombat]}, class: fruit,\n"
+    "    forms: {whole: {}}}\n";
+
+static void
+equal_names_are_rivals(void **state)
+{
+    const struct tables *t = *state;
+    struct arena *a = arena_open(1 << 16);
+    struct notices n = {.arena = a};
+    struct larder *l = larder_of(a, t, kettle, NULL, &n);
+    assert_int_equal(n.count, 0);
+    struct sought s = {.name = SLICE("things"), .by = BY_CUP};
+    struct found f = larder_find(l, a, &s, NULL);
+    assert_string_equal(f.food->id, "red-thing");
+    assert_string_equal(f.rival->id, "blue-thing");
+    s.name = SLICE("blue thing");
+    f = larder_find(l, a, &s, NULL);
+    assert_string_equal(f.food->id, "blue-thing");
+    assert_null(f.rival);
+    arena_close(a);
+}
+
+static void
+a_blog_overrides_food_by_food(void **state)
+{
+    const struct tables *t = *state;
+    struct arena *a = arena_open(1 << 16);
+    struct notices n = {.arena = a};
+    struct larder *l =
+        larder_of(a, t, kettle,
+                  "foods:\n"
+                  "  blue-thing: {name: teal thing, class: fruit, forms: {whole: {}}}\n"
+                  "  no-class: {name: none, forms: {whole: {}}}\n"
+                  "  bad-figure: {name: bad, class: fruit, forms: {whole: {density: {mid: 1}}}}\n"
+                  "  odd-key: {name: odd, class: fruit, colour: red, forms: {whole: {}}}\n",
+                  &n);
+    assert_int_equal(larder_count(l), 2);
+    struct sought s = {.name = SLICE("teal thing"), .by = BY_CUP};
+    assert_string_equal(larder_find(l, a, &s, NULL).food->id, "blue-thing");
+    s.name = SLICE("wombat"); /* the name went with the food that had it */
+    assert_null(larder_find(l, a, &s, NULL).food);
+    assert_int_equal(n.count, 3);
+    for (size_t i = 0; i < n.count; i++) {
+        assert_int_equal(n.items[i].rule, RULE_TABLE_ROW_WRONG);
+        assert_true(n.items[i].place.line == i + 3);
+    }
+    arena_close(a);
+}
+
+static void
+every_read_can_be_asked_again(void **state)
+{
+    const struct tables *t = *state;
+    struct arena *a = arena_open(1 << 16);
+    struct reads r = reads_new(a);
+    for (size_t i = 0; i < sizeof name_rows / sizeof *name_rows; i++) {
+        const struct name_row *row = &name_rows[i];
+        struct found f = find(t, a, row->region, row->by, row->name, row->after, &r);
+        larder_names(t->larder, a, slice_of(row->name), &r);
+        for (int g = 0; f.food != NULL && g < GROUPS; g++) {
+            food_content(f.food, (enum group)g, &r);
+            larder_class_most(t->larder, f.food->food_class, (enum group)g, &r);
+        }
+        if (f.food == NULL)
+            continue;
+        food_nutrient(f.food, PROTEIN, &r);
+        food_tested_serve(f.food, &r);
+        food_shown(f.food, 0, &r);
+        form_density(f.form, &r);
+        form_piece(f.form, "each", &r);
+        form_edible(f.form, &r);
+    }
+    struct sought tin = {.name = SLICE("chick-peas"),
+                         .after = SLICE("drained & rinsed"),
+                         .region = -1,
+                         .by = BY_WEIGHT,
+                         .part = "juice",
+                         .tinned = true};
+    larder_find(t->larder, a, &tin, &r);
+    assert_true(r.seen.count > 200);
+    for (size_t i = 0; i < r.seen.count; i++) {
+        const struct entry *e = r.seen.rows[i].value;
+        uint64_t now = tables_ask(t, a, slice_of(e->key));
+        if (now != e->digest)
+            fail_msg("%s: %llx, asked again %llx", e->key, (unsigned long long)e->digest,
+                     (unsigned long long)now);
+    }
+    arena_close(a);
+}
+
+static void
+an_answer_that_changes_is_told(void **state)
+{
+    const struct tables *t = *state;
+    struct arena *a = arena_open(1 << 16);
+    struct notices n = {.arena = a};
+    struct larder *before = larder_of(a, t, kettle, NULL, &n);
+    struct larder *after = larder_of(
+        a, t, kettle, "foods:\n  thing: {name: thing, class: fruit, forms: {whole: {}}}\n", &n);
+    struct reads r = reads_new(a), later = reads_new(a);
+    struct sought s = {.name = SLICE("thing"), .by = BY_CUP};
+    larder_find(before, a, &s, &r);
+    larder_find(after, a, &s, &later);
+    const struct entry *one = r.seen.rows[0].value, *two = later.seen.rows[0].value;
+    assert_string_equal(one->key, two->key);
+    assert_true(one->digest != two->digest);
+    arena_close(a);
+}
+
+static void
+stems_of_stems_are_themselves(void **state)
+{
+    (void)state;
+    static const char *const texts[] = {"Tomatoes, potatoes & mangoes",
+                                        "berries cherries cookies pies",
+                                        "leaves loaves halves",
+                                        "olives chives cloves endives",
+                                        "peaches radishes boxes glasses",
+                                        "asparagus couscous hummus",
+                                        "molasses swiss brussels",
+                                        "Crème fraîche jalapeño Gruyère",
+                                        "baker's bass's",
+                                        "chili chile chillies",
+                                        "70% cocoa 2% milk",
+                                        "tinned yogurt skimmed"};
+    struct arena *a = arena_open(1 << 12);
+    for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
+        struct food_word words[FOOD_WORDS_MOST], again[FOOD_WORDS_MOST];
+        size_t count = food_words_split(a, slice_of(texts[i]), words);
+        assert_true(count > 0);
+        for (size_t k = 0; k < count; k++) {
+            assert_int_equal(food_words_split(a, words[k].stem, again), 1);
+            assert_true(slice_equal(words[k].stem, again[0].stem));
+        }
+    }
+    struct food_word words[FOOD_WORDS_MOST];
+    food_words_split(a, SLICE("Crème BERRIES leaves"), words);
+    assert_true(slice_is(words[0].stem, "creme") && slice_is(words[1].stem, "berry") &&
+                slice_is(words[2].stem, "leaf"));
+    arena_close(a);
+}
+
+static int
+open_tables(void **state)
+{
+    *state = repository_tables(arena_open(1 << 20));
+    return 0;
+}
+
+int
+main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(names_find_their_foods),
+        cmocka_unit_test(forms_are_chosen_before_the_comma),
+        cmocka_unit_test(the_name_is_marked_in_the_words),
+        cmocka_unit_test(parts_and_tins_are_other_foods),
+        cmocka_unit_test(near_misses_get_names),
+        cmocka_unit_test(equal_names_are_rivals),
+        cmocka_unit_test(a_blog_overrides_food_by_food),
+        cmocka_unit_test(every_read_can_be_asked_again),
+        cmocka_unit_test(an_answer_that_changes_is_told),
+        cmocka_unit_test(stems_of_stems_are_themselves),
+    };
+    return cmocka_run_group_tests(tests, open_tables, NULL);
+}

@@ -12,13 +12,12 @@ plain_content(struct arena *a, const struct outcome *o)
     struct text t = text_new(a);
     double total = recipe_total_seconds(o);
     text_add(&t, f->summary.text);
-    text_add_string(&t, t.length > 0 ? "\n\nOne portion" : "One portion");
+    text_add_string(&t, t.length > 0 ? "\n\n" : "");
     if (portion.length > 0) {
-        text_add_string(&t, " (");
+        text_add_string(&t, "Portion: ");
         text_add(&t, portion);
-        text_add_byte(&t, ')');
+        text_add_string(&t, ". ");
     }
-    text_add_string(&t, ": ");
     text_add_string(&t, standing_sentence(o->phases[o->tables->site.phase].standing));
     if (total > 0) {
         text_add_string(&t, " Time in all: ");

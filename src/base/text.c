@@ -289,6 +289,16 @@ forbidden(struct slice s, size_t i)
     return 0;
 }
 
+/* bytes that text_add_html has to look at */
+static const bool looked_at[256] = {
+    [0] = true,   [1] = true,   [2] = true,   [3] = true,    [4] = true,    [5] = true,
+    [6] = true,   [7] = true,   [8] = true,   [11] = true,   [12] = true,   [14] = true,
+    [15] = true,  [16] = true,  [17] = true,  [18] = true,   [19] = true,   [20] = true,
+    [21] = true,  [22] = true,  [23] = true,  [24] = true,   [25] = true,   [26] = true,
+    [27] = true,  [28] = true,  [29] = true,  [30] = true,   [31] = true,   ['&'] = true,
+    ['<'] = true, ['>'] = true, ['"'] = true, ['\''] = true, [0x7f] = true, [0xc2] = true,
+};
+
 void
 text_add_html(struct text *t, struct slice s)
 {
@@ -296,6 +306,8 @@ text_add_html(struct text *t, struct slice s)
     for (size_t i = 0; i < s.length; i++) {
         const char *name = "";
         size_t bytes = 1;
+        if (!looked_at[(unsigned char)s.at[i]])
+            continue;
         switch (s.at[i]) {
         case '&':
             name = "&amp;";

@@ -154,7 +154,8 @@ draw_bar(struct text *t, const struct bar *b, size_t top, double end)
         if (length <= 0 || (longest && b->longest <= b->shortest))
             continue;
         add_percent(t, "<rect x=\"", b->start / end);
-        add_percent(t, " width=\"", length / end);
+        /* a minute beside a night is still to be seen */
+        add_percent(t, " width=\"", fmax(length / end, 0.006));
         text_add_string(t, " y=\"");
         drawing_whole(t, y);
         text_add_string(t, heights[b->unattended]);

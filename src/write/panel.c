@@ -17,6 +17,12 @@ panel_portion_words(struct text *t, const struct outcome *o)
     const struct front_matter *f = &o->post.front;
     if (f->portion.text.length > 0) {
         markup_words(t, f->portion.text);
+    } else if (o->dish.portions_known && o->dish.portions.low < o->dish.portions.high) {
+        text_add_string(t, "one of ");
+        text_add_number(t, o->dish.portions.low, 0);
+        text_add_string(t, " (the fewest of ");
+        markup_words(t, f->portions.text);
+        text_add_byte(t, ')');
     } else if (f->portions.text.length > 0) {
         text_add_string(t, "one of ");
         markup_words(t, f->portions.text);

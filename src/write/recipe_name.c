@@ -105,7 +105,10 @@ recipe_portion(struct arena *a, const struct outcome *o)
     if (f->portions.text.length == 0)
         return SLICE("");
     text_add_string(&t, "1 of ");
-    text_add(&t, f->portions.text);
+    if (o->dish.portions_known) /* of the fewest, as it is reckoned */
+        text_add_number(&t, o->dish.portions.low, 0);
+    else
+        text_add(&t, f->portions.text);
     return text_slice(&t);
 }
 

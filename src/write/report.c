@@ -39,6 +39,12 @@ static void
 add_shown(struct text *t, struct slice s)
 {
     for (size_t i = 0, length; i < s.length; i += length) {
+        size_t plain = i;
+        while (plain < s.length && s.at[plain] >= 0x20 && s.at[plain] < 0x7f)
+            plain++;
+        text_add_bytes(t, s.at + i, plain - i);
+        if ((i = plain) == s.length)
+            break;
         ucs4_t u = character(s, i, &length);
         if (u == '\n' || u == '\t')
             text_add_byte(t, ' ');
@@ -82,7 +88,7 @@ add_spaces(struct text *t, size_t count)
 static size_t
 width_of(ucs4_t u)
 {
-    if (u == '\t' || is_hidden(u))
+    if (u < 0x7f || is_hidden(u))
         return 1;
     int width = uc_width(u, "UTF-8");
     return width < 0 ? 1 : (size_t)width;
@@ -97,18 +103,20 @@ add_source(struct text *t, struct slice line, const struct finding *f, const cha
     size_t first = column > SHOWN_MOST / 2 ? column - SHOWN_MOST / 2 : 0;
     size_t before = 0, under = 0, n = 0;
     size_t marked = f->place.column == 0 ? 0 : f->place.length > 0 ? f->place.length : 1;
-    size_t i = 0, length;
+    size_t i = 0, length, from = 0;
     text_add_string(t, first > 0 ? "    … " : "    ");
     for (; i < line.length && n < first + SHOWN_MOST; i += length, n++) {
         ucs4_t u = character(line, i, &length);
-        if (n < first)
+        if (n < first) {
+            from = i + length;
             continue;
+        }
         if (n < column)
             before += width_of(u);
         else if (n < column + marked)
             under += width_of(u);
-        add_shown(t, slice_part(line, i, i + length));
     }
+    add_shown(t, slice_part(line, from, i));
     text_add_string(t, i < line.length ? " …\n" : "\n");
     if (marked == 0)
         return;

@@ -7,7 +7,8 @@
 
 /* what one source gave, to be listed under its title */
 struct cited {
-    struct slice title; /* of the publication; empty: free text stands alone in the lines */
+    struct slice id;    /* of the publication in the table of sources */
+    struct slice title; /* empty: free text stands alone in the lines */
     struct text lines;
 };
 
@@ -15,32 +16,34 @@ struct citations {
     const struct setting *s;
     struct cited *items;
     size_t count, room;
-    struct map seen; /* food, source and purpose already listed */
+    LIST_OF(const struct figure *) seen; /* figures already listed */
 };
 
+/* where a source is listed; *locator is what stands behind its id, or all of a free text */
 static struct cited *
-cited_under(struct citations *c, struct slice title)
+cited_under(struct citations *c, struct slice source, struct slice *locator)
 {
-    for (size_t i = 0; i < c->count; i++)
-        if (slice_equal(c->items[i].title, title))
-            return &c->items[i];
-    *LIST_GROW(c->s->arena, c) = (struct cited){title, text_new(c->s->arena)};
-    return &c->items[c->count - 1];
-}
-
-/* the title whose id the source begins with, and the locator behind it */
-static struct slice
-title_of(const struct tables *t, struct slice source, struct slice *locator)
-{
+    const struct tables *t = c->s->tables;
+    struct cited new = {.lines = text_new(c->s->arena)};
     size_t space = slice_find_byte(source, ' ', 0);
     struct slice id = slice_part(source, 0, space);
-    for (size_t i = 0; i < t->source_count; i++)
+    *locator = slice_trim(slice_part(source, space, source.length));
+    for (size_t i = 0; i < c->count; i++)
+        if (c->items[i].id.length > 0 && slice_equal(c->items[i].id, id))
+            return &c->items[i];
+    for (size_t i = 0; i < t->source_count && new.id.length == 0; i++)
         if (slice_is(id, t->sources[i].id)) {
-            *locator = slice_trim(slice_part(source, space, source.length));
-            return slice_of(t->sources[i].title);
+            new.id = id;
+            new.title = slice_of(t->sources[i].title);
         }
-    *locator = source;
-    return SLICE("");
+    if (new.id.length == 0) {
+        *locator = source;
+        for (size_t i = 0; i < c->count; i++)
+            if (c->items[i].id.length == 0)
+                return &c->items[i];
+    }
+    *LIST_GROW(c->s->arena, c) = new;
+    return &c->items[c->count - 1];
 }
 
 static const char *
@@ -65,11 +68,12 @@ cite(struct citations *c, struct slice who, const char *what, const struct figur
 {
     if (f == NULL || !figure_known(f) || f->source == NULL)
         return;
-    struct slice key = text_formatted(c->s->arena, "%.*s|%s|%s", SLICE_ARGS(who), what, f->source);
+    for (size_t i = 0; i < c->seen.count; i++)
+        if (c->seen.items[i] == f)
+            return;
+    *LIST_GROW(c->s->arena, &c->seen) = f;
     struct slice locator;
-    if (!map_put(&c->seen, key, c))
-        return;
-    struct cited *under = cited_under(c, title_of(c->s->tables, slice_of(f->source), &locator));
+    struct cited *under = cited_under(c, slice_of(f->source), &locator);
     text_add_string(&under->lines, "<li>");
     markup_words(&under->lines, who);
     text_add_string(&under->lines, ", ");
@@ -154,7 +158,7 @@ gather(struct citations *c)
 void
 sources_write(struct text *t, const struct setting *s)
 {
-    struct citations c = {.s = s, .seen = map_new(s->arena)};
+    struct citations c = {.s = s};
     gather(&c);
     if (c.count == 0)
         return;

@@ -13,8 +13,8 @@
 
 static const char help[] =
     "usage: dariole begin FOLDER\n\n"
-    "Makes a new blog: FOLDER/tables/site.yaml with its settings and FOLDER/posts/ with one post\n"
-    "to change. Files that are there already are left alone and make it stop.\n\n"
+    "Makes a new blog: FOLDER/site.yaml with its settings and FOLDER/posts/ with one post to\n"
+    "change. Files that are there already are left alone and make it stop.\n\n"
     "Then: dariole press -C FOLDER -o SITE\n";
 
 static const char site[] =
@@ -105,14 +105,13 @@ date_write(char *out, size_t room)
 static bool
 begin(struct arena *a, const char *folder, struct failure *f)
 {
-    const char *tables = text_format(a, "%s/tables", folder);
     const char *posts = text_format(a, "%s/posts", folder);
     char date[16];
     date_write(date, sizeof date);
     struct text post = text_new(a);
     text_addf(&post, "%s%s%s", post_head, date, post_rest);
-    return folder_make(folder, f) && folder_make(tables, f) && folder_make(posts, f) &&
-           file_make(text_format(a, "%s/site.yaml", tables), SLICE(site), f) &&
+    return folder_make(folder, f) && folder_make(posts, f) &&
+           file_make(text_format(a, "%s/site.yaml", folder), SLICE(site), f) &&
            file_make(text_format(a, "%s/carrot-and-ginger-soup.md", posts), text_slice(&post), f);
 }
 

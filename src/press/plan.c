@@ -189,6 +189,11 @@ plan_tables_stamp(struct arena *a, const struct table_layers *layers, uint64_t *
     for (size_t i = 0; i < layers->count; i++)
         if (!list_tables(&files, layers->folders[i], false, f))
             return false;
+    struct stat s;
+    if (layers->site != NULL && stat(layers->site, &s) == 0) {
+        *LIST_GROW(a, &files) = (struct table_file){layers->site, place_stamp(&s)};
+        files.unsure = files.unsure || place_fresh(&s);
+    }
     if (files.count > 1)
         qsort(files.items, files.count, sizeof *files.items, by_name);
     XXH3_state_t state;

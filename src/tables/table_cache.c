@@ -55,7 +55,7 @@ bool
 tables_layers(struct arena *a, const char *content, struct table_layers *out, struct failure *f)
 {
     struct stat first, own;
-    *out = (struct table_layers){{NULL}, 0};
+    *out = (struct table_layers){{NULL}, 0, NULL};
     const char *folder = default_folder(a);
     if (folder != NULL) {
         if (!is_folder(folder, &first))
@@ -68,6 +68,7 @@ tables_layers(struct arena *a, const char *content, struct table_layers *out, st
                     first.st_ino == own.st_ino;
         if (!same && is_folder(tables, &own))
             out->folders[out->count++] = tables;
+        out->site = text_format(a, "%s/site.yaml", content);
     }
     if (out->count == 0)
         return failure_say(f, "no tables are there; set DARIOLE_TABLES to their folder");

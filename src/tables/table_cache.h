@@ -35,6 +35,7 @@ struct table_layers {
     const char *folders[4]; /* each holds measures.yaml, foods/, limits.yaml, cautions.yaml,
                                site.yaml, sources.yaml, as far as it has them */
     size_t count;
+    const char *site; /* the content's own site.yaml, over all others; NULL: none is looked for */
 };
 
 /* the installed tables (beside the program, or DARIOLE_TABLES), then CONTENT/tables when given */

@@ -96,6 +96,8 @@ table_files_list(struct arena *a, const struct table_layers *layers, struct tabl
         if (!add_foods(a, layers->folders[l], out, f))
             return false;
     }
+    if (layers->site != NULL)
+        add_file(a, layers->site, TABLE_SITE, out);
     return true;
 }
 

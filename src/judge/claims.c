@@ -15,6 +15,7 @@ struct court {
     const struct post *post;
     const struct dish *dish;
     const struct schedule *schedule;
+    const struct tables *tables;
     const struct phase_stand *stand;
     struct reads *reads;
     struct notices *notices;
@@ -111,7 +112,7 @@ judge_low(const struct court *c, struct claim *claim, const struct claim_meaning
 {
     const struct group_stand *g = &c->stand->groups[m->group];
     struct text t = text_new(c->arena);
-    if (!g->limited) {
+    if (!limit_holds(&c->tables->limits.phases[c->tables->site.phase], m->group, c->reads)) {
         decide(c, claim, GROUNDS_UNKNOWN, RULE_CLAIM_UNKNOWN,
                text_formatted(c->arena, "there is no limit for %s", group_name(m->group)));
         return;
@@ -330,8 +331,7 @@ claims_judge(struct arena *a, const struct post *post, const struct dish *d,
              const struct schedule *s, const struct tables *t, const struct phase_stand *stand,
              struct reads *reads, struct notices *notices, struct claims *out)
 {
-    (void)t;
-    struct court c = {a, post, d, s, stand, reads, notices};
+    struct court c = {a, post, d, s, t, stand, reads, notices};
     const struct said_list *said = &post->front.claims;
     *out = (struct claims){.count = said->count};
     out->items = arena_take_array(a, said->count + 1, sizeof *out->items);

@@ -99,13 +99,17 @@ judge_order(struct arena *a, const struct dish *d, const struct named_list *foun
     }
 }
 
-/* whether two part names share a word that names something */
+/* whether two part names are one, but for "the" and capitals, or share a word that names something
+ */
 static bool
 share_a_word(struct arena *a, struct slice one, struct slice other)
 {
     struct words w, v;
     words_read(a, one, &w);
     words_read(a, other, &v);
+    if (w.count > 0 && v.count > 0 &&
+        slice_equal(w.items[w.count - 1].folded, v.items[v.count - 1].folded))
+        return true;
     for (size_t i = 0; i < w.count && i < 20; i++)
         for (size_t k = 0; k < v.count && k < 20; k++) {
             struct slice stem = names_stem(a, w.items[i].folded);

@@ -5,10 +5,11 @@
 
 /* "two-minute noodles" are a food, "ten minutes of work" is not all of it */
 static const char *const not_it[] = {
-    "noodle*", "oats",       "rice",      "egg",        "eggs",     "steak",     "hands*",
-    "active",  "prep*",      "of work",   "work",       "of prep*", "of effort", "effort",
-    "old",     "walk",       "of hands*", "of active",  "read",     "chill*",    "ahead",
-    "before",  "to prepare", "to put",    "to make up", NULL};
+    "noodle*", "oats",   "rice",       "egg",       "eggs",       "steak",     "hands*",
+    "active",  "prep*",  "of work",    "work",      "of prep*",   "of effort", "effort",
+    "old",     "walk",   "of hands*",  "of active", "rest",       "soak",      "prove",
+    "proof",   "rise",   "marinade",   "simmer",    "freeze",     "read",      "chill*",
+    "ahead",   "before", "to prepare", "to put",    "to make up", NULL};
 static const char *const leads[] = {
     "in",        "under",        "within", "in under",   "in only",    "in just",     "in about",
     "less than", "in less than", "takes",  "takes only", "takes just", "all done in", NULL};
@@ -36,8 +37,7 @@ promises(const struct words *w, size_t i, size_t end, const struct stretch *s, b
 {
     if (words_any(w, not_it, end, end + 1, NULL) != NULL)
         return false;
-    bool noun = s->attributive && end < w->count && w->items[end].kind == WORD_LETTERS &&
-                activity_of(&w->items[end]) == ACTIVITY_NONE;
+    bool noun = s->attributive && end < w->count && w->items[end].kind == WORD_LETTERS;
     if (noun)
         return title || words_any(w, about_all_of_it, end, end + 2, NULL) != NULL;
     if (lead_before(w, i) == 0)

@@ -160,6 +160,18 @@ listed(const struct written_food *f, const struct unit *unit, size_t *which)
     return sum;
 }
 
+/* whether steps speak of the rest of something without naming it: "then another 8 tbsp" */
+static bool
+rest_unnamed(const struct schedule *s)
+{
+    static const char *const words[] = {"another", "remaining", "rest",      "remainder", "left",
+                                        "other",   "more",      "each time", NULL};
+    for (size_t i = 0; i < s->count; i++)
+        if (words_any(&s->steps[i].marks.words, words, 0, SIZE_MAX, NULL) != NULL)
+            return true;
+    return false;
+}
+
 static struct slice
 measure_words(struct arena *a, double size, const struct unit *unit)
 {
@@ -207,7 +219,7 @@ weigh_tally(struct arena *a, const struct post *post, const struct schedule *s,
     struct slice what =
         text_formatted(a, "%.*s of “%.*s”", SLICE_ARGS(measure_words(a, t->measured, t->unit)),
                        SLICE_ARGS(f->name));
-    raise(post, s, t->last, notices, what, measure_words(a, have, t->unit));
+    raise(post, s, t->last, notices, what, measure_words(a, have, f->amounts[which].unit));
 }
 
 /* one food, one amount, nothing "plus extra": else nothing can be added up */
@@ -227,6 +239,7 @@ step_amounts_judge(struct arena *a, const struct post *post, const struct dish *
                    struct reads *reads, struct notices *notices)
 {
     struct lexicon lexicon = tables_lexicon(t, a, d->region, reads);
+    bool rest = rest_unnamed(s);
     struct tally *tallies = arena_take_array(a, d->count + 1, sizeof *tallies);
     bool *unsure = arena_take_array(a, d->count + 1, sizeof *unsure);
     for (size_t i = 0; i < found->count; i++) {
@@ -236,7 +249,9 @@ step_amounts_judge(struct arena *a, const struct post *post, const struct dish *
         else if (plain(&d->ingredients[n->ingredient]))
             add_mention(post, s, n, &lexicon, &tallies[n->ingredient]);
     }
-    for (size_t i = 0; i < d->count; i++)
+    for (size_t i = 0; i < d->count; i++) {
+        tallies[i].rest = tallies[i].rest || rest;
         if (!unsure[i] && tallies[i].last != NULL)
             weigh_tally(a, post, s, &d->ingredients[i], &tallies[i], notices);
+    }
 }

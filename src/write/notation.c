@@ -1,6 +1,9 @@
 #include "write/notation.h"
 
 #include <math.h>
+#include <unistr.h>
+
+#include <jansson.h>
 
 struct notation
 notation_new(struct text *t)
@@ -41,76 +44,59 @@ notation_key(struct notation *n, const char *key)
     n->more = false;
 }
 
-/* bytes of the well-formed UTF-8 character at s[i], or 0 */
-static size_t
-character(struct slice s, size_t i)
+/* a string's bytes as Jansson writes them, "<" and line separators escaped besides: "<" stands in
+ * JSON only inside strings */
+static int
+put_string(const char *bytes, size_t length, void *ctx)
 {
-    unsigned char c = (unsigned char)s.at[i];
-    size_t length = c < 0x80 ? 1 : c < 0xc2 ? 0 : c < 0xe0 ? 2 : c < 0xf0 ? 3 : c < 0xf5 ? 4 : 0;
-    if (length == 0 || length > s.length - i)
-        return 0;
-    for (size_t k = 1; k < length; k++)
-        if (((unsigned char)s.at[i + k] & 0xc0) != 0x80)
-            return 0;
-    unsigned char next = length > 1 ? (unsigned char)s.at[i + 1] : 0;
-    if ((c == 0xe0 && next < 0xa0) || (c == 0xed && next > 0x9f) || (c == 0xf0 && next < 0x90) ||
-        (c == 0xf4 && next > 0x8f))
-        return 0;
-    return length;
+    struct text *t = ctx;
+    struct slice s = {bytes, length};
+    size_t from = 0;
+    for (size_t i = 0; i < length; i++) {
+        const char *instead = NULL;
+        size_t taken = 1;
+        if (bytes[i] == '<') {
+            instead = "\\u003c";
+        } else if (bytes[i] == '\xe2' && length - i >= 3 && bytes[i + 1] == '\x80') {
+            instead = bytes[i + 2] == '\xa8'   ? "\\u2028"
+                      : bytes[i + 2] == '\xa9' ? "\\u2029"
+                                               : NULL;
+            taken = 3;
+        }
+        if (instead == NULL)
+            continue;
+        text_add(t, slice_part(s, from, i));
+        text_add_string(t, instead);
+        i += taken - 1;
+        from = i + 1;
+    }
+    text_add(t, slice_part(s, from, length));
+    return 0;
 }
 
-static void
-escape(struct text *t, unsigned char c)
+/* with every byte that is no UTF-8 replaced, for words that came from a command line */
+static json_t *
+mended(struct arena *a, struct slice s)
 {
-    static const char hex[] = "0123456789abcdef";
-    char u[6] = {'\\', 'u', '0', '0', hex[c >> 4], hex[c & 15]};
-    switch (c) {
-    case '"':
-        text_add_bytes(t, "\\\"", 2);
-        break;
-    case '\\':
-        text_add_bytes(t, "\\\\", 2);
-        break;
-    case '\n':
-        text_add_bytes(t, "\\n", 2);
-        break;
-    default:
-        text_add_bytes(t, u, sizeof u);
+    struct text t = text_new(a);
+    for (size_t i = 0; i < s.length;) {
+        int n = u8_mbtouc(&(ucs4_t){0}, (const uint8_t *)s.at + i, s.length - i);
+        bool sound = u8_check((const uint8_t *)s.at + i, (size_t)n) == NULL;
+        text_add(&t, sound ? slice_part(s, i, i + (size_t)n) : SLICE("\xef\xbf\xbd"));
+        i += (size_t)n;
     }
+    return json_stringn(text_slice(&t).at, t.length);
 }
 
 void
 notation_text(struct notation *n, struct slice s)
 {
-    struct text *t = n->text;
-    size_t from = 0, i = 0;
     comma(n);
-    text_add_byte(t, '"');
-    while (i < s.length) {
-        unsigned char c = (unsigned char)s.at[i];
-        if (c >= 0x20 && c < 0x7f && c != '"' && c != '\\' && c != '<') {
-            i++;
-            continue;
-        }
-        size_t length = character(s, i);
-        bool separator = length == 3 && c == 0xe2 && s.at[i + 1] == '\x80' &&
-                         (s.at[i + 2] == '\xa8' || s.at[i + 2] == '\xa9');
-        if (length > 1 && !separator) {
-            i += length;
-            continue;
-        }
-        text_add_bytes(t, s.at + from, i - from);
-        if (separator)
-            text_add_string(t, s.at[i + 2] == '\xa8' ? "\\u2028" : "\\u2029");
-        else if (length == 0)
-            text_add_string(t, "\\ufffd");
-        else
-            escape(t, c);
-        i += length == 0 ? 1 : length;
-        from = i;
-    }
-    text_add_bytes(t, s.at + from, s.length - from);
-    text_add_byte(t, '"');
+    json_t *string = json_stringn(s.at, s.length);
+    if (string == NULL)
+        string = mended(n->text->arena, s);
+    json_dump_callback(string, put_string, n->text, JSON_ENCODE_ANY);
+    json_decref(string);
 }
 
 void

@@ -99,10 +99,10 @@ static void
 add_source(struct text *t, struct slice line, const struct finding *f, const char *on,
            const char *off)
 {
-    size_t column = f->place.column > 0 ? f->place.column - 1 : 0;
+    size_t column = f->place.column - 1;
     size_t first = column > SHOWN_MOST / 2 ? column - SHOWN_MOST / 2 : 0;
     size_t before = 0, under = 0, n = 0;
-    size_t marked = f->place.column == 0 ? 0 : f->place.length > 0 ? f->place.length : 1;
+    size_t marked = f->place.length > 0 ? f->place.length : 1;
     size_t i = 0, length, from = 0;
     text_add_string(t, first > 0 ? "    … " : "    ");
     for (; i < line.length && n < first + SHOWN_MOST; i += length, n++) {
@@ -118,8 +118,6 @@ add_source(struct text *t, struct slice line, const struct finding *f, const cha
     }
     add_shown(t, slice_part(line, from, i));
     text_add_string(t, i < line.length ? " …\n" : "\n");
-    if (marked == 0)
-        return;
     add_spaces(t, before + (first > 0 ? 6 : 4));
     text_add_string(t, on);
     for (size_t k = 0; k < (under > 0 ? under : 1); k++)
@@ -148,7 +146,7 @@ report_text(struct text *t, const struct findings *f, struct slice source,
     for (size_t i = 0; i < f->count; i++) {
         const struct finding *one = &f->items[i];
         add_head(t, one, on, off);
-        if (manner->source_lines && one->place.line > 0) {
+        if (manner->source_lines && one->place.line > 0 && one->place.column > 0) {
             struct slice line = source_line(source, &from, &number, one->place.line);
             if (line.length > 0)
                 add_source(t, line, one, on, off);

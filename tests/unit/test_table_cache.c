@@ -47,7 +47,7 @@ clear_away(const struct place_of_test *p)
 static struct tables *
 load(struct arena *a, const struct place_of_test *p, const char *cache)
 {
-    struct table_layers layers = {{p->folder}, 1};
+    struct table_layers layers = {{p->folder}, 1, NULL};
     struct failure f = {""};
     struct tables *t = arena_take(a, sizeof *t);
     if (!tables_load(a, &layers, cache, t, &f))
@@ -204,7 +204,7 @@ a_layer_lies_over_another(void **state)
     lay_out(&p);
     lay_out(&q);
     struct arena *a = arena_open(1 << 16);
-    struct table_layers layers = {{p.folder, q.folder}, 2};
+    struct table_layers layers = {{p.folder, q.folder}, 2, NULL};
     struct failure f = {""};
     struct tables *t = arena_take(a, sizeof *t);
     write_file(q.file, "foods:\n"
@@ -224,7 +224,7 @@ no_tables_at_all_is_a_failure(void **state)
 {
     (void)state;
     struct arena *a = arena_open(1 << 16);
-    struct table_layers layers = {{"/nowhere/at/all"}, 1};
+    struct table_layers layers = {{"/nowhere/at/all"}, 1, NULL};
     struct failure f = {""};
     struct tables *t = arena_take(a, sizeof *t);
     assert_false(tables_load(a, &layers, "", t, &f));

@@ -5,11 +5,12 @@
 
 #include "commands/commands.h"
 #include "press/press.h"
+#include "press/watch.h"
 #include "press/workers.h"
 
 static const char usage[] =
     "usage: dariole press [-C CONTENT] [-o OUT] [-j N] [--fail-on LEVEL] [--why]\n"
-    "                     [--heading-level N] [--anew] [-q]\n\n"
+    "                     [--heading-level N] [--anew] [--watch] [-q]\n\n"
     "Compiles every post of a content folder. Only what changed is made again; what\n"
     "stands in OUT afterwards is what a press into an empty folder gives.\n\n"
     "  -C CONTENT           the content folder (content)\n"
@@ -20,6 +21,7 @@ static const char usage[] =
     "  --why                tell for each post made again what made it so\n"
     "  --heading-level N    level of a fragment's title, 1 to 4 (2)\n"
     "  --anew               make everything again\n"
+    "  --watch              press again whenever something is saved, until interrupted\n"
     "  -q, --quiet          print no findings\n\n"
     "A post that cannot be read any more keeps its last good output, and the report\n"
     "says so. Ctrl-C finishes the posts at work and keeps a whole ledger.\n"
@@ -93,6 +95,27 @@ read_valued(struct press_options *o, char **argv, int argc, int *i)
     return value != NULL && read_level(value, &o->fail_at);
 }
 
+/* presses, waits for something to be saved, presses again; ends with an interrupt or when the
+ * machine can watch no longer */
+static int
+press_watching(const struct press_options *o)
+{
+    struct failure f = {""};
+    struct watch *w;
+    while ((w = watch_open(o->content, o->out, &f)) != NULL) {
+        struct press_result r;
+        press_run(o, &r);
+        fflush(stdout);
+        workers_release();
+        bool changed = watch_wait(w, &f);
+        watch_close(w);
+        if (!changed)
+            break;
+    }
+    fprintf(stderr, "dariole press: %s\n", f.text);
+    return EXIT_MACHINE;
+}
+
 int
 command_press(int argc, char **argv)
 {
@@ -101,6 +124,7 @@ command_press(int argc, char **argv)
                               .threads = workers_all(),
                               .heading_level = 2,
                               .fail_at = LEVEL_ERROR};
+    bool watching = false;
     for (int i = 1; i < argc; i++) {
         const char *word = argv[i];
         if (strcmp(word, "--help") == 0 || strcmp(word, "-h") == 0) {
@@ -111,12 +135,16 @@ command_press(int argc, char **argv)
             o.why = true;
         else if (strcmp(word, "--anew") == 0)
             o.anew = true;
+        else if (strcmp(word, "--watch") == 0)
+            watching = true;
         else if (strcmp(word, "-q") == 0 || strcmp(word, "--quiet") == 0)
             o.quiet = true;
         else if (!read_valued(&o, argv, argc, &i))
             return wrong_use("wrong option or value: ", word);
     }
     o.progress = !o.quiet && isatty(STDERR_FILENO);
+    if (watching)
+        return press_watching(&o);
     struct press_result r;
     int status = press_run(&o, &r);
     if (fflush(stdout) != 0 && status != EXIT_MACHINE) {

@@ -1,8 +1,11 @@
 #include "read/body_lines.h"
 
+#include "base/list.h"
+
 size_t
 line_end(struct slice s, size_t at)
 {
+    /* no memchr: a file of CR alone would be searched to its end for each line */
     while (at < s.length && s.at[at] != '\n' && s.at[at] != '\r')
         at++;
     return at;
@@ -21,13 +24,12 @@ struct lines
 lines_new(struct arena *a, struct slice file, size_t body_from, uint32_t first_line)
 {
     struct lines l = {.file = file, .first_line = first_line};
-    size_t room = 1;
+    LIST_OF(size_t) starts = {0};
     for (size_t at = body_from; at < file.length; at = line_next(file, at))
-        room++;
-    l.starts = arena_take_array(a, room, sizeof *l.starts);
-    for (size_t at = body_from; at < file.length; at = line_next(file, at))
-        l.starts[l.count++] = at;
-    l.starts[l.count] = file.length;
+        *LIST_GROW(a, &starts) = at;
+    l.count = starts.count;
+    *LIST_GROW(a, &starts) = file.length;
+    l.starts = starts.items;
     return l;
 }
 

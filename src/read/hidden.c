@@ -23,7 +23,7 @@ hidden_find(struct slice s, size_t from, uint32_t *code_point)
 {
     for (size_t i = from; i < s.length;) {
         unsigned char byte = (unsigned char)s.at[i];
-        if (byte >= 0x20 && byte < 0x7f) {
+        if ((byte >= 0x20 && byte < 0x7f) || byte == '\n') {
             i++;
             continue;
         }

@@ -35,7 +35,8 @@ read_piece(struct food_reader *r, struct written_food *food, size_t from, size_t
         food->to_taste = true;
         return true;
     }
-    if (r->list.count > 0 && amount_fill(piece, 0, &fill) == piece.length && fill != FILL_SIFTED) {
+    if (r->list.count > 0 && piece.length > 0 && amount_fill(piece, 0, &fill) == piece.length &&
+        fill != FILL_SIFTED) {
         r->list.items[0].fill = fill;
         return true;
     }

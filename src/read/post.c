@@ -5,6 +5,7 @@
 #include <uninorm.h>
 #include <unistr.h>
 
+#include "read/body_lines.h"
 #include "read/hidden.h"
 
 enum { HIDDEN_MOST = 20, SLUG_BYTES_MOST = 100 };
@@ -29,14 +30,8 @@ place_at(struct slice bytes, size_t at)
 static struct slice
 line_at(struct slice bytes, size_t at, size_t *next)
 {
-    size_t end = at;
-    while (end < bytes.length && bytes.at[end] != '\n' && bytes.at[end] != '\r')
-        end++;
-    *next = end;
-    if (end < bytes.length)
-        *next +=
-            bytes.at[end] == '\r' && end + 1 < bytes.length && bytes.at[end + 1] == '\n' ? 2 : 1;
-    return slice_part(bytes, at, end);
+    *next = line_next(bytes, at);
+    return slice_part(bytes, at, line_end(bytes, at));
 }
 
 /* a line of `mark` and nothing but blanks behind it */
@@ -118,13 +113,9 @@ slug_add(struct text *slug, ucs4_t c)
         text_add_byte(slug, '-');
 }
 
-struct slice
-post_slug(struct arena *a, struct slice name)
+static void
+add_decomposed(struct arena *a, struct text *slug, struct slice name)
 {
-    struct text slug = text_new(a);
-    name = slice_part(name, 0, 4 * SLUG_BYTES_MOST);
-    while (name.length > 0 && u8_check((const uint8_t *)name.at, name.length) != NULL)
-        name.length--; /* a character cut in two, or a file name that is no UTF-8 */
     /* compatibility decomposition at most trebles UTF-8 but for a few ligatures (x 11) */
     size_t room = name.length * 12 + 1;
     uint8_t *buffer = arena_take(a, room);
@@ -135,8 +126,24 @@ post_slug(struct arena *a, struct slice name)
     for (size_t i = 0; i < room;) {
         ucs4_t c;
         i += (size_t)u8_mbtouc_unsafe(&c, parts + i, room - i);
-        slug_add(&slug, c);
+        slug_add(slug, c);
     }
+}
+
+struct slice
+post_slug(struct arena *a, struct slice name)
+{
+    struct text slug = text_new(a);
+    name = slice_part(name, 0, 4 * SLUG_BYTES_MOST);
+    while (name.length > 0 && u8_check((const uint8_t *)name.at, name.length) != NULL)
+        name.length--; /* a character cut in two, or a file name that is no UTF-8 */
+    bool ascii = true;
+    for (size_t i = 0; i < name.length; i++)
+        ascii = ascii && (unsigned char)name.at[i] < 0x80;
+    for (size_t i = 0; i < name.length && ascii; i++)
+        slug_add(&slug, (ucs4_t)name.at[i]);
+    if (!ascii)
+        add_decomposed(a, &slug, name);
     while (slug.length > 0 && slug.bytes[slug.length - 1] == '-')
         slug.length--;
     /* a name in letters that have no ASCII: its digest, so that it is stable and its own */

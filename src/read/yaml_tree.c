@@ -45,7 +45,7 @@ struct builder {
     struct cursor cursor;
     struct frame frames[YAML_DEPTH_MOST];
     size_t depth, weight;
-    bool aliased;
+    bool aliased, hidden; /* hidden: the bytes hold hidden characters */
     LIST_OF(struct yaml_node *) pile;
     LIST_OF(struct anchor) anchors;
     struct yaml_node *root;
@@ -57,6 +57,12 @@ seek(struct builder *b, const yaml_mark_t *mark)
     struct cursor *c = &b->cursor;
     while (c->at < b->bytes.length &&
            (c->line < mark->line || (c->line == mark->line && c->column < mark->column))) {
+        char byte = b->bytes.at[c->at];
+        if (byte >= ' ') { /* most of it: ASCII, no break */
+            c->at++;
+            c->column++;
+            continue;
+        }
         size_t n = yaml_break_at(b->bytes, c->at);
         if (n > 0) {
             c->line++;
@@ -154,7 +160,8 @@ scalar_new(struct builder *b)
         in_quotes && source.length >= 2 ? slice_part(source, 1, source.length - 1) : source;
     node->text = slice_equal(inner, text) ? inner : slice_copy(b->arena, text);
     uint32_t code;
-    if (hidden_find(text, 0, &code) != SIZE_MAX) {
+    if ((b->hidden || style == YAML_DOUBLE_QUOTED_SCALAR_STYLE) &&
+        hidden_find(text, 0, &code) != SIZE_MAX) {
         node->text = hidden_strip(b->arena, node->text);
         hidden_code = hidden_find(inner, 0, &code) == SIZE_MAX ? code : 0;
     }
@@ -365,6 +372,8 @@ yaml_tree_read(struct arena *a, struct slice bytes, uint32_t first_line, struct 
     b->bytes = slice_begins(bytes, "\xef\xbb\xbf") ? slice_part(bytes, 3, bytes.length) : bytes;
     b->first_line = first_line;
     b->notices = notices;
+    uint32_t code;
+    b->hidden = hidden_find(b->bytes, 0, &code) != SIZE_MAX;
     if (!yaml_parser_initialize(&b->parser))
         arena_take(a, SIZE_MAX); /* jumps to the guard */
     /* what runs out of memory below must pass here first, for libyaml's sake */

@@ -15,6 +15,7 @@
 static const struct {
     const char *line, *read;
 } lines[] = {
+    {"2 tbsp () butter", "2 tbsp [butter]"},
     {"1 cup (170 g) coarse polenta", "1 cup = 170 g [coarse polenta]"},
     {"2½ cups water", "2.5 cup [water]"},
     {"1 tbsp garlic-infused oil, plus 1 tsp to brush",

@@ -156,9 +156,19 @@ notice_disagreement(struct arena *a, const struct ingredient_line *line,
     struct text more = text_new(a);
     const struct measured *first = used->from < other->from ? used : other;
     const struct measured *second = first == used ? other : used;
-    text_addf(&more, "%.*s is ", SLICE_ARGS(slice_part(line->text, first->from, first->to)));
+    /* a mapping's amounts stand in no line that could be quoted */
+    if (first->from < first->to)
+        text_add(&more, slice_part(line->text, first->from, first->to));
+    else
+        text_add_string(&more, "one measure");
+    text_add_string(&more, " is ");
     add_grams(&more, first->grams);
-    text_addf(&more, ", %.*s is ", SLICE_ARGS(slice_part(line->text, second->from, second->to)));
+    text_add_string(&more, ", ");
+    if (second->from < second->to)
+        text_add(&more, slice_part(line->text, second->from, second->to));
+    else
+        text_add_string(&more, "the other");
+    text_add_string(&more, " is ");
     add_grams(&more, second->grams);
     notice_add(notices, RULE_MEASURES_DISAGREE,
                ingredient_line_place(line, first->from, second->to), written->name,

@@ -50,6 +50,20 @@ find_anycase(struct slice s, struct slice needle)
     return SIZE_MAX;
 }
 
+/* whether a word of four letters or more stands in both: "plain flour", "plain wheat flour" */
+static bool
+shares_word(struct slice words, struct slice name)
+{
+    for (size_t from = 0, to; from < name.length; from = to + 1) {
+        to = slice_find_byte(name, ' ', from);
+        if (to == SIZE_MAX)
+            to = name.length;
+        if (to - from >= 4 && find_anycase(words, slice_part(name, from, to)) != SIZE_MAX)
+            return true;
+    }
+    return false;
+}
+
 /* the food's words as region i would say them: "courgettes" becomes "zucchini" */
 static struct slice
 name_of_region(const struct setting *s, const struct helping *h, struct slice words, size_t i)
@@ -62,6 +76,8 @@ name_of_region(const struct setting *s, const struct helping *h, struct slice wo
     if (slice_equal(here, there) || find_anycase(words, there) != SIZE_MAX)
         return words;
     size_t at = find_anycase(words, here);
+    if (at == SIZE_MAX && shares_word(words, there))
+        return words;
     if (at == SIZE_MAX)
         return text_formatted(s->arena, "%.*s (%.*s)", SLICE_ARGS(words), SLICE_ARGS(there));
     return text_formatted(s->arena, "%.*s%.*s%.*s", (int)at, words.at, SLICE_ARGS(there),
@@ -159,7 +175,8 @@ measure_piece(const struct setting *s, const struct helping *h, struct slice wor
     if (h->weighing.known && !vague && h->written->extra != NULL && words.length > 0 &&
         h->weighing.used < h->weighing.count)
         write_main(s, h, i, &house);
-    bool converted = !own && (house.measure.length > 0 || house.grams.length > 0);
+    bool tins = h->written->amount_count > 0 && h->written->amounts[0].each;
+    bool converted = !own && !tins && (house.measure.length > 0 || house.grams.length > 0);
     struct slice measure = converted || words.length == 0 ? house.measure : words;
     if (measure.length > 0) {
         text_add_string(&t, "<span class=\"dl-measure\">");
@@ -251,6 +268,19 @@ edit_helping(const struct setting *s, struct slice line, const struct helping *h
             edit->pieces[i] = name_piece(s, h, slice_part(line, w->name_from, w->name_to), i);
 }
 
+/* whether the amounts stand elsewhere than in the line's words: it was given as a mapping */
+static bool
+is_built(const struct ingredient *in)
+{
+    for (size_t k = 0; k < in->option_count; k++)
+        for (size_t j = 0; j < in->options[k].count; j++) {
+            const struct written_food *w = in->options[k].helpings[j].written;
+            if (w->name_to == 0 || (w->amount_count > 0 && w->amounts[0].to == 0))
+                return true;
+        }
+    return false;
+}
+
 /* a line given as a mapping has no plain words of its own: measure and name in turn */
 static void
 write_built(struct text *t, const struct setting *s, const struct ingredient *in)
@@ -278,13 +308,38 @@ write_built(struct text *t, const struct setting *s, const struct ingredient *in
     }
 }
 
+struct slice
+ingredients_words(struct arena *a, const struct outcome *o, const struct ingredient *in)
+{
+    struct text t = text_new(a);
+    if (!is_built(in))
+        return slice_trim(in->line.text);
+    for (size_t k = 0; k < in->option_count; k++)
+        for (size_t j = 0; j < in->options[k].count; j++) {
+            const struct helping *h = &in->options[k].helpings[j];
+            struct household house;
+            household_write(a, h, o->dish.region, o->dish.region, o->tables, false, o->reads,
+                            &house);
+            struct slice measure = house.measure.length > 0 ? house.measure : house.grams;
+            text_add_string(&t, k == 0 && j == 0 ? "" : j > 0 ? " and " : " or ");
+            text_add(&t, measure);
+            text_add_string(&t, measure.length > 0 ? " " : "");
+            text_add(&t, slice_trim(h->written->name));
+            if (h->written->after.length > 0) {
+                text_add_string(&t, ", ");
+                text_add(&t, slice_trim(h->written->after));
+            }
+        }
+    text_add_string(&t, in->optional ? " (optional)" : "");
+    return text_slice(&t);
+}
+
 static void
 write_line(struct text *t, const struct setting *s, const struct ingredient *in)
 {
     struct slice line = in->line.text;
     struct edits e = {0};
-    bool map = in->line.node != NULL && in->line.node->kind == YAML_MAP_NODE;
-    if (map) {
+    if (is_built(in)) {
         write_built(t, s, in);
         return;
     }

@@ -2,7 +2,7 @@
 
 #include <string.h>
 
-#include "read/body_clean.h"
+#include "read/link.h"
 
 struct writer {
     struct text *text;
@@ -11,7 +11,9 @@ struct writer {
     bool bare; /* the item's only paragraph stands without <p> */
     cmark_node *item;
     int heading_shift; /* added to a heading's level */
-    size_t in_image;   /* only plain text inside */
+    int heading_above; /* level of the heading before: none is more than one deeper */
+    int heading_now;
+    size_t in_image; /* only plain text inside */
 };
 
 void
@@ -23,6 +25,30 @@ markup_words(struct text *t, struct slice words)
     text_add_string(t, ascii ? "" : "<bdi>");
     text_add_html(t, words);
     text_add_string(t, ascii ? "" : "</bdi>");
+}
+
+void
+markup_address(struct text *t, struct slice url)
+{
+    static const char hex[] = "0123456789ABCDEF", kept[] = "-_.~!*'();:@&=+$,/?#%";
+    for (size_t i = 0; i < url.length; i++) {
+        unsigned char c = (unsigned char)url.at[i];
+        bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9');
+        if (plain || (c != 0 && strchr(kept, c) != NULL)) {
+            text_add_byte(t, (char)c);
+            continue;
+        }
+        char escaped[] = {'%', hex[c >> 4], hex[c & 15]};
+        text_add_bytes(t, escaped, sizeof escaped);
+    }
+}
+
+static void
+add_address(struct text *t, struct slice url)
+{
+    struct text address = text_new(t->arena);
+    markup_address(&address, url);
+    text_add_html(t, text_slice(&address));
 }
 
 /* where a node's text begins in the step's plain text; false outside a step */
@@ -134,10 +160,15 @@ write_code(struct writer *w, cmark_node *node)
 static void
 write_heading(struct writer *w, cmark_node *node, bool enter)
 {
-    int level = cmark_node_get_heading_level(node) + w->heading_shift;
-    level = level < 1 ? 1 : level > 6 ? 6 : level;
     char tag[] = "<h1>", end[] = "</h1>\n";
-    tag[2] = end[3] = (char)('0' + level);
+    if (enter) {
+        int level = cmark_node_get_heading_level(node) + w->heading_shift;
+        if (level > w->heading_above + 1)
+            level = w->heading_above + 1;
+        w->heading_now = level < 1 ? 1 : level > 6 ? 6 : level;
+        w->heading_above = w->heading_now;
+    }
+    tag[2] = end[3] = (char)('0' + w->heading_now);
     text_add_string(w->text, enter ? tag : end);
 }
 
@@ -152,7 +183,7 @@ write_link(struct writer *w, cmark_node *node, bool enter)
         text_add_string(w->text, safe ? "</a>" : "");
     } else if (safe) {
         text_add_string(w->text, "<a href=\"");
-        text_add_html(w->text, url);
+        add_address(w->text, url);
         text_add_string(w->text, "\">");
     }
 }
@@ -164,7 +195,7 @@ write_image(struct writer *w, cmark_node *node, bool enter)
     bool safe = link_is_safe(url) && url.length > 0;
     if (enter && w->in_image++ == 0 && safe) {
         text_add_string(w->text, "<img src=\"");
-        text_add_html(w->text, url);
+        add_address(w->text, url);
         text_add_string(w->text, "\" alt=\"");
     } else if (!enter && --w->in_image == 0 && safe) {
         text_add_string(w->text, "\">");
@@ -287,6 +318,7 @@ void
 markup_step(struct text *t, const struct step *step, const struct mark *marks, size_t count)
 {
     struct writer w = {.text = t, .marks = marks, .end = marks + count, .item = step->node};
+    w.heading_above = 6; /* a heading in a step keeps its level */
     w.run = step->runs;
     w.runs_end = step->runs + step->run_count;
     if (cmark_node_get_type(step->node) != CMARK_NODE_ITEM) {
@@ -309,6 +341,7 @@ markup_blocks(struct text *t, cmark_node *first, cmark_node *last, int heading_l
         if (cmark_node_get_type(n) == CMARK_NODE_HEADING && cmark_node_get_heading_level(n) < top)
             top = cmark_node_get_heading_level(n);
     struct writer w = {.text = t, .heading_shift = heading_level - top};
+    w.heading_above = heading_level - 1;
     for (cmark_node *n = first; n != NULL; n = n == last ? NULL : cmark_node_next(n))
         write_tree(&w, n);
 }

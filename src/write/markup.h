@@ -15,8 +15,11 @@ struct mark { /* bytes from..to of a step's plain text, in order, not overlappin
 /* what stands in a step, marks laid over its plain text; a single paragraph is written without its
  * <p>. Marks that would cross an element's edge are left out. */
 void markup_step(struct text *t, const struct step *step, const struct mark *marks, size_t count);
-/* siblings first..last as block HTML; the highest of their headings gets `heading_level` */
+/* siblings first..last as block HTML; the highest of their headings gets `heading_level`,
+ * and none skips a level */
 void markup_blocks(struct text *t, cmark_node *first, cmark_node *last, int heading_level);
+/* an address as a URI: what may not stand in one is percent-encoded */
+void markup_address(struct text *t, struct slice url);
 /* an author's words inside words of ours: isolated, so that their direction stays their own */
 void markup_words(struct text *t, struct slice words);
 

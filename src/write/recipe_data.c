@@ -1,6 +1,7 @@
 #include "write/recipe_data.h"
 
-#include "read/body_clean.h"
+#include "read/link.h"
+#include "write/ingredients.h"
 #include "write/notation.h"
 #include "write/recipe_name.h"
 #include "write/steps.h"
@@ -110,13 +111,14 @@ add_keywords(struct notation *n, struct arena *a, const struct said_list *keywor
 }
 
 static void
-add_ingredients(struct notation *n, const struct dish *d)
+add_ingredients(struct notation *n, struct arena *a, const struct outcome *o)
 {
+    const struct dish *d = &o->dish;
     if (d->count == 0)
         return;
     notation_member_open(n, "recipeIngredient", '[');
     for (size_t i = 0; i < d->count; i++)
-        notation_text(n, slice_trim(d->ingredients[i].line.text));
+        notation_text(n, ingredients_words(a, o, &d->ingredients[i]));
     notation_close(n, ']');
 }
 
@@ -316,7 +318,7 @@ recipe_data_write(struct text *t, const struct outcome *o)
     add_keywords(&n, a, &f->keywords);
     add_yield(&n, a, f);
     add_times(&n, a, o);
-    add_ingredients(&n, &o->dish);
+    add_ingredients(&n, a, o);
     add_supplies(&n, o);
     add_tools(&n, &f->equipment);
     add_instructions(&n, a, o, url);

@@ -1,6 +1,7 @@
 #include "write/recipe_name.h"
 
-#include "read/body_clean.h"
+#include "read/link.h"
+#include "write/markup.h"
 
 struct slice
 recipe_path(struct arena *a, const struct outcome *o)
@@ -27,7 +28,7 @@ on_site(struct arena *a, const struct site *site, struct slice path)
         text_add_string(&t, site->address);
     while (t.length > 0 && slice_begins(path, "/"))
         path = slice_part(path, 1, path.length);
-    text_add(&t, path);
+    markup_address(&t, path);
     return text_slice(&t);
 }
 

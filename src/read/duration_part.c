@@ -370,10 +370,27 @@ bracket_follows(const struct words *w, const struct placed *last, size_t bracket
     return words_any(w, breaks, last->to, bracket, NULL) == NULL;
 }
 
+/* "or on high for": the way back to the last duration's end holds an "or" */
+static bool
+or_before(const struct words *w, size_t last_end, size_t i)
+{
+    enum { WORDS_MOST = 10 };
+    static const char *const breaks[] = {"then", "and", "until", NULL};
+    for (size_t n = 0; i > last_end && n < WORDS_MOST; i--, n++) {
+        const struct word *word = &w->items[i - 1];
+        if (word_is(word, "or"))
+            return true;
+        if ((word->kind == WORD_MARK && !word_is(word, "-") && !word_is(word, "(")) ||
+            word_among(word, breaks))
+            return false;
+    }
+    return false;
+}
+
 /* instead of the duration before it: "or 5 minutes in a mixer", "20 minutes (25 if frozen)" */
 static enum duration_part
 part_beside_last(const struct words *w, const struct durations *before, const struct placed *places,
-                 const struct placed *p)
+                 const struct placed *p, bool further)
 {
     static const char *const closing[] = {")", NULL};
     if (before->count == 0 || p->from == 0)
@@ -390,9 +407,9 @@ part_beside_last(const struct words *w, const struct durations *before, const st
     if (part == DURATION_INSTEAD && last->from > 0 && word_is(&w->items[last->from - 1], "(") &&
         words_any(w, closing, last->to, i, NULL) == NULL)
         return DURATION_INSIDE;
-    if (part != DURATION_SPENT)
+    if (part != DURATION_SPENT || further)
         return DURATION_SPENT;
-    if (word_is(&w->items[i - 1], "or"))
+    if (or_before(w, last->to, i) || (last->to + 1 == i && word_is(&w->items[i - 1], ",")))
         return DURATION_INSTEAD;
     return word_is(&w->items[i - 1], "(") && bracket_follows(w, last, i - 1) ? DURATION_INSTEAD
                                                                              : DURATION_SPENT;
@@ -441,6 +458,6 @@ duration_part_read(const struct words *w, const struct stretch *s, const struct 
     if ((d->part == DURATION_SPENT || d->part == DURATION_BEFORE) && stored(w, s, p, d->at_most))
         d->part = DURATION_STORAGE;
     if (d->part == DURATION_SPENT)
-        d->part = part_beside_last(w, before, places, p);
+        d->part = part_beside_last(w, before, places, p, d->further);
     return true;
 }

@@ -7,9 +7,9 @@ struct sums {
 
 /* where the next step may begin */
 struct clock {
-    struct span anchor; /* start of the step that others run beside */
-    struct span hands;  /* when the cook's hands are free beside it */
-    struct span end;    /* when all of them are done */
+    struct span hands; /* when the cook's hands are free beside it */
+    struct span main;  /* when that step is done; nothing says that the next waits for others */
+    struct span end;   /* when all of them are done */
 };
 
 static const char *const meanwhile[] = {"meanwhile",        "in the meantime", "in the meanwhile",
@@ -21,11 +21,17 @@ static const char *const resuming[] = {"once",  "when",    "then",     "finally"
                                        "drain", "combine", "to serve", "add",     "tip",   "toss",
                                        "pour",  "remove",  "take",     "now",     "stir",  NULL};
 /* a sentence that leaves the time to the cook */
-static const char *const free_words[] = {
-    "optional",         "optionally",           "if you like",
-    "if you have time", "if you have the time", "if time allows",
-    "if you prefer",    "if possible",          "if using",
-    "ideally",          "if you wish",          NULL};
+static const char *const free_words[] = {"optional",
+                                         "optionally",
+                                         "if you like",
+                                         "if you have time",
+                                         "if you have the time",
+                                         "if time allows",
+                                         "if you prefer",
+                                         "if possible",
+                                         "if using",
+                                         "if you wish",
+                                         NULL};
 
 static struct span
 later(struct span a, struct span b)
@@ -197,11 +203,13 @@ lay_step(struct step_time *st, const struct step_time *before, struct clock *clo
     struct span takes = add_up(st, st->beside ? SIZE_MAX : beside, &sums);
     st->attended = sums.attended;
     st->unattended = span_add(sums.resting, sums.cooking);
-    st->start = st->beside ? clock->hands : clock->end;
+    /* the shortest way does not wait for what ran beside */
+    st->start =
+        st->beside ? clock->hands : span_make(clock->main.low, clock->end.mid, clock->end.high);
     st->end = span_add(st->start, takes);
     if (!st->beside) {
-        clock->anchor = st->start;
         clock->hands = st->start;
+        clock->main = st->end;
     } else {
         clock->hands = span_add(clock->hands, st->attended);
     }
@@ -209,6 +217,17 @@ lay_step(struct step_time *st, const struct step_time *before, struct clock *clo
     out->unstated_steps += !st->stated;
     out->stated = out->stated || st->stated;
     add_to(out, &sums);
+}
+
+/* a part that needs the others done: "To assemble" */
+static bool
+brings_together(struct arena *a, struct slice name)
+{
+    static const char *const together[] = {"assemble", "assembly", "assembling", "finish",
+                                           "serve",    "serving",  "together",   NULL};
+    struct words w;
+    words_read(a, name, &w);
+    return words_any(&w, together, 0, w.count, NULL) != NULL;
 }
 
 void
@@ -222,15 +241,19 @@ schedule_lay(struct arena *a, const struct body *body, struct schedule *out)
     size_t n = 0;
     for (size_t p = 0; p < body->part_count; p++) {
         double began = clock.end.low;
+        clock.main = clock.end;
         for (size_t s = 0; s < body->parts[p].count; s++, n++) {
             struct step_time *st = &out->steps[n];
             st->part = p;
             st->step = s;
             mark(a, body->parts[p].steps[s].text, &st->marks);
-            lay_step(st, s > 0 ? st - 1 : NULL, &clock, out);
+            lay_step(st, n > 0 ? st - 1 : NULL, &clock, out);
         }
-        if (clock.end.low - began > out->least)
-            out->least = clock.end.low - began;
+        double own = clock.end.low - began;
+        if (p > 0 && brings_together(a, body->parts[p].name))
+            out->least += own;
+        else if (own > out->least)
+            out->least = own;
     }
     out->total = clock.end;
 }

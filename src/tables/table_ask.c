@@ -43,7 +43,10 @@ add_source(const struct tables *t, struct slice one, struct text *out)
     struct slice id = slice_part(one, 0, end);
     for (size_t i = 0; i < t->source_count; i++)
         if (slice_is(id, t->sources[i].id)) {
-            text_add_string(out, t->sources[i].title);
+            /* what a locator is, only the list of sources tells */
+            struct slice title = slice_of(t->sources[i].title);
+            size_t locator = slice_find(title, "; locator", 0);
+            text_add(out, slice_part(title, 0, locator));
             struct slice rest = slice_part(one, end, one.length);
             if (slice_begins(rest, ":"))
                 rest = slice_part(rest, 1, rest.length);

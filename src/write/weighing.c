@@ -28,7 +28,12 @@ figure_line(struct text *t, const struct tables *tables, const char *label, cons
             const char *unit)
 {
     text_addf(t, "      %-10s", label);
-    weighing_span(t, f->span, unit);
+    if (f->span.low < f->span.high)
+        weighing_span(t, f->span, unit);
+    else { /* a unit's size is exact */
+        text_add_number(t, f->span.mid, 10);
+        text_addf(t, " %s", unit);
+    }
     text_addf(t, "; %s: %s\n", basis_word(f->basis), tables_source(tables, t->arena, f->source));
 }
 

@@ -58,6 +58,7 @@ static const struct verb {
     {"left!", ACTIVITY_RESTING},
     {"let!", ACTIVITY_RESTING},
     {"wait", ACTIVITY_RESTING},
+    {"release", ACTIVITY_RESTING},
     {"aside!", ACTIVITY_RESTING},
     {"hydrate", ACTIVITY_RESTING},
     {"swell", ACTIVITY_RESTING},
@@ -211,11 +212,20 @@ participle_of_a_thing(const struct words *w, size_t i)
            (!word_among(&w->items[i + 1], done) && w->items[i + 1].kind != WORD_NUMBER);
 }
 
+/* "leave to set", "until set"; not "set a timer" */
+static bool
+sets_by_itself(const struct words *w, size_t i)
+{
+    static const char *const leads[] = {"to", "until", "will", "and", "has", "just", NULL};
+    return i > 0 && word_among(&w->items[i - 1], leads);
+}
+
 static enum activity
 activity_at(const struct words *w, size_t i)
 {
     enum activity found = activity_of(&w->items[i]);
-    return found != ACTIVITY_NONE && (names_a_thing(w, i) || participle_of_a_thing(w, i))
+    return found != ACTIVITY_NONE && (names_a_thing(w, i) || participle_of_a_thing(w, i) ||
+                                      (word_is(&w->items[i], "set") && !sets_by_itself(w, i)))
                ? ACTIVITY_NONE
                : found;
 }

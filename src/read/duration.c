@@ -73,7 +73,10 @@ bare_number(const struct words *w, size_t i, double unit, struct duration *d)
     bool side = words_any(w, sides, end, end + 1, NULL) != NULL;
     bool swelled = end < w->count && word_among(&w->items[end], more) && bare_ends(w, end + 1);
     bool led = i > 0 && word_among(&w->items[i - 1], leads) && bare_ends(w, end);
-    if (!side && (!(swelled || led) || !cooks_before(w, i)))
+    bool ends = end >= w->count || word_is(&w->items[end], ".") || word_is(&w->items[end], ",") ||
+                word_is(&w->items[end], ";") || word_is(&w->items[end], ")");
+    bool after_for = ends && i > 0 && word_is(&w->items[i - 1], "for");
+    if (!side && (!(swelled || led || after_for) || !cooks_before(w, i)))
         return 0;
     d->seconds = span_scale(count, unit);
     d->part = DURATION_SPENT;

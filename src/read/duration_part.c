@@ -351,6 +351,7 @@ apply(const struct words *w, enum effect e, const struct durations *before, stru
             d->part = DURATION_BEFORE;
         break;
     case EFFECT_TOTAL:
+        p->whole = true;
         if (spent_before(before) != NULL)
             d->part = DURATION_INSIDE;
         break;

@@ -10,6 +10,7 @@
 struct placed {
     size_t first, end; /* its number and unit */
     size_t from, to;   /* the whole phrase */
+    bool whole;        /* "in all": no side or batch multiplies it */
 };
 
 /* fills part, at_least, at_most, further and widens `p` over the words that say so; `before` are

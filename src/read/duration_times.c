@@ -11,9 +11,10 @@ static const char *const side_phrases[] = {
     "on either side", "either side",  "each way", "per face",     "for each side",
     "both sides",     "to each side", NULL};
 static const char *const same_again[] = {
-    "same on the other",     "same on the second",         "repeat on the other",
-    "repeat on the second",  "repeat with the other side", "repeat for the other side",
-    "repeat the other side", "likewise on the other",      NULL};
+    "same on the other",          "same on the second",          "repeat on the other",
+    "repeat on the second",       "repeat with the other side",  "repeat for the other side",
+    "repeat the other side",      "likewise on the other",       "repeat with the second",
+    "repeat with the other half", "repeat with the other batch", NULL};
 
 static bool
 splits(const struct word *w)
@@ -34,9 +35,9 @@ one_clause(const struct words *w, size_t a, size_t b)
 }
 
 static bool
-counts(const struct duration *d)
+counts(const struct duration *d, const struct placed *p)
 {
-    return d->part == DURATION_SPENT || d->part == DURATION_INSTEAD;
+    return !p->whole && (d->part == DURATION_SPENT || d->part == DURATION_INSTEAD);
 }
 
 /* the words of a side that stand at word i: "per side", "on each side" */
@@ -65,7 +66,7 @@ side_apart(const struct words *w, struct durations *all, const struct placed *pl
 {
     size_t best = SIZE_MAX;
     for (size_t k = 0; k < all->count; k++) {
-        if (!counts(&all->items[k]))
+        if (!counts(&all->items[k], &places[k]))
             continue;
         if (places[k].to <= i && one_clause(w, places[k].to - 1, i))
             best = k;
@@ -84,7 +85,7 @@ sides_read(const struct words *w, struct durations *all, struct placed *places)
             continue;
         if (words_any(w, same_again, i, i + 1, NULL) != NULL) {
             for (size_t k = all->count; k > 0; k--)
-                if (places[k - 1].to <= i && counts(&all->items[k - 1])) {
+                if (places[k - 1].to <= i && counts(&all->items[k - 1], &places[k - 1])) {
                     double_it(&all->items[k - 1]);
                     break;
                 }
@@ -99,7 +100,7 @@ sides_read(const struct words *w, struct durations *all, struct placed *places)
                 adjacent = k;
         if (adjacent != SIZE_MAX) {
             places[adjacent].to = i + n;
-            if (counts(&all->items[adjacent]))
+            if (counts(&all->items[adjacent], &places[adjacent]))
                 double_it(&all->items[adjacent]);
         } else if (!word_is(&w->items[i], "a")) {
             side_apart(w, all, places, i);
@@ -160,7 +161,8 @@ multiply(const struct words *w, struct durations *all, struct placed *places,
     for (size_t k = 0; k < all->count; k++) {
         struct duration *d = &all->items[k];
         uint32_t own = w->items[places[k].first].sentence;
-        if (!counts(d) || own < sentence || own > sentence + 1 || (own > sentence && any))
+        if (!counts(d, &places[k]) || own < sentence || own > sentence + 1 ||
+            (own > sentence && any))
             continue;
         bool beside = places[k].first < goes->at ? one_clause(w, places[k].first, goes->at)
                                                  : one_clause(w, goes->at, places[k].first) || !any;

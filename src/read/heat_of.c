@@ -114,5 +114,6 @@ heat_of_words(const struct words *w, size_t first, size_t end, double celsius)
     of = made_precise(w, from, first, to, celsius, of);
     if (of == HEAT_OF_UNKNOWN && from > 0)
         of = nearest_before(w, from, words_sentence_from(w, from - 1), celsius);
-    return of;
+    /* nothing else in a kitchen is this hot without its name being said: "turn down to 160 °C" */
+    return of == HEAT_OF_UNKNOWN && celsius >= 120 ? HEAT_OF_OVEN : of;
 }

@@ -346,6 +346,22 @@ range_joint(const struct words *w, size_t i)
     return joined ? n : 0;
 }
 
+/* "4 hours and up to 24": the end of a range in the unit of its beginning */
+static size_t
+bare_end(const struct words *w, size_t i, const struct stretch *begun, struct stretch *out)
+{
+    struct span count;
+    size_t n =
+        i < w->count && i > 0 && word_is(&w->items[i - 1], "to") && w->items[i].kind == WORD_NUMBER
+            ? one_number(w, i, &count.mid)
+            : 0;
+    if (n == 0 || count.mid * begun->unit <= begun->seconds.high ||
+        (i + n < w->count && w->items[i + n].kind != WORD_MARK))
+        return 0;
+    *out = (struct stretch){.seconds = span_exact(count.mid * begun->unit), .unit = begun->unit};
+    return n;
+}
+
 size_t
 stretch_at(const struct words *w, size_t i, struct stretch *out)
 {
@@ -355,6 +371,8 @@ stretch_at(const struct words *w, size_t i, struct stretch *out)
     for (size_t gap; (gap = range_joint(w, i + n)) > 0;) {
         struct stretch other;
         size_t m = term(w, i + n + gap, &other);
+        if (m == 0)
+            m = bare_end(w, i + n + gap, out, &other);
         if (m == 0 || other.further)
             break;
         out->seconds = span_cover(out->seconds, other.seconds);

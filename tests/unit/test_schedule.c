@@ -66,6 +66,21 @@ static const struct worked {
      "2. Add the peas and simmer another 5 minutes.\n"
      "3. Let it stand for up to 10 minutes.\n",
      30, 40, 10, 10, 20},
+    /* restated and alternative stretches count once: 6 to 8 or 3 to 4; overnight is the 8 to 16 */
+    {"1. Cook on low for 6 to 8 hours or on high for 3 to 4 hours.\n"
+     "2. Chill overnight, 8 to 16 hours.\n"
+     "3. Brown in two batches, 8 minutes in all.\n",
+     668, 1448, 8, 960, 480},
+    /* bare numbers: 25 + 10; 3 + 2; 12 for each of two trays */
+    {"1. Pressure cook for 25 minutes and release naturally for 10.\n"
+     "2. Fry for 3 minutes on the first side and 2 on the second.\n"
+     "3. Bake the first tray for 12 minutes, then repeat with the second tray.\n",
+     64, 64, 5, 10, 49},
+    /* what runs beside need not be waited for on the shortest way: 10 + 10, else 16 + 10 */
+    {"1. Simmer the sauce for 10 minutes.\n"
+     "2. Meanwhile, boil the rice for 16 minutes.\n"
+     "3. Add the beans to the sauce and simmer for 10 minutes.\n",
+     20, 26, 0, 0, 36},
     /* two meanwhiles beside one bake: 60; 20 and 15 fit in */
     {"1. Roast the squash for 1 hour.\n"
      "2. Meanwhile, simmer the millet for 20 minutes.\n"

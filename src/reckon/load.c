@@ -170,7 +170,7 @@ take_serve(struct span serve_share, const struct helping *h, struct limit_desk *
     out->bound[g] = h->weighing.unmeasured ? serve_share.high : 0;
     out->limit[g] = limit;
     out->share[g] = serve_share;
-    struct span was = out->load[g];
+    const bool composed = out->content[g] != NULL;
     out->load[g] = span_scale(serve_share, limit_grams(limit));
     if (g == EXCESS_FRUCTOSE) {
         out->fresh_share = serve_share;
@@ -178,12 +178,11 @@ take_serve(struct span serve_share, const struct helping *h, struct limit_desk *
     }
     for (size_t i = 0; i < SUM_GROUPS; i++) {
         const struct sum_group *s = &sum_groups[i];
-        if (s->first != g && s->second != g)
+        /* a total that has a figure of its own stays */
+        if ((s->first != g && s->second != g) || (!composed && out->content[s->sum] != NULL))
             continue;
         const enum group other = s->first == g ? s->second : s->first;
-        out->load[s->sum] = out->content[s->sum] != NULL && was.high <= 0
-                                ? span_cover(out->load[s->sum], out->load[g])
-                                : span_add(out->load[g], out->load[other]);
+        out->load[s->sum] = span_add(out->load[g], out->load[other]);
         out->known[s->sum] = true;
         out->bound[s->sum] = 0;
         const struct figure *sum_limit = desk_limit(desk, s->sum, h->food->food_class);

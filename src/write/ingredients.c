@@ -183,8 +183,8 @@ measure_piece(const struct setting *s, const struct helping *h, struct slice wor
         text_add_html(&t, measure);
         text_add_string(&t, "</span>");
     }
-    if (house.grams.length > 0 && (converted || !has_weight(h->written))) {
-        bool alone = measure.length == 0;
+    bool alone = measure.length == 0;
+    if (house.grams.length > 0 && (converted || alone || !has_weight(h->written))) {
         text_add_string(&t, alone ? "<span class=\"dl-measure\">" : " <span class=\"dl-grams\">(");
         text_add_html(&t, house.grams);
         text_add_string(&t, alone ? "</span>" : ")</span>");

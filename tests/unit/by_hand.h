@@ -105,6 +105,14 @@ hand_ingredient(struct arena *a, const char *text, size_t part, size_t options)
 }
 
 static void
+written_amount(struct helping *h, double value)
+{
+    struct amount *amount = h->written->amounts;
+    amount->value = span_exact(value);
+    amount->from = amount->to = 0;
+}
+
+static void
 hand_dish(struct arena *a, struct dish *d)
 {
     static const struct unit tbsp = {.id = "tbsp", .kind = UNIT_VOLUME, .spoon = true},
@@ -113,7 +121,7 @@ hand_dish(struct arena *a, struct dish *d)
                              pinch = {.id = "pinch", .kind = UNIT_VAGUE};
     struct food *courgette = hand_food(a, "courgette", 0);
     courgette->shown[1] = "zucchini";
-    d->count = 4;
+    d->count = 5;
     d->ingredients = arena_take_array(a, d->count, sizeof *d->ingredients);
     struct ingredient *in = d->ingredients;
     in[0] = hand_ingredient(a, "2 tbsp (30 g) butter", 0, 1);
@@ -140,6 +148,11 @@ hand_dish(struct arena *a, struct dish *d)
     in[3] = hand_ingredient(a, "a pinch of dust (optional)", 1, 1);
     in[3].optional = true;
     in[3].options[0].helpings[0] = hand_helping(a, &in[3].line, "a pinch", "dust", &pinch, NULL, 0);
+    /* given as a mapping: the amount stands in no line */
+    in[4] = hand_ingredient(a, "sugar", 1, 1);
+    in[4].options[0].helpings[0] =
+        hand_helping(a, &in[4].line, "", "sugar", &gram, hand_food(a, "sugar", 0), 50);
+    written_amount(&in[4].options[0].helpings[0], 50);
 }
 
 static struct tables *

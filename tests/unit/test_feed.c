@@ -79,7 +79,10 @@ the_recipe_holds_what_the_post_knows(void **state)
     assert_string_equal(string_at(r, "prepTime"), "PT10M");
     assert_string_equal(string_at(r, "totalTime"), "PT40M");
     assert_string_equal(string_at(r, "keywords"), "oats, tin");
-    assert_int_equal(json_array_size(json_object_get(r, "recipeIngredient")), 4);
+    json_t *lines = json_object_get(r, "recipeIngredient");
+    assert_int_equal(json_array_size(lines), 5);
+    assert_string_equal(json_string_value(json_array_get(lines, 0)), "2 tbsp (30 g) butter");
+    assert_string_equal(json_string_value(json_array_get(lines, 4)), "50 g sugar");
     section = json_array_get(json_object_get(r, "recipeInstructions"), 1);
     assert_string_equal(string_at(section, "name"), "The top");
     steps = json_object_get(section, "itemListElement");

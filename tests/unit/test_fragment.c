@@ -88,6 +88,7 @@ lines_stay_the_cooks_own(void **state)
     holds(uk, "<li class=\"dl-may\"><span class=\"dl-measure\">a pinch</span> of dust (optional) "
               "<small class=\"dl-note\">no figures for this food</small>");
     holds(uk, "Contains: <strong class=\"dl-allergen\">milk</strong>.");
+    holds(uk, "<li><span class=\"dl-measure\">50 g</span> sugar</li>");
     lacks(uk, "dl-in-");
 }
 

@@ -57,8 +57,8 @@ seek(struct builder *b, const yaml_mark_t *mark)
     struct cursor *c = &b->cursor;
     while (c->at < b->bytes.length &&
            (c->line < mark->line || (c->line == mark->line && c->column < mark->column))) {
-        char byte = b->bytes.at[c->at];
-        if (byte >= ' ') { /* most of it: ASCII, no break */
+        unsigned char byte = (unsigned char)b->bytes.at[c->at];
+        if (byte >= 0x20 && byte < 0x80) { /* most of it: ASCII, no break */
             c->at++;
             c->column++;
             continue;

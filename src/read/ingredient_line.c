@@ -115,6 +115,7 @@ read_food(struct food_reader *r, size_t at, size_t end, struct written_food *foo
         *joint = JOINT_NONE;
         at = line_read_rest(r, food, to, end, joint, held);
     }
+    line_check_digits(r, food);
     food->amounts = r->list.items;
     food->amount_count = r->list.count;
     food->after = text_slice(&r->after);

@@ -57,6 +57,9 @@ void line_lengthen_name(struct food_reader *r, struct written_food *food, struct
 /* sets the food's name from bytes from..to, less what is not of it: purpose, amounts, units */
 void line_finish_name(struct food_reader *r, struct written_food *food, size_t from, size_t to);
 
+/* a notice for digits in front of a name that are no amount and no food's: "1/0 cup milk" */
+void line_check_digits(struct food_reader *r, struct written_food *food);
+
 /* adds words to what stands behind the name */
 void line_add_after(struct food_reader *r, struct slice piece);
 

@@ -300,10 +300,11 @@ unit_as_food(struct food_reader *r, struct written_food *food)
         last->unit = NULL;
 }
 
-/* digits in front that are no amount: "1/0 cup milk" */
-static void
-check_digits(struct food_reader *r, struct written_food *food)
+void
+line_check_digits(struct food_reader *r, struct written_food *food)
 {
+    if (r->list.count > 0 || food->amount_unread || food->name.length == 0)
+        return;
     if (food->name.at[0] < '0' || food->name.at[0] > '9' || line_is_food(r, food->name))
         return;
     food->amount_unread = true;
@@ -343,6 +344,4 @@ line_finish_name(struct food_reader *r, struct written_food *food, size_t from, 
     line_set_name(r, food, from, to);
     if (food->name.length == 0)
         unit_as_food(r, food);
-    else if (r->list.count == 0 && !food->amount_unread)
-        check_digits(r, food);
 }

@@ -23,7 +23,7 @@ index_name(struct larder *l, struct arena *scratch, struct food_name *name)
     struct slice joined = food_stems_joined(scratch, stems, count);
     struct slice key = food_stems_key(scratch, stems, count);
     struct food_name *first = map_get(&l->names, key);
-    if (first == NULL && map_get(&l->joined, joined) == NULL)
+    if (first == NULL && count > 1 && map_get(&l->joined, joined) == NULL)
         map_put(&l->joined, (struct slice){larder_text(l, joined), joined.length}, name);
     for (struct food_name *n = first; n != NULL; n = n->next)
         if (n->row == name->row && n->scope == name->scope && n->by == name->by &&

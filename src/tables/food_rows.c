@@ -431,6 +431,16 @@ lay_entries(struct page *page, struct food *f)
     }
 }
 
+/* "brown-sugar" is "brown sugar" already */
+static bool
+is_name_as_id(const struct food *f)
+{
+    const char *a = f->id, *b = f->name;
+    for (; *a != '\0' && (*a == *b || (*a == '-' && *b == ' ')); a++, b++)
+        ;
+    return *a == '\0' && *b == '\0';
+}
+
 static void
 take_food(struct page *page, const struct yaml_node *key, const struct yaml_node *map)
 {
@@ -455,7 +465,8 @@ take_food(struct page *page, const struct yaml_node *key, const struct yaml_node
         return;
     if (f->tags == NULL)
         f->tags = arena_take(page->arena, sizeof *f->tags);
-    add_name(page, row, f->id, NAME_ID, NULL, BY_NOTHING);
+    if (!is_name_as_id(f))
+        add_name(page, row, f->id, NAME_ID, NULL, BY_NOTHING);
     keep_names(page, row);
     lay_entries(page, f);
     struct food_row *before = map_get(&l->by_id, key->text);

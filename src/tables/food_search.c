@@ -163,8 +163,11 @@ names_of(const struct food_query *q, uint32_t used, bool joined)
     for (size_t i = 0; i < q->count; i++)
         if ((used >> i & 1) != 0)
             stems[count++] = q->words[i].stem;
-    if (joined)
-        return map_get(&q->larder->joined, food_stems_joined(q->arena, stems, count));
+    if (joined) { /* "butter milk" for buttermilk, or "selfraising" for self-raising */
+        struct slice one = food_stems_joined(q->arena, stems, count);
+        const struct food_name *name = map_get(&q->larder->names, one);
+        return name != NULL ? name : map_get(&q->larder->joined, one);
+    }
     return map_get(&q->larder->names, food_stems_key(q->arena, stems, count));
 }
 

@@ -7,6 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <time.h>
 #include <unistd.h>
 
 #include <xxhash.h>
@@ -187,6 +188,28 @@ table_files_cache(struct arena *a, const struct table_layers *layers, const char
     return text_format(a, "%s/tables-%016llx", folder, (unsigned long long)digest);
 }
 
+/* caches of folders that nobody has asked for in a month */
+static void
+sweep(struct arena *a, const char *path)
+{
+    const char *name = strrchr(path, '/');
+    if (name == NULL)
+        return;
+    const char *folder = slice_string(a, (struct slice){path, (size_t)(name - path)});
+    DIR *dir = opendir(folder);
+    time_t old = time(NULL) - (time_t)30 * 24 * 60 * 60;
+    if (dir == NULL)
+        return;
+    for (const struct dirent *d; (d = readdir(dir)) != NULL;) {
+        struct stat st;
+        const char *file = text_format(a, "%s/%s", folder, d->d_name);
+        if (slice_begins(slice_of(d->d_name), "tables-") && stat(file, &st) == 0 &&
+            st.st_mtime < old)
+            unlink(file);
+    }
+    closedir(dir);
+}
+
 void
 table_file_write(struct arena *a, const char *path, struct slice bytes)
 {
@@ -206,4 +229,6 @@ table_file_write(struct arena *a, const char *path, struct slice bytes)
     bool whole = close(fd) == 0 && done == bytes.length;
     if (!whole || rename(temporary, path) != 0)
         unlink(temporary);
+    else
+        sweep(a, path);
 }

@@ -14,6 +14,8 @@ edit_distance(struct slice a, struct slice b, size_t most)
     size_t apart = a.length > b.length ? a.length - b.length : b.length - a.length;
     if (apart > most || a.length > LETTERS_MOST || b.length > LETTERS_MOST)
         return most + 1;
+    if (most == 0)
+        return slice_equal(a, b) ? 0 : 1;
     size_t rows[3][LETTERS_MOST + 1];
     size_t *before = rows[0], *last = rows[1], *now = rows[2];
     for (size_t j = 0; j <= b.length; j++)

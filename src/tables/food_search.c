@@ -340,7 +340,9 @@ likeness(const struct food_query *q, struct slice key)
         for (size_t at = 0; at <= key.length;) {
             size_t end = slice_find_byte(key, ' ', at);
             struct slice stem = slice_part(key, at, end == SIZE_MAX ? key.length : end);
-            size_t most = w->stem.length < 4 ? 0 : w->stem.length < 7 ? 1 : 2;
+            /* slips of the pen seldom change the first letter, and this spares most of the work */
+            bool begins = stem.length > 0 && w->stem.at[0] == stem.at[0];
+            size_t most = !begins || w->stem.length < 4 ? 0 : w->stem.length < 7 ? 1 : 2;
             size_t d = edit_distance(w->stem, stem, most);
             double like = d > most ? 0 : 1 - 0.2 * (double)d;
             best = like > best ? like : best;

@@ -88,10 +88,26 @@ mended(struct arena *a, struct slice s)
     return json_stringn(text_slice(&t).at, t.length);
 }
 
+/* nothing in it needs escaping: most strings are such, and written as they are */
+static bool
+is_plain(struct slice s)
+{
+    for (size_t i = 0; i < s.length; i++)
+        if (s.at[i] < 0x20 || s.at[i] > 0x7e || s.at[i] == '"' || s.at[i] == '\\' || s.at[i] == '<')
+            return false;
+    return true;
+}
+
 void
 notation_text(struct notation *n, struct slice s)
 {
     comma(n);
+    if (is_plain(s)) {
+        text_add_byte(n->text, '"');
+        text_add(n->text, s);
+        text_add_byte(n->text, '"');
+        return;
+    }
     json_t *string = json_stringn(s.at, s.length);
     if (string == NULL)
         string = mended(n->text->arena, s);

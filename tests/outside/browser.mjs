@@ -26,6 +26,18 @@ for (const [content, name] of [['content', 'demo'], ['tests/posts', 'posts']]) {
     const file = `${name}/${basename(path)}`;
     const width = await page.evaluate(() => document.documentElement.scrollWidth);
     ok(width <= 320, `${file} fits 320 px`, `scrollWidth ${width}`);
+    const small = await page.evaluate(() => [...document.querySelectorAll('a, summary, label')]
+      .filter((e) => !e.closest('p, li, dd')).map((e) => [e.getBoundingClientRect().height, e.outerHTML])
+      .filter(([height]) => height > 0 && height < 44));
+    ok(small.length === 0, `${file}: what is touched is 44 px high`, small.join('\n'));
+    // each region in turn: all that is its own is shown, nothing else
+    const mixed = await page.evaluate(() => [...document.querySelectorAll('.dl-pick')].flatMap((pick, i) => {
+      pick.click();
+      return [...document.querySelectorAll('.dl-in')]
+        .filter((e) => (getComputedStyle(e).display !== 'none') !== e.classList.contains(`dl-in-${i + 1}`))
+        .map((e) => `${pick.id}: ${e.outerHTML}`);
+    }));
+    ok(mixed.length === 0, `${file}: a region shows its own words alone`, mixed.slice(0, 5).join('\n'));
     await page.setViewportSize({ width: 1000, height: 800 });
     await page.evaluate(axe);
     const { violations } = await page.evaluate(() => globalThis.axe.run({ preload: false }));

@@ -3,6 +3,8 @@
 #define VERSION_H
 
 #define DARIOLE_VERSION "0.1.0"
+#ifndef DARIOLE_FORMAT /* a test gives another */
 #define DARIOLE_FORMAT 1
+#endif
 
 #endif

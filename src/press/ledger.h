@@ -93,7 +93,8 @@ struct ledger {
 /* an empty one */
 void ledger_begin(struct ledger *l);
 void ledger_close(struct ledger *l);
-/* loads name in folder. Missing, of another layout or damaged: an empty one and *found false. False
+/* loads name in folder. Missing or of another layout: an empty one and *found false. Damaged: *found
+ * false, and what can be read of it serves to tell whose outputs stand there, nothing else. False
  * only when the machine fails. */
 bool ledger_load(struct ledger *l, int folder, const char *name, bool *found, struct failure *f);
 /* writes it as a whole: temporary file, flush, rename. What no post uses any more is left out once

@@ -52,8 +52,7 @@ text_lies_in(const struct ledger *l, struct ledger_text t)
     return t.length == 0 || (uint64_t)t.at + t.length <= l->head.strings;
 }
 
-/* every number that points into a section does; the digest has held already, so a wrong one means
- * another build of the program */
+/* every number that points into a section does */
 static bool
 sound(const struct ledger *l)
 {
@@ -85,9 +84,10 @@ sound(const struct ledger *l)
     return true;
 }
 
-/* 1 read, 0 not there or not whole, -1 the machine failed */
+/* 1 read, 0 not there or not whole, -1 the machine failed; *readable where all of it is there, though
+ * its digest does not hold */
 static int
-load_from(struct ledger *l, int fd, struct failure *f)
+load_from(struct ledger *l, int fd, bool *readable, struct failure *f)
 {
     struct stat s;
     uint64_t check;
@@ -121,25 +121,27 @@ load_from(struct ledger *l, int fd, struct failure *f)
             return got;
         XXH3_64bits_update(&state, bytes, size);
     }
-    return left == 0 && XXH3_64bits_digest(&state) == check && sound(l) ? 1 : 0;
+    *readable = sound(l);
+    return *readable && left == 0 && XXH3_64bits_digest(&state) == check ? 1 : 0;
 }
 
 bool
 ledger_load(struct ledger *l, int folder, const char *name, bool *found, struct failure *f)
 {
+    bool readable = false;
     ledger_begin(l);
     *found = false;
     int fd = openat(folder, name, O_RDONLY | O_CLOEXEC);
     if (fd < 0 && errno == ENOENT)
         return true;
     f->text[0] = '\0';
-    int got = fd < 0 ? -1 : load_from(l, fd, f);
+    int got = fd < 0 ? -1 : load_from(l, fd, &readable, f);
     if (got < 0 && f->text[0] == '\0')
         failure_say_errno(f, "the ledger (.dariole/%s) cannot be read", name);
     if (fd >= 0)
         close(fd);
     *found = got == 1;
-    if (got != 1) {
+    if (got < 0 || !readable) {
         ledger_close(l);
         ledger_begin(l);
     }

@@ -53,13 +53,17 @@ lay_plan(struct pressing *p, struct failure *f)
     bool good = p->posts_mine = p->posts != NULL;
     for (size_t i = 0; good && i < p->plan.count; i++) {
         struct planned *planned = &p->plan.items[i];
+        if (p->fresh)
+            planned->before = PLAN_NONE;
+        planned->why = planned->before == PLAN_NONE ? WHY_NEW : p->anew ? WHY_PROGRAM : WHY_NOT;
         if (planned->before == PLAN_NONE)
             good = ledger_add_string(&p->ledger, slice_of(planned->path), &p->posts[i].path);
-        else if (p->anew)
-            planned->why = p->fresh ? WHY_NEW : WHY_PROGRAM;
     }
-    if (p->fresh) /* pieces of before are lost: no record of before is of use */
+    if (p->fresh) { /* pieces of before are lost: no record of before is of use */
         memset(&p->ledger.head.of_tables, 0, sizeof p->ledger.head.of_tables);
+        memset(p->ledger.head.gathered, 0, sizeof p->ledger.head.gathered);
+        p->plan.removed = 0;
+    }
     return good || failure_say(f, "out of memory");
 }
 

@@ -1,0 +1,159 @@
+/* Makes calls fail, for tests: preloaded, told by the environment. FAULT=malloc or FAULT=write with
+ * FAULT_AT=N fails the N-th such call of the process (FAULT_ON: and all after it); the count reached
+ * is written to FAULT_COUNT at the end. FAULT=vanish and FAULT=unreadable concern the post that is
+ * opened under FAULT_NAME. */
+#define _GNU_SOURCE
+#include <dlfcn.h>
+#include <errno.h>
+#include <fcntl.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+extern void *__libc_malloc(size_t);
+extern void *__libc_calloc(size_t, size_t);
+extern void *__libc_realloc(void *, size_t);
+
+enum kind { NOTHING, MALLOC, WRITE, VANISH, UNREADABLE };
+
+static enum kind kind;
+static long at, on, calls;
+static const char *name, *count_file;
+
+__attribute__((constructor)) static void
+begin(void)
+{
+    const char *said = getenv("FAULT"), *number = getenv("FAULT_AT");
+    name = getenv("FAULT_NAME");
+    count_file = getenv("FAULT_COUNT");
+    on = getenv("FAULT_ON") != NULL;
+    at = number != NULL ? atol(number) : 0;
+    if (said == NULL)
+        return;
+    kind = strcmp(said, "malloc") == 0   ? MALLOC
+           : strcmp(said, "write") == 0  ? WRITE
+           : strcmp(said, "vanish") == 0 ? VANISH
+                                         : UNREADABLE;
+}
+
+__attribute__((destructor)) static void
+end(void)
+{
+    long reached = calls;
+    kind = NOTHING;
+    FILE *to = count_file != NULL ? fopen(count_file, "w") : NULL;
+    if (to == NULL)
+        return;
+    fprintf(to, "%ld\n", reached);
+    fclose(to);
+}
+
+static int
+fails(enum kind of, int error)
+{
+    if (kind != of)
+        return 0;
+    long n = __atomic_add_fetch(&calls, 1, __ATOMIC_RELAXED);
+    if (n != at && !(on && at > 0 && n > at))
+        return 0;
+    errno = error;
+    return 1;
+}
+
+void *
+malloc(size_t size)
+{
+    return fails(MALLOC, ENOMEM) ? NULL : __libc_malloc(size);
+}
+
+void *
+calloc(size_t count, size_t size)
+{
+    return fails(MALLOC, ENOMEM) ? NULL : __libc_calloc(count, size);
+}
+
+void *
+realloc(void *old, size_t size)
+{
+    return fails(MALLOC, ENOMEM) ? NULL : __libc_realloc(old, size);
+}
+
+#define REAL(type, function) ((type)(void *)dlsym(RTLD_NEXT, function))
+
+ssize_t
+write(int fd, const void *bytes, size_t length)
+{
+    if (fd != 2 && fails(WRITE, ENOSPC)) {
+        if (length > 1) { /* as a disk that fills: half of it goes */
+            ssize_t half = REAL(ssize_t(*)(int, const void *, size_t), "write")(fd, bytes, length / 2);
+            return at % 2 == 0 ? half : -1;
+        }
+        return -1;
+    }
+    return REAL(ssize_t(*)(int, const void *, size_t), "write")(fd, bytes, length);
+}
+
+ssize_t
+pwrite(int fd, const void *bytes, size_t length, off_t offset)
+{
+    if (fails(WRITE, ENOSPC))
+        return -1;
+    return REAL(ssize_t(*)(int, const void *, size_t, off_t), "pwrite")(fd, bytes, length, offset);
+}
+
+int
+renameat(int from, const char *old, int to, const char *new)
+{
+    if (fails(WRITE, EIO))
+        return -1;
+    return REAL(int (*)(int, const char *, int, const char *), "renameat")(from, old, to, new);
+}
+
+int
+fsync(int fd)
+{
+    return fails(WRITE, EIO) ? -1 : REAL(int (*)(int), "fsync")(fd);
+}
+
+int
+fdatasync(int fd)
+{
+    return fails(WRITE, EIO) ? -1 : REAL(int (*)(int), "fdatasync")(fd);
+}
+
+int
+syncfs(int fd)
+{
+    return fails(WRITE, EIO) ? -1 : REAL(int (*)(int), "syncfs")(fd);
+}
+
+int
+mkdirat(int folder, const char *path, mode_t mode)
+{
+    return fails(WRITE, ENOSPC) ? -1
+                                : REAL(int (*)(int, const char *, mode_t), "mkdirat")(folder, path, mode);
+}
+
+int
+openat(int folder, const char *path, int flags, ...)
+{
+    mode_t mode = 0;
+    if (flags & O_CREAT) {
+        va_list args;
+        va_start(args, flags);
+        mode = va_arg(args, mode_t);
+        va_end(args);
+    }
+    if (name != NULL && strcmp(path, name) == 0 && kind == VANISH)
+        unlinkat(folder, path, 0);
+    if (name != NULL && strcmp(path, name) == 0 && kind == UNREADABLE) {
+        errno = EACCES;
+        return -1;
+    }
+    if ((flags & O_CREAT) && fails(WRITE, ENOSPC))
+        return -1;
+    return REAL(int (*)(int, const char *, int, ...), "openat")(folder, path, flags, mode);
+}

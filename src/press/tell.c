@@ -95,8 +95,9 @@ pressing_tell_why(struct pressing *p)
     }
 }
 
+/* twice: looked through first, so that nothing is told twice when the pieces turn out damaged */
 static bool
-tell_findings(struct pressing *p, struct failure *f)
+tell_findings(struct pressing *p, bool write, struct failure *f)
 {
     struct piece_reader reader = {.pieces = &p->pieces};
     bool good = true;
@@ -105,7 +106,7 @@ tell_findings(struct pressing *p, struct failure *f)
             i == 0 ? &p->ledger.head.of_tables : ledger_post(&p->ledger, i - 1);
         struct slice s;
         good = pieces_read(&reader, &post->pieces[RECORD_FINDINGS], &s, f);
-        if (good && s.length > 0)
+        if (good && write && s.length > 0)
             fwrite(s.at, 1, s.length, stderr);
     }
     pieces_reader_close(&reader);
@@ -159,7 +160,7 @@ pressing_tell(struct pressing *p, struct press_result *r, struct failure *f)
                 r->posts);
     if (p->options.quiet || r->stopped)
         return true;
-    if (!tell_findings(p, f))
+    if (!tell_findings(p, false, f) || !tell_findings(p, true, f))
         return false;
     if (r->turned > r->posts)
         r->turned = r->posts;

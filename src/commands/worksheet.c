@@ -1,0 +1,115 @@
+#include <stdio.h>
+#include <string.h>
+
+#include "commands/commands.h"
+#include "press/place.h"
+#include "write/worksheet.h"
+
+static const char help[] =
+    "usage: dariole worksheet [-C CONTENT] POST [--json]\n\n"
+    "The whole arithmetic of a post: amounts to grams, grams to loads, loads to shares, each "
+    "figure\n"
+    "with its source and basis. Fit to be printed and checked by hand.\n\n"
+    "  -C CONTENT  the content folder, whose tables/ override the installed ones (content)\n"
+    "  --json      one JSON object (schemas/worksheet.schema.json)\n\n"
+    "Exit: 0; 1 when the post cannot be read as a recipe; 2 wrong use; 3 the machine failed.\n";
+
+struct worksheet_options {
+    const char *content, *post;
+    bool json;
+};
+
+static int
+misuse(const char *what, const char *word)
+{
+    fprintf(stderr, "dariole worksheet: %s '%s'; `dariole worksheet --help` tells the options\n",
+            what, word);
+    return EXIT_USE;
+}
+
+/* EXIT_CLEAN to go on, else what to exit with; -1 after --help */
+static int
+options_read(int argc, char **argv, struct worksheet_options *o)
+{
+    bool ended = false;
+    for (int i = 1; i < argc; i++) {
+        const char *word = argv[i];
+        if (ended || word[0] != '-') {
+            if (o->post != NULL)
+                return misuse("one post at a time, not also", word);
+            o->post = word;
+        } else if (strcmp(word, "--") == 0) {
+            ended = true;
+        } else if (strcmp(word, "--help") == 0 || strcmp(word, "-h") == 0) {
+            fputs(help, stdout);
+            return -1;
+        } else if (strcmp(word, "--json") == 0) {
+            o->json = true;
+        } else if (strcmp(word, "-C") == 0) {
+            if (i + 1 == argc)
+                return misuse("a word is missing behind", word);
+            o->content = argv[++i];
+        } else {
+            return misuse("there is no option", word);
+        }
+    }
+    return o->post == NULL ? misuse("the post is missing behind", "worksheet") : EXIT_CLEAN;
+}
+
+static void
+say_findings(const struct outcome *out)
+{
+    for (size_t i = 0; i < out->findings.count; i++) {
+        const struct finding *f = &out->findings.items[i];
+        if (f->level == LEVEL_ERROR)
+            fprintf(stderr, "%s:%u:%u: error: %.*s [%s]\n", f->path, (unsigned)f->place.line,
+                    (unsigned)f->place.column, SLICE_ARGS(f->message), rule_row(f->rule)->id);
+    }
+}
+
+static int
+worksheet_run(struct arena *a, const struct worksheet_options *o)
+{
+    struct failure f = {""};
+    struct table_layers layers;
+    struct tables *tables = arena_take(a, sizeof *tables);
+    struct slice bytes;
+    if (!tables_layers(a, o->content, &layers, &f) || !tables_load(a, &layers, NULL, tables, &f) ||
+        !place_read(a, o->post, POST_BYTES_MOST + 1, &bytes, &f)) {
+        fprintf(stderr, "dariole worksheet: %s\n", f.text);
+        return EXIT_MACHINE;
+    }
+    struct reads reads = reads_new(a);
+    struct outcome *out = arena_take(a, sizeof *out);
+    outcome_reach(a, o->post, bytes, tables, &reads, out);
+    if (!out->post.readable) {
+        say_findings(out);
+        return EXIT_FINDINGS;
+    }
+    struct text t = text_new(a);
+    if (o->json)
+        worksheet_json(&t, out);
+    else
+        worksheet_text(&t, out);
+    if (fwrite(t.bytes, 1, t.length, stdout) != t.length || fflush(stdout) != 0) {
+        fputs("dariole worksheet: cannot write\n", stderr);
+        return EXIT_MACHINE;
+    }
+    return EXIT_CLEAN;
+}
+
+int
+command_worksheet(int argc, char **argv)
+{
+    struct arena *a = arena_open((size_t)1 << 16);
+    if (a == NULL || setjmp(*arena_guard(a)) != 0) {
+        fputs("dariole worksheet: there is no memory\n", stderr);
+        return EXIT_MACHINE;
+    }
+    struct worksheet_options o = {.content = "content"};
+    int status = options_read(argc, argv, &o);
+    if (status == EXIT_CLEAN)
+        status = worksheet_run(a, &o);
+    arena_close(a);
+    return status < 0 ? EXIT_CLEAN : status;
+}

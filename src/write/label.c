@@ -86,9 +86,9 @@ static void
 add_missing(struct text *t, const struct setting *s)
 {
     const struct nutrition *n = &s->o->nutrition;
-    text_add_string(t, "<p>Not given: fewer than 95 % of the weight has figures");
+    text_add_string(t, "<p>Not given: less than 95 % of the weight has figures");
     for (size_t i = 0; i < n->missing_count; i++) {
-        text_add_string(t, i == 0 ? "; missing are " : ", ");
+        text_add_string(t, i == 0 ? "; missing: " : ", ");
         markup_words(t, setting_ingredient(s, n->missing[i], s->regions[0]));
     }
     text_add_string(t, ".</p>\n");

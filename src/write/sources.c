@@ -19,15 +19,25 @@ struct citations {
     LIST_OF(const struct figure *) seen; /* figures already listed */
 };
 
+static bool
+is_id_byte(char c)
+{
+    return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-';
+}
+
 /* where a source is listed; *locator is what stands behind its id, or all of a free text */
 static struct cited *
 cited_under(struct citations *c, struct slice source, struct slice *locator)
 {
     const struct tables *t = c->s->tables;
     struct cited new = {.lines = text_new(c->s->arena)};
-    size_t space = slice_find_byte(source, ' ', 0);
-    struct slice id = slice_part(source, 0, space);
-    *locator = slice_trim(slice_part(source, space, source.length));
+    size_t end = 0;
+    while (end < source.length && is_id_byte(source.at[end]))
+        end++;
+    struct slice id = slice_part(source, 0, end);
+    while (end < source.length && (source.at[end] == ':' || source.at[end] == ','))
+        end++;
+    *locator = slice_trim(slice_part(source, end, source.length));
     for (size_t i = 0; i < c->count; i++)
         if (c->items[i].id.length > 0 && slice_equal(c->items[i].id, id))
             return &c->items[i];
@@ -82,7 +92,9 @@ cite(struct citations *c, struct slice who, const char *what, const struct figur
         text_add_string(&under->lines, ": ");
         text_add_html(&under->lines, locator);
     }
-    text_add_string(&under->lines, basis_said(f->basis));
+    /* many a source says so itself */
+    if (f->basis != BASIS_MEMORY || slice_find(locator, "remembered", 0) == SIZE_MAX)
+        text_add_string(&under->lines, basis_said(f->basis));
     text_add_string(&under->lines, "</li>\n");
 }
 
@@ -151,6 +163,8 @@ gather(struct citations *c)
                 struct slice who = slice_of(h->food->name);
                 cite_weighing(c, who, &h->weighing);
                 cite_contents(c, who, h->food);
+                if (s->o->nutrition.given)
+                    cite(c, who, "nutrients", food_nutrient(h->food, PROTEIN, s->o->reads));
             }
     }
 }

@@ -80,16 +80,73 @@ search_with(const struct food_query *q, struct slice stem, struct food_match *ma
     return food_search(&more, match) && (match->used >> q->count & 1) != 0;
 }
 
+/* "green part only", "white tops": the one colour of a leek or spring onion that is used */
+static const char *
+part_by_colour(const struct food_word *words, size_t count)
+{
+    static const char *const parts[] = {"only", "part", "top", "tip", "end"};
+    bool green = false, white = false, part = false;
+    for (size_t i = 0; i < count; i++) {
+        green = green || slice_is(words[i].stem, "green");
+        white = white || slice_is(words[i].stem, "white");
+        for (size_t k = 0; k < sizeof parts / sizeof *parts; k++)
+            part = part || slice_is(words[i].stem, parts[k]);
+    }
+    if (!part || green == white)
+        return NULL;
+    return green ? "green" : "white";
+}
+
+/* what is done after measuring makes no other food of what was measured: "1 cup rice, cooked" */
+static bool
+is_done_later(struct slice stem)
+{
+    static const char *const done[] = {"cooked",  "boiled",  "steamed", "fried",  "baked",
+                                       "grilled", "whipped", "popped",  "soaked", "juice",
+                                       "zest",    "sauce",   "stock",   "leaf",   "seed"};
+    for (size_t i = 0; i < sizeof done / sizeof *done; i++)
+        if (slice_is(stem, done[i]))
+            return true;
+    return false;
+}
+
+/* a name written back to front: "onion, red", "milk, lactose-free" */
+static bool
+search_reversed(const struct food_query *q, const struct food_word *words, size_t count,
+                struct food_match *match)
+{
+    enum { REVERSED_MOST = 3 };
+    struct food_query whole = *q;
+    uint32_t added = 0;
+    if (count > REVERSED_MOST || q->count + count > FOOD_WORDS_MOST)
+        return false;
+    for (size_t i = 0; i < count; i++) {
+        if (words[i].part != WORD_NAME && words[i].part != WORD_DIET && words[i].part != WORD_SOFT)
+            return false;
+        if (is_done_later(words[i].stem))
+            return false;
+        added |= (uint32_t)1 << whole.count;
+        whole.words[whole.count] = words[i];
+        whole.words[whole.count].part = WORD_NAME;
+        whole.words[whole.count].from = whole.words[whole.count].to = q->bytes;
+        whole.count++;
+    }
+    return added != 0 && food_search(&whole, match) && (match->used & added) == added;
+}
+
 /* words behind the comma that make it another food: "apricots, dried" */
 static bool
 search_after(const struct food_query *q, const struct sought *sought, struct food_match *match)
 {
     struct food_word words[FOOD_WORDS_MOST];
     size_t count = food_words_split(q->arena, sought->after, words);
+    const char *colour = part_by_colour(words, count);
+    if (colour != NULL && search_with(q, slice_of(colour), match))
+        return true;
     for (size_t i = 0; i < count; i++)
         if (food_word_tells(words[i].stem) && search_with(q, words[i].stem, match))
             return true;
-    return false;
+    return search_reversed(q, words, count, match);
 }
 
 static bool

@@ -16,6 +16,14 @@ static const char *const same_again[] = {
     "repeat the other side",      "likewise on the other",       "repeat with the second",
     "repeat with the other half", "repeat with the other batch", NULL};
 
+/* the word behind which no side and no batch can belong to a duration any more */
+static size_t
+reach(const struct words *w, const struct durations *all, const struct placed *places)
+{
+    size_t end = all->count > 0 ? places[all->count - 1].to + SENTENCE_MOST : 0;
+    return end < w->count ? end : w->count;
+}
+
 static bool
 splits(const struct word *w)
 {
@@ -80,7 +88,8 @@ side_apart(const struct words *w, struct durations *all, const struct placed *pl
 static void
 sides_read(const struct words *w, struct durations *all, struct placed *places)
 {
-    for (size_t i = 0; i < w->count; i++) {
+    size_t end = reach(w, all, places);
+    for (size_t i = 0; i < end; i++) {
         if (w->items[i].kind != WORD_LETTERS)
             continue;
         if (words_any(w, same_again, i, i + 1, NULL) != NULL) {
@@ -145,9 +154,8 @@ goes_on(const struct words *w, const struct placed *p, const struct duration *d)
 {
     static const char *const turning[] = {"turn*",       "flip*", "other side",
                                           "second side", "over",  NULL};
-    size_t from = p->from;
-    while (from > 0 && w->items[from - 1].sentence == w->items[p->from].sentence &&
-           !splits(&w->items[from - 1]))
+    size_t from = p->from, most = words_sentence_from(w, p->from);
+    while (from > most && !splits(&w->items[from - 1]))
         from--;
     return d->further || words_any(w, turning, from, p->to + 4, NULL) != NULL;
 }
@@ -161,6 +169,10 @@ multiply(const struct words *w, struct durations *all, struct placed *places,
     for (size_t k = 0; k < all->count; k++) {
         struct duration *d = &all->items[k];
         uint32_t own = w->items[places[k].first].sentence;
+        if (places[k].first > goes->end + SENTENCE_MOST)
+            break;
+        if (places[k].to + SENTENCE_MOST < goes->at)
+            continue;
         if (!counts(d, &places[k]) || own < sentence || own > sentence + 1 ||
             (own > sentence && any))
             continue;
@@ -200,7 +212,8 @@ duration_times_read(const struct words *w, struct durations *all, struct placed 
     for (size_t k = 0; k < all->count; k++)
         lots_before(w, &all->items[k], &places[k]);
     sides_read(w, all, places);
-    for (size_t i = 0; i < w->count && all->count > 0; i++) {
+    size_t end = reach(w, all, places);
+    for (size_t i = 0; i < end; i++) {
         struct goes goes;
         size_t n = goes_at(w, i, &goes);
         if (n == 0)

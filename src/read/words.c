@@ -322,14 +322,14 @@ words_read(struct arena *a, struct slice text, struct words *out)
 bool
 word_is(const struct word *w, const char *folded)
 {
-    return slice_is(w->folded, folded);
+    return w->folded.at[0] == folded[0] && slice_is(w->folded, folded);
 }
 
 bool
 word_among(const struct word *w, const char *const *list)
 {
     for (; *list != NULL; list++)
-        if (slice_is(w->folded, *list))
+        if (word_is(w, *list))
             return true;
     return false;
 }

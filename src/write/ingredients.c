@@ -2,6 +2,7 @@
 
 #include "base/list.h"
 #include "reckon/household.h"
+#include "write/ingredient_name.h"
 #include "write/markup.h"
 
 /* bytes from..to of a line, and what a region shows there */
@@ -14,115 +15,6 @@ struct edits {
     struct edit *items;
     size_t count, room;
 };
-
-bool
-ingredients_named_by_law(const struct region *r, enum allergen a)
-{
-    /* FD&C Act 201(qq): milk, egg, fish, crustacean shellfish, tree nuts, peanuts, wheat, soybeans,
-     * sesame. Regulation (EU) 1169/2011 Annex II names gluten where that names wheat. */
-    static const bool us[ALLERGENS] = {
-        [ALLERGEN_MILK] = true,  [ALLERGEN_EGGS] = true,     [ALLERGEN_FISH] = true,
-        [ALLERGEN_NUTS] = true,  [ALLERGEN_PEANUTS] = true,  [ALLERGEN_CRUSTACEANS] = true,
-        [ALLERGEN_WHEAT] = true, [ALLERGEN_SOYBEANS] = true, [ALLERGEN_SESAME] = true,
-    };
-    if (r->allergens != NULL && slice_is(slice_of(r->allergens), "us"))
-        return us[a];
-    return a != ALLERGEN_WHEAT;
-}
-
-static char
-lower(char c)
-{
-    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
-}
-
-/* offset of needle in s without regard to ASCII case, or SIZE_MAX */
-static size_t
-find_anycase(struct slice s, struct slice needle)
-{
-    for (size_t i = 0; needle.length > 0 && i + needle.length <= s.length; i++) {
-        size_t k = 0;
-        while (k < needle.length && lower(s.at[i + k]) == lower(needle.at[k]))
-            k++;
-        if (k == needle.length)
-            return i;
-    }
-    return SIZE_MAX;
-}
-
-/* whether a word of four letters or more stands in both: "plain flour", "plain wheat flour" */
-static bool
-shares_word(struct slice words, struct slice name)
-{
-    for (size_t from = 0, to; from < name.length; from = to + 1) {
-        to = slice_find_byte(name, ' ', from);
-        if (to == SIZE_MAX)
-            to = name.length;
-        if (to - from >= 4 && find_anycase(words, slice_part(name, from, to)) != SIZE_MAX)
-            return true;
-    }
-    return false;
-}
-
-/* the food's words as region i would say them: "courgettes" becomes "zucchini" */
-static struct slice
-name_of_region(const struct setting *s, const struct helping *h, struct slice words, size_t i)
-{
-    struct reads *reads = s->o->reads;
-    if (h->food == NULL || s->regions[i] == s->o->dish.region)
-        return words;
-    struct slice here = slice_of(food_shown(h->food, s->o->dish.region, reads));
-    struct slice there = slice_of(food_shown(h->food, s->regions[i], reads));
-    if (slice_equal(here, there) || find_anycase(words, there) != SIZE_MAX)
-        return words;
-    size_t at = find_anycase(words, here);
-    if (at == SIZE_MAX && shares_word(words, there))
-        return words;
-    if (at == SIZE_MAX)
-        return text_formatted(s->arena, "%.*s (%.*s)", SLICE_ARGS(words), SLICE_ARGS(there));
-    return text_formatted(s->arena, "%.*s%.*s%.*s", (int)at, words.at, SLICE_ARGS(there),
-                          SLICE_ARGS(slice_part(words, at + here.length, words.length)));
-}
-
-/* what the law would have named: "wheat" for gluten where it is wheat */
-static const char *
-law_word(const struct food *f, enum allergen a)
-{
-    if (a == ALLERGEN_GLUTEN && (f->allergens & 1u << ALLERGEN_WHEAT) != 0)
-        a = ALLERGEN_WHEAT;
-    return allergen_word(a);
-}
-
-/* the name with its allergens emphasised within the list; where the name does not tell the
- * allergen, its name behind it (Regulation (EU) 1169/2011 Article 21) */
-static struct slice
-name_piece(const struct setting *s, const struct helping *h, struct slice words, size_t i)
-{
-    struct text t = text_new(s->arena), untold = text_new(s->arena);
-    struct slice name = name_of_region(s, h, words, i);
-    bool any = false;
-    for (int a = 0; h->food != NULL && a < ALLERGENS; a++) {
-        if ((h->food->allergens & 1u << a) == 0 ||
-            !ingredients_named_by_law(setting_region(s, i), (enum allergen)a))
-            continue;
-        struct slice word = slice_of(law_word(h->food, (enum allergen)a));
-        struct slice stem = slice_ends(word, "s") ? slice_part(word, 0, word.length - 1) : word;
-        any = true;
-        if (find_anycase(name, stem) != SIZE_MAX)
-            continue;
-        text_add_string(&untold, untold.length > 0 ? ", " : "");
-        text_add_html(&untold, word);
-    }
-    text_add_string(&t, any ? "<strong class=\"dl-allergen\">" : "");
-    markup_words(&t, name);
-    if (untold.length > 0) {
-        text_add_string(&t, " (");
-        text_add(&t, text_slice(&untold));
-        text_add_byte(&t, ')');
-    }
-    text_add_string(&t, any ? "</strong>" : "");
-    return text_slice(&t);
-}
 
 static bool
 has_weight(const struct written_food *w)
@@ -265,7 +157,8 @@ edit_helping(const struct setting *s, struct slice line, const struct helping *h
     if (w->name_from < w->name_to && w->name_to <= line.length &&
         (edit = add_edit(s, e, w->name_from, w->name_to)) != NULL)
         for (size_t i = 0; i < s->region_count; i++)
-            edit->pieces[i] = name_piece(s, h, slice_part(line, w->name_from, w->name_to), i);
+            edit->pieces[i] =
+                ingredient_name_write(s, h, slice_part(line, w->name_from, w->name_to), i);
 }
 
 /* whether the amounts stand elsewhere than in the line's words: it was given as a mapping */
@@ -293,7 +186,7 @@ write_built(struct text *t, const struct setting *s, const struct ingredient *in
             size_t bytes = 0;
             for (size_t i = 0; i < s->region_count; i++) {
                 measures[i] = measure_piece(s, h, SLICE(""), i);
-                names[i] = name_piece(s, h, slice_trim(h->written->name), i);
+                names[i] = ingredient_name_write(s, h, slice_trim(h->written->name), i);
                 bytes += measures[i].length;
             }
             text_add_string(t, j > 0 ? " and " : "");
@@ -399,7 +292,8 @@ write_notes(struct text *t, const struct setting *s, const struct ingredient *in
             if (note.length == start)
                 note.length = before;
         }
-    if (in->optional && find_anycase(in->line.text, SLICE("optional")) == SIZE_MAX)
+    /* "optional" or "Optional": said by the cook already */
+    if (in->optional && slice_find(in->line.text, "ptional", 0) == SIZE_MAX)
         text_add_string(t, " <em class=\"dl-optional\">(optional)</em>");
     if (in->line.has_stays) {
         text_add_string(t, " <small class=\"dl-note\">");
@@ -444,8 +338,7 @@ add_carried(struct text *t, const struct setting *s, size_t region, bool may)
     bool first = true;
     for (size_t i = 0; i < s->o->claims.allergen_count; i++) {
         const struct carried_allergen *c = &s->o->claims.allergens[i];
-        if (c->may_carry != may ||
-            !ingredients_named_by_law(setting_region(s, region), c->allergen))
+        if (c->may_carry != may || !ingredient_name_by_law(setting_region(s, region), c->allergen))
             continue;
         text_add_string(t, !first ? ", "
                            : may  ? " May contain, unless the label says otherwise: "

@@ -11,7 +11,5 @@ void ingredients_allergens(struct text *t, const struct setting *s);
 /* an ingredient as plain words: the cook's line, or what a mapping says put into one */
 struct slice ingredients_words(struct arena *a, const struct outcome *o,
                                const struct ingredient *in);
-/* whether a region's law names the allergen: the EU's 14, the US's 9 */
-bool ingredients_named_by_law(const struct region *r, enum allergen a);
 
 #endif

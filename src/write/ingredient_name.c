@@ -1,0 +1,111 @@
+#include "write/ingredient_name.h"
+
+#include "write/markup.h"
+
+bool
+ingredient_name_by_law(const struct region *r, enum allergen a)
+{
+    /* FD&C Act 201(qq): milk, egg, fish, crustacean shellfish, tree nuts, peanuts, wheat, soybeans,
+     * sesame. Regulation (EU) 1169/2011 Annex II names gluten where that names wheat. */
+    static const bool us[ALLERGENS] = {
+        [ALLERGEN_MILK] = true,  [ALLERGEN_EGGS] = true,     [ALLERGEN_FISH] = true,
+        [ALLERGEN_NUTS] = true,  [ALLERGEN_PEANUTS] = true,  [ALLERGEN_CRUSTACEANS] = true,
+        [ALLERGEN_WHEAT] = true, [ALLERGEN_SOYBEANS] = true, [ALLERGEN_SESAME] = true,
+    };
+    if (r->allergens != NULL && slice_is(slice_of(r->allergens), "us"))
+        return us[a];
+    return a != ALLERGEN_WHEAT;
+}
+
+static char
+lower(char c)
+{
+    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
+}
+
+/* offset of needle in s without regard to ASCII case, or SIZE_MAX */
+static size_t
+find_anycase(struct slice s, struct slice needle)
+{
+    for (size_t i = 0; needle.length > 0 && i + needle.length <= s.length; i++) {
+        size_t k = 0;
+        while (k < needle.length && lower(s.at[i + k]) == lower(needle.at[k]))
+            k++;
+        if (k == needle.length)
+            return i;
+    }
+    return SIZE_MAX;
+}
+
+/* whether a word of four letters or more stands in both: "plain flour", "plain wheat flour" */
+static bool
+shares_word(struct slice words, struct slice name)
+{
+    for (size_t from = 0, to; from < name.length; from = to + 1) {
+        to = slice_find_byte(name, ' ', from);
+        if (to == SIZE_MAX)
+            to = name.length;
+        if (to - from >= 4 && find_anycase(words, slice_part(name, from, to)) != SIZE_MAX)
+            return true;
+    }
+    return false;
+}
+
+/* the food's words as region i would say them: "courgettes" becomes "zucchini" */
+static struct slice
+name_of_region(const struct setting *s, const struct helping *h, struct slice words, size_t i)
+{
+    struct reads *reads = s->o->reads;
+    if (h->food == NULL || s->regions[i] == s->o->dish.region)
+        return words;
+    struct slice here = slice_of(food_shown(h->food, s->o->dish.region, reads));
+    struct slice there = slice_of(food_shown(h->food, s->regions[i], reads));
+    if (slice_equal(here, there) || find_anycase(words, there) != SIZE_MAX)
+        return words;
+    size_t at = find_anycase(words, here);
+    if (at == SIZE_MAX && shares_word(words, there))
+        return words;
+    if (at == SIZE_MAX)
+        return text_formatted(s->arena, "%.*s (%.*s)", SLICE_ARGS(words), SLICE_ARGS(there));
+    return text_formatted(s->arena, "%.*s%.*s%.*s", (int)at, words.at, SLICE_ARGS(there),
+                          SLICE_ARGS(slice_part(words, at + here.length, words.length)));
+}
+
+/* what the law would have named: "wheat" for gluten where it is wheat */
+static const char *
+law_word(const struct food *f, enum allergen a)
+{
+    if (a == ALLERGEN_GLUTEN && (f->allergens & 1u << ALLERGEN_WHEAT) != 0)
+        a = ALLERGEN_WHEAT;
+    return allergen_word(a);
+}
+
+struct slice
+ingredient_name_write(const struct setting *s, const struct helping *h, struct slice words,
+                      size_t i)
+{
+    struct text t = text_new(s->arena), untold = text_new(s->arena);
+    struct slice name = name_of_region(s, h, words, i);
+    bool any = false;
+    for (int a = 0; h->food != NULL && a < ALLERGENS; a++) {
+        if ((h->food->allergens & 1u << a) == 0 ||
+            !ingredient_name_by_law(setting_region(s, i), (enum allergen)a))
+            continue;
+        struct slice word = slice_of(law_word(h->food, (enum allergen)a));
+        struct slice stem = slice_ends(word, "s") ? slice_part(word, 0, word.length - 1) : word;
+        any = true;
+        if (find_anycase(name, stem) != SIZE_MAX)
+            continue;
+        text_add_string(&untold, untold.length > 0 ? ", " : "");
+        text_add_html(&untold, word);
+    }
+    text_add_string(&t, any ? "<strong class=\"dl-allergen\">" : "");
+    markup_words(&t, name);
+    if (untold.length > 0) {
+        text_add_string(&t, " (");
+        text_add(&t, text_slice(&untold));
+        text_add_byte(&t, ')');
+    }
+    text_add_string(&t, any ? "</strong>" : "");
+    return text_slice(&t);
+}

@@ -205,7 +205,8 @@ by_piece(const struct scale *s, const struct amount *amount, struct span count, 
     bool sized = false;
     if (word != NULL) {
         piece_by_kin(s, word, &p);
-        if (p.grams == NULL && means_each(word))
+        /* a tea bag is one piece of tea bags */
+        if (p.grams == NULL && (means_each(word) || strstr(s->found->food->name, word) != NULL))
             piece_by_word(s, "each", &p);
         sized = size != NULL && sized_each(s, size, &p);
     } else if (size != NULL) {

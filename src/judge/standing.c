@@ -220,11 +220,18 @@ judge_unknown(const struct hearing *h)
         return;
     struct place place = {0, 0, 0};
     struct seat s;
+    bool untraced = false;
+    EACH_SEAT(h, s)
+    {
+        for (enum group g = 0; g < GROUPS; g++)
+            untraced = untraced || (s.load->bound[g] > 0 && !s.load->trace[g]);
+    }
     EACH_SEAT(h, s)
     {
         bool no_figure = false, no_amount = false;
         for (enum group g = 0; g < GROUPS; g++) {
-            if (!h->stand->groups[g].unknown || s.load->bound[g] <= 0)
+            if (!h->stand->groups[g].unknown || s.load->bound[g] <= 0 ||
+                (untraced && s.load->trace[g]))
                 continue;
             no_figure = no_figure || s.load->content[g] == NULL;
             no_amount = no_amount || s.load->content[g] != NULL;
@@ -278,7 +285,8 @@ judge_traces(const struct hearing *h)
         double brings = 0;
         bool without = false;
         for (enum group g = 0; g < GROUPS; g++)
-            if (s.load->content[g] == NULL && s.load->bound[g] > 0) {
+            if (s.load->content[g] == NULL && s.load->bound[g] > 0 &&
+                h->stand->groups[g].standing != STANDING_UNKNOWN) {
                 without = without || !s.load->trace[g];
                 brings = fmax(brings, s.load->bound[g]);
             }

@@ -97,7 +97,12 @@ sum_figure(struct arena *a, const struct figure *first, const struct figure *sec
     struct figure *sum = arena_take(a, sizeof *sum);
     sum->span = span_add(first->span, second->span);
     sum->source = "the sum of its two parts";
+    /* a sum is no better founded than the weaker of its parts; the weaker stands later */
     sum->basis = BASIS_CALCULATED;
+    if (first->basis > sum->basis)
+        sum->basis = first->basis;
+    if (second->basis > sum->basis)
+        sum->basis = second->basis;
     return sum;
 }
 

@@ -273,6 +273,20 @@ variant_weight(const struct variant_stand *v)
     return weight;
 }
 
+/* the variant that carries least of a column */
+static void
+least_ways(const struct sheet *s, size_t column, uint8_t *ways)
+{
+    for (size_t i = 0; i < s->count; i++) {
+        const struct sheet_row *row = &s->rows[i];
+        ways[i] = 0;
+        for (size_t w = 1; w < row->count; w++)
+            if (way_quantity(&row->ways[w], column, false, Q_UPPER) <
+                way_quantity(&row->ways[ways[i]], column, false, Q_UPPER))
+                ways[i] = (uint8_t)w;
+    }
+}
+
 /* with very many variants: from each row's least, row by row to a better one. What it finds is a
  * variant that exists, though perhaps not the best. */
 static void
@@ -280,7 +294,11 @@ best_climb(struct arena *a, const struct sheet *s, struct best *best)
 {
     uint8_t *ways = arena_take_array(a, s->count + 1, 1);
     struct variant_stand stand;
-    variant_reckon(s, ways, &stand);
+    for (size_t c = 0; c < COLUMNS; c++) {
+        least_ways(s, c, ways);
+        variant_reckon(s, ways, &stand);
+        best_note(best, ways, &stand);
+    }
     best_note(best, ways, &stand);
     double weight = variant_weight(&stand);
     for (int pass = 0, better = 1; better && pass < PASSES_MOST; pass++) {

@@ -1,0 +1,83 @@
+#!/bin/bash
+# What a change of tables does to every post: told before it is made, and true once it is made.
+set -u
+. "$(dirname "$0")/lib/setting.sh"
+make_content "$work/content" 120
+impact() { "$dariole" impact -C "$work/content" "$@" >"$work/told" 2>"$work/log"; }
+limit() { printf 'phases:\n  strict:\n    groups:\n      %s: {per-portion: %s, source: "a test", basis: practice}\n' "$1" "$2" >"$3/limits.yaml"; }
+
+impact --try 'lactose 0.5 g'
+check $? 'a limit that no post passes: exit 0'
+grep -q '^content/more/post-000037.md$' "$work/told"
+check $? 'the post with milk is named'
+grep -q '    strict: still over, lactose [0-9.]* -> [0-9.]* of its limit' "$work/told" || grep -q '    strict: .*over.*lactose' "$work/told"
+check $? 'its share before and after'
+grep -q '    because of: limit:strict/lactose$' "$work/told"
+check $? 'and the entry that did it'
+tail -n 1 "$work/told" | grep -q '^[0-9]* of 134 posts would change, [0-9]* would not'
+check $? 'posts are counted'
+
+mkdir "$work/other"
+limit sorbitol 0.001 "$work/other"
+impact --against "$work/other"
+[ $? -eq 1 ]
+check $? 'posts that would come to stand over: exit 1'
+first=$(sed -n '/^    strict: /{p;q}' "$work/told")
+case $first in *'-> over'*) check 0 'the worst first' ;; *) check 1 'the worst first' ;; esac
+impact --against "$work/other" --json
+[ $? -eq 1 ] && node -e '
+const d = JSON.parse(require("fs").readFileSync(process.argv[1], "utf8"));
+const over = d.changes.filter((c) => c.published && c.phases.some((p) => p.phase === "strict" && p.standing.after === "over" && p.standing.before !== "over"));
+if (d.over < 1 || d.over !== over.length || d.posts !== 134 || d.unchanged + d.changes.length !== 134) process.exit(1);
+if (!d.changes.every((c) => c.entries.includes("limit:strict/sorbitol"))) process.exit(1);
+' "$work/told"
+check $? 'as JSON the same'
+cp "$work/told" "$work/impact.json"
+
+# what impact says is what press does
+press "$work/out" "$work/content"
+cp "$work/out/catalogue.json" "$work/before.json"
+mkdir -p "$work/content/tables"
+cp "$work/other/limits.yaml" "$work/content/tables/"
+press "$work/out" "$work/content"
+node -e '
+const read = (f) => new Map(JSON.parse(require("fs").readFileSync(f, "utf8")).map((r) => [r.slug, r]));
+const [b, a] = [read(process.argv[1]), read(process.argv[2])];
+const said = new Map(JSON.parse(require("fs").readFileSync(process.argv[3], "utf8")).changes.map((c) => [c.slug, c]));
+for (const [slug, r] of a) {
+  const [was, is] = [b.get(slug).phases.strict.standing, r.phases.strict.standing];
+  const phase = said.get(slug)?.phases.find((p) => p.phase === "strict");
+  const [saidWas, saidIs] = phase ? [phase.standing.before, phase.standing.after] : [was, was];
+  if (was !== saidWas || is !== saidIs) { console.error(slug, was, is, saidWas, saidIs); process.exit(1); }
+}' "$work/before.json" "$work/out/catalogue.json" "$work/impact.json" 2>"$work/log"
+check $? 'standings that impact tells are those that a press then gives'
+
+impact --try 'milk lactose 0 g'
+grep -q 'because of: .*food:milk/lactose' "$work/told"
+check $? 'a content that is tried'
+impact --try 'wider/fructan 0.01 g' --try 'sitting 0.05 g'
+grep -q 'limit:wider/fructan' "$work/told" && grep -q 'limit:strict/sitting' "$work/told"
+check $? 'two figures tried, one of another phase'
+for wrong in 'lactose' 'lactose much' 'nothing 1 g' 'nofood lactose 1 g' 'nowhere/lactose 1 g' '1 g'; do
+    impact --try "$wrong"
+    [ $? -eq 2 ] && [ -s "$work/log" ]
+    check $? "'$wrong' cannot be tried: exit 2"
+done
+impact --against "$work/nowhere"
+[ $? -eq 2 ]
+check $? 'no such folder: exit 2'
+
+# tables of a revision
+git -C "$work" init -q . && git -C "$work" add content && git -C "$work" -c user.name=t -c user.email=t@example.org commit -q -m tables
+limit sorbitol 0.2 "$work/content/tables"
+impact --against git:HEAD
+[ $? -eq 1 ] && grep -q 'limit:strict/sorbitol' "$work/told"
+check $? 'tables of a revision in git'
+impact --against git:nowhere
+[ $? -eq 2 ] && grep -q "git has no tables of revision 'nowhere'" "$work/log"
+check $? 'no such revision: exit 2'
+find "${TMPDIR:-/tmp}" -maxdepth 1 -name 'dariole-??????' -newer "$work/told" | grep -q .
+check $(($? == 0)) 'no temporary folder is left'
+git -C "$work" status --porcelain | grep -v tables/limits.yaml | grep -q content/
+check $(($? == 0)) 'the content is as it was'
+echo "1..$n"

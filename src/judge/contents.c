@@ -23,6 +23,13 @@ contents_line_says(struct arena *a, const struct helping *h, enum diet d)
     return false;
 }
 
+/* "ice-cold water", "pasta cooking water": not known by that name, but water all the same */
+static bool
+is_water(const struct helping *h)
+{
+    return slice_ends(slice_trim(h->written->name), "water");
+}
+
 static enum stands
 diet_stands(struct arena *a, const struct helping *h, enum diet d)
 {
@@ -32,7 +39,7 @@ diet_stands(struct arena *a, const struct helping *h, enum diet d)
     if (contents_line_says(a, h, d))
         return STANDS_KEEPS;
     if (h->food == NULL)
-        return STANDS_UNKNOWN;
+        return is_water(h) ? STANDS_KEEPS : STANDS_UNKNOWN;
     return (h->food->breaks & bit) != 0 ? STANDS_BREAKS : STANDS_LABEL;
 }
 
@@ -54,7 +61,7 @@ static enum stands
 allergens_stand(struct arena *a, const struct helping *h, uint32_t allergens)
 {
     if (h->food == NULL)
-        return STANDS_UNKNOWN;
+        return is_water(h) ? STANDS_KEEPS : STANDS_UNKNOWN;
     if (((h->food->allergens | h->food->may_carry) & allergens) == 0)
         return STANDS_KEEPS;
     uint32_t left = allergens & ~ruled_out(a, h);

@@ -355,6 +355,26 @@ used_by_a_word(const struct names *n, size_t ingredient, const struct schedule *
     return false;
 }
 
+/* by the last word of its name, describing or not: "the leaf" for the Chinese leaf of the list */
+static bool
+used_by_last_word(const struct names *n, const struct ingredient *in, const struct schedule *s)
+{
+    for (size_t o = 0; o < in->option_count; o++)
+        for (size_t k = 0; k < in->options[o].count; k++) {
+            struct words w;
+            words_read(n->arena, in->options[o].helpings[k].written->name, &w);
+            if (w.count == 0 || w.items[w.count - 1].kind != WORD_LETTERS)
+                continue;
+            struct slice stem = names_stem(n->arena, w.items[w.count - 1].folded);
+            const char *phrase =
+                text_format(n->arena, "%.*s%s", SLICE_ARGS(stem), stem.length > 3 ? "*" : "");
+            const char *const phrases[] = {phrase, NULL};
+            if (steps_have(s, phrases))
+                return true;
+        }
+    return false;
+}
+
 void
 names_used(const struct names *n, const struct dish *d, const struct schedule *s,
            const struct larder *larder, const struct named_list *found, bool *out)
@@ -366,6 +386,7 @@ names_used(const struct names *n, const struct dish *d, const struct schedule *s
         out[found->items[i].ingredient] = true;
     for (size_t i = 0; i < d->count; i++)
         if (!out[i])
-            out[i] = used_by_a_word(n, i, s) || used_by_kind(n, &d->ingredients[i], s) ||
+            out[i] = used_by_a_word(n, i, s) || used_by_last_word(n, &d->ingredients[i], s) ||
+                     used_by_kind(n, &d->ingredients[i], s) ||
                      used_by_another_name(n, &d->ingredients[i], s, larder);
 }

@@ -245,9 +245,9 @@ static bool
 seldom(const struct words *w, size_t i)
 {
     static const char *const rarely[] = {
-        "occasionally", "once",    "twice",    "now and then", "from time to time",
-        "every",        "halfway", "half way", "a few times",  "a couple",
-        "if",           "when",    NULL};
+        "occasionally", "once",     "twice", "now and then", "from time to time",
+        "every",        "halfway",  "after", "again",        "half way",
+        "a few times",  "a couple", "if",    "when",         NULL};
     size_t to = words_sentence_to(w, i);
     for (size_t j = i + 1; j < to && j <= i + 5 && !word_is(&w->items[j], ","); j++)
         if (words_any(w, rarely, j, j + 1, NULL) != NULL)

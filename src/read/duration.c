@@ -4,7 +4,7 @@
 
 #include "base/list.h"
 #include "read/activity.h"
-#include "read/duration_part.h"
+#include "read/duration_times.h"
 #include "read/stretch.h"
 
 enum { MINUTE = 60, HOUR = 3600, DAY = 86400 };

@@ -1,5 +1,5 @@
 /* What a duration is for, by the words around it: spent, inside another, an interval, a storage
- * time; and how often it is gone through. */
+ * time. */
 #ifndef READ_DURATION_PART_H
 #define READ_DURATION_PART_H
 
@@ -18,7 +18,5 @@ struct placed {
 bool duration_part_read(const struct words *w, const struct stretch *s,
                         const struct durations *before, const struct placed *places,
                         struct placed *p, struct duration *d);
-/* fills times of all durations: sides and batches */
-void duration_times_read(const struct words *w, struct durations *all, struct placed *places);
 
 #endif

@@ -1,4 +1,4 @@
-#include "read/duration_part.h"
+#include "read/duration_times.h"
 
 /* "fry in two batches": how often what stands near it is gone through */
 struct goes {

@@ -227,8 +227,9 @@ lay_step(struct step_time *st, const struct step_time *before, struct clock *clo
 static bool
 brings_together(struct arena *a, struct slice name)
 {
-    static const char *const together[] = {"assemble", "assembly", "assembling", "finish",
-                                           "serve",    "serving",  "together",   NULL};
+    static const char *const together[] = {
+        "assemble", "assembly", "assembling", "finish", "serve",  "serving", "together", "cook",
+        "cooking",  "shape",    "shaping",    "bake",   "baking", "fry",     "frying",   NULL};
     struct words w;
     words_read(a, name, &w);
     return words_any(&w, together, 0, w.count, NULL) != NULL;

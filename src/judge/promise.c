@@ -17,6 +17,8 @@ static const char *const about_all_of_it[] = {
     "ready",     "table",    "done",   "made",  "dinner", "supper", "lunch", "meal",
     "breakfast", "start to", "on the", "takes", "cooked", "plate",  "whole", NULL};
 
+enum { LONG = 6 * 3600 }; /* "24-hour focaccia" promises patience, not speed */
+
 /* whether one of the leads ends right before word i */
 static size_t
 lead_before(const struct words *w, size_t i)
@@ -59,7 +61,7 @@ promise_read(struct arena *a, struct slice text, bool title, size_t *from, size_
         if (!word_is(&w.items[i], "overnight") && promises(&w, i, i + n, &s, title)) {
             *from = w.items[i].from;
             *to = w.items[i + n - 1].to;
-            return s.seconds.high;
+            return s.seconds.high < LONG ? s.seconds.high : 0;
         }
         i += n - 1;
     }

@@ -45,6 +45,7 @@ static const struct tried {
     /* promises */
     {"30-minute stew", "", "Simmer for 2 hours.", RULE_TIME_TITLE, "30-minute", "at least 2 h"},
     {"30-minute stew", "", "Simmer for 20 minutes.", -1, NULL, NULL},
+    {"24-hour focaccia", "", "Prove for 26 hours.", -1, NULL, NULL},
     {"Two-minute noodles with peanuts", "", "Simmer for 20 minutes.", -1, NULL, NULL},
     {"Stew", "summary: On the table in half an hour.\n", "Simmer for 2 hours.", RULE_TIME_TITLE,
      "half an hour", "at least 2 h"},

@@ -27,7 +27,7 @@ static const struct name_row name_rows[] = {
     {"au", BY_CUP, "cornflour", "", "cornflour"},
     {"uk", BY_CUP, "corn flour", "", "cornflour"},
     {"us", BY_CUP, "cornflour", "", "maize-flour"},
-    {"us", BY_SPOON, "cornstarch", "", "cornflour"},
+    {"us", BY_SPOON, "cornstarch", "", "cornstarch"},
     {"us", BY_SPOON, "pepper", "", "black-pepper"},
     {"us", BY_PIECE, "red peppers", "", "red-pepper"},
     {"au", BY_PIECE, "capsicum", "", "red-pepper"},

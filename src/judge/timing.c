@@ -204,6 +204,15 @@ in_scale_of(struct arena *a, const struct heat *first, const struct heat *second
     return text_slice(&t);
 }
 
+/* the bracket that closes one opened in from..to: 1 byte, or 0 */
+static size_t
+bracket_behind(struct slice text, size_t from, size_t to)
+{
+    struct slice words = slice_part(text, from, to);
+    return slice_find_byte(words, '(', 0) != SIZE_MAX &&
+           slice_find_byte(words, ')', 0) == SIZE_MAX && to < text.length && text.at[to] == ')';
+}
+
 static void
 judge_heats(struct arena *a, const struct post *post, const struct step_time *st,
             struct notices *notices)
@@ -219,9 +228,11 @@ judge_heats(struct arena *a, const struct post *post, const struct step_time *st
             notice_add(notices, RULE_HEAT_UNITLESS, step_place(step, h->from, h->to),
                        words_of(post, st, h->from, h->to), SLICE(""));
         const struct heat *first = &heats->items[head];
-        if (h->pair && !first->no_unit && !heat_agrees(first, h))
-            notice_add(notices, RULE_HEAT_PAIR, step_place(step, first->from, h->to),
-                       words_of(post, st, first->from, h->to), in_scale_of(a, first, h));
+        if (!h->pair || first->no_unit || heat_agrees(first, h))
+            continue;
+        size_t to = h->to + bracket_behind(step->text, first->from, h->to);
+        notice_add(notices, RULE_HEAT_PAIR, step_place(step, first->from, to),
+                   words_of(post, st, first->from, to), in_scale_of(a, first, h));
     }
 }
 

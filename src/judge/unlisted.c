@@ -71,8 +71,12 @@ taken_for_granted(struct slice stem)
 static size_t
 new_words(const struct names *n, const struct words *w, size_t first)
 {
+    static const char *const ends[] = {
+        "and", "to", "with", "in", "over", "then", "on",    "into", "until", "for",  "but", "so",
+        "at",  "by", "off",  "a",  "the",  "if",   "while", "when", "from",  "just", "or",  NULL};
     size_t end = first;
-    while (end < w->count && end < first + WORDS_MOST && w->items[end].kind == WORD_LETTERS) {
+    while (end < w->count && end < first + WORDS_MOST && w->items[end].kind == WORD_LETTERS &&
+           !word_among(&w->items[end], ends)) {
         struct slice stem = names_stem(n->arena, w->items[end].folded);
         if (map_get(&n->known, stem) != NULL)
             return 0; /* part of something listed: "the tomato mixture" */

@@ -8,6 +8,7 @@ static const struct vessel {
     {"a saucepan", {"saucepan", "saucepans", "stockpot", "stock pot", "milk pan", NULL}},
     {"a frying pan",
      {"frying pan", "frying pans", "skillet", "griddle", "griddle pan", "crepe pan", NULL}},
+    {"a slow cooker", {"slow cooker", "pressure cooker", NULL}},
     {"a wok", {"wok", NULL}},
     {"a casserole", {"casserole dish", "flameproof casserole", "dutch oven", NULL}},
     {"a tray",

@@ -37,6 +37,8 @@ static const struct tried {
     /* listed */
     {"200 g rice; 1 leek", "Boil the rice, fry the leek and add the paprika.", "",
      RULE_FOOD_UNLISTED, "paprika", ""},
+    {"200 g rice; 1 leek", "Add the paprika and the leek, then boil the rice.", "",
+     RULE_FOOD_UNLISTED, "paprika", ""},
     {"200 g rice; 1 leek", "Boil the rice, fry the leek in a little oil, add water and salt.", "",
      -1, NULL, NULL},
     {"200 g rice; 1 leek", "Boil the rice, fry the leek and add chilli if you like.", "", -1, NULL,

@@ -54,9 +54,9 @@ static const struct tried {
     {"Stew", "summary: It simmers for 30 minutes and rests for an hour.\n", "Simmer for 2 hours.",
      -1, NULL, NULL},
     /* temperatures */
-    {"Cake", "", "Heat the oven to 180 °C (400 °F).", RULE_HEAT_PAIR, "180 °C (400 °F",
+    {"Cake", "", "Heat the oven to 180 °C (400 °F).", RULE_HEAT_PAIR, "180 °C (400 °F)",
      "the first is 356 °F"},
-    {"Cake", "", "Heat the oven to 200 °C (gas 3).", RULE_HEAT_PAIR, "200 °C (gas 3",
+    {"Cake", "", "Heat the oven to 200 °C (gas 3).", RULE_HEAT_PAIR, "200 °C (gas 3)",
      "the first is gas mark 6"},
     {"Cake", "", "Heat the oven to 180C/200C fan.", RULE_HEAT_PAIR, "180C/200C fan", "a fan oven"},
     {"Cake", "", "Heat the oven to 180C/160C fan/gas 4.", -1, NULL, NULL},

@@ -29,7 +29,8 @@ static const struct {
     {"average", SIZE_MEDIUM},     {"very small", SIZE_SMALL},  {"small", SIZE_SMALL},
     {"smallish", SIZE_SMALL},     {"tiny", SIZE_SMALL},        {"baby-sized", SIZE_SMALL},
     {"large-ish", SIZE_LARGE},    {"largish", SIZE_LARGE},     {"lrg", SIZE_LARGE},
-    {"med", SIZE_MEDIUM},         {"sm", SIZE_SMALL},
+    {"med", SIZE_MEDIUM},         {"sm", SIZE_SMALL},          {"sml", SIZE_SMALL},
+    {"lg", SIZE_LARGE},           {"lge", SIZE_LARGE},
 };
 
 /* whether a word written whole stands at `at`: a hyphen goes on with the word */

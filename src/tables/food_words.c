@@ -116,6 +116,7 @@ static const struct word_row word_rows[] = {
     {"of", WORD_GLUE},
     {"optional", WORD_NOISE},
     {"organic", WORD_NOISE},
+    {"overripe", WORD_NOISE},
     {"packed", WORD_HOW},
     {"peeled", WORD_CUT},
     {"picked", WORD_CUT},

@@ -1,0 +1,90 @@
+#!/bin/bash
+# A writer's day: a new blog pressed at once, the hook before a commit, pressing on saving, proof from an
+# editor, installing. Prints TAP.
+set -u
+cd "$(dirname "$0")/../.." || exit 3
+root=$PWD
+export DARIOLE=${DARIOLE:-$root/build/dariole}
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+n=0
+check() { # check STATUS NAME
+    n=$((n + 1))
+    if [ "$1" -eq 0 ]; then
+        echo "ok $n - $2"
+    else
+        echo "not ok $n - $2"
+        tail -n 5 "$work/log" | sed 's/^/# /'
+    fi
+}
+
+"$DARIOLE" begin "$work/blog" >"$work/log" 2>&1
+check $? 'begin makes a blog'
+"$DARIOLE" press -C "$work/blog" -o "$work/out" >"$work/log" 2>&1
+check $? 'which can be pressed at once'
+"$DARIOLE" begin "$work/blog" >"$work/log" 2>&1
+check $(($? != 3)) 'begin overwrites nothing'
+post=posts/carrot-and-ginger-soup.md
+
+# the hook looks at what is staged, not at the working copy
+cd "$work" || exit 3
+git init -q .
+git config user.name tester
+git config user.email tester@example.org
+mkdir -p .git/hooks
+ln -s "$root/tools/pre-commit" .git/hooks/pre-commit
+export CONTENT=blog
+git add blog
+git commit -qm 'Begin' >"$work/log" 2>&1
+check $? 'the hook lets a sound post pass'
+cp "blog/$post" sound.md
+sed -i 's/^portions:.*/colour: blue/' "blog/$post"
+git add "blog/$post"
+cp sound.md "blog/$post"
+git commit -qm 'Broken as staged' >"$work/log" 2>&1
+check $(($? == 0)) 'the hook stops a post that is broken as staged, though mended since'
+grep -q 'key-unknown' "$work/log"
+check $? 'and says why'
+git add "blog/$post"
+sed -i 's/^portions:.*/colour: blue/' "blog/$post"
+sed -i '$a\
+Eat it hot.' sound.md
+git commit -q --allow-empty -m 'Sound as staged' >"$work/log" 2>&1
+check $? 'the hook lets a post pass that is sound as staged, though broken since'
+cp sound.md "blog/$post"
+cd "$root" || exit 3
+
+# an editor's buffer on standard input
+"$DARIOLE" proof -C "$work/blog" --format json - <"$work/sound.md" >"$work/found" 2>"$work/log"
+check $? 'proof reads standard input'
+jq -e 'type == "array"' "$work/found" >/dev/null 2>"$work/log"
+check $? 'and answers in JSON'
+sed 's/^title:.*/tittle: x/' "$work/sound.md" | "$DARIOLE" proof -C "$work/blog" - >"$work/log" 2>&1
+check $(($? != 1)) 'proof of a broken buffer exits 1'
+grep -q 'standard-input.md:2:1: error' "$work/log"
+check $? 'with the line and column in the buffer'
+"$DARIOLE" proof -C "$work/blog" --fail-on note >"$work/log" 2>&1
+check $(($? != 1)) 'proof --fail-on note exits 1 for a note'
+
+# press --watch presses again when a post is saved
+"$DARIOLE" press -C "$work/blog" -o "$work/watched" --watch >"$work/log" 2>&1 &
+watcher=$!
+for _ in $(seq 100); do [ -s "$work/watched/catalogue.json" ] && break; sleep 0.05; done
+sleep 0.2
+sed -i 's/^title:.*/title: Saved anew/' "$work/blog/$post"
+for _ in $(seq 100); do grep -qs 'Saved anew' "$work/watched/catalogue.json" && break; sleep 0.05; done
+grep -qs 'Saved anew' "$work/watched/catalogue.json"
+check $? 'press --watch presses what is saved'
+kill "$watcher"
+wait "$watcher" 2>/dev/null
+
+# installed, it finds its tables wherever it is called from
+make -s install DESTDIR="$work/root" PREFIX=/opt/d >"$work/log" 2>&1
+check $? 'make install'
+(cd "$work" && "$work/root/opt/d/bin/dariole" weigh --measures au '1 tbsp tahini') >"$work/log" 2>&1
+check $? 'the installed program weighs'
+for f in share/man/man1/dariole.1 share/man/man5/dariole-post.5 share/dariole/tables/limits.yaml share/dariole/schemas/foods.schema.json share/dariole/dariole.mk; do
+    [ -s "$work/root/opt/d/$f" ]
+    check $? "installed: $f"
+done
+exit 0

@@ -3,6 +3,7 @@
 
 #include "commands/commands.h"
 #include "write/larder_page.h"
+#include "write/report.h"
 
 static const char help[] =
     "usage: dariole larder [--json] [-C CONTENT] [WORDS]\n\n"
@@ -145,7 +146,9 @@ larder_run(struct arena *a, const struct larder_options *o)
         fprintf(stderr, "dariole larder: %s\n", f.text);
         return EXIT_MACHINE;
     }
-    struct text t = text_new(a);
+    struct text t = text_new(a), faults = text_new(a);
+    report_tables(&faults, tables);
+    fwrite(faults.bytes, 1, faults.length, stderr);
     size_t count = o->words.length > 0 ? show_found(&t, o, tables) : 0;
     if (count == 0)
         count = show_list(&t, o, tables);

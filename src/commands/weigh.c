@@ -6,6 +6,7 @@
 
 #include "base/list.h"
 #include "commands/commands.h"
+#include "write/report.h"
 #include "write/weighing.h"
 
 static const char help[] =
@@ -195,6 +196,9 @@ command_weigh(int argc, char **argv)
         fprintf(stderr, "dariole weigh: %s\n", f.text);
         status = EXIT_MACHINE;
     } else {
+        struct text faults = text_new(a);
+        report_tables(&faults, tables);
+        fwrite(faults.bytes, 1, faults.length, stderr);
         int region = o.measures != NULL ? measures_region(&tables->measures, slice_of(o.measures))
                                         : tables->site.measures;
         status =

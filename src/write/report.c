@@ -194,3 +194,17 @@ report_json(struct text *t, const struct findings *f)
     notation_close(&n, ']');
     text_add_byte(t, '\n');
 }
+
+void
+report_tables(struct text *t, const struct tables *tables)
+{
+    static const struct report_manner plain = {false, false};
+    for (size_t i = 0; i < tables->notice_count; i++) {
+        struct notices one = {.arena = t->arena};
+        const struct notice *n = &tables->notices[i].notice;
+        struct findings f;
+        notice_add(&one, n->rule, n->place, n->what, n->more);
+        findings_make(t->arena, tables->notices[i].path, &one, &f);
+        report_text(t, &f, SLICE(""), &plain);
+    }
+}

@@ -3,6 +3,7 @@
 #define WRITE_REPORT_H
 
 #include "judge/rules.h"
+#include "tables/table_cache.h"
 
 struct report_manner {
     bool colour;
@@ -14,5 +15,8 @@ void report_text(struct text *t, const struct findings *f, struct slice source,
                  const struct report_manner *manner);
 /* an array of objects: file, line, column, length, level, rule, message, mend, answered, reason */
 void report_json(struct text *t, const struct findings *f);
+
+/* what is wrong in the files of the tables, as text without source lines */
+void report_tables(struct text *t, const struct tables *tables);
 
 #endif

@@ -6,6 +6,7 @@
 /* what is known of a set of variants: those that agree with some settled choices */
 struct among {
     uint8_t standing; /* the worst of them */
+    uint8_t settled;  /* number of settled choices */
     float share;      /* their largest share.mid */
 };
 
@@ -40,7 +41,8 @@ note_variant(void *ctx, const uint8_t *ways, const struct variant_stand *stand)
     size_t at = 0;
     for (size_t k = 0; k < g->out->choice_count; k++)
         at += (size_t)(ways[g->rows[k]] + 1) * g->places[k];
-    g->sets[at] = (struct among){(uint8_t)stand->standing, (float)largest_share(stand)};
+    g->sets[at] = (struct among){(uint8_t)stand->standing, (uint8_t)g->out->choice_count,
+                                 (float)largest_share(stand)};
 }
 
 /* fills the sets that leave choice k open, from those that settle it */
@@ -48,44 +50,31 @@ static void
 join_sets(const struct gather *g, size_t k, size_t total)
 {
     const size_t ways = g->sheet->rows[g->rows[k]].count, place = g->places[k];
-    for (size_t at = 0; at < total; at++) {
-        if (at / place % (ways + 1) != 0)
-            continue;
-        struct among worst = {0, 0};
-        for (size_t w = 1; w <= ways; w++) {
-            const struct among *one = &g->sets[at + w * place];
-            worst.standing = one->standing > worst.standing ? one->standing : worst.standing;
-            worst.share = one->share > worst.share ? one->share : worst.share;
+    for (size_t block = 0; block < total; block += place * (ways + 1))
+        for (size_t at = block; at < block + place; at++) {
+            struct among worst = {0, 0, 0};
+            for (size_t w = 1; w <= ways; w++) {
+                const struct among *one = &g->sets[at + w * place];
+                worst.standing = one->standing > worst.standing ? one->standing : worst.standing;
+                worst.share = one->share > worst.share ? one->share : worst.share;
+            }
+            worst.settled = (uint8_t)(g->sets[at + place].settled - 1);
+            g->sets[at] = worst;
         }
-        g->sets[at] = worst;
-    }
-}
-
-static size_t
-settled_in(const struct gather *g, size_t at)
-{
-    size_t settled = 0;
-    for (size_t k = 0; k < g->out->choice_count; k++)
-        if (at / g->places[k] % (g->sheet->rows[g->rows[k]].count + 1) != 0)
-            settled++;
-    return settled;
 }
 
 static void
 settle_listed(const struct gather *g, size_t total)
 {
     struct choices *out = g->out;
-    size_t best = 0, fewest = 0;
+    size_t best = 0;
     for (size_t at = 1; at < total; at++) {
         const struct among *one = &g->sets[at], *held = &g->sets[best];
-        if (one->standing > held->standing)
-            continue;
-        size_t settled = settled_in(g, at);
-        if (one->standing < held->standing || settled < fewest ||
-            (settled == fewest && one->share < held->share)) {
+        if (one->standing < held->standing ||
+            (one->standing == held->standing &&
+             (one->settled < held->settled ||
+              (one->settled == held->settled && one->share < held->share))))
             best = at;
-            fewest = settled;
-        }
     }
     out->settled = (enum standing)g->sets[best].standing;
     out->settle = arena_take_array(g->arena, 2 * out->choice_count + 1, sizeof *out->settle);
@@ -112,9 +101,10 @@ list_variants(struct arena *a, const struct sheet *s, const size_t *rows, struct
     variant_each(a, s, note_variant, &g);
     for (size_t i = 1; i < out->count; i++)
         out->differ = out->differ || out->variants[i].standing != out->variants[0].standing;
-    for (size_t k = 0; k < out->choice_count; k++)
+    for (size_t k = 0; out->differ && k < out->choice_count; k++)
         join_sets(&g, k, total);
-    settle_listed(&g, total);
+    if (out->differ)
+        settle_listed(&g, total);
 }
 
 /* the row cut down to one way, and back */
@@ -180,10 +170,8 @@ choices_lay(struct arena *a, const struct dish *d, const struct tables *t, int p
     memset(out, 0, sizeof *out);
     struct sheet sheet;
     sheet_lay(a, d, t, phase, reads, &sheet);
-    size_t *rows = arena_take_array(a, sheet.count + 1, sizeof *rows);
-    for (size_t i = 0; i < sheet.count; i++)
-        if (sheet.rows[i].count > 1)
-            rows[out->choice_count++] = i;
+    const size_t *rows = sheet.choices;
+    out->choice_count = sheet.choice_count;
     out->variant_count = variant_count(&sheet);
     double share;
     out->settled = sheet_worst(&sheet, &share);

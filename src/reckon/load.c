@@ -17,17 +17,6 @@ enum { SUM_GROUPS = sizeof sum_groups / sizeof *sum_groups };
  * over the limit, or wholly under this part of it */
 static const double SERVE_AGREES_FROM = 0.5;
 
-/* the limits of a phase, each read when first needed */
-struct limit_desk {
-    const struct phase *phase;
-    const struct phase *published; /* the phase that tested serves are meant for: the first */
-    struct reads *reads;
-    const struct figure *limits[GROUPS][CLASSES];
-    bool asked[GROUPS][CLASSES];
-    const struct figure *fresh;
-    bool fresh_asked;
-};
-
 struct bounds { /* g that what is not known can add at most */
     double grams[GROUPS];
 };
@@ -52,9 +41,8 @@ desk_fresh(struct limit_desk *desk)
     return desk->fresh;
 }
 
-/* a limit in g that can be divided by: a limit of zero makes any load far too much */
-static double
-limit_grams(const struct figure *limit)
+double
+load_limit(const struct figure *limit)
 {
     return fmax(limit->span.mid, 1e-6);
 }
@@ -148,8 +136,8 @@ share_out(const struct helping *h, struct limit_desk *desk, struct helping_load 
         if (limit == NULL)
             continue;
         out->limit[g] = limit;
-        out->share[g] = span_scale(out->load[g], 1 / limit_grams(limit));
-        out->bound[g] = bounds->grams[g] / limit_grams(limit);
+        out->share[g] = span_scale(out->load[g], 1 / load_limit(limit));
+        out->bound[g] = bounds->grams[g] / load_limit(limit);
     }
     out->fresh_share = out->share[EXCESS_FRUCTOSE];
     out->fresh_bound = out->bound[EXCESS_FRUCTOSE];
@@ -159,8 +147,8 @@ share_out(const struct helping *h, struct limit_desk *desk, struct helping_load 
     if (fresh == NULL)
         return;
     out->fresh = true;
-    out->fresh_share = span_scale(out->load[EXCESS_FRUCTOSE], 1 / limit_grams(fresh));
-    out->fresh_bound = bounds->grams[EXCESS_FRUCTOSE] / limit_grams(fresh);
+    out->fresh_share = span_scale(out->load[EXCESS_FRUCTOSE], 1 / load_limit(fresh));
+    out->fresh_bound = bounds->grams[EXCESS_FRUCTOSE] / load_limit(fresh);
 }
 
 /* puts a serve's share in place of what the composition gives its group (and the sum it is in) */
@@ -176,7 +164,7 @@ take_serve(struct span serve_share, const struct helping *h, struct limit_desk *
     out->limit[g] = limit;
     out->share[g] = serve_share;
     const bool composed = out->content[g] != NULL;
-    out->load[g] = span_scale(serve_share, limit_grams(limit));
+    out->load[g] = span_scale(serve_share, load_limit(limit));
     if (g == EXCESS_FRUCTOSE) {
         out->fresh_share = serve_share;
         out->fresh_bound = out->bound[g];
@@ -193,7 +181,7 @@ take_serve(struct span serve_share, const struct helping *h, struct limit_desk *
         const struct figure *sum_limit = desk_limit(desk, s->sum, h->food->food_class);
         out->limit[s->sum] = sum_limit;
         if (sum_limit != NULL)
-            out->share[s->sum] = span_scale(out->load[s->sum], 1 / limit_grams(sum_limit));
+            out->share[s->sum] = span_scale(out->load[s->sum], 1 / load_limit(sum_limit));
     }
 }
 
@@ -205,7 +193,7 @@ serve_multiple(const struct limit_desk *desk, enum group g, enum food_class c,
     if (desk->phase == desk->published)
         return 1;
     const struct figure *published = limit_for(desk->published, g, c, desk->reads);
-    return published == NULL ? 1 : limit_grams(limit) / limit_grams(published);
+    return published == NULL ? 1 : load_limit(limit) / load_limit(published);
 }
 
 /* A serve that was tested as suitable was tested with all that is in it: no group of it passes its
@@ -226,7 +214,7 @@ heed_serve(const struct helping *h, struct limit_desk *desk, struct reads *reads
         bool disagrees = false, stricter = false;
         if (out->content[g] != NULL) {
             out->serve_share = span_scale(span_times(serve->span, out->content[g]->span),
-                                          multiple / 100 / limit_grams(limit));
+                                          multiple / 100 / load_limit(limit));
             stricter = out->serve_share.high < SERVE_AGREES_FROM;
             disagrees = stricter || out->serve_share.low > 1;
         }
@@ -240,9 +228,9 @@ heed_serve(const struct helping *h, struct limit_desk *desk, struct reads *reads
                                                     (h->weighing.unmeasured ? 2 : 1));
 }
 
-static void
-load_helping(struct arena *a, const struct helping *h, double divisor, const struct tables *t,
-             struct limit_desk *desk, struct helping_load *out)
+void
+load_reckon(struct arena *a, const struct helping *h, double divisor, const struct tables *t,
+            struct limit_desk *desk, struct helping_load *out)
 {
     struct bounds bounds;
     memset(&bounds, 0, sizeof bounds);
@@ -263,132 +251,4 @@ load_helping(struct arena *a, const struct helping *h, double divisor, const str
         out->sitting_unknown = out->sitting_unknown ||
                                (bounds.grams[counted[i]] > 0 && out->bound[counted[i]] > 1 + 1e-9);
     }
-}
-
-size_t
-sheet_helping(const struct dish *d, size_t ingredient, size_t option, size_t helping)
-{
-    size_t at = helping;
-    for (size_t i = 0; i < ingredient; i++)
-        for (size_t o = 0; o < d->ingredients[i].option_count; o++)
-            at += d->ingredients[i].options[o].count;
-    for (size_t o = 0; o < option; o++)
-        at += d->ingredients[ingredient].options[o].count;
-    return at;
-}
-
-static void
-way_add(struct sheet_way *way, const struct helping_load *h)
-{
-    for (enum group g = 0; g < GROUPS; g++) {
-        way->load[g] = span_add(way->load[g], h->load[g]);
-        way->share[g] = span_add(way->share[g], h->share[g]);
-        way->bound[g] += h->bound[g];
-    }
-    way->fresh_share = span_add(way->fresh_share, h->fresh_share);
-    way->fresh_bound += h->fresh_bound;
-    way->load[SITTING] = span_add(way->load[SITTING], h->sitting);
-    if (h->sitting_unknown)
-        way->bound[SITTING] = INFINITY;
-    for (enum group g = 0; g < GROUPS; g++)
-        if (g != EXCESS_FRUCTOSE && (h->load[g].high > 0 || (h->bound[g] > 0 && !h->trace[g])))
-            way->alone = false;
-}
-
-static void
-lay_row(struct arena *a, const struct ingredient *in, const struct helping_load **helping,
-        struct sheet_row *row)
-{
-    row->ways = arena_take_array(a, in->option_count + 1, sizeof *row->ways);
-    if (in->optional)
-        row->ways[row->count++] = (struct sheet_way){.pick = 0, .alone = true};
-    for (size_t o = 0; o < in->option_count; o++) {
-        struct sheet_way *way = &row->ways[row->count++];
-        way->pick = (uint8_t)(o < 254 ? o + 1 : 255);
-        way->alone = true;
-        for (size_t k = 0; k < in->options[o].count; k++)
-            way_add(way, (*helping)++);
-    }
-    if (row->count == 0)
-        row->ways[row->count++] = (struct sheet_way){.pick = 0, .alone = true};
-}
-
-/* Traces of a group that together could pass its limit are no traces: then what carries one does
- * not leave excess fructose alone. */
-static void
-check_traces(struct sheet *s)
-{
-    for (enum group g = 0; g < GROUPS; g++) {
-        double together = 0;
-        for (size_t i = 0; i < s->count; i++) {
-            double most = 0;
-            for (size_t w = 0; w < s->rows[i].count; w++)
-                if (isfinite(s->rows[i].ways[w].bound[g]))
-                    most = fmax(most, s->rows[i].ways[w].bound[g]);
-            together += most;
-        }
-        if (g == EXCESS_FRUCTOSE || together <= 1 + 1e-9)
-            continue;
-        for (size_t i = 0; i < s->count; i++)
-            for (size_t w = 0; w < s->rows[i].count; w++)
-                if (s->rows[i].ways[w].bound[g] > 0)
-                    s->rows[i].ways[w].alone = false;
-    }
-}
-
-static void
-lay_sitting(struct sheet *s, const struct phase *phase, struct reads *reads)
-{
-    bool carried = false;
-    for (size_t i = 0; i < s->helping_count; i++)
-        carried = carried || s->helpings[i].sitting.high > 0 || s->helpings[i].sitting_unknown;
-    const struct figure *limit = carried ? limit_sitting(phase, reads) : NULL;
-    s->limited[SITTING] = limit != NULL && figure_known(limit);
-    s->sitting_limit = s->limited[SITTING] ? limit_grams(limit) : 0;
-    for (size_t i = 0; i < s->count; i++)
-        for (size_t w = 0; w < s->rows[i].count; w++) {
-            struct sheet_way *way = &s->rows[i].ways[w];
-            if (s->limited[SITTING])
-                way->share[SITTING] = span_scale(way->load[SITTING], 1 / s->sitting_limit);
-            else
-                way->bound[SITTING] = 0;
-        }
-}
-
-void
-sheet_lay(struct arena *a, const struct dish *d, const struct tables *t, int phase,
-          struct reads *reads, struct sheet *out)
-{
-    memset(out, 0, sizeof *out);
-    struct limit_desk desk;
-    memset(&desk, 0, sizeof desk);
-    desk.phase = &t->limits.phases[phase];
-    desk.published = &t->limits.phases[0];
-    desk.reads = reads;
-    out->close_at = t->limits.close_at > 0 ? t->limits.close_at : 0.8;
-    out->portions_known = d->portions_known;
-    out->count = d->count;
-    out->rows = arena_take_array(a, d->count + 1, sizeof *out->rows);
-    for (size_t i = 0; i < d->count; i++)
-        for (size_t o = 0; o < d->ingredients[i].option_count; o++)
-            out->helping_count += d->ingredients[i].options[o].count;
-    out->helpings = arena_take_array(a, out->helping_count + 1, sizeof *out->helpings);
-    struct helping_load *next = out->helpings;
-    const double divisor = dish_divisor(d);
-    for (size_t i = 0; i < d->count; i++)
-        for (size_t o = 0; o < d->ingredients[i].option_count; o++)
-            for (size_t k = 0; k < d->ingredients[i].options[o].count; k++)
-                load_helping(a, &d->ingredients[i].options[o].helpings[k], divisor, t, &desk,
-                             next++);
-    const struct helping_load *helping = out->helpings;
-    for (size_t i = 0; i < d->count; i++)
-        lay_row(a, &d->ingredients[i], &helping, &out->rows[i]);
-    for (size_t i = 0; i < out->helping_count; i++)
-        for (enum group g = 0; g < GROUPS; g++)
-            out->limited[g] = out->limited[g] || out->helpings[i].limit[g] != NULL;
-    for (enum group g = 0; g < GROUPS; g++)
-        if (out->limited[g]) /* its entry holds the share from which a portion is close */
-            reads_note(reads, &desk.phase->entry);
-    check_traces(out);
-    lay_sitting(out, desk.phase, reads);
 }

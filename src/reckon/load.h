@@ -1,5 +1,5 @@
-/* What each food of a dish brings into one portion, group by group: the sheet that standing,
- * choices and remedies are reckoned from. Contents and limits are read here, once for a phase. */
+/* What one food of a dish brings into one portion, group by group. Contents and limits are read
+ * here. */
 #ifndef RECKON_LOAD_H
 #define RECKON_LOAD_H
 
@@ -25,41 +25,22 @@ struct helping_load {
     bool sitting_unknown;    /* an unknown amount of them, not a trace */
 };
 
-enum { SITTING = GROUPS, COLUMNS = GROUPS + 1 };
-
-/* one way to settle an ingredient: helpings of one option together, or nothing */
-struct sheet_way {
-    uint8_t pick; /* 0 left out, else option number + 1 */
-    bool alone;   /* carries no group but excess fructose */
-    struct span load[COLUMNS];
-    struct span share[COLUMNS];
-    double bound[COLUMNS];
-    struct span fresh_share;
-    double fresh_bound;
+/* the limits of a phase, each read when first needed */
+struct limit_desk {
+    const struct phase *phase;
+    const struct phase *published; /* the phase that tested serves are meant for: the first */
+    struct reads *reads;
+    const struct figure *limits[GROUPS][CLASSES];
+    bool asked[GROUPS][CLASSES];
+    const struct figure *fresh;
+    bool fresh_asked;
 };
 
-struct sheet_row {
-    struct sheet_way *ways; /* at least one */
-    size_t count;
-};
+/* the loads of a helping; `out` is zeroed */
+void load_reckon(struct arena *a, const struct helping *h, double divisor, const struct tables *t,
+                 struct limit_desk *desk, struct helping_load *out);
 
-struct sheet {
-    struct helping_load *helpings; /* ingredient, option, helping flattened in order */
-    size_t helping_count;
-    struct sheet_row *rows; /* by ingredient */
-    size_t count;
-    bool limited[COLUMNS]; /* the phase limits it; false too where nothing carries it */
-    double sitting_limit;  /* g */
-    double close_at;
-    bool portions_known;
-};
-
-/* reads contents and limits. A limit is read only where something carries its group (or could), so
- * that a change of one limit reaches the posts that it can concern and no others. */
-void sheet_lay(struct arena *a, const struct dish *d, const struct tables *t, int phase,
-               struct reads *reads, struct sheet *out);
-
-/* number of the helping among all of the dish */
-size_t sheet_helping(const struct dish *d, size_t ingredient, size_t option, size_t helping);
+/* a limit in g that can be divided by: a limit of zero makes any load far too much */
+double load_limit(const struct figure *limit);
 
 #endif

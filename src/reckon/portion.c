@@ -78,9 +78,9 @@ range_all(const struct sheet *s, size_t column, double sign)
 {
     struct range r = {.any = true};
     for (enum quantity q = Q_LOW; q < QUANTITIES; q++) {
-        double sum = 0;
-        for (size_t i = 0; i < s->count; i++)
-            sum += row_extreme(&s->rows[i], column, q, sign, 0);
+        double sum = way_quantity(&s->fixed, column, false, q);
+        for (size_t k = 0; k < s->choice_count; k++)
+            sum += row_extreme(&s->rows[s->choices[k]], column, q, sign, 0);
         range_set(&r, q, sum);
     }
     return r;
@@ -90,12 +90,12 @@ range_all(const struct sheet *s, size_t column, double sign)
 static struct range
 range_alone(const struct sheet *s, double sign)
 {
-    struct range r = {.any = true};
-    for (enum quantity q = Q_LOW; q < QUANTITIES; q++) {
-        double sum = 0;
-        for (size_t i = 0; i < s->count; i++)
-            sum += row_extreme(&s->rows[i], EXCESS_FRUCTOSE, q, sign, 1);
-        r.any = r.any && !isnan(sum);
+    struct range r = {.any = s->fixed.alone};
+    for (enum quantity q = Q_LOW; r.any && q < QUANTITIES; q++) {
+        double sum = way_quantity(&s->fixed, EXCESS_FRUCTOSE, true, q);
+        for (size_t k = 0; k < s->choice_count; k++)
+            sum += row_extreme(&s->rows[s->choices[k]], EXCESS_FRUCTOSE, q, sign, 1);
+        r.any = !isnan(sum);
         range_set(&r, q, sum);
     }
     return r;
@@ -107,16 +107,18 @@ static struct range
 range_beside(const struct sheet *s, double sign)
 {
     struct range r = {.any = true};
-    for (enum quantity q = Q_LOW; q < QUANTITIES; q++) {
-        double sum = 0, loss = INFINITY;
-        for (size_t i = 0; i < s->count; i++) {
-            double all = row_extreme(&s->rows[i], EXCESS_FRUCTOSE, q, sign, 0);
-            double beside = row_extreme(&s->rows[i], EXCESS_FRUCTOSE, q, sign, 2);
+    for (enum quantity q = Q_LOW; r.any && q < QUANTITIES; q++) {
+        double sum = way_quantity(&s->fixed, EXCESS_FRUCTOSE, false, q);
+        double loss = s->fixed.alone ? INFINITY : 0;
+        for (size_t k = 0; k < s->choice_count; k++) {
+            const struct sheet_row *row = &s->rows[s->choices[k]];
+            double all = row_extreme(row, EXCESS_FRUCTOSE, q, sign, 0);
+            double beside = row_extreme(row, EXCESS_FRUCTOSE, q, sign, 2);
             sum += all;
             if (!isnan(beside))
-                loss = fmin(loss, all == beside ? 0 : fabs(all - beside));
+                loss = fmin(loss, fabs(all - beside));
         }
-        r.any = r.any && loss < INFINITY;
+        r.any = loss < INFINITY;
         range_set(&r, q, loss > 0 ? sum - sign * loss : sum);
     }
     return r;
@@ -151,9 +153,9 @@ range_span(const struct range *r)
 static void
 load_range(const struct sheet *s, size_t column, struct span *worst, struct span *best)
 {
-    *worst = *best = (struct span){0, 0, 0};
-    for (size_t i = 0; i < s->count; i++) {
-        const struct sheet_row *row = &s->rows[i];
+    *worst = *best = s->fixed.load[column];
+    for (size_t k = 0; k < s->choice_count; k++) {
+        const struct sheet_row *row = &s->rows[s->choices[k]];
         struct span most = row->ways[0].load[column], least = most;
         for (size_t w = 1; w < row->count; w++) {
             struct span load = row->ways[w].load[column];

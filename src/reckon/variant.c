@@ -6,6 +6,7 @@
 /* so that a share of exactly 1.00 does not depend on the order of adding up */
 static const double HAIR = 1e-9;
 
+/* what standing hangs on, of a set of settled rows */
 struct sums {
     struct span share[COLUMNS];
     double bound[COLUMNS];
@@ -43,13 +44,28 @@ variant_column(const struct sheet *s, struct span share, double upper)
 }
 
 static void
+sums_fixed(const struct sheet *s, struct sums *out)
+{
+    memcpy(out->share, s->fixed.share, sizeof out->share);
+    memcpy(out->bound, s->fixed.bound, sizeof out->bound);
+    out->fresh_share = s->fixed.fresh_share;
+    out->fresh_bound = s->fixed.fresh_bound;
+    out->alone = s->fixed.alone;
+}
+
+/* in place, without a call for each: this is the innermost of the walk over variants */
+static void
 sums_add(struct sums *sums, const struct sheet_way *way)
 {
     for (size_t c = 0; c < COLUMNS; c++) {
-        sums->share[c] = span_add(sums->share[c], way->share[c]);
+        sums->share[c].low += way->share[c].low;
+        sums->share[c].mid += way->share[c].mid;
+        sums->share[c].high += way->share[c].high;
         sums->bound[c] += way->bound[c];
     }
-    sums->fresh_share = span_add(sums->fresh_share, way->fresh_share);
+    sums->fresh_share.low += way->fresh_share.low;
+    sums->fresh_share.mid += way->fresh_share.mid;
+    sums->fresh_share.high += way->fresh_share.high;
     sums->fresh_bound += way->fresh_bound;
     sums->alone = sums->alone && way->alone;
 }
@@ -79,9 +95,12 @@ sums_stand(const struct sheet *s, const struct sums *sums, struct variant_stand 
 void
 variant_reckon(const struct sheet *s, const uint8_t *ways, struct variant_stand *out)
 {
-    struct sums sums = {.alone = true};
-    for (size_t i = 0; i < s->count; i++)
+    struct sums sums;
+    sums_fixed(s, &sums);
+    for (size_t k = 0; k < s->choice_count; k++) {
+        const size_t i = s->choices[k];
         sums_add(&sums, &s->rows[i].ways[ways[i]]);
+    }
     sums_stand(s, &sums, out);
 }
 
@@ -95,22 +114,21 @@ variant_count(const struct sheet *s)
 }
 
 static void
-walk_on(struct walk *walk, size_t row, const struct sums *so_far)
+walk_on(struct walk *walk, size_t choice, const struct sums *so_far)
 {
     const struct sheet *s = walk->sheet;
-    while (row < s->count && s->rows[row].count == 1)
-        row++;
-    if (row == s->count) {
+    if (choice == s->choice_count) {
         struct variant_stand stand;
         sums_stand(s, so_far, &stand);
         walk->each(walk->ctx, walk->ways, &stand);
         return;
     }
+    const size_t row = s->choices[choice];
     for (size_t w = 0; w < s->rows[row].count; w++) {
         struct sums sums = *so_far;
         sums_add(&sums, &s->rows[row].ways[w]);
         walk->ways[row] = (uint8_t)w;
-        walk_on(walk, row + 1, &sums);
+        walk_on(walk, choice + 1, &sums);
     }
 }
 
@@ -120,10 +138,8 @@ variant_each(struct arena *a, const struct sheet *s,
              void *ctx)
 {
     struct walk walk = {s, arena_take_array(a, s->count + 1, 1), each, ctx};
-    struct sums fixed = {.alone = true};
-    for (size_t i = 0; i < s->count; i++)
-        if (s->rows[i].count == 1)
-            sums_add(&fixed, &s->rows[i].ways[0]);
+    struct sums fixed;
+    sums_fixed(s, &fixed);
     walk_on(&walk, 0, &fixed);
 }
 

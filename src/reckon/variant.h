@@ -2,7 +2,7 @@
 #ifndef RECKON_VARIANT_H
 #define RECKON_VARIANT_H
 
-#include "reckon/load.h"
+#include "reckon/sheet.h"
 
 /* in order of weight: the standing of a portion is the greatest of its groups'; a known `over` or
  * `may-exceed` outweighs what is unknown */

@@ -1,0 +1,169 @@
+#include "reckon/sheet.h"
+
+#include <math.h>
+#include <string.h>
+
+/* in place: this runs for every ingredient of every post */
+static void
+grow(struct span *sum, const struct span *by)
+{
+    sum->low += by->low;
+    sum->mid += by->mid;
+    sum->high += by->high;
+}
+
+static void
+way_sum(struct sheet_way *sum, const struct sheet_way *way)
+{
+    for (size_t c = 0; c < COLUMNS; c++) {
+        grow(&sum->load[c], &way->load[c]);
+        grow(&sum->share[c], &way->share[c]);
+        sum->bound[c] += way->bound[c];
+    }
+    grow(&sum->fresh_share, &way->fresh_share);
+    sum->fresh_bound += way->fresh_bound;
+    sum->alone = sum->alone && way->alone;
+}
+
+/* tells the rows that are settled from those that are choices */
+static void
+part_rows(struct arena *a, struct sheet *s)
+{
+    s->fixed.alone = true;
+    s->choices = arena_take_array(a, s->count + 1, sizeof *s->choices);
+    for (size_t i = 0; i < s->count; i++)
+        if (s->rows[i].count > 1)
+            s->choices[s->choice_count++] = i;
+        else
+            way_sum(&s->fixed, &s->rows[i].ways[0]);
+}
+
+size_t
+sheet_helping(const struct dish *d, size_t ingredient, size_t option, size_t helping)
+{
+    size_t at = helping;
+    for (size_t i = 0; i < ingredient; i++)
+        for (size_t o = 0; o < d->ingredients[i].option_count; o++)
+            at += d->ingredients[i].options[o].count;
+    for (size_t o = 0; o < option; o++)
+        at += d->ingredients[ingredient].options[o].count;
+    return at;
+}
+
+static void
+way_add(struct sheet_way *way, const struct helping_load *h)
+{
+    for (enum group g = 0; g < GROUPS; g++) {
+        if (h->load[g].high <= 0 && h->bound[g] <= 0)
+            continue;
+        grow(&way->load[g], &h->load[g]);
+        grow(&way->share[g], &h->share[g]);
+        way->bound[g] += h->bound[g];
+        if (g != EXCESS_FRUCTOSE && (h->load[g].high > 0 || !h->trace[g]))
+            way->alone = false;
+    }
+    grow(&way->fresh_share, &h->fresh_share);
+    way->fresh_bound += h->fresh_bound;
+    grow(&way->load[SITTING], &h->sitting);
+    if (h->sitting_unknown)
+        way->bound[SITTING] = INFINITY;
+}
+
+static void
+lay_row(struct arena *a, const struct ingredient *in, const struct helping_load **helping,
+        struct sheet_row *row)
+{
+    row->ways = arena_take_array(a, in->option_count + 1, sizeof *row->ways);
+    if (in->optional)
+        row->ways[row->count++] = (struct sheet_way){.pick = 0, .alone = true};
+    for (size_t o = 0; o < in->option_count; o++) {
+        struct sheet_way *way = &row->ways[row->count++];
+        way->pick = (uint8_t)(o < 254 ? o + 1 : 255);
+        way->alone = true;
+        for (size_t k = 0; k < in->options[o].count; k++)
+            way_add(way, (*helping)++);
+    }
+    if (row->count == 0)
+        row->ways[row->count++] = (struct sheet_way){.pick = 0, .alone = true};
+}
+
+/* Traces of a group that together could pass its limit are no traces: then what carries one does
+ * not leave excess fructose alone. */
+static void
+check_traces(struct sheet *s)
+{
+    for (enum group g = 0; g < GROUPS; g++) {
+        double together = 0;
+        for (size_t i = 0; i < s->count; i++) {
+            double most = 0;
+            for (size_t w = 0; w < s->rows[i].count; w++)
+                if (isfinite(s->rows[i].ways[w].bound[g]))
+                    most = fmax(most, s->rows[i].ways[w].bound[g]);
+            together += most;
+        }
+        if (g == EXCESS_FRUCTOSE || together <= 1 + 1e-9)
+            continue;
+        for (size_t i = 0; i < s->count; i++)
+            for (size_t w = 0; w < s->rows[i].count; w++)
+                if (s->rows[i].ways[w].bound[g] > 0)
+                    s->rows[i].ways[w].alone = false;
+    }
+}
+
+static void
+lay_sitting(struct sheet *s, const struct phase *phase, struct reads *reads)
+{
+    bool carried = false;
+    for (size_t i = 0; i < s->helping_count; i++)
+        carried = carried || s->helpings[i].sitting.high > 0 || s->helpings[i].sitting_unknown;
+    const struct figure *limit = carried ? limit_sitting(phase, reads) : NULL;
+    s->limited[SITTING] = limit != NULL && figure_known(limit);
+    s->sitting_limit = s->limited[SITTING] ? load_limit(limit) : 0;
+    for (size_t i = 0; i < s->count; i++)
+        for (size_t w = 0; w < s->rows[i].count; w++) {
+            struct sheet_way *way = &s->rows[i].ways[w];
+            if (s->limited[SITTING])
+                way->share[SITTING] = span_scale(way->load[SITTING], 1 / s->sitting_limit);
+            else
+                way->bound[SITTING] = 0;
+        }
+}
+
+void
+sheet_lay(struct arena *a, const struct dish *d, const struct tables *t, int phase,
+          struct reads *reads, struct sheet *out)
+{
+    memset(out, 0, sizeof *out);
+    struct limit_desk desk;
+    memset(&desk, 0, sizeof desk);
+    desk.phase = &t->limits.phases[phase];
+    desk.published = &t->limits.phases[0];
+    desk.reads = reads;
+    out->close_at = t->limits.close_at > 0 ? t->limits.close_at : 0.8;
+    out->portions_known = d->portions_known;
+    out->count = d->count;
+    out->rows = arena_take_array(a, d->count + 1, sizeof *out->rows);
+    for (size_t i = 0; i < d->count; i++)
+        for (size_t o = 0; o < d->ingredients[i].option_count; o++)
+            out->helping_count += d->ingredients[i].options[o].count;
+    out->helpings = arena_take_array(a, out->helping_count + 1, sizeof *out->helpings);
+    struct helping_load *next = out->helpings;
+    const double divisor = dish_divisor(d);
+    for (size_t i = 0; i < d->count; i++)
+        for (size_t o = 0; o < d->ingredients[i].option_count; o++)
+            for (size_t k = 0; k < d->ingredients[i].options[o].count; k++)
+                load_reckon(a, &d->ingredients[i].options[o].helpings[k], divisor, t, &desk,
+                            next++);
+    const struct helping_load *helping = out->helpings;
+    for (size_t i = 0; i < d->count; i++)
+        lay_row(a, &d->ingredients[i], &helping, &out->rows[i]);
+    for (size_t i = 0; i < out->helping_count; i++)
+        for (enum group g = 0; g < GROUPS; g++)
+            out->limited[g] = out->limited[g] || out->helpings[i].limit[g] != NULL;
+    for (enum group g = 0; g < GROUPS; g++)
+        if (out->limited[g]) /* its entry holds the share from which a portion is close */
+            reads_note(reads, &desk.phase->entry);
+    check_traces(out);
+    lay_sitting(out, desk.phase, reads);
+    part_rows(a, out);
+}

@@ -1,0 +1,48 @@
+/* The sheet of a dish in one phase: what every way to settle every ingredient brings into one
+ * portion. Standing, choices and remedies are reckoned from it, without reading a table again. */
+#ifndef RECKON_SHEET_H
+#define RECKON_SHEET_H
+
+#include "reckon/load.h"
+
+enum { SITTING = GROUPS, COLUMNS = GROUPS + 1 };
+
+/* one way to settle an ingredient: helpings of one option together, or nothing */
+struct sheet_way {
+    uint8_t pick; /* 0 left out, else option number + 1 */
+    bool alone;   /* carries no group but excess fructose */
+    struct span load[COLUMNS];
+    struct span share[COLUMNS];
+    double bound[COLUMNS];
+    struct span fresh_share;
+    double fresh_bound;
+};
+
+struct sheet_row {
+    struct sheet_way *ways; /* at least one */
+    size_t count;
+};
+
+struct sheet {
+    struct helping_load *helpings; /* ingredient, option, helping flattened in order */
+    size_t helping_count;
+    struct sheet_row *rows; /* by ingredient */
+    size_t count;
+    struct sheet_way fixed; /* all rows of one way together; alone: each of them is */
+    size_t *choices;        /* the rows of more ways than one */
+    size_t choice_count;
+    bool limited[COLUMNS]; /* the phase limits it; false too where nothing carries it */
+    double sitting_limit;  /* g */
+    double close_at;
+    bool portions_known;
+};
+
+/* reads contents and limits. A limit is read only where something carries its group (or could), so
+ * that a change of one limit reaches the posts that it can concern and no others. */
+void sheet_lay(struct arena *a, const struct dish *d, const struct tables *t, int phase,
+               struct reads *reads, struct sheet *out);
+
+/* number of the helping among all of the dish */
+size_t sheet_helping(const struct dish *d, size_t ingredient, size_t option, size_t helping);
+
+#endif

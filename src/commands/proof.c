@@ -40,6 +40,7 @@ struct proof {
     enum level worst;
     size_t counts[LEVEL_ERROR + 1], answered, posts;
     bool explained[RULES];
+    struct map slugs; /* slug -> path, where all posts are proofed */
     struct failure failure;
 };
 
@@ -137,6 +138,25 @@ add_findings(struct proof *p, const struct findings *f, struct slice source)
         p->worst = f->worst;
 }
 
+/* the second post of one slug is not published; the first is the one whose path comes first */
+static void
+check_slug(struct proof *p, const char *path, const struct outcome *o, struct slice bytes)
+{
+    if (p->wish.post_count > 0 || !o->publishable)
+        return;
+    const char *first = map_get(&p->slugs, o->post.slug);
+    if (first == NULL) {
+        map_put(&p->slugs, slice_copy(p->keep, o->post.slug),
+                slice_string(p->keep, slice_of(path)));
+        return;
+    }
+    struct notices one = {.arena = p->post};
+    notice_add(&one, RULE_SLUG_TWICE, o->post.front.slug.place, o->post.slug, slice_of(first));
+    struct findings f;
+    findings_make(p->post, path, &one, &f);
+    add_findings(p, &f, bytes);
+}
+
 static void
 proof_bytes(struct proof *p, const char *path, struct slice bytes)
 {
@@ -144,6 +164,7 @@ proof_bytes(struct proof *p, const char *path, struct slice bytes)
     struct outcome *o = arena_take(p->post, sizeof *o);
     outcome_reach(p->post, path, bytes, &p->tables, &reads, o);
     add_findings(p, &o->findings, bytes);
+    check_slug(p, path, o, bytes);
     p->posts++;
 }
 
@@ -260,6 +281,8 @@ print_all(struct proof *p)
             p->counts[LEVEL_ERROR] == 1 ? "" : "s", p->counts[LEVEL_WARNING],
             p->counts[LEVEL_WARNING] == 1 ? "" : "s", p->counts[LEVEL_NOTE],
             p->counts[LEVEL_NOTE] == 1 ? "" : "s", p->answered);
+    if (p->out.length > 0 && isatty(STDERR_FILENO))
+        fputs("`dariole rules RULE` explains the word in brackets.\n", stderr);
     return true;
 }
 
@@ -277,6 +300,7 @@ proof_with(struct arena *keep, struct arena *post, const struct wish *wish)
     p->keep = keep;
     p->post = post;
     p->out = text_new(keep);
+    p->slugs = map_new(keep);
     arena_lend(post);
     bool done = proof_run(p);
     done = print_all(p) && done; /* what was found before the machine failed is worth having */

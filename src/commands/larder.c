@@ -148,7 +148,8 @@ larder_run(struct arena *a, const struct larder_options *o)
     }
     struct text t = text_new(a), faults = text_new(a);
     report_tables(&faults, tables);
-    fwrite(faults.bytes, 1, faults.length, stderr);
+    if (faults.length > 0)
+        fwrite(faults.bytes, 1, faults.length, stderr);
     size_t count = o->words.length > 0 ? show_found(&t, o, tables) : 0;
     if (count == 0)
         count = show_list(&t, o, tables);

@@ -198,7 +198,8 @@ command_weigh(int argc, char **argv)
     } else {
         struct text faults = text_new(a);
         report_tables(&faults, tables);
-        fwrite(faults.bytes, 1, faults.length, stderr);
+        if (faults.length > 0)
+            fwrite(faults.bytes, 1, faults.length, stderr);
         int region = o.measures != NULL ? measures_region(&tables->measures, slice_of(o.measures))
                                         : tables->site.measures;
         status =

@@ -459,7 +459,7 @@ take_food(struct page *page, const struct yaml_node *key, const struct yaml_node
     for (int g = 0; g < GROUPS; g++)
         if (!figure_known(&f->contents[g]))
             f->contents[g] = page->all.contents[g];
-    if (f->name == NULL || f->food_class == CLASSES || f->form_count == 0)
+    if (!page->wrong && (f->name == NULL || f->food_class == CLASSES || f->form_count == 0))
         row_wrong(page, key, "a food has a name, a class and a form");
     if (page->wrong)
         return;

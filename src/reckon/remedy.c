@@ -162,7 +162,7 @@ try_settle(struct remedy_search *f, const size_t *pairs, size_t count)
     r->cut_count = count;
     for (size_t k = 0; k < count; k++) {
         r->cuts[k].ingredient = pairs[2 * k];
-        r->cuts[k].option = pairs[2 * k + 1] == 0 ? 0 : pairs[2 * k + 1] - 1;
+        r->cuts[k].option = pairs[2 * k + 1] == 0 ? SIZE_MAX : pairs[2 * k + 1] - 1;
         r->amount = (double)pairs[2 * k + 1];
     }
     r->sentence = remedy_settle_words(f->arena, f->dish, f->tables, pairs, count);

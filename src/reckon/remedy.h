@@ -15,8 +15,8 @@ enum remedy_kind {
 };
 
 struct cut {
-    size_t ingredient, option, helping;
-    double grams;       /* g as bought, what is left; 0: leave it out */
+    size_t ingredient, option, helping; /* option SIZE_MAX: a choice settled by leaving it out */
+    double grams;                       /* g as bought, what is left; 0: leave it out */
     struct slice words; /* "2 tsp", "35 g", "1" : in the post's measures; empty: leave it out */
 };
 

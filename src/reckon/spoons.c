@@ -13,7 +13,7 @@ enum { TEASPOON_STEPS = sizeof teaspoons / sizeof *teaspoons };
 enum { CUP_PARTS = sizeof cup_parts / sizeof *cup_parts };
 
 /* two measures, or half a tablespoon, are taken only where they come closer by this much */
-static const double TWO_COST = 0.05, HALF_SPOON_COST = 0.02;
+static const double TWO_COST = 0.03, HALF_SPOON_COST = 0.02;
 
 struct search {
     double wanted;

@@ -1,0 +1,104 @@
+#!/bin/bash
+# What the program costs, as ratios in one run: `make bench`. POSTS=N for other than 10,000 posts,
+# LARGE=0 leaves out the 100,000. Times are user + system, the least of three runs where nothing is
+# written, so that a busy machine disturbs little; wall time where it says so.
+set -u
+cd "$(dirname "$0")/../.." || exit 3
+posts=${POSTS:-10000}
+large=${LARGE:-100000}
+b=build/bench
+mkdir -p "$b"
+flags="-O2 -std=c11 -D_POSIX_C_SOURCE=200809L"
+cc $flags -o "$b/posts" tests/bench/posts.c || exit 3
+# shellcheck disable=SC2046
+cc $flags -o "$b/floor" tests/bench/floor.c $(pkg-config --cflags --libs yaml-0.1 libcmark) || exit 3
+cc $flags -o "$b/cost" tests/bench/cost.c || exit 3
+work=$(mktemp -d "${BENCH_DIR:-$b}/run-XXXXXX") || exit 3
+trap 'rm -rf "$work"' EXIT
+dariole=$PWD/build/dariole
+export DARIOLE_TABLES=$PWD/content/tables
+
+# cost COMMAND...: sets cpu and wall in ms, peak in KiB
+cost() {
+    "$b/cost" "$work/cost" "$@" >/dev/null 2>"$work/err"
+    read -r cpu wall peak <"$work/cost"
+}
+least() { # least COMMAND...: the least of five
+    local i best=
+    for i in 1 2 3 4 5; do
+        cost "$@"
+        [ -z "$best" ] || [ "${cpu%.*}" -lt "${best%.*}" ] && best=$cpu best_wall=$wall
+    done
+    cpu=$best wall=$best_wall
+}
+ratio() { awk -v a="$1" -v b="$2" 'BEGIN { printf "%.2f", a / b }'; }
+row() { printf '%-58s %10s  %-10s %s\n' "$1" "$2" "$3" "${4:-}"; }
+press() { "$dariole" press -C "$work/content" -o "$work/$1" -q "${@:2}"; }
+
+echo "$posts posts; $(nproc) cores; $(uname -sr)"
+row 'what' 'ratio' 'to reach' ''
+mkdir -p "$work/content"
+"$b/posts" "$work/content/posts" "$posts"
+press tables >/dev/null 2>&1 & pid=$!; sleep 0.5; kill -INT "$pid" 2>/dev/null; wait "$pid" 2>/dev/null
+
+cost "$b/floor" "$work/content/posts" "$work/floor"
+floor=$cpu
+cost "$dariole" press -C "$work/content" -o "$work/one" -q -j1
+one=$cpu one_wall=$wall peak_posts=$peak
+size() { find "$work/one/$1" -type f ! -name index.html -printf '%s\n' | awk '{ s += $1 } END { printf "%d", s / NR }'; }
+# shellcheck disable=SC2046
+cost "$b/floor" "$work/content/posts" "$work/floor-sized" $(size fragments) $(size data) $(size preview)
+sized=$cpu
+cost "$dariole" press -C "$work/content" -o "$work/two" -q -j2
+two=$cpu two_wall=$wall
+row 'full press, 1 worker / floor, files of the outputs'"'"' size' "$(ratio "$one" "$sized")" '<= 1.50' "$one ms / $sized ms"
+row 'full press, 1 worker / floor, files of the posts'"'"' size' "$(ratio "$one" "$floor")" '' "$one ms / $floor ms"
+row '1 worker / 2 workers, wall' "$(ratio "$one_wall" "$two_wall")" '>= 1.70' "$one_wall ms / $two_wall ms"
+row '2 workers / 1 worker, user + system' "$(ratio "$two" "$one")" ''
+rm -rf "$work/two" "$work/floor" "$work/floor-sized"
+
+# nothing to do, against git over the same tree: the posts and the site
+press one >/dev/null 2>&1
+git init -q "$work/git-posts" && cp -r "$work/content" "$work/git-posts/"
+(cd "$work/git-posts" && git add -A && git -c user.name=b -c user.email=b@example.org commit -q -m b && git status >/dev/null)
+git init -q "$work/git-all" && cp -r "$work/content" "$work/git-all/" && cp -r "$work/one" "$work/git-all/site" && rm -rf "$work/git-all/site/.dariole"
+(cd "$work/git-all" && git add -A && git -c user.name=b -c user.email=b@example.org commit -q -m b && git status >/dev/null)
+sleep 2
+least git -C "$work/git-all" status
+git_all=$cpu git_wall=$wall
+least git -C "$work/git-posts" status
+git_posts=$cpu
+rm -rf "$work/git-all" "$work/git-posts"
+least "$dariole" press -C "$work/content" -o "$work/one" -q -j1
+nothing=$cpu
+row 'nothing to do / git status, posts and site' "$(ratio "$nothing" "$git_all")" '<= 1.00' "$nothing ms / $git_all ms"
+row 'nothing to do / git status, posts alone' "$(ratio "$nothing" "$git_posts")" '' "$nothing ms / $git_posts ms"
+least "$dariole" press -C "$work/content" -o "$work/one" -q -j2
+row 'the same on 2 workers, wall' "$(ratio "$wall" "$git_wall")" '' "$wall ms / $git_wall ms"
+
+mkdir -p "$work/content/tables/foods"
+limit() { printf 'phases:\n  strict:\n    groups:\n      lactose: {per-portion: %s, source: "the bench", basis: practice}\n' "$1" >"$work/content/tables/limits.yaml"; }
+limit 0.9
+press one --why 2>/dev/null | grep -c limit >"$work/n"
+limit 0.8
+cost "$dariole" press -C "$work/content" -o "$work/one" -q -j1
+row "a limit that touches $(cat "$work/n") posts / nothing to do" "$(ratio "$cpu" "$nothing")" '<= 3.00' "$cpu ms / $nothing ms"
+sed -n '/^  tempeh:/,/^  [a-z-]*:$/p' content/tables/foods/soy.yaml | sed '$d' >"$work/tempeh"
+{ echo 'foods:'; sed 's/protein: [0-9.]*/protein: 20.5/' "$work/tempeh"; } >"$work/content/tables/foods/own.yaml"
+cost "$dariole" press -C "$work/content" -o "$work/one" -q -j1 --why
+row 'a food that touches posts / nothing to do' "$(ratio "$cpu" "$nothing")" '' "$cpu ms"
+
+# the cost of a post, and memory, as posts grow in number
+rm -rf "$work/one" "$work/content/tables"
+for count in 1000 "$large"; do
+    [ "$count" -eq 0 ] && continue
+    rm -rf "$work/content/posts"
+    "$b/posts" "$work/content/posts" "$count"
+    cost "$dariole" press -C "$work/content" -o "$work/many-$count" -q -j1
+    each=$(ratio "$cpu" "$count")
+    limit_kib=$((65536 + count))
+    row "$count posts: peak memory / (64 MB + 1 KB a post)" "$(ratio "$peak" "$limit_kib")" '<= 1.00' "$peak KiB"
+    [ "$count" -eq 1000 ] && small=$cpu || row "time of a post at $count / at 1000" "$(awk -v a="$cpu" -v n="$count" -v b="$small" 'BEGIN { printf "%.2f", a / n / (b / 1000) }')" '<= 1.15' "$each ms a post"
+    rm -rf "$work/many-$count"
+done
+row "$posts posts: peak memory / (64 MB + 1 KB a post)" "$(ratio "$peak_posts" $((65536 + posts)))" '<= 1.00' "$peak_posts KiB"

@@ -5,34 +5,6 @@
 
 #include <xxhash.h>
 
-struct slice
-slice_of(const char *s)
-{
-    return (struct slice){s != NULL ? s : "", s != NULL ? strlen(s) : 0};
-}
-
-struct slice
-slice_part(struct slice s, size_t from, size_t to)
-{
-    if (to > s.length)
-        to = s.length;
-    if (from > to)
-        from = to;
-    return (struct slice){s.at + from, to - from};
-}
-
-bool
-slice_equal(struct slice a, struct slice b)
-{
-    return a.length == b.length && (a.length == 0 || memcmp(a.at, b.at, a.length) == 0);
-}
-
-bool
-slice_is(struct slice a, const char *b)
-{
-    return slice_equal(a, slice_of(b));
-}
-
 static char
 lower(char c)
 {
@@ -49,20 +21,6 @@ slice_is_anycase(struct slice a, const char *b)
         if (lower(a.at[i]) != lower(b[i]))
             return false;
     return true;
-}
-
-bool
-slice_begins(struct slice a, const char *prefix)
-{
-    size_t n = strlen(prefix);
-    return a.length >= n && memcmp(a.at, prefix, n) == 0;
-}
-
-bool
-slice_ends(struct slice a, const char *suffix)
-{
-    size_t n = strlen(suffix);
-    return a.length >= n && memcmp(a.at + a.length - n, suffix, n) == 0;
 }
 
 int

@@ -19,16 +19,56 @@ struct slice {
 #define SLICE(literal) ((struct slice){(literal), sizeof(literal) - 1})
 #define SLICE_ARGS(s) (int)(s).length, (s).at /* for "%.*s" */
 
+/* What is asked of slices most often is inline, so that the length of a literal is known when it is
+ * compiled. */
+
 /* a slice over a NUL-terminated string; NULL gives the empty slice */
-struct slice slice_of(const char *s);
+static inline struct slice
+slice_of(const char *s)
+{
+    return (struct slice){s != NULL ? s : "", s != NULL ? strlen(s) : 0};
+}
+
 /* bytes from..to of s, cut to what there is */
-struct slice slice_part(struct slice s, size_t from, size_t to);
-bool slice_equal(struct slice a, struct slice b);
-bool slice_is(struct slice a, const char *b);
+static inline struct slice
+slice_part(struct slice s, size_t from, size_t to)
+{
+    if (to > s.length)
+        to = s.length;
+    if (from > to)
+        from = to;
+    return (struct slice){s.at + from, to - from};
+}
+
+static inline bool
+slice_equal(struct slice a, struct slice b)
+{
+    return a.length == b.length &&
+           (a.length == 0 || (a.at[0] == b.at[0] && memcmp(a.at, b.at, a.length) == 0));
+}
+
+static inline bool
+slice_is(struct slice a, const char *b)
+{
+    return slice_equal(a, slice_of(b));
+}
+
+static inline bool
+slice_begins(struct slice a, const char *prefix)
+{
+    size_t n = strlen(prefix);
+    return a.length >= n && memcmp(a.at, prefix, n) == 0;
+}
+
+static inline bool
+slice_ends(struct slice a, const char *suffix)
+{
+    size_t n = strlen(suffix);
+    return a.length >= n && memcmp(a.at + a.length - n, suffix, n) == 0;
+}
+
 /* ASCII letters without regard to case */
 bool slice_is_anycase(struct slice a, const char *b);
-bool slice_begins(struct slice a, const char *prefix);
-bool slice_ends(struct slice a, const char *suffix);
 int slice_order(struct slice a, struct slice b);
 /* without white space at the ends (ASCII and no-break spaces) */
 struct slice slice_trim(struct slice s);

@@ -6,7 +6,7 @@
 #include "reckon/household.h"
 
 /* what sets of spoons and cups hold, and what a cook can do with them */
-static const double teaspoons[] = {0.125, 0.25, 0.5, 0.75, 1, 1.5, 2, 2.5};
+static const double teaspoons[] = {0.125, 0.25, 0.5, 0.75, 1, 1.5, 2, 2.5, 3, 3.5};
 static const double cup_parts[] = {0, 0.25, 1.0 / 3, 0.5, 2.0 / 3, 0.75};
 enum { CUPS_MOST = 40, TABLESPOONS_MOST = 12 };
 enum { TEASPOON_STEPS = sizeof teaspoons / sizeof *teaspoons };
@@ -83,7 +83,8 @@ try_spoons(struct search *s, enum spoons_keep keep)
         }
     if (s->tsp != NULL)
         for (size_t i = s->round_down ? 1 : 0; i < TEASPOON_STEPS; i++)
-            try_one(s, teaspoons[i], s->tsp, 0);
+            if (s->tbsp == NULL || teaspoons[i] * s->tsp->size.mid < s->tbsp->size.mid)
+                try_one(s, teaspoons[i], s->tsp, 0);
 }
 
 static double

@@ -187,14 +187,20 @@ static void
 each_dish(void (*check)(struct made *m, uint64_t seed))
 {
     const char *one = getenv("DARIOLE_SEED");
+    struct made *shared = made_open(foods);
     for (uint64_t n = 1; n <= (one != NULL ? 1 : DISHES); n++) {
         uint64_t seed = one != NULL ? strtoull(one, NULL, 10) : n * 0x9E3779B97F4A7C15ULL;
         uint64_t running = seed;
-        struct made *m = made_open(foods);
-        random_dish(m, &running);
-        check(m, seed);
-        made_close(m);
+        struct made m = *shared;
+        m.arena = arena_open(1 << 16);
+        m.reads = reads_new(m.arena);
+        m.dish.ingredients =
+            arena_take_array(m.arena, MADE_INGREDIENTS_MOST, sizeof *m.dish.ingredients);
+        random_dish(&m, &running);
+        check(&m, seed);
+        arena_close(m.arena);
     }
+    made_close(shared);
 }
 
 /* A variant that alone is a trace in the dish may be none beside other traces, which are judged

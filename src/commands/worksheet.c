@@ -4,6 +4,7 @@
 #include "commands/commands.h"
 #include "press/place.h"
 #include "write/worksheet.h"
+#include "write/worksheet_json.h"
 
 static const char help[] =
     "usage: dariole worksheet [-C CONTENT] POST [--json]\n\n"

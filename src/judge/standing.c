@@ -99,6 +99,21 @@ add_grams(struct text *text, double grams)
     text_add_string(text, " g");
 }
 
+/* the least and the most limit of what carries a column: they differ by kind of food */
+static void
+limits_carried(const struct hearing *h, size_t column, double *least, double *most)
+{
+    struct seat s;
+    EACH_SEAT(h, s)
+    {
+        if (column == SITTING || s.load->limit[column] == NULL || s.load->load[column].high <= 0)
+            continue;
+        const double limit = s.load->limit[column]->span.mid;
+        *least = *least == 0 || limit < *least ? limit : *least;
+        *most = limit > *most ? limit : *most;
+    }
+}
+
 /* "1.34 of it (0.27 g against 0.20 g), chiefly the honey" */
 static void
 add_figures(const struct hearing *h, struct text *text, size_t column, struct span share,
@@ -110,8 +125,18 @@ add_figures(const struct hearing *h, struct text *text, size_t column, struct sp
         text_add_string(text, "up to ");
     text_addf(text, "%.2f of it (", high ? share.high : share.mid);
     add_grams(text, high ? load.high : load.mid);
-    text_add_string(text, " against ");
-    add_grams(text, limit);
+    double least = 0, most = 0;
+    limits_carried(h, column, &least, &most);
+    if (least < most) {
+        text_add_string(text, " against limits of ");
+        text_add_number(text, least, 2);
+        text_add_string(text, " to ");
+        add_grams(text, most);
+        text_add_string(text, " by kind of food");
+    } else {
+        text_add_string(text, " against ");
+        add_grams(text, limit);
+    }
     text_add_byte(text, ')');
     if (chief_seat(h, column, &chief)) {
         text_add_string(text, ", chiefly the ");

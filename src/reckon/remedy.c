@@ -4,7 +4,7 @@
 #include <string.h>
 
 #include "reckon/remedy_words.h"
-#include "reckon/remedy_work.h"
+#include "reckon/remedy_cuts.h"
 
 enum { PORTIONS_MOST = 200 };
 

@@ -1,9 +1,10 @@
+#include "reckon/remedy_cuts.h"
+
 #include <math.h>
 #include <string.h>
 
 #include "reckon/household.h"
 #include "reckon/remedy_words.h"
-#include "reckon/remedy_work.h"
 
 enum { SHRINKS_MOST = 8 };
 

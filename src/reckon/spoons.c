@@ -7,9 +7,11 @@
 
 /* what sets of spoons and cups hold, and what a cook can do with them */
 static const double teaspoons[] = {0.125, 0.25, 0.5, 0.75, 1, 1.5, 2, 2.5, 3, 3.5};
+static const double teaspoons_beside[] = {0.5, 1, 2, 3}; /* a tablespoon, as far as it holds more */
 static const double cup_parts[] = {0, 0.25, 1.0 / 3, 0.5, 2.0 / 3, 0.75};
 enum { CUPS_MOST = 40, TABLESPOONS_MOST = 12 };
 enum { TEASPOON_STEPS = sizeof teaspoons / sizeof *teaspoons };
+enum { BESIDE_STEPS = sizeof teaspoons_beside / sizeof *teaspoons_beside };
 enum { CUP_PARTS = sizeof cup_parts / sizeof *cup_parts };
 
 /* two measures, or half a tablespoon, are taken only where they come closer by this much */
@@ -78,8 +80,10 @@ try_spoons(struct search *s, enum spoons_keep keep)
             if (n > 4.5 && keep == KEEP_LITRES)
                 break;
             try_one(s, n, s->tbsp, n == floor(n) ? 0 : HALF_SPOON_COST);
-            for (double k = 1; s->tsp != NULL && n == floor(n) && k <= 2; k++)
-                try_two(s, (struct spoonful){n, s->tbsp}, (struct spoonful){k, s->tsp}, TWO_COST);
+            for (size_t k = 0; s->tsp != NULL && n == floor(n) && k < BESIDE_STEPS; k++)
+                if (teaspoons_beside[k] * s->tsp->size.mid < s->tbsp->size.mid)
+                    try_two(s, (struct spoonful){n, s->tbsp},
+                            (struct spoonful){teaspoons_beside[k], s->tsp}, TWO_COST);
         }
     if (s->tsp != NULL)
         for (size_t i = s->round_down ? 1 : 0; i < TEASPOON_STEPS; i++)

@@ -1,7 +1,8 @@
+#include "write/worksheet_json.h"
+
 #include <math.h>
 
 #include "write/notation.h"
-#include "write/worksheet.h"
 
 static void
 null(struct notation *n, const char *key)

@@ -1,7 +1,7 @@
 /* The search for remedies, shared by remedy.c (portions, choices) and remedy_cuts.c (amounts) and
  * by no other room. */
-#ifndef RECKON_REMEDY_WORK_H
-#define RECKON_REMEDY_WORK_H
+#ifndef RECKON_REMEDY_CUTS_H
+#define RECKON_REMEDY_CUTS_H
 
 #include "base/list.h"
 #include "reckon/cuts.h"

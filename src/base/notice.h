@@ -83,6 +83,7 @@ enum rule {
     /* data */
     RULE_DATA_RECOMMENDED,
     RULE_IMAGE_MISSING,
+    RULE_IMAGE_FILE, /* the picture that a post names cannot be published */
     RULE_ANSWER_UNUSED,
     RULES
 };

@@ -7,6 +7,7 @@
 
 #include "commands/commands.h"
 #include "judge/outcome.h"
+#include "press/picture_file.h"
 #include "press/place.h"
 #include "press/plan.h"
 #include "write/report.h"
@@ -41,6 +42,7 @@ struct proof {
     size_t counts[LEVEL_ERROR + 1], answered, posts;
     bool explained[RULES];
     struct map slugs; /* slug -> path, where all posts are proofed */
+    int content; /* the content folder, for pictures; -1: there is none */
     struct failure failure;
 };
 
@@ -138,6 +140,23 @@ add_findings(struct proof *p, const struct findings *f, struct slice source)
         p->worst = f->worst;
 }
 
+struct seeking {
+    int content;
+    const char *post; /* its path from here */
+};
+
+static enum picture_found
+find_picture(void *ctx, struct slice file)
+{
+    const struct seeking *seeking = ctx;
+    char path[PICTURE_PATH_MOST];
+    struct stat s;
+    if (!picture_file_beside(AT_FDCWD, seeking->post, file, path, &s) &&
+        (seeking->content < 0 || !picture_file_beside(seeking->content, "", file, path, &s)))
+        return PICTURE_MISSING;
+    return s.st_size > PICTURE_BYTES_MOST ? PICTURE_TOO_LARGE : PICTURE_FOUND;
+}
+
 /* the second post of one slug is not published; the first is the one whose path comes first */
 static void
 check_slug(struct proof *p, const char *path, const struct outcome *o, struct slice bytes)
@@ -158,11 +177,13 @@ check_slug(struct proof *p, const char *path, const struct outcome *o, struct sl
 }
 
 static void
-proof_bytes(struct proof *p, const char *path, struct slice bytes)
+proof_bytes(struct proof *p, const char *path, bool standard, struct slice bytes)
 {
     struct reads reads = reads_new(p->post);
     struct outcome *o = arena_take(p->post, sizeof *o);
-    outcome_reach(p->post, path, bytes, &p->tables, &reads, o);
+    struct seeking seeking = {p->content, path};
+    const struct picture_finder finder = {find_picture, &seeking};
+    outcome_reach(p->post, path, bytes, &p->tables, standard ? NULL : &finder, &reads, o);
     add_findings(p, &o->findings, bytes);
     check_slug(p, path, o, bytes);
     p->posts++;
@@ -192,7 +213,7 @@ proof_post(struct proof *p, const char *path)
     bool read = standard ? read_standard_input(p->post, &bytes, &p->failure)
                          : place_read(p->post, path, POST_BYTES_MOST + 1, &bytes, &p->failure);
     if (read)
-        proof_bytes(p, standard ? "standard-input.md" : path, bytes);
+        proof_bytes(p, standard ? "standard-input.md" : path, standard, bytes);
     return read;
 }
 
@@ -217,12 +238,10 @@ proof_tables(struct proof *p)
 static bool
 proof_all(struct proof *p)
 {
-    int folder = open(p->wish.content, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-    if (folder < 0)
+    if (p->content < 0)
         return failure_say_errno(&p->failure, "cannot open the content folder %s", p->wish.content);
     struct plan plan = {0};
-    bool found = plan_find(p->keep, folder, &plan, &p->failure);
-    close(folder);
+    bool found = plan_find(p->keep, p->content, &plan, &p->failure);
     size_t n = strlen(p->wish.content);
     const char *slash = n > 0 && p->wish.content[n - 1] == '/' ? "" : "/";
     for (size_t i = 0; found && i < plan.count; i++)
@@ -239,6 +258,7 @@ proof_run(struct proof *p)
         !tables_load(p->keep, &layers, NULL, &p->tables, &p->failure))
         return false;
     proof_tables(p);
+    p->content = open(p->wish.content, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
     if (p->wish.post_count == 0)
         return proof_all(p);
     for (int i = 0; i < p->wish.post_count; i++)
@@ -301,10 +321,13 @@ proof_with(struct arena *keep, struct arena *post, const struct wish *wish)
     p->post = post;
     p->out = text_new(keep);
     p->slugs = map_new(keep);
+    p->content = -1;
     arena_lend(post);
     bool done = proof_run(p);
     done = print_all(p) && done; /* what was found before the machine failed is worth having */
     arena_lend(NULL);
+    if (p->content >= 0)
+        close(p->content);
     if (!done) {
         fprintf(stderr, "dariole proof: %s\n", p->failure.text);
         return EXIT_MACHINE;

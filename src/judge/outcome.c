@@ -32,7 +32,7 @@ judge(struct arena *a, const struct tables *t, struct reads *reads, struct notic
 
 void
 outcome_reach(struct arena *a, const char *path, struct slice bytes, const struct tables *tables,
-              struct reads *reads, struct outcome *out)
+              const struct picture_finder *finder, struct reads *reads, struct outcome *out)
 {
     *out = (struct outcome){.tables = tables, .reads = reads};
     struct notices notices = {.arena = a};
@@ -41,6 +41,7 @@ outcome_reach(struct arena *a, const char *path, struct slice bytes, const struc
     if (out->post.readable) {
         reckon(a, tables, reads, &notices, out);
         judge(a, tables, reads, &notices, out);
+        picture_judge(&out->post, finder, &notices, &out->picture);
     }
     out->publishable = out->post.readable && !out->post.front.draft;
     findings_make(a, path, &notices, &out->findings);

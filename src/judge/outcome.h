@@ -5,6 +5,7 @@
 #include "judge/claims.h"
 #include "judge/hazards.h"
 #include "judge/method.h"
+#include "judge/picture.h"
 #include "judge/recommended.h"
 #include "judge/rules.h"
 #include "judge/standing.h"
@@ -23,14 +24,17 @@ struct outcome {
     struct claims claims;
     struct hazards hazards;
     struct mentions mentions;
+    struct picture picture;
     struct findings findings;
     struct reads *reads; /* writers look up through it too */
     bool publishable;    /* readable, no draft: outputs are made (findings or not) */
 };
 
 /* the whole way from bytes to outcome; bytes and tables must outlive the arena. Never fails: what
- * is wrong with the post is in the findings. Memory that runs out jumps to the arena's guard. */
+ * is wrong with the post is in the findings. Memory that runs out jumps to the arena's guard.
+ * Without a finder, the picture is taken to be there. */
 void outcome_reach(struct arena *a, const char *path, struct slice bytes,
-                   const struct tables *tables, struct reads *reads, struct outcome *out);
+                   const struct tables *tables, const struct picture_finder *finder,
+                   struct reads *reads, struct outcome *out);
 
 #endif

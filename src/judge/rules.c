@@ -304,6 +304,13 @@ static const struct rule_row rows[RULES] = {
          "Search engines ask for a picture, and readers who do not see it for its "
          "words.",
          RICH_RESULTS},
+    [RULE_IMAGE_FILE] =
+        {"image-file", LEVEL_WARNING, "the picture “{what}” {more}",
+         "A picture lies beside its post or in the content folder: {file: images/NAME.jpg, alt: "
+         "...}.",
+         "The file is copied beside the outputs as images/SLUG.jpg. A post whose picture is not "
+         "there is published without one.",
+         OWN},
     [RULE_ANSWER_UNUSED] = {"answer-unused", LEVEL_WARNING, "the answer “{what}” fits no finding",
                             "Take it out: what it answered is gone.",
                             "An answer that is no longer needed would hide the next finding.", OWN},

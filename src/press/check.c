@@ -4,6 +4,8 @@
 #include <fcntl.h>
 #include <string.h>
 
+#include "press/picture_file.h"
+
 /* whether an output is as the ledger says; its stamp is brought up to date */
 static bool
 output_stands(struct pressing *p, const struct ledger_post *post, uint32_t i)
@@ -41,6 +43,31 @@ post_stands(struct pressing *p, const struct planned *planned, struct ledger_pos
     return true;
 }
 
+/* whether the picture is as it was, or missing as it was; its stamp is brought up to date */
+static bool
+picture_stands(struct pressing *p, const struct planned *planned, bool unsure,
+               struct ledger_post *post)
+{
+    char path[PICTURE_PATH_MOST];
+    struct stat s;
+    uint64_t digest;
+    if (post->picture.length == 0)
+        return true;
+    if (!picture_file_find(p->content, planned->path, ledger_string(&p->ledger, post->picture),
+                           path, &s))
+        return post->picture_stamp == 0;
+    uint64_t stamp = place_stamp(&s);
+    if (stamp == post->picture_stamp && !unsure)
+        return true;
+    bool fresh = place_fresh(&s);
+    if (post->picture_stamp == 0 || !place_digest(p->content, path, true, &digest) ||
+        digest != post->picture_digest)
+        return false;
+    post->picture_stamp = stamp;
+    post->unsure |= fresh;
+    return true;
+}
+
 static void
 note_touched(struct pressing *p)
 {
@@ -74,12 +101,17 @@ check_post(void *ctx, struct worker *w, size_t i)
         planned->why = WHY_POST;
         return;
     }
+    if (!picture_stands(p, planned, before.unsure != 0, post)) {
+        planned->why = WHY_PICTURE;
+        return;
+    }
     for (uint32_t o = 0; o < post->output_count; o++)
         if (!output_stands(p, &before, o)) {
             planned->why = WHY_OUTPUT;
             return;
         }
-    if (before.stamp != post->stamp || before.unsure != 0)
+    if (before.stamp != post->stamp || before.picture_stamp != post->picture_stamp ||
+        before.unsure != 0)
         note_touched(p);
 }
 

@@ -1,6 +1,8 @@
 #define _XOPEN_SOURCE 700 /* realpath */
 #include "press/pressing.h"
 
+#include "judge/picture.h"
+
 #include <errno.h>
 #include <fcntl.h>
 #include <stdio.h>
@@ -71,7 +73,8 @@ open_folders(struct pressing *p, struct failure *f)
            make_folder(p->folders[FOLDER_OUT], ".dariole", &p->hidden, f) && lock(p, f) &&
            make_folder(p->folders[FOLDER_OUT], "fragments", &p->folders[FOLDER_FRAGMENTS], f) &&
            make_folder(p->folders[FOLDER_OUT], "data", &p->folders[FOLDER_DATA], f) &&
-           make_folder(p->folders[FOLDER_OUT], "preview", &p->folders[FOLDER_PREVIEW], f);
+           make_folder(p->folders[FOLDER_OUT], "preview", &p->folders[FOLDER_PREVIEW], f) &&
+           make_folder(p->folders[FOLDER_OUT], "images", &p->folders[FOLDER_IMAGES], f);
 }
 
 /* a journal that is there was left by a press that was cut off */
@@ -153,6 +156,16 @@ pressing_journal_old(struct pressing *p, struct failure *f)
     return good;
 }
 
+/* the post that a broken-off press copied a picture for may be gone, and no other have its kind */
+static void
+know_pictures(struct pressing *p)
+{
+    uint32_t number;
+    for (size_t i = 0; picture_endings[i] != NULL; i++)
+        ledger_pattern(&p->ledger, text_format(p->arena, "images/*.%s", picture_endings[i]),
+                       &number);
+}
+
 static void
 remove_journalled(struct pressing *p)
 {
@@ -164,6 +177,7 @@ remove_journalled(struct pressing *p)
             close(fd);
         return;
     }
+    know_pictures(p);
     while (fgets(line, sizeof line, from) != NULL) {
         struct slice slug = slice_trim(slice_of(line));
         for (uint32_t i = 0; i < p->ledger.head.pattern_count; i++)

@@ -11,7 +11,7 @@
 #include "base/reads.h"
 #include "write/record.h"
 
-enum { LEDGER_LAYOUT = 1 };
+enum { LEDGER_LAYOUT = 2 };
 
 struct ledger_text { /* in the ledger's strings */
     uint32_t at, length;
@@ -33,6 +33,8 @@ enum post_state {
 struct ledger_post {
     struct ledger_text path, slug, published, changed;
     struct ledger_text rival; /* the post that has the slug, where it was taken; else empty */
+    struct ledger_text picture; /* the file that was looked for, as the post names it; or empty */
+    uint64_t picture_stamp, picture_digest; /* of that file; 0: it was not there */
     uint64_t stamp;           /* of the file; 0: to be read again */
     uint64_t digest;          /* of its bytes */
     uint64_t reads;           /* first byte in the ledger's reads */

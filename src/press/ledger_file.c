@@ -73,7 +73,7 @@ sound(const struct ledger *l)
         const struct ledger_post *p = ledger_post(l, i);
         if (!text_lies_in(l, p->path) || !text_lies_in(l, p->slug) ||
             !text_lies_in(l, p->published) || !text_lies_in(l, p->changed) ||
-            !text_lies_in(l, p->rival) || p->reads > h->reads ||
+            !text_lies_in(l, p->rival) || !text_lies_in(l, p->picture) || p->reads > h->reads ||
             p->reads_length > h->reads - p->reads ||
             (uint64_t)p->output + p->output_count > outputs)
             return false;
@@ -155,7 +155,8 @@ copy_texts(const struct ledger *from, struct ledger *to)
     bool good = true;
     for (size_t i = 0; good && i < ledger_post_count(to); i++) {
         struct ledger_post *p = ledger_post(to, i);
-        struct ledger_text *texts[] = {&p->path, &p->slug, &p->published, &p->changed, &p->rival};
+        struct ledger_text *texts[] = {&p->path, &p->slug,  &p->published,
+                                       &p->changed, &p->rival, &p->picture};
         for (size_t t = 0; good && t < sizeof texts / sizeof *texts; t++)
             good = ledger_add_string(to, ledger_string(from, *texts[t]), texts[t]);
     }
@@ -233,7 +234,7 @@ used_bytes(const struct ledger *l)
     for (size_t i = 0; i < ledger_post_count(l); i++) {
         const struct ledger_post *p = ledger_post(l, i);
         used += p->path.length + p->slug.length + p->published.length + p->changed.length +
-                p->rival.length + p->reads_length + p->output_count * sizeof(struct ledger_output);
+                p->rival.length + p->picture.length + p->reads_length + p->output_count * sizeof(struct ledger_output);
     }
     return used;
 }

@@ -10,6 +10,7 @@ enum why {
     WHY_NOT,     /* all is as the ledger says */
     WHY_NEW,     /* not in the ledger */
     WHY_POST,    /* its bytes changed */
+    WHY_PICTURE, /* its picture changed, came or went */
     WHY_ENTRY,   /* a table entry that it read changed */
     WHY_OUTPUT,  /* an output is missing or was changed by another hand */
     WHY_PROGRAM, /* the program or an option changed */

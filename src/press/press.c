@@ -347,7 +347,7 @@ press_run(const struct press_options *o, struct press_result *r)
                          .hidden = -1,
                          .lock_file = -1,
                          .journal_file = -1,
-                         .folders = {-1, -1, -1, -1}};
+                         .folders = {-1, -1, -1, -1, -1}};
     struct failure f = {""};
     *r = (struct press_result){0};
     pthread_mutex_init(&p.lock, NULL);

@@ -11,7 +11,7 @@
 #include "press/slugs.h"
 #include "press/workers.h"
 
-enum { FOLDER_FRAGMENTS, FOLDER_DATA, FOLDER_PREVIEW, FOLDER_OUT, FOLDERS };
+enum { FOLDER_FRAGMENTS, FOLDER_DATA, FOLDER_PREVIEW, FOLDER_IMAGES, FOLDER_OUT, FOLDERS };
 
 /* what one thread has for itself */
 struct press_hand {

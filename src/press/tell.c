@@ -78,6 +78,7 @@ pressing_tell_why(struct pressing *p)
     static const char *const words[] = {
         [WHY_NEW] = "new post",
         [WHY_POST] = "the post changed",
+        [WHY_PICTURE] = "its picture changed, came or went",
         [WHY_ENTRY] = "changed in the tables: ",
         [WHY_OUTPUT] = "an output was missing or changed by another hand",
         [WHY_PROGRAM] = "the program or an option changed",

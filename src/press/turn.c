@@ -6,11 +6,12 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "press/picture_file.h"
 #include "write/fragment.h"
 #include "write/preview.h"
 #include "write/recipe_data.h"
 
-enum { OUTPUTS_MOST = 2 + REGIONS_MOST, WAITING_MOST = 3000, ORDINAL_BITS = 8 };
+enum { OUTPUTS_MOST = 3 + REGIONS_MOST, WAITING_MOST = 3000, ORDINAL_BITS = 8 };
 
 struct output_text {
     const char *pattern; /* "data" "/" "*" ".json": the star stands for the slug */
@@ -25,6 +26,9 @@ struct turning {
     const struct ledger_post *before; /* as the ledger had it, or NULL */
     struct stat stat;
     struct slice bytes;
+    struct slice picture_file, picture; /* as the post names it, its bytes */
+    bool picture_failed;
+    struct failure picture_failure;
     struct reads reads;
     struct outcome outcome;
     struct record record;
@@ -53,7 +57,7 @@ pressing_published(const struct ledger_post *post)
 int
 pressing_output_name(const struct ledger *l, struct slice slug, uint32_t pattern, char name[512])
 {
-    static const char *const folders[] = {"fragments/", "data/", "preview/"};
+    static const char *const folders[] = {"fragments/", "data/", "preview/", "images/"};
     struct slice whole = ledger_string(l, l->head.patterns[pattern]);
     int folder = FOLDER_OUT;
     for (int i = 0; i < FOLDER_OUT; i++)
@@ -155,6 +159,60 @@ read_post(struct turning *t, bool *gone, struct failure *f)
     return good;
 }
 
+/* all bytes of an open file, which is not too large when it is opened */
+static bool
+read_picture(struct turning *t, int fd, struct stat *s)
+{
+    if (fstat(fd, s) != 0)
+        return false;
+    size_t most = (size_t)PICTURE_BYTES_MOST + 1, length = 0;
+    size_t room = s->st_size < (off_t)most ? (size_t)s->st_size : most;
+    char *bytes = arena_take(t->arena, room + 1);
+    while (length < room) {
+        ssize_t n = read(fd, bytes + length, room - length);
+        if (n < 0 && errno == EINTR)
+            continue;
+        if (n < 0)
+            return false;
+        if (n == 0)
+            break;
+        length += (size_t)n;
+    }
+    t->picture = (struct slice){bytes, length};
+    return true;
+}
+
+/* what the post names is noted, there or not: the next press looks whether that is still so */
+static enum picture_found
+find_picture(void *ctx, struct slice file)
+{
+    struct turning *t = ctx;
+    struct pressing *p = t->press;
+    char path[PICTURE_PATH_MOST];
+    struct stat s;
+    t->picture_file = file;
+    if (!picture_file_find(p->content, p->plan.items[t->number].path, file, path, &s))
+        return PICTURE_MISSING;
+    int fd = openat(p->content, path, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
+    bool good = fd >= 0 && read_picture(t, fd, &s);
+    bool gone = fd < 0 && (errno == ENOENT || errno == ENOTDIR || errno == ELOOP);
+    if (!good && !gone) {
+        t->picture_failed = true;
+        failure_say_errno(&t->picture_failure, "%s/%s", p->shown, path);
+    }
+    if (fd >= 0)
+        close(fd);
+    if (!good)
+        return PICTURE_MISSING;
+    t->now.picture_stamp = place_stamp(&s);
+    t->now.picture_digest = slice_digest(t->picture, 0);
+    t->now.unsure = place_fresh(&s);
+    if (t->picture.length <= PICTURE_BYTES_MOST)
+        return PICTURE_FOUND;
+    place_digest(p->content, path, true, &t->now.picture_digest);
+    return PICTURE_TOO_LARGE;
+}
+
 /* the finding that another post has the slug, among the others */
 static void
 add_clash(struct turning *t, struct slice rival)
@@ -233,6 +291,9 @@ write_outputs(struct turning *t)
     }
     add_output(t, "data/*.json", &data);
     add_output(t, "preview/*.html", &page);
+    if (t->outcome.picture.state == PICTURE_HERE)
+        t->outputs[t->output_count++] = (struct output_text){
+            text_format(t->arena, "images/*.%s", t->outcome.picture.ending), t->picture};
 }
 
 /* a post that cannot be read, and could once: its last good outputs stay, if they are still whole.
@@ -281,6 +342,11 @@ enter(struct turning *t)
         t->now.slug = t->before->slug;
     else
         good = good && ledger_add_string(l, t->outcome.post.slug, &t->now.slug);
+    if (t->before != NULL &&
+        slice_equal(ledger_string(l, t->before->picture), t->picture_file))
+        t->now.picture = t->before->picture;
+    else
+        good = good && ledger_add_string(l, t->picture_file, &t->now.picture);
     good = good && ledger_add_string(l, t->record.published, &t->now.published) &&
            ledger_add_string(l, t->record.changed, &t->now.changed);
     for (uint32_t i = 0; good && i < t->output_count; i++)
@@ -375,13 +441,14 @@ compile(struct turning *t)
     struct pressing *p = t->press;
     char *shown = text_format(t->arena, "%s/%s", p->shown, p->plan.items[t->number].path);
     t->reads = reads_new(t->arena);
-    outcome_reach(t->arena, shown, t->bytes, &p->tables, &t->reads, &t->outcome);
+    const struct picture_finder finder = {find_picture, t};
+    outcome_reach(t->arena, shown, t->bytes, &p->tables, &finder, &t->reads, &t->outcome);
     if (t->outcome.publishable && claim_slug(t))
         write_outputs(t);
     record_make(t->arena, &t->outcome, &t->record);
     t->now.path = p->posts[t->number].path;
     t->now.stamp = place_stamp(&t->stat);
-    t->now.unsure = place_fresh(&t->stat);
+    t->now.unsure |= place_fresh(&t->stat);
     t->now.digest = slice_digest(t->bytes, 0);
     t->now.state = t->output_count > 0 ? POST_MADE : POST_BARE;
     memcpy(t->now.counts, t->record.counts, sizeof t->now.counts);
@@ -413,6 +480,11 @@ turn_out(struct turning *t, struct failure *f)
     if (gone)
         return true;
     compile(t);
+    if (t->picture_failed) {
+        *f = t->picture_failure;
+        errno = 0; /* the next post's picture may well be readable */
+        return false;
+    }
     if (!enter(t))
         return failure_say(f, "%s/%s: out of memory", p->shown, p->plan.items[t->number].path);
     struct ledger_post *post = &p->posts[t->number];

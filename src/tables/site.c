@@ -26,6 +26,7 @@ text_setting(struct site *s, struct slice key)
         {"author-url", &s->author_url},
         {"language", &s->language},
         {"fragment-path", &s->fragment_path},
+        {"images-path", &s->images_path},
         {"tag-authority", &s->tag_authority},
         {"tag-date", &s->tag_date},
         {"licence", &s->licence},
@@ -157,6 +158,7 @@ begin(struct site *s)
                        .author_url = "",
                        .language = "en",
                        .fragment_path = "{slug}.html",
+                       .images_path = "images/",
                        .tag_authority = "example.org",
                        .tag_date = "2026",
                        .licence = "",
@@ -185,6 +187,7 @@ site_digest(const struct measures *measures, const struct limits *limits, const 
                            s->author_url,
                            s->language,
                            s->fragment_path,
+                           s->images_path,
                            s->tag_authority,
                            s->tag_date,
                            s->licence,
@@ -211,5 +214,8 @@ site_close(struct arena *a, const struct measures *measures, const struct limits
         out->regions[out->region_count++] = out->measures;
     if (out->address[0] != '\0' && out->address[strlen(out->address) - 1] != '/')
         out->address = text_format(a, "%s/", out->address);
+    size_t path = strlen(out->images_path);
+    if (path > 0 && out->images_path[path - 1] != '/')
+        out->images_path = text_format(a, "%s/", out->images_path);
     out->entry = (struct entry){"site", site_digest(measures, limits, out), NULL};
 }

@@ -11,6 +11,7 @@ struct site {
     const char *author, *author_url;
     const char *language;      /* en-GB */
     const char *fragment_path; /* URL path of a post on the site, "{slug}" stands for the slug */
+    const char *images_path;   /* of the pictures' folder on the site, with a slash at its end */
     const char *tag_authority, *tag_date; /* tag URIs (RFC 4151): example.org, 2026 */
     int measures;                         /* default region of posts */
     int regions[REGIONS_MOST];            /* to render, the first is shown at first; at least one */

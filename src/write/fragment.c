@@ -5,6 +5,7 @@
 #include "write/label.h"
 #include "write/markup.h"
 #include "write/panel.h"
+#include "write/recipe_name.h"
 #include "write/sources.h"
 #include "write/steps.h"
 
@@ -22,6 +23,56 @@ write_head(struct text *t, const struct setting *s)
         text_add_string(t, "</p>\n");
     }
     text_add_string(t, "</header>\n");
+}
+
+static void
+write_pixels(struct text *t, const char *attribute, double pixels)
+{
+    if (!(pixels > 0))
+        return;
+    text_add_string(t, attribute);
+    drawing_whole(t, (size_t)pixels);
+    text_add_byte(t, '"');
+}
+
+static void
+write_picture(struct text *t, const struct setting *s)
+{
+    const struct front_matter *f = &s->o->post.front;
+    struct slice url = recipe_image(s->arena, s->o);
+    if (url.length == 0)
+        return;
+    text_add_string(t, "<figure class=\"dl-picture\"><img src=\"");
+    text_add_html(t, url);
+    text_add_string(t, "\" alt=\"");
+    text_add_html(t, f->image_alt.text);
+    text_add_byte(t, '"');
+    write_pixels(t, " width=\"", f->image_width);
+    write_pixels(t, " height=\"", f->image_height);
+    text_add_string(t, " loading=\"lazy\">");
+    if (f->image_credit.text.length > 0) {
+        text_add_string(t, "<figcaption>");
+        markup_words(t, f->image_credit.text);
+        text_add_string(t, "</figcaption>");
+    }
+    text_add_string(t, "</figure>\n");
+}
+
+static void
+write_video(struct text *t, const struct front_matter *f)
+{
+    if (f->video_url.text.length == 0)
+        return;
+    text_add_string(t, "<p class=\"dl-video\"><a href=\"");
+    struct text address = text_new(t->arena);
+    markup_address(&address, f->video_url.text);
+    text_add_html(t, text_slice(&address));
+    text_add_string(t, "\">Video");
+    if (f->video_name.text.length > 0) {
+        text_add_string(t, ": ");
+        markup_words(t, f->video_name.text);
+    }
+    text_add_string(t, "</a></p>\n");
 }
 
 /* radio buttons in front of all that varies, so that `:checked ~` reaches it without script */
@@ -208,7 +259,9 @@ fragment_write(struct text *t, const struct outcome *o, const struct fragment_ma
     write_regions(t, &s);
     text_add_string(t, "<div class=\"dl-body\">\n");
     write_facts(t, &s);
+    write_picture(t, &s);
     write_prose(t, &o->post.body.prose, s.heading_level + 1);
+    write_video(t, &o->post.front);
     panel_portion(t, &s);
     write_cooking(t, &s);
     text_add_string(t, "<div class=\"dl-more\">\n");

@@ -49,6 +49,24 @@ add_head(struct text *t, struct slice language, struct slice title)
     text_add_string(t, page_rules);
 }
 
+/* the fragment, its picture taken from beside the preview: the site it links to may not be up yet */
+static void
+add_fragment(struct text *t, const struct outcome *o, struct slice fragment)
+{
+    struct text link = text_new(t->arena);
+    text_add_string(&link, "<img src=\"");
+    text_add_html(&link, recipe_image(t->arena, o));
+    text_add_byte(&link, '"');
+    size_t at = o->picture.state == PICTURE_HERE ? slice_find(fragment, link.bytes, 0) : SIZE_MAX;
+    if (at == SIZE_MAX) {
+        text_add(t, fragment);
+        return;
+    }
+    text_add(t, slice_part(fragment, 0, at));
+    text_addf(t, "<img src=\"../images/%.*s.%s\"", SLICE_ARGS(o->post.slug), o->picture.ending);
+    text_add(t, slice_part(fragment, at + link.length, fragment.length));
+}
+
 void
 preview_page(struct text *t, const struct outcome *o, struct slice fragment, struct slice data)
 {
@@ -70,7 +88,7 @@ preview_page(struct text *t, const struct outcome *o, struct slice fragment, str
         text_add_string(t, "</h1>\n");
     }
     text_add_string(t, "<nav><a href=\"index.html\">All recipes</a></nav>\n</header>\n<main>\n");
-    text_add(t, fragment);
+    add_fragment(t, o, fragment);
     text_add_string(t, "</main>\n</body>\n</html>\n");
 }
 

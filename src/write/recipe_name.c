@@ -1,6 +1,5 @@
 #include "write/recipe_name.h"
 
-#include "read/link.h"
 #include "write/markup.h"
 
 struct slice
@@ -44,10 +43,14 @@ recipe_url(struct arena *a, const struct outcome *o)
 struct slice
 recipe_image(struct arena *a, const struct outcome *o)
 {
-    struct slice file = o->post.front.image_file.text;
-    if (file.length == 0 || !link_is_safe(file))
+    const struct site *site = &o->tables->site;
+    if (o->picture.state == PICTURE_AWAY)
+        return on_site(a, site, o->post.front.image_file.text);
+    if (o->picture.state == PICTURE_NONE)
         return SLICE("");
-    return on_site(a, &o->tables->site, file);
+    return on_site(a, site,
+                   text_formatted(a, "%s%.*s.%s", site->images_path, SLICE_ARGS(o->post.slug),
+                                  o->picture.ending));
 }
 
 struct slice

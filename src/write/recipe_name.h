@@ -22,7 +22,7 @@ struct slice recipe_portion(struct arena *a, const struct outcome *o);
 /* seconds from start to end: declared, summed from what is declared, or stated in the steps; 0 when
  * nothing says */
 double recipe_total_seconds(const struct outcome *o);
-/* the image's URL: absolute where it or the site's address is */
+/* the picture's URL: absolute where it or the site's address is; empty where there is none */
 struct slice recipe_image(struct arena *a, const struct outcome *o);
 
 #endif

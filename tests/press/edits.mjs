@@ -31,6 +31,7 @@ const out = join(work, 'out');
 const defaults = join(work, 'defaults');
 cpSync(join(root, 'content/tables'), defaults, { recursive: true });
 cpSync(join(root, 'content/posts'), join(content, 'posts'), { recursive: true });
+cpSync(join(root, 'content/images'), join(content, 'images'), { recursive: true });
 mkdirSync(join(content, 'tables/foods'), { recursive: true });
 execFileSync('cc', ['-O1', '-std=c11', '-D_POSIX_C_SOURCE=200809L', '-o', join(work, 'posts'), join(root, 'tests/bench/posts.c')]);
 execFileSync(join(work, 'posts'), [join(content, 'more'), '12']);
@@ -68,6 +69,9 @@ const changeLine = (path, test, edit) => change(path, (text) => {
   return lines.join('\n');
 });
 
+const pictures = ['pan.svg', 'images/bowl.png', ...readdirSync(join(content, 'images')).slice(0, 6).map((name) => `images/${name}`)];
+const places = pictures.flatMap((file) => [file, `posts/${file}`, `more/${file}`]).map((file) => join(content, file));
+const standing = () => places.filter((path) => existsSync(path));
 let heading = 2;
 let which = 0;
 const foods = ['carrot', 'rice', 'salt', 'olive-oil', 'tomato', 'tofu-firm', 'potato', 'water', 'lemon-juice', 'spinach'];
@@ -84,6 +88,15 @@ const edits = {
   swap: () => { const a = pick(posts()), b = pick(posts()); if (a !== b) { renameSync(a, join(work, 'x')); renameSync(b, a); renameSync(join(work, 'x'), b); } },
   removePost: () => { if (posts().length > 12) unlinkSync(pick(posts())); },
   touch: () => utimesSync(pick(posts()), new Date(), new Date()),
+  named: () => change(pick(posts()), (t) => t.replace(/^image:.*\n/m, '').replace(/^title:/m, `image: {file: ${pick([...pictures, '../pan.svg', 'pan.txt', 'https://pictures.example/pan.svg'])}, alt: a pan}\ntitle:`)),
+  picture: () => { const path = pick(places); mkdirSync(dirname(path), { recursive: true }); put(path, `<svg xmlns="http://www.w3.org/2000/svg"><!-- ${below(1000)} --></svg>\n`); },
+  removePicture: () => { if (standing().length > 0) unlinkSync(pick(standing())); },
+  sameSizePicture: () => {
+    if (standing().length === 0) return;
+    const path = pick(standing()), s = statSync(path);
+    const fd = openSync(path, 'r+'); writeSync(fd, String(below(10)), s.size - 12); closeSync(fd);
+    utimesSync(path, s.atime, s.mtime);
+  },
   sameSize: () => { // other bytes, the same size and times
     const path = pick(posts()), s = statSync(path);
     const text = readFileSync(path, 'utf8').replace(/\d(?=[^\d]*\n---\n)/, (d) => String((Number(d) + 1) % 10));

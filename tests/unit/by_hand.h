@@ -187,6 +187,7 @@ hand_tables(struct arena *a)
                             .author_url = "",
                             .language = "en-GB",
                             .fragment_path = "/recipes/{slug}.html",
+                            .images_path = "images/",
                             .tag_authority = "kitchen.example",
                             .tag_date = "2026",
                             .regions = {0, 1},
@@ -289,6 +290,7 @@ hand_outcome(struct arena *a)
     schedule_lay(a, &o->post.body, &o->schedule);
     microwave_lay(a, &o->post.body, &o->schedule, o->tables->site.watts, 2, &o->microwave);
     hand_judgement(a, o);
+    o->picture = (struct picture){PICTURE_HERE, "jpg"};
     o->publishable = true;
     findings_make(a, o->post.path, &notices, &o->findings);
     return o;

@@ -89,6 +89,8 @@ the_recipe_holds_what_the_post_knows(void **state)
     assert_string_equal(string_at(json_array_get(steps, 0), "url"),
                         "https://kitchen.example/recipes/slice.html#slice-step-3");
     assert_string_equal(string_at(json_object_get(r, "image"), "caption"), "A slice");
+    assert_string_equal(string_at(json_object_get(r, "image"), "url"),
+                        "https://kitchen.example/images/slice.jpg");
     nutrition = json_object_get(r, "nutrition");
     assert_string_equal(string_at(nutrition, "sodiumContent"), "200 mg");
     assert_string_equal(string_at(nutrition, "saturatedFatContent"), "0.1 g");

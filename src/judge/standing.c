@@ -392,7 +392,8 @@ standing_judge(struct arena *a, const struct post *post, const struct dish *d,
                         .stand = stand,
                         .remedies = remedies,
                         .notices = notices};
-    sheet_lay(a, d, t, t->site.phase, reads, &h.sheet);
+    (void)reads; /* what the sheet reads was noted when `stand` was reckoned */
+    sheet_lay(a, d, t, t->site.phase, NULL, &h.sheet);
     judge_groups(&h);
     judge_sitting(&h);
     judge_unknown(&h);

@@ -16,6 +16,8 @@ struct gather {
     struct choices *out;
     struct among *sets; /* by mixed radix over the choices; the digit 0 leaves a choice open */
     const size_t *rows, *places;
+    uint8_t *picks;         /* of all variants, one behind the other */
+    uint8_t *settled_picks; /* of the ingredients that are no choice */
 };
 
 static double
@@ -23,7 +25,7 @@ largest_share(const struct variant_stand *v)
 {
     double share = 0;
     for (size_t c = 0; c < COLUMNS; c++)
-        share = fmax(share, v->share[c].mid);
+        share = v->share[c].mid > share ? v->share[c].mid : share;
     return share;
 }
 
@@ -32,9 +34,10 @@ note_variant(void *ctx, const uint8_t *ways, const struct variant_stand *stand)
 {
     struct gather *g = ctx;
     struct variant *v = &g->out->variants[g->out->count++];
-    v->picks = arena_take_array(g->arena, g->sheet->count + 1, 1);
-    for (size_t i = 0; i < g->sheet->count; i++)
-        v->picks[i] = g->sheet->rows[i].ways[ways[i]].pick;
+    v->picks = g->picks + (g->out->count - 1) * g->sheet->count;
+    memcpy(v->picks, g->settled_picks, g->sheet->count);
+    for (size_t k = 0; k < g->out->choice_count; k++)
+        v->picks[g->rows[k]] = g->sheet->rows[g->rows[k]].ways[ways[g->rows[k]]].pick;
     v->standing = stand->standing;
     v->tightest = stand->tightest;
     v->share = stand->tightest < 0 ? 0 : stand->share[stand->tightest].mid;
@@ -96,7 +99,12 @@ list_variants(struct arena *a, const struct sheet *s, const size_t *rows, struct
         places[k] = total;
         total *= s->rows[rows[k]].count + 1;
     }
-    struct gather g = {a, s, out, arena_take_array(a, total, sizeof *g.sets), rows, places};
+    struct gather g = {.arena = a, .sheet = s, .out = out, .rows = rows, .places = places};
+    g.sets = arena_take_array(a, total, sizeof *g.sets);
+    g.picks = arena_take_array(a, (size_t)out->variant_count, s->count + 1);
+    g.settled_picks = arena_take_array(a, s->count + 1, 1);
+    for (size_t i = 0; i < s->count; i++)
+        g.settled_picks[i] = s->rows[i].ways[0].pick;
     out->variants = arena_take_array(a, (size_t)out->variant_count, sizeof *out->variants);
     variant_each(a, s, note_variant, &g);
     for (size_t i = 1; i < out->count; i++)

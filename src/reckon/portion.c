@@ -150,6 +150,15 @@ range_span(const struct range *r)
     return (struct span){r->low, r->mid, r->high};
 }
 
+/* end by end the larger of two spans, or with sign -1 the smaller */
+static struct span
+span_extreme(struct span a, struct span b, double sign)
+{
+    return (struct span){sign * b.low > sign * a.low ? b.low : a.low,
+                         sign * b.mid > sign * a.mid ? b.mid : a.mid,
+                         sign * b.high > sign * a.high ? b.high : a.high};
+}
+
 static void
 load_range(const struct sheet *s, size_t column, struct span *worst, struct span *best)
 {
@@ -158,11 +167,8 @@ load_range(const struct sheet *s, size_t column, struct span *worst, struct span
         const struct sheet_row *row = &s->rows[s->choices[k]];
         struct span most = row->ways[0].load[column], least = most;
         for (size_t w = 1; w < row->count; w++) {
-            struct span load = row->ways[w].load[column];
-            most = (struct span){fmax(most.low, load.low), fmax(most.mid, load.mid),
-                                 fmax(most.high, load.high)};
-            least = (struct span){fmin(least.low, load.low), fmin(least.mid, load.mid),
-                                  fmin(least.high, load.high)};
+            most = span_extreme(most, row->ways[w].load[column], 1);
+            least = span_extreme(least, row->ways[w].load[column], -1);
         }
         *worst = span_add(*worst, most);
         *best = span_add(*best, least);
@@ -181,9 +187,10 @@ name_contributors(const struct sheet *s, enum group g, struct group_stand *out)
         for (size_t w = 0; w < s->rows[i].count; w++) {
             const struct sheet_way *way = &s->rows[i].ways[w];
             /* the high end decides between those whose mid is nothing */
-            most = fmax(most, way->share[g].mid + way->share[g].high * 1e-6);
+            const double brings = way->share[g].mid + way->share[g].high * 1e-6;
+            most = brings > most ? brings : most;
             if (way->bound[g] <= 1 + 1e-9)
-                most_trace = fmax(most_trace, way->bound[g]);
+                most_trace = way->bound[g] > most_trace ? way->bound[g] : most_trace;
             else if (out->unknown_ingredient == SIZE_MAX)
                 out->unknown_ingredient = i;
         }

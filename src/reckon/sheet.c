@@ -97,8 +97,8 @@ check_traces(struct sheet *s)
         for (size_t i = 0; i < s->count; i++) {
             double most = 0;
             for (size_t w = 0; w < s->rows[i].count; w++)
-                if (isfinite(s->rows[i].ways[w].bound[g]))
-                    most = fmax(most, s->rows[i].ways[w].bound[g]);
+                if (isfinite(s->rows[i].ways[w].bound[g]) && s->rows[i].ways[w].bound[g] > most)
+                    most = s->rows[i].ways[w].bound[g];
             together += most;
         }
         if (g == EXCESS_FRUCTOSE || together <= 1 + 1e-9)

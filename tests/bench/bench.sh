@@ -13,6 +13,9 @@ cc $flags -o "$b/posts" tests/bench/posts.c || exit 3
 # shellcheck disable=SC2046
 cc $flags -o "$b/floor" tests/bench/floor.c $(pkg-config --cflags --libs yaml-0.1 libcmark) || exit 3
 cc $flags -o "$b/cost" tests/bench/cost.c || exit 3
+packages="yaml-0.1 libcmark jansson libxxhash"
+# shellcheck disable=SC2046,SC2086
+cc $flags -Isrc -o "$b/reckon" tests/bench/reckon.c build/libdariole.a $(pkg-config --cflags --libs $packages) -lunistring -lm -pthread || exit 3
 work=$(mktemp -d "${BENCH_DIR:-$b}/run-XXXXXX") || exit 3
 trap 'rm -rf "$work"' EXIT
 dariole=$PWD/build/dariole
@@ -37,6 +40,8 @@ press() { "$dariole" press -C "$work/content" -o "$work/$1" -q "${@:2}"; }
 
 echo "$posts posts; $(nproc) cores; $(uname -sr)"
 row 'what' 'ratio' 'to reach' ''
+reckoned=$("$b/reckon")
+row 'reckoning of one post / 50 microseconds' "$(echo "$reckoned" | awk '{ sub(".*median ", ""); printf "%.2f", $1 / 50 }')" '<= 1.00' "$reckoned"
 mkdir -p "$work/content"
 "$b/posts" "$work/content/posts" "$posts"
 press tables >/dev/null 2>&1 & pid=$!; sleep 0.5; kill -INT "$pid" 2>/dev/null; wait "$pid" 2>/dev/null

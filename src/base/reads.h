@@ -16,6 +16,7 @@ struct entry {
 struct reads {
     struct arena *arena;
     struct map seen; /* key -> the entry noted, each once, in the order of first reading */
+    const struct entry **noted; /* by address: a quick yes for what was noted before */
 };
 
 struct reads reads_new(struct arena *a);

@@ -39,6 +39,8 @@ space_at(struct slice s)
 {
     if (s.length >= 1 && (s.at[0] == ' ' || (s.at[0] >= '\t' && s.at[0] <= '\r')))
         return 1;
+    if (s.length < 2 || ((unsigned char)s.at[0] != 0xc2 && (unsigned char)s.at[0] != 0xe2))
+        return 0;
     if (slice_begins(s, "\xc2\xa0"))
         return 2;
     if (slice_begins(s, "\xe2\x80\x89") || slice_begins(s, "\xe2\x80\xaf"))

@@ -50,12 +50,16 @@ slice_equal(struct slice a, struct slice b)
 static inline bool
 slice_is(struct slice a, const char *b)
 {
+    if (b[0] == '\0' || a.length == 0 || a.at[0] != b[0])
+        return b[0] == '\0' && a.length == 0;
     return slice_equal(a, slice_of(b));
 }
 
 static inline bool
 slice_begins(struct slice a, const char *prefix)
 {
+    if (prefix[0] == '\0' || a.length == 0 || a.at[0] != prefix[0])
+        return prefix[0] == '\0';
     size_t n = strlen(prefix);
     return a.length >= n && memcmp(a.at, prefix, n) == 0;
 }

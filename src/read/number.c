@@ -127,7 +127,7 @@ digit(struct slice s, size_t at)
 }
 
 bool
-word_at(struct slice text, size_t at, const char *word)
+word_stands(struct slice text, size_t at, const char *word)
 {
     size_t n = strlen(word);
     if (!slice_is_anycase(slice_part(text, at, at + n), word))

@@ -20,7 +20,14 @@ size_t number_read(struct slice text, size_t at, struct number *out);
 bool word_byte(char c);
 
 /* whether the word, of any case, stands at `at` and ends there */
-bool word_at(struct slice text, size_t at, const char *word);
+bool word_stands(struct slice text, size_t at, const char *word);
+/* the same, inline, so that most words are passed over by their first letter */
+static inline bool
+word_at(struct slice text, size_t at, const char *word)
+{
+    return at < text.length && ((text.at[at] ^ word[0]) & ~0x20) == 0 &&
+           word_stands(text, at, word);
+}
 
 /* where the next byte that is no space is */
 size_t spaces_skip(struct slice text, size_t at);

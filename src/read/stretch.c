@@ -15,6 +15,9 @@ static const struct {
     {"thirty", 30},  {"forty", 40},     {"fifty", 50},    {"sixty", 60},    {"ninety", 90},
 };
 
+/* what they begin with */
+static const char number_letters[] = "otfsen";
+
 static const struct unit_word {
     const char *word;
     double seconds;
@@ -93,6 +96,8 @@ one_number(const struct words *w, size_t i, double *value)
         *value = word->value;
         return 1;
     }
+    if (word->kind != WORD_LETTERS || memchr(number_letters, word->folded.at[0], 6) == NULL)
+        return 0;
     for (size_t k = 0; k < sizeof number_words / sizeof *number_words; k++) {
         if (!word_is(word, number_words[k].word))
             continue;

@@ -4,6 +4,9 @@
 
 #include "base/list.h"
 
+/* bytes of a word that the quick no looks at; and how few words are looked through without it */
+enum { BEGINNING = 4, FEW_WORDS = 2 };
+
 static const struct fraction {
     const char *bytes;
     double value;
@@ -252,7 +255,7 @@ static uint32_t
 beginning(const char *bytes, size_t length)
 {
     uint32_t h = 2166136261u;
-    for (size_t i = 0; i < length && i < 4; i++)
+    for (size_t i = 0; i < length && i < BEGINNING; i++)
         h = (h ^ (unsigned char)bytes[i]) * 16777619u;
     return h >> 22;
 }
@@ -320,12 +323,6 @@ words_read(struct arena *a, struct slice text, struct words *out)
 }
 
 bool
-word_is(const struct word *w, const char *folded)
-{
-    return w->folded.at[0] == folded[0] && slice_is(w->folded, folded);
-}
-
-bool
 word_among(const struct word *w, const char *const *list)
 {
     for (; *list != NULL; list++)
@@ -334,35 +331,44 @@ word_among(const struct word *w, const char *const *list)
     return false;
 }
 
+/* whether `word` is the first word of the phrase, or begins as one that ends in `*`; *rest is what
+ * follows in the phrase */
+static inline bool
+is_next(struct slice word, const char *phrase, const char **rest)
+{
+    size_t n = 0;
+    while (n < word.length && phrase[n] == word.at[n] && phrase[n] != '\0')
+        n++;
+    if (phrase[n] == '*' && n > 0 && (phrase[n + 1] == ' ' || phrase[n + 1] == '\0'))
+        n++;
+    else if (n != word.length || (phrase[n] != ' ' && phrase[n] != '\0'))
+        return false;
+    *rest = phrase + n + (phrase[n] == ' ');
+    return true;
+}
+
 size_t
-words_at(const struct words *w, size_t i, const char *phrase)
+words_phrase(const struct words *w, size_t i, const char *phrase)
 {
     size_t at = i;
     while (*phrase != '\0') {
-        const char *space = strchr(phrase, ' ');
-        size_t n = space != NULL ? (size_t)(space - phrase) : strlen(phrase);
         if (at > i && at + 1 < w->count && word_is(&w->items[at], "-") && phrase[0] != '-')
             at++;
-        if (at >= w->count)
-            return 0;
-        struct slice word = w->items[at].folded;
-        bool open = n > 1 && phrase[n - 1] == '*';
-        size_t need = open ? n - 1 : n;
-        if (word.length < need || (!open && word.length != need) ||
-            memcmp(word.at, phrase, need) != 0)
+        if (at >= w->count || !is_next(w->items[at].folded, phrase, &phrase))
             return 0;
         at++;
-        phrase += space != NULL ? n + 1 : n;
     }
     return at - i;
 }
 
 /* false: no word begins as the phrase does */
-static bool
+static inline bool
 may_occur(const struct words *w, const char *phrase)
 {
-    size_t n = strcspn(phrase, " ");
-    if (n > 0 && phrase[n - 1] == '*' && --n < 4)
+    size_t n = 0;
+    while (n < BEGINNING && phrase[n] != '\0' && phrase[n] != ' ' && phrase[n] != '*')
+        n++;
+    if (phrase[n] == '*' && n > 0 && n < BEGINNING)
         return true;
     uint32_t bit = beginning(phrase, n);
     return (w->seen[bit / 64] >> bit % 64 & 1) != 0;
@@ -371,12 +377,12 @@ may_occur(const struct words *w, const char *phrase)
 size_t
 words_find(const struct words *w, const char *phrase, size_t from, size_t to)
 {
-    if (!may_occur(w, phrase))
-        return SIZE_MAX;
     if (to > w->count)
         to = w->count;
+    if (to - from > FEW_WORDS && !may_occur(w, phrase))
+        return SIZE_MAX;
     for (size_t i = from; i < to; i++)
-        if (w->items[i].folded.at[0] == phrase[0] && words_at(w, i, phrase) > 0)
+        if (words_at(w, i, phrase) > 0)
             return i;
     return SIZE_MAX;
 }

@@ -29,14 +29,24 @@ void words_read(struct arena *a, struct slice text, struct words *out);
 
 /* words of `phrase` (lower case, single spaces; a word ending in `*` stands for all that begin so)
  * that stand at word i: how many words they take up, hyphens between them included; 0: not there */
-size_t words_at(const struct words *w, size_t i, const char *phrase);
+size_t words_phrase(const struct words *w, size_t i, const char *phrase);
+/* the same, inline, so that most words are passed over by their first letter */
+static inline size_t
+words_at(const struct words *w, size_t i, const char *phrase)
+{
+    return i < w->count && w->items[i].folded.at[0] == phrase[0] ? words_phrase(w, i, phrase) : 0;
+}
 /* the first place of a phrase that begins in words from..to, or SIZE_MAX */
 size_t words_find(const struct words *w, const char *phrase, size_t from, size_t to);
 /* the first phrase of a NULL-terminated list that begins in words from..to (its place in *at when
  * not NULL), or NULL */
 const char *words_any(const struct words *w, const char *const *phrases, size_t from, size_t to,
                       size_t *at);
-bool word_is(const struct word *w, const char *folded);
+static inline bool
+word_is(const struct word *w, const char *folded)
+{
+    return w->folded.at[0] == folded[0] && slice_is(w->folded, folded);
+}
 /* whether the word is one of a NULL-terminated list of single words */
 bool word_among(const struct word *w, const char *const *list);
 /* the word that stands at a byte of the text, or the last before it */

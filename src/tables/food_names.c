@@ -10,55 +10,6 @@ static const char *const by_words[] = {"nothing", "spoon", "cup", "weight", "pie
 enum { BY_WORDS = sizeof by_words / sizeof *by_words };
 
 static void
-index_name(struct larder *l, struct arena *scratch, struct food_name *name)
-{
-    struct food_word words[FOOD_WORDS_MOST];
-    struct slice stems[FOOD_WORDS_MOST];
-    size_t count = 0, all = food_words_split(scratch, slice_of(name->text), words);
-    for (size_t i = 0; i < all; i++)
-        if (words[i].part != WORD_GLUE)
-            stems[count++] = words[i].stem;
-    if (count == 0)
-        return;
-    struct slice joined = food_stems_joined(scratch, stems, count);
-    struct slice key = food_stems_key(scratch, stems, count);
-    struct food_name *first = map_get(&l->names, key);
-    if (first == NULL && count > 1 && map_get(&l->joined, joined) == NULL)
-        map_put(&l->joined, (struct slice){larder_text(l, joined), joined.length}, name);
-    for (struct food_name *n = first; n != NULL; n = n->next)
-        if (n->row == name->row && n->scope == name->scope && n->by == name->by &&
-            slice_equal(slice_of(n->region), slice_of(name->region)))
-            return;
-    name->next = NULL;
-    if (first == NULL) {
-        map_put(&l->names, (struct slice){larder_text(l, key), key.length}, name);
-        return;
-    }
-    while (first->next != NULL)
-        first = first->next;
-    first->next = name;
-}
-
-void
-food_names_lay(struct larder *l)
-{
-    struct arena *words = arena_open((size_t)1 << 16);
-    if (words == NULL)
-        longjmp(*arena_guard(l->arena), 1);
-    memcpy(*arena_guard(words), *arena_guard(l->arena), sizeof(jmp_buf));
-    l->names = map_new(l->scratch);
-    l->joined = map_new(l->scratch);
-    for (size_t i = 0; i < l->count; i++)
-        for (size_t k = 0; k < l->items[i]->name_count; k++) {
-            index_name(l, words, &l->items[i]->names[k]);
-            arena_reset(words);
-        }
-    arena_close(words);
-    l->names = map_settle(l->arena, &l->names);
-    l->joined = map_settle(l->arena, &l->joined);
-}
-
-static void
 query_begin(struct food_query *q, const struct larder *l, struct arena *a,
             const struct sought *sought)
 {
@@ -190,29 +141,27 @@ search_all(struct food_query *q, const struct sought *sought, struct food_match 
            food_search(q, match);
 }
 
-/* whether all words of `text` are among the words */
+/* how many stems a phrase has, all of them among the words; else 0 */
 static size_t
-words_among(struct arena *a, const char *text, const struct food_word *words, size_t count)
+stems_among(const struct stems *phrase, const struct food_word *words, size_t count)
 {
-    struct food_word own[FOOD_WORDS_MOST];
-    size_t own_count = food_words_split(a, slice_of(text), own);
-    for (size_t i = 0; i < own_count; i++) {
+    for (size_t i = 0; i < phrase->count; i++) {
         bool there = false;
         for (size_t k = 0; k < count && !there; k++)
-            there = slice_equal(own[i].stem, words[k].stem);
+            there = slice_equal(phrase->items[i], words[k].stem);
         if (!there)
             return 0;
     }
-    return own_count;
+    return phrase->count;
 }
 
 /* how many words choose the form; 0: none */
 static size_t
-form_words(struct arena *a, const struct form *form, const struct food_word *words, size_t count)
+form_words(const struct form *form, const struct food_word *words, size_t count)
 {
-    size_t best = words_among(a, form->name, words, count);
-    for (const char **w = form->words; *w != NULL; w++) {
-        size_t n = words_among(a, *w, words, count);
+    size_t best = 0;
+    for (size_t i = 0; i < form->chosen_by_count; i++) {
+        size_t n = stems_among(&form->chosen_by[i], words, count);
         best = n > best ? n : best;
     }
     return best;
@@ -234,8 +183,8 @@ choose_form(const struct food_query *q, const struct sought *sought, const struc
     }
     for (size_t i = 0; i < f->form_count; i++) {
         /* words of the name count for less than words beside it: "ground almonds, chopped" */
-        size_t n = 2 * form_words(q->arena, &f->forms[i], q->words, q->count) +
-                   form_words(q->arena, &f->forms[i], counted, kept);
+        size_t n = 2 * form_words(&f->forms[i], q->words, q->count) +
+                   form_words(&f->forms[i], counted, kept);
         if (sought->part != NULL && slice_is(slice_of(f->forms[i].name), sought->part))
             n += 8;
         if (n > best) {

@@ -5,9 +5,6 @@
 
 #include "tables/larder.h"
 
-/* lays the maps of names out */
-void food_names_lay(struct larder *l);
-
 /* the digest of the answer to a question "find:..." or "names:..." */
 uint64_t food_names_ask(const struct larder *l, struct arena *scratch, struct slice key);
 

@@ -84,16 +84,12 @@ food_stems_joined(struct arena *a, const struct slice *stems, size_t count)
 
 /* whether the stem chooses a form of the food */
 static bool
-chooses_form(struct arena *a, const struct food *f, struct slice stem)
+chooses_form(const struct food *f, struct slice stem)
 {
     for (size_t i = 0; i < f->form_count; i++) {
         const struct form *form = &f->forms[i];
-        struct food_word words[FOOD_WORDS_MOST];
-        if (food_words_split(a, slice_of(form->name), words) == 1 &&
-            slice_equal(words[0].stem, stem))
-            return true;
-        for (const char **w = form->words; *w != NULL; w++)
-            if (food_words_split(a, slice_of(*w), words) == 1 && slice_equal(words[0].stem, stem))
+        for (size_t k = 0; k < form->chosen_by_count; k++)
+            if (form->chosen_by[k].count == 1 && slice_equal(form->chosen_by[k].items[0], stem))
                 return true;
     }
     return false;
@@ -121,18 +117,18 @@ is_dry(const struct food *f)
 
 /* whether the word may be left out of the name of this food */
 static bool
-matters_not(const struct food_query *q, const struct food_word *w, const struct food *f)
+matters_not(const struct food_word *w, const struct food *f)
 {
     bool nutty = f->food_class == CLASS_NUT || f->food_class == CLASS_SEED;
     switch (w->part) {
     case WORD_NAME:
         if (slice_is(w->stem, "dried") && is_dry(f))
             return true;
-        return piece_of(f, w->stem) != NULL || chooses_form(q->arena, f, w->stem);
+        return piece_of(f, w->stem) != NULL || chooses_form(f, w->stem);
     case WORD_STATE:
-        return slice_is(w->stem, "whole") || chooses_form(q->arena, f, w->stem);
+        return slice_is(w->stem, "whole") || chooses_form(f, w->stem);
     case WORD_NUT:
-        return nutty || chooses_form(q->arena, f, w->stem);
+        return nutty || chooses_form(f, w->stem);
     case WORD_DIET:
         return (f->breaks & (uint32_t)1 << w->diet) == 0;
     case WORD_GLUE:
@@ -150,7 +146,7 @@ static bool
 left_out_fit(const struct food_query *q, uint32_t left_out, const struct food *f)
 {
     for (size_t i = 0; i < q->count; i++)
-        if ((left_out >> i & 1) != 0 && !matters_not(q, &q->words[i], f))
+        if ((left_out >> i & 1) != 0 && !matters_not(&q->words[i], f))
             return false;
     return true;
 }

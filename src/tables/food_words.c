@@ -220,13 +220,11 @@ fold(struct slice text, size_t at, char out[4], size_t *written)
     return bytes;
 }
 
-/* apostrophes join a word, so that baker's and bakers are one */
+/* typographic apostrophes: they join a word, so that baker's and bakers are one */
 static size_t
 apostrophe_at(struct slice text, size_t at)
 {
     struct slice rest = slice_part(text, at, text.length);
-    if (slice_begins(rest, "'"))
-        return 1;
     return slice_begins(rest, "\xe2\x80\x99") || slice_begins(rest, "\xe2\x80\x98") ? 3 : 0;
 }
 
@@ -309,9 +307,10 @@ food_words_split(struct arena *a, struct slice text, struct food_word words[FOOD
     char letters[LETTERS_MOST + 4];
     size_t count = 0, letter_count = 0, from = 0, to = 0;
     for (size_t at = 0; at < text.length && count < FOOD_WORDS_MOST;) {
-        size_t written = 0, read = separator_at(text, at);
+        bool plain = (unsigned char)text.at[at] < 0x80;
+        size_t written = 0, read = plain ? 0 : separator_at(text, at);
         char out[4];
-        size_t joins = apostrophe_at(text, at);
+        size_t joins = plain ? text.at[at] == '\'' : apostrophe_at(text, at);
         if (joins > 0) {
             at += joins;
             continue;

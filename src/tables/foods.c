@@ -2,7 +2,7 @@
 
 #include <string.h>
 
-#include "tables/food_names.h"
+#include "tables/food_index.h"
 #include "tables/food_rows.h"
 
 static const char *const group_words[GROUPS] = {
@@ -254,7 +254,7 @@ void
 larder_close(struct larder *l)
 {
     most_lay(l);
-    food_names_lay(l);
+    food_index_lay(l);
     l->by_id = map_settle(l->arena, &l->by_id);
     arena_close(l->scratch);
     l->scratch = NULL;

@@ -69,10 +69,18 @@ struct piece {
     struct figure grams;
 };
 
+/* the stems of a phrase, as food_words.h makes them */
+struct stems {
+    struct slice *items;
+    size_t count;
+};
+
 struct form {
-    struct entry entry;    /* "food:banana/mashed": density, pieces, edible share */
-    const char *name;      /* whole, chopped, mashed ... */
-    const char **words;    /* further words that choose it; NULL-terminated */
+    struct entry entry;      /* "food:banana/mashed": density, pieces, edible share */
+    const char *name;        /* whole, chopped, mashed ... */
+    const char **words;      /* further words that choose it; NULL-terminated */
+    struct stems *chosen_by; /* of the name and of each of the words */
+    size_t chosen_by_count;
     struct figure density; /* g per mL */
     struct piece *pieces;
     size_t piece_count;

@@ -1,0 +1,10 @@
+/* The larder's names laid out for the search: by their stems, and by the stems joined. */
+#ifndef TABLES_FOOD_INDEX_H
+#define TABLES_FOOD_INDEX_H
+
+#include "tables/larder.h"
+
+/* indexes every name, and splits what chooses each form; call once, when all foods are in */
+void food_index_lay(struct larder *l);
+
+#endif

@@ -7,8 +7,9 @@
 #include "reckon/mass_amount.h"
 
 /* Two measures of one kind are often the same one rounded for another system: 250 mL for a cup of
- * 236.6, 30 g for an ounce. A written weight stands for all that would be rounded to it. */
-static const double rounding_between_systems = 0.06;
+ * 236.6, 25 or 30 g for an ounce of 28.35 (common practice, no source). A written weight stands for
+ * all that would be rounded to it. */
+static const double rounding_between_systems = 0.14;
 static const double rounding_share = 0.01, rounding_grams = 0.5;
 
 enum { SPOON_MILLILITRES_MOST = 30 };

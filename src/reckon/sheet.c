@@ -59,7 +59,8 @@ way_add(struct sheet_way *way, const struct helping_load *h)
         grow(&way->load[g], &h->load[g]);
         grow(&way->share[g], &h->share[g]);
         way->bound[g] += h->bound[g];
-        if (g != EXCESS_FRUCTOSE && (h->load[g].high > 0 || !h->trace[g]))
+        /* a mid of 0 with a width is "none detected": no group that is present beside it */
+        if (g != EXCESS_FRUCTOSE && (h->load[g].mid > 0 || (h->bound[g] > 0 && !h->trace[g])))
             way->alone = false;
     }
     grow(&way->fresh_share, &h->fresh_share);

@@ -165,7 +165,7 @@ try_settle(struct remedy_search *f, const size_t *pairs, size_t count)
         r->cuts[k].option = pairs[2 * k + 1] == 0 ? SIZE_MAX : pairs[2 * k + 1] - 1;
         r->amount = (double)pairs[2 * k + 1];
     }
-    r->sentence = remedy_settle_words(f->arena, f->dish, f->tables, pairs, count);
+    r->sentence = remedy_settle_words(f->arena, f->dish, pairs, count);
     return true;
 }
 

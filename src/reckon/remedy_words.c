@@ -6,22 +6,22 @@
 #include "reckon/household.h"
 
 static void
-food_name(struct text *text, const struct dish *d, const struct helping *h)
+food_name(struct text *text, int region, const struct helping *h)
 {
     if (h->food != NULL)
-        text_add_string(text, food_shown(h->food, d->region, NULL));
+        text_add_string(text, food_shown(h->food, region, NULL));
     else
         text_add(text, h->written->name);
 }
 
 /* "salt and pepper" */
 static void
-option_name(struct text *text, const struct dish *d, const struct dish_option *option)
+option_name(struct text *text, int region, const struct dish_option *option)
 {
     for (size_t k = 0; k < option->count; k++) {
         if (k > 0)
             text_add_string(text, k + 1 < option->count ? ", " : " and ");
-        food_name(text, d, &option->helpings[k]);
+        food_name(text, region, &option->helpings[k]);
     }
 }
 
@@ -101,31 +101,35 @@ clause(struct text *text, size_t k, size_t count, const char *first, const char 
     text_add_string(text, later);
 }
 
-struct slice
-remedy_settle_words(struct arena *a, const struct dish *d, const struct tables *t,
-                    const size_t *pairs, size_t count)
+static struct slice
+settle_words(struct arena *a, const struct dish *d, int region, const size_t *pairs, size_t count)
 {
-    (void)t;
     struct text text = text_new(a);
     for (size_t k = 0; k < count; k++) {
         const struct ingredient *in = &d->ingredients[pairs[2 * k]];
         const size_t pick = pairs[2 * k + 1];
         if (pick == 0) {
             clause(&text, k, count, "Leave out the ", "leave out the ");
-            option_name(&text, d, &in->options[0]);
+            option_name(&text, region, &in->options[0]);
             continue;
         }
         clause(&text, k, count, "Use ", "use ");
-        option_name(&text, d, &in->options[pick - 1]);
+        option_name(&text, region, &in->options[pick - 1]);
         for (size_t o = 0, named = 0; o < in->option_count; o++) {
             if (o == pick - 1)
                 continue;
             text_add_string(&text, named++ == 0 ? ", not " : " or ");
-            option_name(&text, d, &in->options[o]);
+            option_name(&text, region, &in->options[o]);
         }
     }
     text_add_byte(&text, '.');
     return text_slice(&text);
+}
+
+struct slice
+remedy_settle_words(struct arena *a, const struct dish *d, const size_t *pairs, size_t count)
+{
+    return settle_words(a, d, d->region, pairs, count);
 }
 
 static void
@@ -139,18 +143,37 @@ cut_amount(struct text *text, const struct cut *cut)
     text_add_string(text, " g)");
 }
 
-static void
-old_amount(struct arena *a, struct text *text, const struct dish *d, const struct tables *t,
-           const struct helping *h)
+/* elsewhere than at home a change is told by weight, but for spoons and what is counted: cups
+ * become this in one kitchen and that in another */
+static bool
+weighed(const struct dish *d, int region, const struct helping *h)
 {
-    struct household old;
-    household_write(a, h, d->region, d->region, t, false, NULL, &old);
-    text_add(text, old.measure.length > 0 ? old.measure : old.grams);
+    const struct unit *unit =
+        h->written->amount_count > 0 ? h->written->amounts[0].unit : NULL;
+    return region != d->region && unit != NULL && !unit->spoon;
 }
 
-struct slice
-remedy_cuts_words(struct arena *a, const struct dish *d, const struct tables *t,
-                  const struct cut *cuts, size_t count)
+static void
+old_amount(struct arena *a, struct text *text, const struct dish *d, const struct tables *t,
+           int region, const struct helping *h)
+{
+    struct household old;
+    household_write(a, h, region, d->region, t, false, NULL, &old);
+    if (old.measure.length > 0 && !weighed(d, region, h)) {
+        text_add(text, old.measure);
+        return;
+    }
+    const double mid = h->weighing.grams.mid;
+    bool whole = mid >= 2 && fabs(mid - round(mid)) < 0.01;
+    double grams = whole ? mid : household_grams(mid, false);
+    text_add_string(text, whole ? "" : "about ");
+    text_add_number(text, grams, grams < 2 ? 1 : 0);
+    text_add_string(text, " g");
+}
+
+static struct slice
+cuts_words(struct arena *a, const struct dish *d, const struct tables *t, int region,
+           const struct cut *cuts, size_t count)
 {
     struct text text = text_new(a);
     for (size_t k = 0; k < count; k++) {
@@ -159,26 +182,86 @@ remedy_cuts_words(struct arena *a, const struct dish *d, const struct tables *t,
             &d->ingredients[cut->ingredient].options[cut->option].helpings[cut->helping];
         if (cut->words.length == 0) {
             clause(&text, k, count, "Leave out the ", "leave out the ");
-            food_name(&text, d, h);
+            food_name(&text, region, h);
         } else if (h->written->amount_count > 0 && h->written->amounts[0].unit == NULL) {
             /* "2 of tomato" would not do for things that are counted */
             clause(&text, k, count, "Cut the ", "cut the ");
-            food_name(&text, d, h);
+            food_name(&text, region, h);
             text_add_string(&text, " from ");
-            old_amount(a, &text, d, t, h);
+            old_amount(a, &text, d, t, region, h);
             text_add_string(&text, " to ");
             cut_amount(&text, cut);
         } else {
             clause(&text, k, count, "Use ", "use ");
             cut_amount(&text, cut);
             text_add_string(&text, " of ");
-            food_name(&text, d, h);
+            food_name(&text, region, h);
             text_add_string(&text, " instead of ");
-            old_amount(a, &text, d, t, h);
+            old_amount(a, &text, d, t, region, h);
         }
     }
     text_add_byte(&text, '.');
     return text_slice(&text);
+}
+
+struct slice
+remedy_cuts_words(struct arena *a, const struct dish *d, const struct tables *t,
+                  const struct cut *cuts, size_t count)
+{
+    return cuts_words(a, d, t, d->region, cuts, count);
+}
+
+/* what is left of a cut, in the region's own measures: never more than was reckoned */
+static struct slice
+left_words(struct arena *a, const struct dish *d, const struct tables *t, int region,
+           const struct cut *cut, const struct helping *h)
+{
+    struct slice words = SLICE("");
+    double kept, factor = cut->grams / h->weighing.grams.mid;
+    if (!weighed(d, region, h) &&
+        household_part(a, h, factor, region, t, NULL, &words, &kept))
+        return words;
+    struct text text = text_new(a);
+    double grams = household_grams(cut->grams, true);
+    text_add_number(&text, grams > 0 ? grams : floor(cut->grams * 10) / 10, grams < 2 ? 1 : 0);
+    text_add_string(&text, " g");
+    return text_slice(&text);
+}
+
+static struct slice
+regional_cuts(struct arena *a, const struct dish *d, const struct tables *t, int region,
+              const struct remedy *r)
+{
+    struct cut *cuts = arena_take_array(a, r->cut_count + 1, sizeof *cuts);
+    for (size_t k = 0; k < r->cut_count; k++) {
+        const struct cut *cut = &r->cuts[k];
+        cuts[k] = *cut;
+        if (cut->words.length > 0)
+            cuts[k].words = left_words(
+                a, d, t, region, cut,
+                &d->ingredients[cut->ingredient].options[cut->option].helpings[cut->helping]);
+    }
+    return cuts_words(a, d, t, region, cuts, r->cut_count);
+}
+
+struct slice
+remedy_words(struct arena *a, const struct dish *d, const struct tables *t, int region,
+             const struct remedy *r)
+{
+    struct slice sentence = r->sentence;
+    if (region == d->region || r->kind == REMEDY_PORTION || r->kind == REMEDY_PORTIONS)
+        return sentence;
+    if (r->kind == REMEDY_DROP || r->kind == REMEDY_ALTERNATIVE) {
+        size_t *pairs = arena_take_array(a, 2 * r->cut_count + 1, sizeof *pairs);
+        for (size_t k = 0; k < r->cut_count; k++) {
+            pairs[2 * k] = r->cuts[k].ingredient;
+            pairs[2 * k + 1] = r->cuts[k].option == SIZE_MAX ? 0 : r->cuts[k].option + 1;
+        }
+        sentence = settle_words(a, d, region, pairs, r->cut_count);
+    } else {
+        sentence = regional_cuts(a, d, t, region, r);
+    }
+    return r->after == STANDING_CLOSE ? remedy_close_words(a, sentence) : sentence;
 }
 
 struct slice

@@ -146,24 +146,27 @@ step_number(const struct body *body, size_t part, size_t step)
     return number;
 }
 
-void
-label_microwave(struct text *t, const struct setting *s)
+static void
+add_step(struct text *t, const struct setting *s, const struct microwave_row *row)
+{
+    text_add_string(t, "Step ");
+    drawing_whole(t, step_number(&s->o->post.body, row->part, row->step));
+    text_add_string(t, ", ");
+    duration_write_words(t, row->stated_seconds);
+}
+
+static void
+add_powers(struct text *t, const struct setting *s)
 {
     const struct microwave *m = &s->o->microwave;
     const struct site *site = &s->tables->site;
-    if (m->count == 0 || site->watt_count == 0)
-        return;
-    text_add_string(t, "<section class=\"dl-microwave\">\n");
-    setting_heading(t, s, 1, SLICE("In a microwave of another power"));
     text_add_string(t,
                     "<div class=\"dl-wide\" tabindex=\"0\" role=\"group\" aria-label=\"Microwave "
                     "times\">\n<table class=\"dl-table\">\n<thead><tr><th "
                     "scope=\"col\">Power</th>");
     for (size_t i = 0; i < m->count; i++) {
-        text_add_string(t, "<th scope=\"col\">Step ");
-        drawing_whole(t, step_number(&s->o->post.body, m->rows[i].part, m->rows[i].step));
-        text_add_string(t, ", ");
-        duration_write_words(t, m->rows[i].stated_seconds);
+        text_add_string(t, "<th scope=\"col\">");
+        add_step(t, s, &m->rows[i]);
         text_add_string(t, " at ");
         text_add_number(t, m->rows[i].watts, 0);
         text_add_string(t, " W</th>");
@@ -183,5 +186,42 @@ label_microwave(struct text *t, const struct setting *s)
     text_add_string(t,
                     "</tbody>\n</table>\n</div>\n<p class=\"dl-small\">The same energy, rounded "
                     "up to 5 seconds. A start, not a promise: look early. The power meant is the "
-                    "output that the maker states by IEC 60705.</p>\n</section>\n");
+                    "output that the maker states by IEC 60705.</p>\n");
+}
+
+/* from a time without a power no other can be reckoned */
+static void
+add_without_power(struct text *t, const struct setting *s)
+{
+    const struct microwave *m = &s->o->microwave;
+    text_add_string(t, "<p>No power is stated for ");
+    for (size_t i = 0; i < m->bare_count; i++) {
+        struct text one = text_new(s->arena);
+        add_step(&one, s, &m->bare[i]);
+        text_add_string(t, i == 0 ? "" : i + 1 == m->bare_count ? " and " : "; ");
+        text_add_byte(t, 's');
+        text_add(t, slice_part(text_slice(&one), 1, one.length));
+    }
+    text_add_string(t, m->bare_count > 1
+                           ? ". The times cannot be put to other powers: begin with less, and look."
+                             "</p>\n"
+                           : ". The time cannot be put to other powers: begin with less, and look."
+                             "</p>\n");
+}
+
+void
+label_microwave(struct text *t, const struct setting *s)
+{
+    const struct microwave *m = &s->o->microwave;
+    bool table = m->count > 0 && s->tables->site.watt_count > 0;
+    if (!table && m->bare_count == 0)
+        return;
+    text_add_string(t, "<section class=\"dl-microwave\">\n");
+    setting_heading(t, s, 1,
+                    table ? SLICE("In a microwave of another power") : SLICE("In the microwave"));
+    if (table)
+        add_powers(t, s);
+    if (m->bare_count > 0)
+        add_without_power(t, s);
+    text_add_string(t, "</section>\n");
 }

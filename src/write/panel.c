@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#include "reckon/remedy_words.h"
 #include "write/drawing.h"
 #include "write/markup.h"
 
@@ -190,7 +191,8 @@ add_traces(struct text *t, const struct phase_stand *stand)
 }
 
 static void
-add_option(struct text *t, const struct setting *s, size_t ingredient, size_t option)
+add_option(struct text *t, const struct setting *s, int region, size_t ingredient,
+           size_t option)
 {
     const struct ingredient *in = &s->o->dish.ingredients[ingredient];
     if (option >= in->option_count)
@@ -198,20 +200,20 @@ add_option(struct text *t, const struct setting *s, size_t ingredient, size_t op
     for (size_t j = 0; j < in->options[option].count; j++) {
         const struct helping *h = &in->options[option].helpings[j];
         text_add_string(t, j > 0 ? " and " : "");
-        markup_words(t, h->food != NULL ? slice_of(food_shown(h->food, s->regions[0], s->o->reads))
+        markup_words(t, h->food != NULL ? slice_of(food_shown(h->food, region, s->o->reads))
                                         : slice_trim(h->written->name));
     }
 }
 
 static void
-add_pick(struct text *t, const struct setting *s, size_t ingredient, size_t pick)
+add_pick(struct text *t, const struct setting *s, int region, size_t ingredient, size_t pick)
 {
     text_add_string(t, pick == 0 ? "without the " : "with ");
-    add_option(t, s, ingredient, pick == 0 ? 0 : pick - 1);
+    add_option(t, s, region, ingredient, pick == 0 ? 0 : pick - 1);
 }
 
 static void
-add_settling(struct text *t, const struct setting *s)
+add_settling(struct text *t, const struct setting *s, int region)
 {
     const struct choices *c = &s->o->choices;
     if (!c->differ || c->settle_count == 0)
@@ -219,37 +221,75 @@ add_settling(struct text *t, const struct setting *s)
     text_add_string(t, "<li>Made ");
     for (size_t i = 0; i < c->settle_count; i++) {
         text_add_string(t, i == 0 ? "" : i + 1 == c->settle_count ? " and " : ", ");
-        add_pick(t, s, c->settle[2 * i], c->settle[2 * i + 1]);
+        add_pick(t, s, region, c->settle[2 * i], c->settle[2 * i + 1]);
     }
     text_add_string(t, ", a portion is ");
     text_add_string(t, standing_words[c->settled]);
     text_add_string(t, ".</li>\n");
 }
 
-/* what keeps a portion within: choices first, then at most three changes */
-static void
-add_remedies(struct text *t, const struct setting *s)
+/* choices first, then at most three changes */
+static struct slice
+remedies_piece(const struct setting *s, int region)
 {
     const struct outcome *o = s->o;
     bool settled = o->choices.differ && o->choices.settle_count > 0;
     size_t shown = 0;
     struct text items = text_new(s->arena);
-    add_settling(&items, s);
+    text_add_string(&items, "<ul class=\"dl-remedies\">\n");
+    size_t head = items.length;
+    add_settling(&items, s, region);
     for (size_t i = 0; i < o->remedies.count && shown < 3; i++) {
         const struct remedy *r = &o->remedies.items[i];
         if (settled && (r->kind == REMEDY_DROP || r->kind == REMEDY_ALTERNATIVE))
             continue;
         text_add_string(&items, "<li>");
-        text_add_html(&items, r->sentence);
+        text_add_html(&items, remedy_words(s->arena, &o->dish, s->tables, region, r));
         text_add_string(&items, "</li>\n");
         shown++;
     }
-    if (items.length == 0)
+    if (items.length == head)
+        return SLICE("");
+    text_add_string(&items, "</ul>\n");
+    return text_slice(&items);
+}
+
+/* what keeps a portion within, in the measures of each region */
+static void
+add_remedies(struct text *t, const struct setting *s)
+{
+    struct slice pieces[REGIONS_MOST];
+    for (size_t i = 0; i < s->region_count; i++)
+        pieces[i] = remedies_piece(s, s->regions[i]);
+    if (pieces[0].length == 0)
         return;
     setting_heading(t, s, 2, SLICE("To stay within, one of these"));
-    text_add_string(t, "<ul class=\"dl-remedies\">\n");
-    text_add(t, text_slice(&items));
-    text_add_string(t, "</ul>\n");
+    setting_vary(t, s, "div", pieces);
+}
+
+static struct slice
+variants_piece(const struct setting *s, int region)
+{
+    const struct choices *c = &s->o->choices;
+    struct text t = text_new(s->arena);
+    text_add_string(&t, "<ul>\n");
+    for (size_t v = 0; v < c->count; v++) {
+        bool first = true;
+        text_add_string(&t, "<li>");
+        for (size_t i = 0; i < s->o->dish.count; i++) {
+            const struct ingredient *in = &s->o->dish.ingredients[i];
+            if (in->option_count + in->optional < 2)
+                continue;
+            text_add_string(&t, first ? "" : ", ");
+            add_pick(&t, s, region, i, c->variants[v].picks[i]);
+            first = false;
+        }
+        text_add_string(&t, ": ");
+        text_add_string(&t, standing_words[c->variants[v].standing]);
+        text_add_string(&t, "</li>\n");
+    }
+    text_add_string(&t, "</ul>\n");
+    return text_slice(&t);
 }
 
 /* every way to make it, where they stand differently and are few */
@@ -257,25 +297,14 @@ static void
 add_variants(struct text *t, const struct setting *s)
 {
     const struct choices *c = &s->o->choices;
+    struct slice pieces[REGIONS_MOST];
     if (!c->differ || c->count < 2 || c->count > 16)
         return;
-    text_add_string(t, "<details><summary>Each way to make it</summary>\n<ul>\n");
-    for (size_t v = 0; v < c->count; v++) {
-        bool first = true;
-        text_add_string(t, "<li>");
-        for (size_t i = 0; i < s->o->dish.count; i++) {
-            const struct ingredient *in = &s->o->dish.ingredients[i];
-            if (in->option_count + in->optional < 2)
-                continue;
-            text_add_string(t, first ? "" : ", ");
-            add_pick(t, s, i, c->variants[v].picks[i]);
-            first = false;
-        }
-        text_add_string(t, ": ");
-        text_add_string(t, standing_words[c->variants[v].standing]);
-        text_add_string(t, "</li>\n");
-    }
-    text_add_string(t, "</ul>\n</details>\n");
+    for (size_t i = 0; i < s->region_count; i++)
+        pieces[i] = variants_piece(s, s->regions[i]);
+    text_add_string(t, "<details><summary>Each way to make it</summary>\n");
+    setting_vary(t, s, "div", pieces);
+    text_add_string(t, "</details>\n");
 }
 
 void

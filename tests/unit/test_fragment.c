@@ -153,6 +153,55 @@ tables_and_sources_are_given(void **state)
     holds(html, "dietitian or doctor");
 }
 
+static void
+the_picture_stands_with_its_words(void **state)
+{
+    struct arena *a = *state;
+    struct outcome *o = hand_outcome(a);
+    const char *html = fragment_of(a, o, 2, 0);
+    holds(html, "<figure class=\"dl-picture\"><img src=\"https://kitchen.example/images/slice.jpg\" "
+                "alt=\"A slice\" width=\"1200\" height=\"800\" loading=\"lazy\"></figure>");
+    o->post.front.image_credit.text = SLICE("N & M");
+    o->post.front.image_alt.text = SLICE("a \"slice\"");
+    html = fragment_of(a, o, 2, 0);
+    holds(html, "alt=\"a &quot;slice&quot;\"");
+    holds(html, "<figcaption>N &amp; M</figcaption>");
+    o->picture = (struct picture){PICTURE_NONE, NULL};
+    lacks(fragment_of(a, o, 2, 0), "<figure class=\"dl-picture\">");
+    o->picture.state = PICTURE_AWAY;
+    o->post.front.image_file.text = SLICE("https://pictures.example/a b.png?x=1&y=2");
+    holds(fragment_of(a, o, 2, 0), "<img src=\"https://pictures.example/a%20b.png?x=1&amp;y=2\"");
+}
+
+static void
+a_video_is_linked_and_keeping_is_told(void **state)
+{
+    struct arena *a = *state;
+    struct outcome *o = hand_outcome(a);
+    o->post.front.video_url.text = SLICE("https://films.example/?a=1&b=2");
+    o->post.front.video_name.text = SLICE("Folding <it>");
+    o->post.front.storage.text = SLICE("3 days in the fridge");
+    const char *html = fragment_of(a, o, 2, 0);
+    holds(html, "<a href=\"https://films.example/?a=1&amp;b=2\">Video: Folding "
+                "&lt;it&gt;</a>");
+    holds(html, "<b>Keeping:</b> 3 days in the fridge");
+}
+
+static void
+microwave_times_without_power_are_told(void **state)
+{
+    struct arena *a = *state;
+    struct outcome *o = hand_outcome(a);
+    struct microwave_row bare[] = {{.part = 0, .step = 1, .stated_seconds = 90},
+                                   {.part = 1, .step = 0, .stated_seconds = 120}};
+    lacks(fragment_of(a, o, 2, 0), "No power is stated");
+    o->microwave.bare = bare;
+    o->microwave.bare_count = 2;
+    holds(fragment_of(a, o, 2, 0), "No power is stated for step 2, 90 s and step 3, 2 min.");
+    o->microwave.count = 0;
+    holds(fragment_of(a, o, 2, 0), "In the microwave</h3>\n<p>No power");
+}
+
 static int
 open_arena(void **state)
 {
@@ -183,6 +232,11 @@ main(void)
         cmocka_unit_test_setup_teardown(claims_that_do_not_hold_are_not_printed, open_arena,
                                         close_arena),
         cmocka_unit_test_setup_teardown(tables_and_sources_are_given, open_arena, close_arena),
+        cmocka_unit_test_setup_teardown(the_picture_stands_with_its_words, open_arena, close_arena),
+        cmocka_unit_test_setup_teardown(a_video_is_linked_and_keeping_is_told, open_arena,
+                                        close_arena),
+        cmocka_unit_test_setup_teardown(microwave_times_without_power_are_told, open_arena,
+                                        close_arena),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -151,9 +151,11 @@ take_foods_behind(struct food_reader *r, struct food_list *foods)
     if ((last->amount_count > 0 && !each) || rest.length == 0 || !line_is_food(r, last->name))
         return;
     size_t next;
-    for (size_t from = 0; from < rest.length; from = next)
-        if (!line_is_food(r, slice_part(rest, from, item_end(rest, from, &next))))
+    for (size_t from = 0; from < rest.length; from = next) {
+        struct slice item = slice_part(rest, from, item_end(rest, from, &next));
+        if (words_is_purpose(item) || !line_is_food(r, item)) /* "salt, to sprinkle" */
             return;
+    }
     struct written_food first = *last;
     last->after = SLICE("");
     for (size_t from = 0; from < rest.length; from = next) {

@@ -138,6 +138,19 @@ beside(struct line_reader *r, size_t at, size_t end, struct amount_list *out)
     return from + n - at;
 }
 
+/* "200 g cake flour": the word is of the food's name */
+static bool
+begins_name(const struct line_reader *r, const struct unit *unit, size_t from, size_t end)
+{
+    struct slice s = upto(r, end), name = slice_part(s, from, end);
+    if (strcmp(unit->id, "cake") != 0)
+        return false;
+    for (size_t i = 0; i < name.length; i++)
+        if (strchr(",;([", name.at[i]) != NULL)
+            name.length = i;
+    return r->lexicon->food(r->lexicon->ctx, slice_trim(name));
+}
+
 /* the tin of "400 g tin", also of "tin/can": bytes, 0 when there is none */
 static size_t
 container(struct line_reader *r, size_t at, size_t end, struct amount_list *out)
@@ -148,7 +161,8 @@ container(struct line_reader *r, size_t at, size_t end, struct amount_list *out)
     if (from < end && from == at && r->clean->bytes[from] == '-')
         from++;
     size_t n = from < end ? amount_unit(upto(r, end), from, r->lexicon, &unit) : 0;
-    if (n == 0 || !is_container(unit) || !is_measured(last) || last->plus)
+    if (n == 0 || !is_container(unit) || !is_measured(last) || last->plus ||
+        begins_name(r, unit, from, end))
         return 0;
     struct amount amount = {.unit = unit, .container = true, .from = from, .to = from + n};
     amount.times = span_exact(1);

@@ -209,6 +209,12 @@ words_find_purpose(struct slice name, bool manner)
 }
 
 bool
+words_is_purpose(struct slice piece)
+{
+    return one_of(piece, 0, purposes, COUNT(purposes)) != NULL;
+}
+
+bool
 words_is_no_alternative(struct slice piece)
 {
     return piece.length == 0 || one_of(piece, 0, no_alternatives, COUNT(no_alternatives)) != NULL;

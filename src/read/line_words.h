@@ -21,6 +21,9 @@ bool words_is_to_taste(struct slice piece);
  * that may be of a name (" in water", " with skin"), at its space; SIZE_MAX when there is none */
 size_t words_find_purpose(struct slice name, bool manner);
 
+/* whether the piece begins with a phrase of purpose: "to serve", "for dusting" */
+bool words_is_purpose(struct slice piece);
+
 /* whether what follows "or" is no food: "or more to taste" */
 bool words_is_no_alternative(struct slice piece);
 

@@ -11,6 +11,8 @@
  * all that would be rounded to it. */
 static const double rounding_between_systems = 0.14;
 static const double rounding_share = 0.01, rounding_grams = 0.5;
+/* "about 2 medium" helps with the shopping: a third more or less, common practice, no source */
+static const double about_pieces = 1.0 / 3;
 
 enum { SPOON_MILLILITRES_MOST = 30 };
 
@@ -89,18 +91,18 @@ static int
 rank(const struct measured *m)
 {
     if (!m->known)
-        return 4;
+        return 5;
     switch (m->kind) {
     case UNIT_WEIGHT:
         return 0;
     case UNIT_VOLUME:
         return 1;
     case UNIT_PIECE:
-        return 2;
+        return m->piece_word != NULL && strcmp(m->piece_word, "inch") == 0 ? 2 : 3;
     case UNIT_VAGUE:
         break;
     }
-    return 3;
+    return 4;
 }
 
 static struct span
@@ -119,7 +121,17 @@ agree(const struct measured *used, const struct measured *other)
     double share = rounding_share;
     if (used->kind == other->kind)
         share = rounding_between_systems;
+    if (other->about && other->kind == UNIT_PIECE)
+        theirs = rounded_span(theirs, about_pieces, 0);
     return span_overlap(rounded_span(mine, share, rounding_grams), theirs);
+}
+
+/* "1 small piece of ginger (1 cm)": the length says how big the piece is */
+static bool
+one_piece(const struct measured *used, const struct measured *other)
+{
+    return used->piece_word != NULL && other->piece_word != NULL &&
+           (strcmp(used->piece_word, "inch") == 0) != (strcmp(other->piece_word, "inch") == 0);
 }
 
 /* "2 bananas (240 g)" that weigh 240 g only when peeled: the weight is of the edible part */
@@ -127,8 +139,9 @@ static void
 weigh_peeled(struct measured *weight, const struct measured *other)
 {
     struct span mine = rounded_span(weight->grams, rounding_share, rounding_grams);
-    if (weight->kind != UNIT_WEIGHT || weight->share == NULL || other->share == NULL ||
-        span_overlap(mine, other->grams) || !span_overlap(mine, other->edible))
+    if (weight->kind != UNIT_WEIGHT || other->kind == UNIT_WEIGHT || weight->share == NULL ||
+        other->share == NULL || span_overlap(mine, other->grams) ||
+        !span_overlap(mine, other->edible))
         return;
     weight->edible = weight->grams;
     weight->grams = span_scale(weight->grams, 1 / weight->share->span.mid);
@@ -209,6 +222,16 @@ is_in_tin(const struct written_food *written)
     return false;
 }
 
+/* salt and pepper without an amount are to taste */
+static bool
+goes_by_taste(const struct food *f)
+{
+    for (size_t i = 0; f != NULL && f->tags != NULL && f->tags[i] != NULL; i++)
+        if (strcmp(f->tags[i], "to-taste") == 0)
+            return true;
+    return false;
+}
+
 /* "to taste" without an amount: from nothing to what the measures table says */
 static void
 weigh_to_taste(const struct scale *s, struct weighing *out)
@@ -232,7 +255,7 @@ choose_used(struct arena *a, const struct ingredient_line *line, const struct wr
     struct measured *used = &out->measured[out->used];
     for (size_t i = 0; i < out->count && used->known; i++) {
         const struct measured *other = &out->measured[i];
-        if (other == used || !other->known)
+        if (other == used || !other->known || one_piece(used, other))
             continue;
         if (agree(used, other))
             weigh_peeled(used, other);
@@ -252,7 +275,8 @@ mass_weigh(struct arena *a, const struct ingredient_line *line, const struct wri
     out->unmeasured = written->to_taste || written->extra_unmeasured;
     measure_all(&s, written, out);
     if (out->count == 0) {
-        if (written->to_taste)
+        if (written->to_taste ||
+            (written->extra == NULL && !written->amount_unread && goes_by_taste(found->food)))
             weigh_to_taste(&s, out);
         else if (written->extra == NULL && !written->amount_unread && written->name.length > 0)
             notice_add(notices, RULE_AMOUNT_MISSING,

@@ -241,6 +241,16 @@ says_total(struct slice words)
            slice_find(words, "altogether", 0) != SIZE_MAX;
 }
 
+/* "½ block firm tofu (150 g)" says what goes in; a weight of a whole tin is that of the tin */
+static bool
+is_part(const struct amount *container, const struct amount *weight)
+{
+    const double whole_tin = 300; /* g or mL; common practice, no source */
+    const char *id = container->unit->id;
+    bool tin = strcmp(id, "can") == 0 || strcmp(id, "jar") == 0 || strcmp(id, "bottle") == 0;
+    return container->value.mid < 1 && !(tin && total(weight) >= whole_tin);
+}
+
 bool
 line_measure(struct line_reader *r, size_t from, size_t to, struct amount_list *out)
 {
@@ -261,7 +271,8 @@ line_measure(struct line_reader *r, size_t from, size_t to, struct amount_list *
     bool pieces = before != NULL && is_container(before->unit) && is_measured(head) && !head->each;
     if (pieces)
         before->container = true;
-    if ((pieces && !says_total(all)) || slice_find(all, "each", 0) != SIZE_MAX)
+    if ((pieces && !says_total(all) && !is_part(before, head)) ||
+        slice_find(all, "each", 0) != SIZE_MAX)
         of_each(out, first);
     return true;
 }

@@ -235,6 +235,12 @@ static size_t
 trim_name(struct food_reader *r, struct written_food *food, size_t from, size_t to)
 {
     struct slice name = line_part(r, from, to);
+    size_t packed = words_find_packed(name);
+    if (packed != SIZE_MAX && packed > 0) { /* no juice of tomatoes: "tomatoes in juice" */
+        line_add_after(r, slice_part(name, packed, name.length));
+        to = from + packed;
+        name = line_part(r, from, to);
+    }
     size_t cut = words_find_purpose(name, true);
     if (cut != SIZE_MAX && line_is_food(r, name)) /* "chickpeas in water" may be its name */
         cut = words_find_purpose(name, false);

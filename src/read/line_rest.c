@@ -24,6 +24,18 @@ read_plus(struct food_reader *r, struct written_food *food, size_t at, size_t en
     line_add_after(r, text_formatted(r->arena, "plus %.*s", SLICE_ARGS(words)));
 }
 
+/* "plus 1 tbsp water": a food of its own, with its amount or without; not "plus 1 tsp to brush" */
+static bool
+adds_food(struct food_reader *r, size_t from, size_t to)
+{
+    struct amount amount;
+    size_t n = amount_read(line_upto(r, to), from, r->lexicon, &amount);
+    size_t at = spaces_skip(line_upto(r, to), from + n);
+    struct slice words = line_part(r, at, to);
+    return !words_is_purpose(words) && words_unmeasured(line_upto(r, to), at) == 0 &&
+           line_is_food(r, words);
+}
+
 /* one piece behind the name; true when it was taken as something other than words */
 static bool
 read_piece(struct food_reader *r, struct written_food *food, size_t from, size_t to)
@@ -156,7 +168,7 @@ line_read_rest(struct food_reader *r, struct written_food *food, size_t at, size
             word_at(rest, 0, "and more")) {
             size_t from = spaces_skip(line_upto(r, end), at + (plus ? 4 : c == '+' ? 1 : 3));
             size_t to = plus_end(r, from, end);
-            if (food->name.length > 0 && line_is_food(r, line_part(r, from, to))) {
+            if (food->name.length > 0 && adds_food(r, from, to)) {
                 *joint = JOINT_AND;
                 return from;
             }

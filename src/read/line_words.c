@@ -208,6 +208,20 @@ words_find_purpose(struct slice name, bool manner)
     return SIZE_MAX;
 }
 
+size_t
+words_find_packed(struct slice name)
+{
+    static const char *const liquids[] = {
+        "in juice",           "in natural juice",     "in its juice",     "in its own juice",
+        "in their juice",     "in their own juice",   "in their juices",  "in own juice",
+        "in tomato juice",    "in rich tomato juice", "in fruit juice",   "in apple juice",
+        "in pineapple juice", "in light syrup",       "in natural juices"};
+    for (size_t at = 0; at + 1 < name.length; at++)
+        if (name.at[at] == ' ' && one_of(name, at + 1, liquids, COUNT(liquids)) != NULL)
+            return at;
+    return SIZE_MAX;
+}
+
 bool
 words_is_purpose(struct slice piece)
 {

@@ -21,6 +21,9 @@ bool words_is_to_taste(struct slice piece);
  * that may be of a name (" in water", " with skin"), at its space; SIZE_MAX when there is none */
 size_t words_find_purpose(struct slice name, bool manner);
 
+/* where it says what a food is packed in (" in juice"), at its space; SIZE_MAX: nowhere */
+size_t words_find_packed(struct slice name);
+
 /* whether the piece begins with a phrase of purpose: "to serve", "for dusting" */
 bool words_is_purpose(struct slice piece);
 

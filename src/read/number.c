@@ -304,7 +304,8 @@ is_name(struct slice s, size_t at)
 static size_t
 range_at(struct slice s, size_t at)
 {
-    static const char *const marks[] = {"–", "—", "‐", "‑", "‒", "−", "-", "to", "or", "bis", "~"};
+    static const char *const marks[] = {"–",     "—", "‐",  "‑",  "‒",   "−", "- to ",
+                                        "- or ", "-", "to", "or", "bis", "~"};
     size_t from = spaces_skip(s, at);
     for (size_t i = 0; i < sizeof marks / sizeof *marks; i++) {
         size_t n = mark_at(s, from, marks[i]);
@@ -312,6 +313,20 @@ range_at(struct slice s, size_t at)
         if (n == 0 || (word && (from == at || !mark_at(s, from + n, " "))))
             continue;
         return spaces_skip(s, from + n) - at;
+    }
+    return 0;
+}
+
+/* "½ a 400 g tin", "1/2 of a cucumber": the article behind a part of one */
+static size_t
+of_one(struct slice s, size_t at)
+{
+    static const char *const articles[] = {"of a", "of an", "a", "an"};
+    size_t from = spaces_skip(s, at);
+    for (size_t i = 0; i < sizeof articles / sizeof *articles; i++) {
+        size_t end = from + strlen(articles[i]);
+        if (from > at && word_at(s, from, articles[i]) && mark_at(s, end, " "))
+            return end - at;
     }
     return 0;
 }
@@ -329,6 +344,8 @@ one_at(struct slice s, size_t at, struct number *out)
             out->value = span_exact(value * 12);
             return dozen + strlen("dozen") - at;
         }
+        if (value < 1)
+            n += of_one(s, at + n);
         return n;
     }
     return word_number_at(s, at, out);

@@ -11,7 +11,8 @@
  * all that would be rounded to it. */
 static const double rounding_between_systems = 0.14;
 static const double rounding_share = 0.01, rounding_grams = 0.5;
-/* "about 2 medium" helps with the shopping: a third more or less, common practice, no source */
+/* "about 2 medium", "1 (about 400 g)" help with the shopping: a third more or less, common
+ * practice, no source */
 static const double about_pieces = 1.0 / 3;
 
 enum { SPOON_MILLILITRES_MOST = 30 };
@@ -71,6 +72,15 @@ add_term(struct measured *to, const struct measured *term)
     to->to = term->to;
 }
 
+/* "3 bananas, mashed (about 1 1/2 cups)": the cups are of what was made of the pieces */
+static bool
+cut_before(const struct written_food *written, size_t i)
+{
+    const struct unit *first = written->amounts[0].unit, *unit = written->amounts[i].unit;
+    return i > 0 && unit != NULL && unit->kind == UNIT_VOLUME &&
+           (first == NULL || first->kind == UNIT_PIECE);
+}
+
 static void
 measure_all(const struct scale *s, const struct written_food *written, struct weighing *out)
 {
@@ -79,7 +89,13 @@ measure_all(const struct scale *s, const struct written_food *written, struct we
         struct measured one;
         if (amount->container)
             continue;
-        mass_amount(s, amount, &one);
+        struct found cut = *s->found;
+        struct scale after = *s;
+        if (cut_before(written, i) && cut.form_cut != NULL) {
+            cut.form = cut.form_cut;
+            after.found = &cut;
+        }
+        mass_amount(&after, amount, &one);
         if (amount->plus && out->count > 0)
             add_term(&out->measured[out->count - 1], &one);
         else
@@ -121,7 +137,7 @@ agree(const struct measured *used, const struct measured *other)
     double share = rounding_share;
     if (used->kind == other->kind)
         share = rounding_between_systems;
-    if (other->about && other->kind == UNIT_PIECE)
+    if ((other->about || used->about) && other->kind == UNIT_PIECE)
         theirs = rounded_span(theirs, about_pieces, 0);
     return span_overlap(rounded_span(mine, share, rounding_grams), theirs);
 }
@@ -162,6 +178,17 @@ add_grams(struct text *t, struct span s)
     text_add_string(t, " g");
 }
 
+/* as written; a mapping's amounts stand in no line that could be quoted */
+static void
+add_measure(struct text *more, const struct ingredient_line *line, const struct measured *m,
+            const char *unwritten)
+{
+    if (m->from < m->to)
+        text_add(more, slice_part(line->text, m->from, m->to));
+    else
+        text_add_string(more, unwritten);
+}
+
 static void
 notice_disagreement(struct arena *a, const struct ingredient_line *line,
                     const struct written_food *written, const struct measured *used,
@@ -170,20 +197,21 @@ notice_disagreement(struct arena *a, const struct ingredient_line *line,
     struct text more = text_new(a);
     const struct measured *first = used->from < other->from ? used : other;
     const struct measured *second = first == used ? other : used;
-    /* a mapping's amounts stand in no line that could be quoted */
-    if (first->from < first->to)
-        text_add(&more, slice_part(line->text, first->from, first->to));
-    else
-        text_add_string(&more, "one measure");
+    const struct measured *weight = used->kind == UNIT_WEIGHT ? used : other;
+    const struct measured *spread = weight == used ? other : used;
+    bool weighed = weight->kind == UNIT_WEIGHT && spread->kind != UNIT_WEIGHT;
+    add_measure(&more, line, weighed ? spread : first, "one measure");
     text_add_string(&more, " is ");
-    add_grams(&more, first->grams);
-    text_add_string(&more, ", ");
-    if (second->from < second->to)
-        text_add(&more, slice_part(line->text, second->from, second->to));
-    else
-        text_add_string(&more, "the other");
-    text_add_string(&more, " is ");
-    add_grams(&more, second->grams);
+    add_grams(&more, weighed ? spread->grams : first->grams);
+    if (weighed) {
+        text_add_string(&more, ", not ");
+        add_measure(&more, line, weight, "the weight beside it");
+    } else {
+        text_add_string(&more, ", ");
+        add_measure(&more, line, second, "the other");
+        text_add_string(&more, " is ");
+        add_grams(&more, second->grams);
+    }
     notice_add(notices, RULE_MEASURES_DISAGREE,
                ingredient_line_place(line, first->from, second->to), written->name,
                text_slice(&more));

@@ -193,6 +193,14 @@ choose_form(const struct food_query *q, const struct sought *sought, const struc
             found->form_said = true;
         }
     }
+    best = 0;
+    for (size_t i = 0; i < f->form_count; i++) {
+        size_t n = form_words(q->arena, &f->forms[i], after, after_count);
+        if (n > best) {
+            best = n;
+            found->form_cut = &f->forms[i];
+        }
+    }
     for (size_t i = 0; i < q->count; i++) {
         found->drained = found->drained || slice_is(q->words[i].stem, "drained");
         if (q->words[i].part == WORD_CUT && (match->used >> i & 1) == 0)
@@ -244,6 +252,7 @@ answer_digest(const struct found *found)
     uint64_t d = slice_digest(SLICE("found"), flags);
     d = slice_digest(slice_of(found->food != NULL ? found->food->id : NULL), d);
     d = slice_digest(slice_of(found->form != NULL ? found->form->name : NULL), d);
+    d = slice_digest(slice_of(found->form_cut != NULL ? found->form_cut->name : NULL), d);
     d = slice_digest(slice_of(found->rival != NULL ? found->rival->id : NULL), d);
     d = slice_digest(slice_of(found->piece_word), d);
     for (size_t i = 0; i < 3; i++)

@@ -126,15 +126,16 @@ struct sought {
 };
 
 struct found {
-    const struct food *food;   /* NULL: not known */
-    const struct form *form;   /* the form the amount was measured in */
-    bool form_said;            /* the line chose the form */
-    const struct food *rival;  /* the words fit this one as well: ambiguous */
-    const char *nearest[3];    /* when not known: names that are near, best first */
-    size_t name_from, name_to; /* bytes of `name` that name the food */
-    const char *piece_word;    /* a piece of the food among the words: "garlic cloves"; or NULL */
-    bool prepared;             /* words before the comma say that it is measured peeled or cut */
-    bool drained;              /* words say that it is drained */
+    const struct food *food;     /* NULL: not known */
+    const struct form *form;     /* the form the amount was measured in */
+    const struct form *form_cut; /* what words behind the comma make of it; NULL: nothing */
+    bool form_said;              /* the line chose the form */
+    const struct food *rival;    /* the words fit this one as well: ambiguous */
+    const char *nearest[3];      /* when not known: names that are near, best first */
+    size_t name_from, name_to;   /* bytes of `name` that name the food */
+    const char *piece_word;      /* a piece of the food among the words: "garlic cloves"; or NULL */
+    bool prepared;               /* words before the comma say that it is measured peeled or cut */
+    bool drained;                /* words say that it is drained */
 };
 
 /* finds a food by a cook's words: plurals, word order, regional names, adjectives that do not

@@ -1,5 +1,5 @@
 // Lines as cooks write them, in six regions' measures, through `dariole weigh --json`: the food is
-// recognised and the grams lie within bounds drawn from SR28 (lines.tsv). 95 in 100 must.
+// recognised and the grams lie within bounds drawn from SR28 (lines.tsv). 98 in 100 must.
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { ok, end } from './lib/tap.mjs';
@@ -24,6 +24,6 @@ for (const region of regions) {
 }
 ok(rows.length >= 120, `${rows.length} lines`);
 ok(regions.length >= 6, `in the measures of ${regions.join(', ')}`);
-ok(right >= 0.95 * rows.length, `${right} of ${rows.length} are recognised and lie in their bounds`, wrong.join('\n'));
+ok(right >= 0.98 * rows.length, `${right} of ${rows.length} are recognised and lie in their bounds`, wrong.join('\n'));
 for (const one of wrong) console.log(`# ${one}`);
 end();

@@ -61,6 +61,21 @@ static const struct {
     {"us", "6 eggs", 264, 360},                   /* 01123: 44 to 56 g */
     {"us", "2-3 carrots", 100, 216},              /* 11124: 50 to 72 g each */
     {"us", "1 small head cauliflower", 225, 305}, /* 11135: 265 g */
+    {"us", "200 g cake flour", 200, 200},
+    {"us", "1/2 block firm tofu (150 g)", 150, 150}, /* what goes in, not half of it */
+    {"us", "1/2 can (400 g) chickpeas", 105, 130},   /* half of a tin */
+    {"uk", "½ a 400g tin of chickpeas, drained", 105, 130},
+    {"us", "1 (14- to 16-ounce) package extra-firm tofu", 396, 454},
+    {"us", "400 g can tomatoes in juice, chopped", 398, 402},
+    {"us", "1 egg yolk plus 1 tbsp water", 13, 21},               /* 01125: 17 g */
+    {"us", "1 small piece of ginger (1 cm)", 2, 7},               /* the length tells */
+    {"us", "3 bananas, mashed (about 1 1/2 cups)", 295, 380},     /* 09040: 225 g mashed */
+    {"au", "1½ cups grated zucchini (about 2 medium)", 157, 244}, /* 11477: 124 g */
+    {"uk", "500g/1lb 2oz potatoes, peeled", 375, 500},            /* 11352: refuse 25 % */
+    {"au", "2 tbsp (30 g) blueberries", 30, 30},
+    {"us", "1 lb. 85% lean ground beef", 453, 454},
+    {"us", "2 zucchinis", 236, 646}, /* 11477: 118 to 323 g */
+    {"us", "salt", 0, 8},
 };
 
 static void
@@ -134,7 +149,7 @@ two_measures_agree_or_are_told(void **state)
     }
     struct line_weighed oats = weigh(t, a, "au", differ[0]);
     assert_true(oats.weighing.grams.mid == 120); /* the weighed one is used */
-    assert_true(slice_find(oats.notices.items[0].more, "120 g is 120 g", 0) != SIZE_MAX);
+    assert_true(slice_find(oats.notices.items[0].more, "110 g, not 120 g", 0) != SIZE_MAX);
     arena_close(a);
 }
 

@@ -195,7 +195,7 @@ choose_form(const struct food_query *q, const struct sought *sought, const struc
     }
     best = 0;
     for (size_t i = 0; i < f->form_count; i++) {
-        size_t n = form_words(q->arena, &f->forms[i], after, after_count);
+        size_t n = form_words(&f->forms[i], after, after_count);
         if (n > best) {
             best = n;
             found->form_cut = &f->forms[i];

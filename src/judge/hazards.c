@@ -69,10 +69,9 @@ line_for(const struct post_words *p, const struct caution_trigger *t)
         const struct line *l = &p->lines[i];
         if (t->tags != NULL && !carries(l->of, t->tags))
             continue;
-        if (t->food_words != NULL &&
-            words_any(&l->words, t->food_words, 0, l->words.count, NULL) == NULL)
+        if (t->food_words.items != NULL && !phrases_occur(&l->words, &t->food_words))
             continue;
-        if (words_any(&l->words, t->food_lacks, 0, l->words.count, NULL) != NULL)
+        if (phrases_occur(&l->words, &t->food_lacks))
             continue;
         return l;
     }
@@ -80,19 +79,17 @@ line_for(const struct post_words *p, const struct caution_trigger *t)
 }
 
 static bool
-title_has(const struct post_words *p, const char *const *phrases)
+title_has(const struct post_words *p, const struct phrases *phrases)
 {
-    return words_any(&p->title, phrases, 0, p->title.count, NULL) != NULL ||
-           words_any(&p->summary, phrases, 0, p->summary.count, NULL) != NULL;
+    return phrases_occur(&p->title, phrases) || phrases_occur(&p->summary, phrases);
 }
 
 static bool
-post_has(const struct post_words *p, const char *const *phrases)
+post_has(const struct post_words *p, const struct phrases *phrases)
 {
-    for (size_t i = 0; phrases != NULL && i < p->passages.count; i++) {
+    for (size_t i = 0; phrases->items != NULL && i < p->passages.count; i++) {
         const struct passage *one = &p->passages.items[i];
-        if (one->kind != PASSAGE_PROSE &&
-            words_any(one->words, phrases, 0, one->words->count, NULL) != NULL)
+        if (one->kind != PASSAGE_PROSE && phrases_occur(one->words, phrases))
             return true;
     }
     return false;
@@ -169,20 +166,20 @@ words_fire(const struct passage *p, const struct caution_trigger *t, bool practi
 {
     const struct words *w = p->words;
     size_t at = first;
-    if (t->step_words != NULL) {
-        const char *phrase = words_any(w, t->step_words, first, end, &at);
+    if (t->step_words.items != NULL) {
+        const char *phrase = phrases_any(w, &t->step_words, first, end, &at);
         if (phrase == NULL || (practice && warned_against(w, first, at)))
             return false;
         widen(hit, w->items[at].from, w->items[at + words_at(w, at, phrase) - 1].to);
     }
-    if (t->also_words != NULL && words_any(w, t->also_words, wide, end, NULL) == NULL)
+    if (t->also_words.items != NULL && phrases_any(w, &t->also_words, wide, end, NULL) == NULL)
         return false;
     size_t from = w->items[first].from, to = w->items[end - 1].to;
     if (t->has_celsius && !heat_fires(p, t, from, to, hit))
         return false;
     if (t->has_seconds && !duration_fires(p, t, from, to, hit))
         return false;
-    return !(practice && t->step_words == NULL && warned_against(w, first, end - 1));
+    return !(practice && t->step_words.items == NULL && warned_against(w, first, end - 1));
 }
 
 static bool
@@ -190,8 +187,8 @@ passage_fires(const struct passage *p, const struct caution_trigger *t, bool pra
               struct hit *hit)
 {
     const struct words *w = p->words;
-    if (w->count == 0 || words_any(w, t->unless_words, 0, w->count, NULL) != NULL ||
-        (t->step_words != NULL && words_any(w, t->step_words, 0, w->count, NULL) == NULL))
+    if (w->count == 0 || (t->step_words.items != NULL && !phrases_occur(w, &t->step_words)) ||
+        phrases_occur(w, &t->unless_words))
         return false;
     *hit = (struct hit){.passage = p};
     if (!practice)
@@ -212,20 +209,21 @@ trigger_fires(const struct post_words *p, const struct caution_trigger *t, bool 
 {
     const struct line *line = NULL;
     *hit = (struct hit){0};
-    if ((t->tags != NULL || t->food_words != NULL) && (line = line_for(p, t)) == NULL)
+    if ((t->tags != NULL || t->food_words.items != NULL) && (line = line_for(p, t)) == NULL)
         return false;
-    if (t->title_words != NULL && !title_has(p, t->title_words))
+    if (t->title_words.items != NULL && !title_has(p, &t->title_words))
         return false;
-    if (t->step_words == NULL && t->also_words == NULL && !t->has_celsius && !t->has_seconds) {
+    if (t->step_words.items == NULL && t->also_words.items == NULL && !t->has_celsius &&
+        !t->has_seconds) {
         hit->what = line != NULL ? line->text : p->post->front.title.text;
         hit->place = line != NULL ? line->place : p->post->front.title.place;
-        return !post_has(p, t->post_lacks);
+        return !post_has(p, &t->post_lacks);
     }
     for (size_t i = 0; i < p->passages.count; i++) {
         const struct passage *one = &p->passages.items[i];
         if ((one->kind == PASSAGE_PROSE && !practice) || !passage_fires(one, t, practice, hit))
             continue;
-        if (post_has(p, t->post_lacks))
+        if (post_has(p, &t->post_lacks))
             return false;
         hit->what = slice_part(one->text, hit->from, hit->to);
         hit->place = passage_place(one, hit->from, hit->to);

@@ -257,7 +257,7 @@ beginning(const char *bytes, size_t length)
     uint32_t h = 2166136261u;
     for (size_t i = 0; i < length && i < BEGINNING; i++)
         h = (h ^ (unsigned char)bytes[i]) * 16777619u;
-    return h >> 22;
+    return h >> 22; /* below BEGINNINGS */
 }
 
 /* a full stop closes a sentence unless the writing goes on in lower case ("10 min. per side") */
@@ -361,17 +361,27 @@ words_phrase(const struct words *w, size_t i, const char *phrase)
     return at - i;
 }
 
-/* false: no word begins as the phrase does */
-static inline bool
-may_occur(const struct words *w, const char *phrase)
+static inline uint32_t
+phrase_beginning(const char *phrase)
 {
     size_t n = 0;
     while (n < BEGINNING && phrase[n] != '\0' && phrase[n] != ' ' && phrase[n] != '*')
         n++;
-    if (phrase[n] == '*' && n > 0 && n < BEGINNING)
-        return true;
-    uint32_t bit = beginning(phrase, n);
-    return (w->seen[bit / 64] >> bit % 64 & 1) != 0;
+    return phrase[n] == '*' && n > 0 && n < BEGINNING ? BEGINNINGS : beginning(phrase, n);
+}
+
+uint32_t
+words_beginning(const char *phrase)
+{
+    return phrase_beginning(phrase);
+}
+
+/* false: no word begins as the phrase does */
+static inline bool
+may_occur(const struct words *w, const char *phrase)
+{
+    uint32_t bit = phrase_beginning(phrase);
+    return bit == BEGINNINGS || (w->seen[bit / 64] >> bit % 64 & 1) != 0;
 }
 
 size_t
@@ -387,18 +397,32 @@ words_find(const struct words *w, const char *phrase, size_t from, size_t to)
     return SIZE_MAX;
 }
 
+/* the first phrase that stands at word i */
+static const char *
+phrase_at(const struct words *w, const char *const *phrases, size_t i)
+{
+    char first = w->items[i].folded.at[0];
+    for (; *phrases != NULL; phrases++)
+        if ((*phrases)[0] == first && words_phrase(w, i, *phrases) > 0)
+            return *phrases;
+    return NULL;
+}
+
 const char *
 words_any(const struct words *w, const char *const *phrases, size_t from, size_t to, size_t *at)
 {
-    for (; phrases != NULL && *phrases != NULL; phrases++) {
-        size_t i = words_find(w, *phrases, from, to);
-        if (i == SIZE_MAX)
-            continue;
-        if (at != NULL)
-            *at = i;
-        return *phrases;
-    }
-    return NULL;
+    size_t i = from;
+    const char *found = NULL;
+    if (phrases == NULL)
+        return NULL;
+    if (from < w->count && to - from == 1)
+        found = phrase_at(w, phrases, from);
+    for (; found == NULL && to - from != 1 && *phrases != NULL; phrases++)
+        if ((i = words_find(w, *phrases, from, to)) != SIZE_MAX)
+            found = *phrases;
+    if (found != NULL && at != NULL)
+        *at = i;
+    return found;
 }
 
 size_t

@@ -5,7 +5,7 @@
 
 #include "base/text.h"
 
-enum { SENTENCE_MOST = 150 };
+enum { SENTENCE_MOST = 150, BEGINNINGS = 1024 };
 enum word_kind { WORD_LETTERS, WORD_NUMBER, WORD_MARK };
 
 struct word {
@@ -21,7 +21,7 @@ struct word {
 struct words {
     struct word *items;
     size_t count, room;
-    uint64_t seen[16]; /* which beginnings of words occur: a quick no */
+    uint64_t seen[BEGINNINGS / 64]; /* which beginnings of words occur: a quick no */
 };
 
 /* takes a text apart; the folded words live in the arena */
@@ -36,6 +36,8 @@ words_at(const struct words *w, size_t i, const char *phrase)
 {
     return i < w->count && w->items[i].folded.at[0] == phrase[0] ? words_phrase(w, i, phrase) : 0;
 }
+/* which of the beginnings in `seen` a phrase has; BEGINNINGS: it may have any */
+uint32_t words_beginning(const char *phrase);
 /* the first place of a phrase that begins in words from..to, or SIZE_MAX */
 size_t words_find(const struct words *w, const char *phrase, size_t from, size_t to);
 /* the first phrase of a NULL-terminated list that begins in words from..to (its place in *at when

@@ -12,7 +12,7 @@ struct line {
 };
 
 struct corner_search {
-    size_t things, lines;
+    size_t things, needs, lines;
     struct line line[LINES_MOST];
     double weight[CUT_SET_MOST];
     double best; /* weight of what is held, INFINITY at first */
@@ -65,12 +65,22 @@ holds_all(const struct corner_search *s, const double x[CUT_SET_MOST])
     return true;
 }
 
+/* whether the line is the far end of a thing's range; the near end, parallel to it, stands before
+ */
+static bool
+is_far_end(const struct corner_search *s, size_t l)
+{
+    return l >= s->needs && (l - s->needs) % 2 == 1;
+}
+
 /* the least of a linear cost over a bounded polytope lies on a corner: all of them are tried */
 static void
 try_corners(struct corner_search *s, size_t *chosen, size_t depth, size_t from)
 {
     if (depth < s->things) {
         for (size_t l = from; l < s->lines; l++) {
+            if (depth > 0 && chosen[depth - 1] + 1 == l && is_far_end(s, l))
+                continue;
             chosen[depth] = l;
             try_corners(s, chosen, depth + 1, l + 1);
         }
@@ -119,6 +129,7 @@ try_set(const struct cut_problem *p, const size_t *set, size_t size, double *bes
     struct corner_search s;
     memset(&s, 0, sizeof s);
     s.things = size;
+    s.needs = p->needs;
     s.best = INFINITY;
     for (size_t n = 0; n < p->needs; n++) {
         struct line *line = &s.line[s.lines++];
@@ -157,9 +168,39 @@ try_sets(const struct cut_problem *p, size_t *set, size_t depth, size_t size, si
     return any;
 }
 
-bool
-cuts_fewest(const struct cut_problem *p, double cut[CUT_THINGS_MOST])
+/* whether what meets need a always meets need b */
+static bool
+need_covers(const struct cut_problem *p, size_t a, size_t b)
 {
+    for (size_t i = 0; i < p->things; i++)
+        if (p->effect[i][b] * p->need[a] < p->effect[i][a] * p->need[b])
+            return false;
+    return true;
+}
+
+/* the problem without the needs that another one covers: each line more multiplies the corners */
+static struct cut_problem
+without_covered(const struct cut_problem *all)
+{
+    struct cut_problem p = *all;
+    p.needs = 0;
+    for (size_t n = 0; n < all->needs; n++) {
+        bool covered = false;
+        for (size_t k = 0; k < all->needs && !covered; k++)
+            covered = k != n && need_covers(all, k, n) && (k < n || !need_covers(all, n, k));
+        if (covered)
+            continue;
+        for (size_t i = 0; i < all->things; i++)
+            p.effect[i][p.needs] = all->effect[i][n];
+        p.need[p.needs++] = all->need[n];
+    }
+    return p;
+}
+
+bool
+cuts_fewest(const struct cut_problem *all, double cut[CUT_THINGS_MOST])
+{
+    const struct cut_problem whole = without_covered(all), *p = &whole;
     memset(cut, 0, CUT_THINGS_MOST * sizeof *cut);
     for (size_t size = 1; size <= CUT_SET_MOST && size <= p->things; size++) {
         size_t set[CUT_SET_MOST];

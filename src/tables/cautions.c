@@ -62,20 +62,16 @@ take_list_key(struct page *page, struct slice key, const struct yaml_node *value
 {
     const struct {
         const char *key;
-        const char ***list;
+        struct phrases *list;
     } lists[] = {
-        {"tags", &t->tags},
-        {"food-words", &t->food_words},
-        {"food-lacks", &t->food_lacks},
-        {"step-words", &t->step_words},
-        {"also-words", &t->also_words},
-        {"unless-words", &t->unless_words},
-        {"post-lacks", &t->post_lacks},
+        {"food-words", &t->food_words},     {"food-lacks", &t->food_lacks},
+        {"step-words", &t->step_words},     {"also-words", &t->also_words},
+        {"unless-words", &t->unless_words}, {"post-lacks", &t->post_lacks},
         {"title-words", &t->title_words},
     };
     for (size_t i = 0; i < sizeof lists / sizeof *lists; i++)
         if (slice_is(key, lists[i].key)) {
-            *lists[i].list = take_texts(page, value);
+            phrases_lay(take_texts(page, value), lists[i].list);
             return true;
         }
     return false;
@@ -100,6 +96,8 @@ take_trigger(struct page *page, const struct yaml_node *map, struct caution_trig
             t->heat_of = slice_string(page->arena, v->text);
         else if (slice_is(k->text, "duration-part"))
             t->duration_part = slice_string(page->arena, v->text);
+        else if (slice_is(k->text, "tags"))
+            t->tags = take_texts(page, v);
         else if (!take_list_key(page, k->text, v, t))
             row_wrong(page, k, "is no key of a trigger");
     }
@@ -155,7 +153,7 @@ take_key(struct page *page, const struct yaml_node *k, const struct yaml_node *v
 }
 
 static uint64_t
-texts_digest(const char *const *texts, uint64_t d)
+texts_digest(const char **texts, uint64_t d)
 {
     if (texts == NULL)
         return slice_digest(SLICE("none"), d);
@@ -167,8 +165,14 @@ texts_digest(const char *const *texts, uint64_t d)
 static uint64_t
 trigger_digest(const struct caution_trigger *t, uint64_t d)
 {
-    const char *const *lists[] = {t->tags,       t->food_words,   t->food_lacks, t->step_words,
-                                  t->also_words, t->unless_words, t->post_lacks, t->title_words};
+    const char **const lists[] = {t->tags,
+                                  t->food_words.items,
+                                  t->food_lacks.items,
+                                  t->step_words.items,
+                                  t->also_words.items,
+                                  t->unless_words.items,
+                                  t->post_lacks.items,
+                                  t->title_words.items};
     double numbers[] = {(double)t->has_celsius, t->celsius.low, t->celsius.high,
                         (double)t->has_seconds, t->seconds.low, t->seconds.high};
     for (size_t i = 0; i < sizeof lists / sizeof *lists; i++)

@@ -1,37 +1,15 @@
 #include "judge/unlisted.h"
 
 /* verbs that put a food in; what follows is asked of the larder */
-static const char *const putting[] = {"add",
-                                      "adding",
-                                      "stir in",
-                                      "fold in",
-                                      "whisk in",
-                                      "pour in",
-                                      "tip in",
-                                      "mix in",
-                                      "beat in",
-                                      "sprinkle in",
-                                      "crumble in",
-                                      "drizzle over",
-                                      "drizzle with",
-                                      "sprinkle with",
-                                      "sprinkle over",
-                                      "scatter with",
-                                      "scatter over",
-                                      "top with",
-                                      "dust with",
-                                      "brush with",
-                                      "toss with",
-                                      "mix with",
-                                      "serve with",
-                                      "garnish with",
-                                      "season with",
-                                      "stir through",
-                                      "finish with",
-                                      "throw in",
-                                      "drop in",
-                                      "melt",
-                                      NULL};
+static const char *const putting[] = {
+    "add",          "adding",        "stir in",       "fold in",
+    "whisk in",     "pour in",       "tip in",        "mix in",
+    "beat in",      "sprinkle in",   "crumble in",    "drizzle over",
+    "drizzle with", "sprinkle with", "sprinkle over", "scatter with",
+    "scatter over", "top with",      "dust with",     "brush with",
+    "toss with",    "mix with",      "serve with",    "garnish with",
+    "season with",  "stir through",  "finish with",   "throw in",
+    "drop in",      "melt",          "with the",      NULL};
 static const char *const leads[] = {
     "the",     "a",       "an",        "some",       "more",   "extra",   "in",     "little",
     "plenty",  "of",      "fresh",     "freshly",    "grated", "chopped", "finely", "few",
@@ -39,24 +17,29 @@ static const char *const leads[] = {
     "handful", "drizzle", "squeeze",   "sprinkling", "sliced", NULL};
 /* taken for granted, or named for what was made of the list */
 static const char *const granted[] = {
-    "water",    "ice",      "salt",    "pepper",  "oil",       "sauce",   "dressing", "dough",
-    "batter",   "mixture",  "paste",   "liquid",  "topping",   "filling", "base",     "syrup",
-    "marinade", "mix",      "meat",    "fish",    "vegetable", "veg",     "fruit",    "nut",
-    "seed",     "herb",     "spice",   "bean",    "green",     "pasta",   "noodle",   "cheese",
-    "stock",    "juice",    "zest",    "garnish", "cube",      "half",    "wet",      "dry",
-    "glaze",    "icing",    "cream",   "puree",   "broth",     "soup",    "salad",    "relish",
-    "salsa",    "caramel",  "crumb",   "rest",    "flour",     "yolk",    "white",    "egg",
-    "leaf",     "stalk",    "piece",   "pan",     "heat",      "lid",     "side",     "chunk",
-    "slice",    "strip",    "ribbon",  "floret",  "fat",       "steam",   "jam",      "rice",
-    "bread",    "berry",    "greens",  "tin",     "bowl",      "rub",     "crust",    "flake",
-    "powder",   "meringue", "custard", "gravy",   "compote",   "curry",   "dal",      "chocolate",
-    NULL};
+    "water",     "ice",      "salt",     "pepper",  "oil",       "sauce",   "dressing", "dough",
+    "batter",    "mixture",  "paste",    "liquid",  "topping",   "filling", "base",     "syrup",
+    "marinade",  "mix",      "meat",     "fish",    "vegetable", "veg",     "fruit",    "nut",
+    "seed",      "herb",     "spice",    "bean",    "green",     "pasta",   "noodle",   "cheese",
+    "stock",     "juice",    "zest",     "garnish", "cube",      "half",    "wet",      "dry",
+    "glaze",     "sprinkle", "icing",    "cream",   "puree",     "broth",   "soup",     "salad",
+    "relish",    "salsa",    "caramel",  "crumb",   "rest",      "flour",   "yolk",     "white",
+    "egg",       "leaf",     "stalk",    "piece",   "pan",       "heat",    "lid",      "side",
+    "chunk",     "slice",    "strip",    "ribbon",  "floret",    "fat",     "steam",    "jam",
+    "rice",      "bread",    "berry",    "greens",  "tin",       "bowl",    "rub",      "crust",
+    "flake",     "powder",   "meringue", "custard", "gravy",     "compote", "curry",    "dal",
+    "chocolate", NULL};
 static const char *const loose[] = {"if you like", "optional",    "optionally", "instead",
                                     "if using",    "if you have", "whatever",   "any",
                                     "such as",     "if you wish", "perhaps",    "or",
                                     "could",       "also good",   "try",        NULL};
 
-enum { WORDS_MOST = 3 };
+enum {
+    WORDS_MOST = 3,
+    ITEMS_MOST = 8,      /* of one list in a step */
+    ITEM_WORDS_MOST = 5, /* of one item, with what is said of it */
+    ASKED_MOST = 200     /* questions of one post */
+};
 
 static bool
 taken_for_granted(struct slice stem)
@@ -102,35 +85,76 @@ food_at(const struct names *n, struct slice text, const struct words *w, size_t 
     return 0;
 }
 
+/* the questions of one post */
+struct asking {
+    const struct names *names;
+    const struct post *post;
+    const struct schedule *schedule;
+    const struct larder *larder;
+    struct reads *reads;
+    struct notices *notices;
+    struct map said; /* heads of names that were told */
+    size_t asked;
+};
+
+/* tells the food at word `at` of a step when the list has none of its words */
+static void
+ask(struct asking *q, size_t k, size_t at, size_t to)
+{
+    const struct names *n = q->names;
+    const struct step_time *st = &q->schedule->steps[k];
+    const struct words *w = &st->marks.words;
+    const struct step *step = &q->post->body.parts[st->part].steps[st->step];
+    while (at < to && word_among(&w->items[at], leads))
+        at++;
+    if (at >= to || q->asked++ >= ASKED_MOST)
+        return;
+    size_t length = food_at(n, step->text, w, at, q->larder, q->reads);
+    if (length == 0)
+        return;
+    struct slice head = names_stem(n->arena, w->items[at + length - 1].folded);
+    size_t first = w->items[at].from, end = w->items[at + length - 1].to;
+    if (map_put(&q->said, head, q))
+        notice_add(q->notices, RULE_FOOD_UNLISTED, step_place(step, first, end),
+                   slice_part(step->text, first, end), SLICE(""));
+}
+
+/* "the tamari, ginger and rice": the word behind the next comma or "and" of the list; `to` when
+ * it ends */
+static size_t
+next_item(const struct words *w, size_t at, size_t to)
+{
+    for (size_t i = at; i < to && i < at + ITEM_WORDS_MOST; i++) {
+        bool comma = word_is(&w->items[i], ",");
+        if (comma && i + 1 < to && word_is(&w->items[i + 1], "and"))
+            i++;
+        if (comma || word_is(&w->items[i], "and"))
+            return i + 1;
+        if (w->items[i].kind != WORD_LETTERS)
+            break;
+    }
+    return to;
+}
+
 void
 unlisted_judge(const struct names *n, const struct post *post, const struct schedule *s,
                const struct larder *larder, struct reads *reads, struct notices *notices)
 {
-    enum { ASKED_MOST = 200 }; /* questions of one post */
-    struct map said = map_new(n->arena);
-    size_t asked = 0;
+    struct asking q = {n, post, s, larder, reads, notices, map_new(n->arena), 0};
     for (size_t k = 0; k < s->count; k++) {
         const struct words *w = &s->steps[k].marks.words;
-        const struct step *step = &post->body.parts[s->steps[k].part].steps[s->steps[k].step];
-        for (size_t i = 0; i < w->count && asked < ASKED_MOST; i++) {
+        for (size_t i = 0; i < w->count; i++) {
             const char *verb = words_any(w, putting, i, i + 1, NULL);
             if (verb == NULL)
                 continue;
             size_t from = words_sentence_from(w, i), to = words_sentence_to(w, i);
+            if (words_any(w, loose, from, to, NULL) != NULL)
+                continue;
             size_t at = i + words_at(w, i, verb);
-            while (at < to && word_among(&w->items[at], leads))
-                at++;
-            if (at >= to || words_any(w, loose, from, to, NULL) != NULL)
-                continue;
-            size_t length = food_at(n, step->text, w, at, larder, reads);
-            asked++;
-            if (length == 0)
-                continue;
-            struct slice head = names_stem(n->arena, w->items[at + length - 1].folded);
-            size_t first = w->items[at].from, end = w->items[at + length - 1].to;
-            if (map_put(&said, head, &said))
-                notice_add(notices, RULE_FOOD_UNLISTED, step_place(step, first, end),
-                           slice_part(step->text, first, end), SLICE(""));
+            for (size_t item = 0; item < ITEMS_MOST && at < to; item++) {
+                ask(&q, k, at, to);
+                at = next_item(w, at, to);
+            }
         }
     }
 }

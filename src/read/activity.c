@@ -186,13 +186,13 @@ names_a_thing(const struct words *w, size_t i)
         "plate",   "potatoes", "foil",    "onions", "beans",     "thermometer", "ingredients",
         "sugar",   "rice",     "lentils", "bread",  "of",        "mix",         "mixture",
         "flour",   "chicken",  "peas",    "spices", "stone",     "basket",      NULL};
-    static const char *const before_nouns[] = {"a",       "an",       "the",      "low",  "medium",
-                                               "high",    "gentle",   "moderate", "of",   "off",
-                                               "golden",  "residual", "any",      "your", "until",
-                                               "lightly", "deep",     "soft",     "rich", NULL};
+    static const char *const before_nouns[] = {
+        "a",    "an",    "the",     "low",      "medium", "high", "gentle", "moderate",
+        "of",   "off",   "golden",  "residual", "any",    "your", "until",  "somewhere",
+        "keep", "still", "lightly", "deep",     "soft",   "rich", NULL};
     static const char *const nouns[] = {"heat", "cream", "toast", "brown", "mix",  "roast",
                                         "stew", "grill", "steam", "drain", "fold", "rolls",
-                                        "roll", "bake",  "dry",   "smoke", NULL};
+                                        "roll", "bake",  "dry",   "smoke", "warm", NULL};
     if (i + 1 < w->count && word_among(&w->items[i + 1], things))
         return true;
     return i > 0 && word_among(&w->items[i], nouns) && word_among(&w->items[i - 1], before_nouns);
@@ -244,10 +244,27 @@ weak(const struct word *w)
 static bool
 seldom(const struct words *w, size_t i)
 {
-    static const char *const rarely[] = {
-        "occasionally", "once",     "twice", "now and then", "from time to time",
-        "every",        "halfway",  "after", "again",        "half way",
-        "a few times",  "a couple", "if",    "when",         NULL};
+    static const char *const rarely[] = {"occasionally",
+                                         "once",
+                                         "twice",
+                                         "now and then",
+                                         "from time to time",
+                                         "every",
+                                         "halfway",
+                                         "after",
+                                         "again",
+                                         "half way",
+                                         "a few times",
+                                         "a couple",
+                                         "if",
+                                         "when",
+                                         "in the last",
+                                         "in the final",
+                                         "for the last",
+                                         "for the final",
+                                         "towards the end",
+                                         "toward the end",
+                                         NULL};
     size_t to = words_sentence_to(w, i);
     for (size_t j = i + 1; j < to && j <= i + 5 && !word_is(&w->items[j], ","); j++)
         if (words_any(w, rarely, j, j + 1, NULL) != NULL)
@@ -280,9 +297,27 @@ said_behind(const struct words *w, size_t end, size_t to, enum activity so_far)
     return so_far;
 }
 
+/* "Roast the potatoes. After 20 minutes, turn them": what went on until then */
+static enum activity
+went_on(const struct words *w, size_t first)
+{
+    if (first == 0 || !word_is(&w->items[first - 1], "after"))
+        return ACTIVITY_NONE;
+    size_t from = words_sentence_from(w, first);
+    for (size_t i = from; i > 0 && i + 40 > from; i--) {
+        enum activity found = activity_at(w, i - 1);
+        if (found != ACTIVITY_NONE)
+            return found;
+    }
+    return ACTIVITY_NONE;
+}
+
 enum activity
 activity_near(const struct words *w, size_t first, size_t end)
 {
+    enum activity before = went_on(w, first);
+    if (before != ACTIVITY_NONE)
+        return before;
     size_t from = words_sentence_from(w, first), to = words_sentence_to(w, first);
     size_t i = first;
     for (; i > from && !closes_clause(&w->items[i - 1]); i--) {

@@ -1,5 +1,8 @@
 #include "reckon/schedule.h"
 
+/* s; nobody stands at the stove for longer, whatever the verb: common practice, no source */
+static const double hands_busy_most = 4 * 3600;
+
 /* seconds of one step by what they are */
 struct sums {
     struct span all, attended, resting, cooking;
@@ -153,6 +156,8 @@ mark(struct arena *a, struct slice text, struct step_marks *m)
         size_t first = words_byte(&m->words, d->core_from),
                end = words_byte(&m->words, d->core_to - 1);
         m->activities[i] = activity_near(&m->words, first, end + 1);
+        if (m->activities[i] == ACTIVITY_ATTENDED && d->seconds.low >= hands_busy_most)
+            m->activities[i] = ACTIVITY_RESTING;
     }
 }
 

@@ -87,6 +87,21 @@ static const struct worked {
      "3. Meanwhile, toast the seeds for 5 minutes.\n"
      "4. Toss together and serve within 10 minutes.\n",
      60, 60, 5, 0, 80},
+    /* what went on until then: 20 of roasting and 20 to 25 more, hands free */
+    {"1. Roast the potatoes. After 20 minutes, turn them; roast for another 20-25 minutes.\n", 40,
+     45, 0, 0, 45},
+    /* "early" is when; a promise within a step is no step */
+    {"1. Bake for 30 minutes. Take it out 10 minutes early if you like it soft.\n"
+     "2. Ready in 20 minutes, all told. Simmer for 15 minutes.\n",
+     45, 45, 0, 0, 45},
+    /* stirring in the last five leaves the hands free; nobody stirs for days */
+    {"1. Cook, uncovered, until thick: 25 to 30 minutes, stirring in the last five.\n"
+     "2. Sit the jar somewhere warm for 3–5 days, opening it once a day.\n",
+     4345, 7230, 0, 7200, 30},
+    /* batches and sides: 1 + 20 + 4 x 2 x (2 to 3) */
+    {"1. Whisk the batter for 1 minute.\n2. Rest the batter 20 minutes.\n"
+     "3. Fry in 4 batches, 2–3 minutes per side.\n4. Keep warm in a 100 °C oven.\n",
+     37, 45, 25, 20, 0},
 };
 
 static struct schedule

@@ -33,9 +33,10 @@ tables_ask(const struct tables *t, struct arena *scratch, struct slice key)
     return measures_ask(&t->measures, key);
 }
 
-/* one source with its title: "sr28 09040 1 cup" */
-static void
-add_source(const struct tables *t, struct slice one, struct text *out)
+/* one source with its title: "sr28 09040 1 cup"; the title is not said again where the source
+ * before was the same */
+static struct slice
+add_source(const struct tables *t, struct slice one, struct slice before, struct text *out)
 {
     size_t end = 0;
     while (end < one.length && one.at[end] != ' ' && one.at[end] != ':')
@@ -46,32 +47,35 @@ add_source(const struct tables *t, struct slice one, struct text *out)
             /* what a locator is, only the list of sources tells */
             struct slice title = slice_of(t->sources[i].title);
             size_t locator = slice_find(title, "; locator", 0);
-            text_add(out, slice_part(title, 0, locator));
+            bool again = slice_equal(id, before);
+            if (!again)
+                text_add(out, slice_part(title, 0, locator));
             struct slice rest = slice_part(one, end, one.length);
             if (slice_begins(rest, ":"))
                 rest = slice_part(rest, 1, rest.length);
             rest = slice_trim(rest);
             if (rest.length > 0) {
-                text_add_string(out, ": ");
+                text_add_string(out, again ? "" : ": ");
                 text_add(out, rest);
             }
-            return;
+            return id;
         }
     text_add(out, one);
+    return SLICE("");
 }
 
 const char *
 tables_source(const struct tables *t, struct arena *a, const char *source)
 {
     struct text out = text_new(a);
-    struct slice all = slice_of(source);
+    struct slice all = slice_of(source), before = SLICE("");
     for (size_t at = 0; at < all.length;) {
         size_t end = slice_find(all, "; ", at);
         if (end == SIZE_MAX)
             end = all.length;
         if (at > 0)
             text_add_string(&out, "; ");
-        add_source(t, slice_part(all, at, end), &out);
+        before = add_source(t, slice_part(all, at, end), before, &out);
         at = end + 2;
     }
     return out.length > 0 ? out.bytes : "";

@@ -42,7 +42,7 @@ struct proof {
     size_t counts[LEVEL_ERROR + 1], answered, posts;
     bool explained[RULES];
     struct map slugs; /* slug -> path, where all posts are proofed */
-    int content; /* the content folder, for pictures; -1: there is none */
+    int content;      /* the content folder, for pictures; -1: there is none */
     struct failure failure;
 };
 

@@ -32,8 +32,8 @@ leads_out(struct slice file)
 }
 
 void
-picture_judge(const struct post *post, const struct picture_finder *finder,
-              struct notices *notices, struct picture *out)
+picture_judge(const struct post *post, const struct picture_finder *finder, struct notices *notices,
+              struct picture *out)
 {
     const struct said *said = &post->front.image_file;
     struct slice file = said->text, why = SLICE("");
@@ -50,8 +50,7 @@ picture_judge(const struct post *post, const struct picture_finder *finder,
     } else if (ending == NULL) {
         why = SLICE("is no picture that browsers show (avif, gif, jpeg, jpg, png, svg, webp)");
     } else {
-        enum picture_found found =
-            finder != NULL ? finder->find(finder->ctx, file) : PICTURE_FOUND;
+        enum picture_found found = finder != NULL ? finder->find(finder->ctx, file) : PICTURE_FOUND;
         if (found == PICTURE_MISSING)
             why = SLICE("is neither beside the post nor in the content folder");
         else if (found == PICTURE_TOO_LARGE)

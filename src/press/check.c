@@ -5,6 +5,8 @@
 #include <string.h>
 
 #include "press/picture_file.h"
+#include "press/turn.h"
+#include "press/check.h"
 
 /* whether an output is as the ledger says; its stamp is brought up to date */
 static bool
@@ -14,8 +16,8 @@ output_stands(struct pressing *p, const struct ledger_post *post, uint32_t i)
     struct stat s;
     uint64_t digest;
     struct ledger_output *o = ledger_output(&p->ledger, post->output + i);
-    int folder = pressing_output_name(&p->ledger, ledger_string(&p->ledger, post->slug), o->pattern,
-                                      name);
+    int folder =
+        pressing_output_name(&p->ledger, ledger_string(&p->ledger, post->slug), o->pattern, name);
     if (fstatat(p->folders[folder], name, &s, AT_SYMLINK_NOFOLLOW) != 0 || !S_ISREG(s.st_mode))
         return false;
     uint64_t stamp = place_stamp(&s);
@@ -89,8 +91,8 @@ check_post(void *ctx, struct worker *w, size_t i)
     struct ledger_post before = *ledger_post(&p->ledger, planned->before);
     *post = before;
     bool stat_failed = fstatat(p->content, planned->path, &s, 0) != 0;
-    planned->gone = stat_failed ? errno == ENOENT || errno == ENOTDIR || errno == ELOOP
-                                : !S_ISREG(s.st_mode);
+    planned->gone =
+        stat_failed ? errno == ENOENT || errno == ENOTDIR || errno == ELOOP : !S_ISREG(s.st_mode);
     if (planned->gone || planned->why != WHY_NOT)
         return;
     if (post->state == POST_FAILED) {
@@ -229,8 +231,7 @@ pressing_settle_slugs(struct pressing *p, struct worker *w)
         pressing_turn(p, w, i);
         arena_reset(w->arena);
         /* both may have put their outputs under one name while they were at work */
-        if (both && winner >= 0 && winner < (int64_t)i &&
-            p->plan.items[winner].why != WHY_NOT) {
+        if (both && winner >= 0 && winner < (int64_t)i && p->plan.items[winner].why != WHY_NOT) {
             pressing_turn(p, w, (size_t)winner);
             arena_reset(w->arena);
         }

@@ -14,6 +14,8 @@
 #include "write/feed.h"
 #include "write/preview.h"
 #include "write/sarif.h"
+#include "press/turn.h"
+#include "press/gather.h"
 
 enum order { ORDER_NONE, ORDER_ALL, ORDER_PUBLISHED, ORDER_NEWEST };
 enum joined_with { WITH_NOTHING, WITH_SITE, WITH_TABLES };
@@ -112,8 +114,7 @@ lay_sequence(struct pressing *p, struct sequence *s)
     }
     if (s->published_count > 1)
         qsort(dated, s->published_count, sizeof *dated, newer);
-    while (s->newest_count < s->published_count &&
-           s->newest_count < p->tables.site.feed_entries &&
+    while (s->newest_count < s->published_count && s->newest_count < p->tables.site.feed_entries &&
            dated[s->newest_count].published.length > 0)
         s->newest_count++;
     s->newest = arena_take_array(p->arena, s->newest_count + 1, sizeof *s->newest);

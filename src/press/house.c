@@ -2,6 +2,8 @@
 #include "press/pressing.h"
 
 #include "judge/picture.h"
+#include "press/turn.h"
+#include "press/house.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -95,8 +97,7 @@ pressing_begin_journal(struct pressing *p, struct failure *f)
 {
     if (p->journal_file >= 0)
         return true;
-    p->journal_file =
-        openat(p->hidden, "journal", O_WRONLY | O_CREAT | O_APPEND | O_CLOEXEC, 0666);
+    p->journal_file = openat(p->hidden, "journal", O_WRONLY | O_CREAT | O_APPEND | O_CLOEXEC, 0666);
     if (p->journal_file < 0)
         return failure_say_errno(f, "%s/.dariole/journal", p->options.out);
     p->journal = true;
@@ -141,8 +142,7 @@ pressing_note_slug(struct pressing *p, struct slice slug, struct failure *f)
     size_t length = slug.length < 500 ? slug.length : 500;
     memcpy(line, slug.at, length);
     line[length] = '\n';
-    return place_put(p->journal_file, line, length + 1) ||
-           failure_say_errno(f, ".dariole/journal");
+    return place_put(p->journal_file, line, length + 1) || failure_say_errno(f, ".dariole/journal");
 }
 
 bool

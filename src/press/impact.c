@@ -14,6 +14,7 @@
 #include "press/plan.h"
 #include "press/workers.h"
 #include "write/notation.h"
+#include "press/impact_post.h"
 
 struct comparing {
     const struct impact_options *options;
@@ -94,8 +95,7 @@ compare_outcomes(struct comparing *c, struct arena *a, size_t i, const struct ou
     if (!impact_describe(a, &pair, &text, &json))
         return;
     struct impact_change *change = &c->changes[i];
-    if (!keep(text, &change->text) || !keep(json, &change->json) ||
-        !keep(before->post.slug, &slug))
+    if (!keep(text, &change->text) || !keep(json, &change->json) || !keep(before->post.slug, &slug))
         arena_take(a, SIZE_MAX);
     change->path = c->plan.items[i].path;
     change->slug = slug.at;

@@ -33,16 +33,6 @@ struct impact {
 bool impact_find(struct arena *a, const struct impact_options *o, const struct tables *now,
                  const struct tables *then, struct impact *out, struct failure *f);
 
-/* what changes of one post, for people and for programs; both empty when nothing does. `entries`
- * are the keys of the table entries that it read and that changed. */
-struct impact_pair {
-    const struct outcome *before, *after;
-    const struct slice *entries;
-    size_t entry_count;
-};
-bool impact_describe(struct arena *a, const struct impact_pair *pair, struct slice *text,
-                     struct slice *json);
-
 /* all of it as JSON (schemas/impact.schema.json) */
 void impact_write_json(struct text *t, const struct impact *i, const struct impact_options *o);
 

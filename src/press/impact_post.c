@@ -6,6 +6,7 @@
 #include "base/list.h"
 #include "write/notation.h"
 #include "write/recipe_data.h"
+#include "press/impact_post.h"
 
 /* shares are compared as they are shown */
 enum { SHARE_DECIMALS = 2 };

@@ -260,8 +260,7 @@ ledger_each_read(const struct ledger *l, const struct ledger_post *p,
     const unsigned char *end = at + p->reads_length;
     uint32_t next = 0, gap, more;
     while (at != NULL && at < end) {
-        if ((at = get_number(at, end, &gap)) == NULL ||
-            (at = get_number(at, end, &more)) == NULL)
+        if ((at = get_number(at, end, &gap)) == NULL || (at = get_number(at, end, &more)) == NULL)
             return;
         next += gap;
         for (uint32_t i = 0; i <= more; i++)

@@ -32,12 +32,12 @@ enum post_state {
 
 struct ledger_post {
     struct ledger_text path, slug, published, changed;
-    struct ledger_text rival; /* the post that has the slug, where it was taken; else empty */
+    struct ledger_text rival;   /* the post that has the slug, where it was taken; else empty */
     struct ledger_text picture; /* the file that was looked for, as the post names it; or empty */
     uint64_t picture_stamp, picture_digest; /* of that file; 0: it was not there */
-    uint64_t stamp;           /* of the file; 0: to be read again */
-    uint64_t digest;          /* of its bytes */
-    uint64_t reads;           /* first byte in the ledger's reads */
+    uint64_t stamp;                         /* of the file; 0: to be read again */
+    uint64_t digest;                        /* of its bytes */
+    uint64_t reads;                         /* first byte in the ledger's reads */
     uint32_t reads_length;
     uint32_t output, output_count; /* in the ledger's outputs */
     uint32_t counts[4];
@@ -95,13 +95,6 @@ struct ledger {
 /* an empty one */
 void ledger_begin(struct ledger *l);
 void ledger_close(struct ledger *l);
-/* loads name in folder. Missing or of another layout: an empty one and *found false. Damaged: *found
- * false, and what can be read of it serves to tell whose outputs stand there, nothing else. False
- * only when the machine fails. */
-bool ledger_load(struct ledger *l, int folder, const char *name, bool *found, struct failure *f);
-/* writes it as a whole: temporary file, flush, rename. What no post uses any more is left out once
- * it is more than half. */
-bool ledger_save(struct ledger *l, int folder, const char *name, struct failure *f);
 
 size_t ledger_post_count(const struct ledger *l);
 struct ledger_post *ledger_post(const struct ledger *l, size_t i);

@@ -11,6 +11,7 @@
 
 #include "press/place.h"
 #include "version.h"
+#include "press/ledger_file.h"
 
 struct part {
     struct ledger_block *block;
@@ -84,8 +85,8 @@ sound(const struct ledger *l)
     return true;
 }
 
-/* 1 read, 0 not there or not whole, -1 the machine failed; *readable where all of it is there, though
- * its digest does not hold */
+/* 1 read, 0 not there or not whole, -1 the machine failed; *readable where all of it is there,
+ * though its digest does not hold */
 static int
 load_from(struct ledger *l, int fd, bool *readable, struct failure *f)
 {
@@ -155,14 +156,14 @@ copy_texts(const struct ledger *from, struct ledger *to)
     bool good = true;
     for (size_t i = 0; good && i < ledger_post_count(to); i++) {
         struct ledger_post *p = ledger_post(to, i);
-        struct ledger_text *texts[] = {&p->path, &p->slug,  &p->published,
+        struct ledger_text *texts[] = {&p->path,    &p->slug,  &p->published,
                                        &p->changed, &p->rival, &p->picture};
         for (size_t t = 0; good && t < sizeof texts / sizeof *texts; t++)
             good = ledger_add_string(to, ledger_string(from, *texts[t]), texts[t]);
     }
     for (uint32_t i = 0; good && i < to->head.pattern_count; i++)
-        good = ledger_add_string(to, ledger_string(from, to->head.patterns[i]),
-                                 &to->head.patterns[i]);
+        good =
+            ledger_add_string(to, ledger_string(from, to->head.patterns[i]), &to->head.patterns[i]);
     return good;
 }
 
@@ -234,7 +235,8 @@ used_bytes(const struct ledger *l)
     for (size_t i = 0; i < ledger_post_count(l); i++) {
         const struct ledger_post *p = ledger_post(l, i);
         used += p->path.length + p->slug.length + p->published.length + p->changed.length +
-                p->rival.length + p->picture.length + p->reads_length + p->output_count * sizeof(struct ledger_output);
+                p->rival.length + p->picture.length + p->reads_length +
+                p->output_count * sizeof(struct ledger_output);
     }
     return used;
 }

@@ -33,8 +33,8 @@ pieces_open(struct pieces *p, int folder, const struct ledger *l, bool fresh, bo
     p->end = fresh ? 0 : l->head.pieces_end;
     pthread_mutex_init(&p->lock, NULL);
     name_file(name, p->number);
-    p->fd = openat(folder, name, fresh ? O_RDWR | O_CREAT | O_TRUNC | O_CLOEXEC : O_RDWR | O_CLOEXEC,
-                   0666);
+    p->fd = openat(folder, name,
+                   fresh ? O_RDWR | O_CREAT | O_TRUNC | O_CLOEXEC : O_RDWR | O_CLOEXEC, 0666);
     *whole = p->fd >= 0 && fstat(p->fd, &s) == 0 && (uint64_t)s.st_size >= p->end;
     if (p->fd < 0 && (fresh || errno != ENOENT))
         return failure_say_errno(f, ".dariole/%s", name);

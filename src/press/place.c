@@ -69,9 +69,9 @@ place_folders(int folder, const char *path, struct failure *f)
 uint64_t
 place_stamp(const struct stat *s)
 {
-    uint64_t parts[6] = {(uint64_t)s->st_size,         (uint64_t)s->st_ino,
-                         (uint64_t)s->st_mtim.tv_sec,  (uint64_t)s->st_mtim.tv_nsec,
-                         (uint64_t)s->st_ctim.tv_sec,  (uint64_t)s->st_ctim.tv_nsec};
+    uint64_t parts[6] = {(uint64_t)s->st_size,        (uint64_t)s->st_ino,
+                         (uint64_t)s->st_mtim.tv_sec, (uint64_t)s->st_mtim.tv_nsec,
+                         (uint64_t)s->st_ctim.tv_sec, (uint64_t)s->st_ctim.tv_nsec};
     uint64_t stamp = XXH3_64bits(parts, sizeof parts);
     return stamp != 0 ? stamp : 1;
 }
@@ -124,8 +124,8 @@ place_holds(int folder, const char *name, struct slice bytes)
         ssize_t n = read(fd, part, sizeof part);
         if (n < 0 && errno == EINTR)
             continue;
-        same = n > 0 && (size_t)n <= bytes.length - at &&
-               memcmp(part, bytes.at + at, (size_t)n) == 0;
+        same =
+            n > 0 && (size_t)n <= bytes.length - at && memcmp(part, bytes.at + at, (size_t)n) == 0;
         at += n > 0 ? (size_t)n : 0;
     }
     close(fd);
@@ -135,8 +135,7 @@ place_holds(int folder, const char *name, struct slice bytes)
 bool
 place_digest(int folder, const char *name, bool follow, uint64_t *digest)
 {
-    int fd =
-        openat(folder, name, O_RDONLY | O_CLOEXEC | O_NONBLOCK | (follow ? 0 : O_NOFOLLOW));
+    int fd = openat(folder, name, O_RDONLY | O_CLOEXEC | O_NONBLOCK | (follow ? 0 : O_NOFOLLOW));
     if (fd < 0)
         return false;
     XXH3_state_t state;
@@ -359,8 +358,8 @@ place_write(int folder, const char *path, struct slice bytes, bool *same, struct
     *same = place_holds(in, name, bytes);
     struct place_batch b = {.step = 1};
     const struct place_teller nobody = {tell_nobody, NULL};
-    bool good = *same || (place_add(&b, in, name, true, bytes, 0, f) &&
-                          place_settle(&b, false, &nobody, f));
+    bool good = *same ||
+                (place_add(&b, in, name, true, bytes, 0, f) && place_settle(&b, false, &nobody, f));
     place_batch_close(&b);
     close(in);
     return good;

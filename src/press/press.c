@@ -7,15 +7,21 @@
 
 #include "press/pressing.h"
 #include "version.h"
+#include "press/turn.h"
+#include "press/check.h"
+#include "press/gather.h"
+#include "press/house.h"
+#include "press/tell.h"
+#include "press/ledger_file.h"
 
 /* digest of the options and names that reach every output */
 static uint64_t
 settings_of(const struct pressing *p)
 {
     const char *epoch = getenv("SOURCE_DATE_EPOCH");
-    struct slice all = text_formatted(p->arena, "%s\n%d\n%d\n%s\n%s", DARIOLE_VERSION,
-                                      DARIOLE_FORMAT, p->options.heading_level, p->shown,
-                                      epoch != NULL ? epoch : "");
+    struct slice all =
+        text_formatted(p->arena, "%s\n%d\n%d\n%s\n%s", DARIOLE_VERSION, DARIOLE_FORMAT,
+                       p->options.heading_level, p->shown, epoch != NULL ? epoch : "");
     return slice_digest(all, 0);
 }
 
@@ -113,8 +119,8 @@ list_work(struct pressing *p, struct failure *f)
             p->todo[p->todo_count++] = (uint32_t)i;
     }
     bool stand = pressing_gathered_stand(p);
-    p->busy = p->todo_count > 0 || gone > 0 || p->plan.removed > 0 || p->dirty || p->anew || p->journal ||
-              !stand;
+    p->busy = p->todo_count > 0 || gone > 0 || p->plan.removed > 0 || p->dirty || p->anew ||
+              p->journal || !stand;
     return !p->busy || load_tables(p, f);
 }
 
@@ -323,7 +329,7 @@ press_guarded(struct pressing *p, struct press_result *r, struct failure *f)
         return failure_say(f, "out of memory");
     struct arena *before = arena_lend(p->arena);
     bool good = setjmp(*arena_guard(p->arena)) == 0 ? press_posts(p, r, f)
-                                                     : failure_say(f, "out of memory");
+                                                    : failure_say(f, "out of memory");
     arena_lend(before);
     return good;
 }

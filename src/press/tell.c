@@ -4,6 +4,8 @@
 
 #include "write/report.h"
 #include "write/sarif.h"
+#include "press/turn.h"
+#include "press/tell.h"
 
 /* the record of one table's file, added to what was said before it */
 static void
@@ -32,8 +34,8 @@ pressing_note_tables(struct pressing *p, struct failure *f)
     for (size_t i = 0, end; i < t->notice_count; i = end) {
         struct notices one = {.arena = p->arena};
         const char *path = t->notices[i].path;
-        for (end = i; end < t->notice_count &&
-                      slice_equal(slice_of(t->notices[end].path), slice_of(path));
+        for (end = i;
+             end < t->notice_count && slice_equal(slice_of(t->notices[end].path), slice_of(path));
              end++)
             notice_add(&one, t->notices[end].notice.rule, t->notices[end].notice.place,
                        t->notices[end].notice.what, t->notices[end].notice.more);
@@ -44,8 +46,8 @@ pressing_note_tables(struct pressing *p, struct failure *f)
     struct piece_tray tray = {0};
     for (int level = 0; level <= LEVEL_ERROR; level++)
         now->counts[level] = r.counts[level];
-    bool good = pieces_add(&p->pieces, &tray, &r, &before, now, f) &&
-                pieces_write(&p->pieces, &tray, f);
+    bool good =
+        pieces_add(&p->pieces, &tray, &r, &before, now, f) && pieces_write(&p->pieces, &tray, f);
     pieces_tray_close(&tray);
     for (int k = 0; k < RECORD_PIECES; k++)
         if (now->pieces[k].check != before.pieces[k].check)
@@ -75,15 +77,15 @@ tell_key(void *ctx, uint32_t key)
 void
 pressing_tell_why(struct pressing *p)
 {
-    static const char *const words[] = {
-        [WHY_NEW] = "new post",
-        [WHY_POST] = "the post changed",
-        [WHY_PICTURE] = "its picture changed, came or went",
-        [WHY_ENTRY] = "changed in the tables: ",
-        [WHY_OUTPUT] = "an output was missing or changed by another hand",
-        [WHY_PROGRAM] = "the program or an option changed",
-        [WHY_SLUG] = "its slug was taken, or came free",
-        [WHY_AGAIN] = "left unmade the last time"};
+    static const char *const words[] = {[WHY_NEW] = "new post",
+                                        [WHY_POST] = "the post changed",
+                                        [WHY_PICTURE] = "its picture changed, came or went",
+                                        [WHY_ENTRY] = "changed in the tables: ",
+                                        [WHY_OUTPUT] =
+                                            "an output was missing or changed by another hand",
+                                        [WHY_PROGRAM] = "the program or an option changed",
+                                        [WHY_SLUG] = "its slug was taken, or came free",
+                                        [WHY_AGAIN] = "left unmade the last time"};
     for (size_t i = 0; i < p->plan.count; i++) {
         const struct planned *planned = &p->plan.items[i];
         struct telling t = {p, false};

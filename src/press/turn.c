@@ -10,6 +10,8 @@
 #include "write/fragment.h"
 #include "write/preview.h"
 #include "write/recipe_data.h"
+#include "press/turn.h"
+#include "press/house.h"
 
 enum { OUTPUTS_MOST = 3 + REGIONS_MOST, WAITING_MOST = 3000, ORDINAL_BITS = 8 };
 
@@ -275,8 +277,7 @@ write_outputs(struct turning *t)
 {
     const struct site *site = &t->press->tables.site;
     struct fragment_manner manner = {t->press->options.heading_level, -1};
-    struct text fragment = text_new(t->arena), data = text_new(t->arena),
-                page = text_new(t->arena);
+    struct text fragment = text_new(t->arena), data = text_new(t->arena), page = text_new(t->arena);
     fragment_write(&fragment, &t->outcome, &manner);
     recipe_data_write(&data, &t->outcome);
     preview_page(&page, &t->outcome, text_slice(&fragment), text_slice(&data));
@@ -336,14 +337,13 @@ enter(struct turning *t)
     uint32_t patterns[OUTPUTS_MOST];
     pthread_mutex_lock(&p->lock);
     bool good = ledger_add_reads(l, &t->reads, t->hand->ids, &t->now);
-    bool same_slug = t->before != NULL &&
-                     slice_equal(ledger_string(l, t->before->slug), t->outcome.post.slug);
+    bool same_slug =
+        t->before != NULL && slice_equal(ledger_string(l, t->before->slug), t->outcome.post.slug);
     if (same_slug)
         t->now.slug = t->before->slug;
     else
         good = good && ledger_add_string(l, t->outcome.post.slug, &t->now.slug);
-    if (t->before != NULL &&
-        slice_equal(ledger_string(l, t->before->picture), t->picture_file))
+    if (t->before != NULL && slice_equal(ledger_string(l, t->before->picture), t->picture_file))
         t->now.picture = t->before->picture;
     else
         good = good && ledger_add_string(l, t->picture_file, &t->now.picture);
@@ -384,8 +384,8 @@ put_outputs(struct turning *t, struct failure *f)
         int folder = pressing_output_name(&p->ledger, t->outcome.post.slug, old.pattern, name);
         pthread_mutex_unlock(&p->lock);
         bool there = fstatat(p->folders[folder], name, &s, AT_SYMLINK_NOFOLLOW) == 0;
-        bool same = there && old.stamp != 0 && old.stamp == place_stamp(&s) &&
-                    t->before != NULL && t->before->unsure == 0;
+        bool same = there && old.stamp != 0 && old.stamp == place_stamp(&s) && t->before != NULL &&
+                    t->before->unsure == 0;
         if (same || (there && place_holds(p->folders[folder], name, t->outputs[i].bytes))) {
             pressing_placed(p, t->number << ORDINAL_BITS | i, &s, NULL);
             continue;

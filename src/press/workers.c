@@ -52,9 +52,9 @@ bool
 workers_interrupted(void)
 {
     sigset_t set;
-    return sigpending(&set) == 0 && (sigismember(&set, SIGINT) == 1 ||
-                                     sigismember(&set, SIGTERM) == 1 ||
-                                     sigismember(&set, SIGHUP) == 1);
+    return sigpending(&set) == 0 &&
+           (sigismember(&set, SIGINT) == 1 || sigismember(&set, SIGTERM) == 1 ||
+            sigismember(&set, SIGHUP) == 1);
 }
 
 void

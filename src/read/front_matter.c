@@ -5,6 +5,7 @@
 #include "read/duration.h"
 #include "read/iso_date.h"
 #include "read/link.h"
+#include "read/yaml_value.h"
 
 const char *const front_matter_keys[] = {
     "title",   "summary",     "author",  "slug",     "language", "category", "cuisine",

@@ -6,6 +6,8 @@
 #include "read/line_food.h"
 #include "read/line_words.h"
 #include "read/number.h"
+#include "read/line_name.h"
+#include "read/line_rest.h"
 
 struct food_list {
     struct written_food *items;

@@ -45,11 +45,6 @@ void ingredient_line_read(struct arena *a, struct slice text, const struct yaml_
                           const struct lexicon *lexicon, struct notices *notices,
                           struct ingredient_line *out);
 
-/* reads the mapping form {food, amount, also, optional, or, stays, after} */
-void ingredient_line_read_map(struct arena *a, const struct yaml_node *map,
-                              const struct lexicon *lexicon, struct notices *notices,
-                              struct ingredient_line *out);
-
 /* the place of bytes from..to of the line */
 struct place ingredient_line_place(const struct ingredient_line *line, size_t from, size_t to);
 

@@ -6,6 +6,8 @@
 #include "read/front_matter.h"
 #include "read/line_amounts.h"
 #include "read/number.h"
+#include "read/ingredient_map.h"
+#include "read/yaml_value.h"
 
 static const char *const keys[] = {"food", "amount", "also",  "optional",
                                    "or",   "stays",  "after", NULL};

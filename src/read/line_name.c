@@ -5,6 +5,7 @@
 #include "read/line_words.h"
 #include "read/number.h"
 #include "read/unit_guess.h"
+#include "read/line_name.h"
 
 struct slice
 line_upto(const struct food_reader *r, size_t end)

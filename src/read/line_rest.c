@@ -4,6 +4,8 @@
 
 #include "read/line_words.h"
 #include "read/number.h"
+#include "read/line_name.h"
+#include "read/line_rest.h"
 
 /* "plus 1 tsp to brush", "plus extra to serve": bytes from `at` on, which is behind "plus", to be
  * taken into the food; the words go to `after` */

@@ -26,15 +26,6 @@ enum { YAML_DEPTH_MOST = 64, YAML_NODES_MOST = 200000 };
 const struct yaml_node *yaml_tree_read(struct arena *a, struct slice bytes, uint32_t first_line,
                                        struct notices *notices);
 
-/* the value of a key of a map, or NULL; node may be NULL or no map */
-const struct yaml_node *yaml_get(const struct yaml_node *map, const char *key);
-/* the i-th key and value of a map */
-const struct yaml_node *yaml_key(const struct yaml_node *map, size_t i);
-const struct yaml_node *yaml_value(const struct yaml_node *map, size_t i);
-/* a number in the YAML core schema (1, 1.5, 1e3); false when it is none */
-bool yaml_number(const struct yaml_node *node, double *number);
-/* yes/no, true/false, on/off; false when it is none */
-bool yaml_truth(const struct yaml_node *node, bool *truth);
 /* the place of bytes from..to of a scalar's text; exact also through quotes, escapes and folded
  * lines */
 struct place yaml_place_in(const struct yaml_node *node, size_t from, size_t to);

@@ -1,4 +1,5 @@
 #include "read/yaml_tree.h"
+#include "read/yaml_value.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "reckon/yield.h"
+#include "read/ingredient_map.h"
 
 static int
 dish_region(struct arena *a, const struct front_matter *front, const struct tables *tables,

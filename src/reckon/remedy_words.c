@@ -148,8 +148,7 @@ cut_amount(struct text *text, const struct cut *cut)
 static bool
 weighed(const struct dish *d, int region, const struct helping *h)
 {
-    const struct unit *unit =
-        h->written->amount_count > 0 ? h->written->amounts[0].unit : NULL;
+    const struct unit *unit = h->written->amount_count > 0 ? h->written->amounts[0].unit : NULL;
     return region != d->region && unit != NULL && !unit->spoon;
 }
 
@@ -218,8 +217,7 @@ left_words(struct arena *a, const struct dish *d, const struct tables *t, int re
 {
     struct slice words = SLICE("");
     double kept, factor = cut->grams / h->weighing.grams.mid;
-    if (!weighed(d, region, h) &&
-        household_part(a, h, factor, region, t, NULL, &words, &kept))
+    if (!weighed(d, region, h) && household_part(a, h, factor, region, t, NULL, &words, &kept))
         return words;
     struct text text = text_new(a);
     double grams = household_grams(cut->grams, true);

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "base/list.h"
+#include "read/yaml_value.h"
 
 /* the table being read */
 struct page {

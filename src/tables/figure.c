@@ -1,4 +1,5 @@
 #include "tables/figure.h"
+#include "read/yaml_value.h"
 
 #include <string.h>
 

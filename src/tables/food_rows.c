@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "base/list.h"
+#include "read/yaml_value.h"
 
 /* the file being read */
 struct page {

@@ -1,4 +1,5 @@
 #include "tables/limits.h"
+#include "read/yaml_value.h"
 
 #include <string.h>
 

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "base/list.h"
+#include "read/yaml_value.h"
 
 static const char *const kind_words[] = {
     [UNIT_VOLUME] = "volume",

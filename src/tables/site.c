@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "base/list.h"
+#include "read/yaml_value.h"
 
 static void
 setting_wrong(struct notices *notices, const struct yaml_node *node, struct slice key,

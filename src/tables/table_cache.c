@@ -9,6 +9,7 @@
 #include "base/list.h"
 #include "tables/larder.h"
 #include "tables/table_files.h"
+#include "read/yaml_value.h"
 
 /* pages of a table built stay below this many bytes for each of its file, and some */
 enum { IMAGE_BYTES_PER_BYTE = 12, IMAGE_BYTES_LEAST = 4 << 20 };

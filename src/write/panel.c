@@ -191,8 +191,7 @@ add_traces(struct text *t, const struct phase_stand *stand)
 }
 
 static void
-add_option(struct text *t, const struct setting *s, int region, size_t ingredient,
-           size_t option)
+add_option(struct text *t, const struct setting *s, int region, size_t ingredient, size_t option)
 {
     const struct ingredient *in = &s->o->dish.ingredients[ingredient];
     if (option >= in->option_count)

@@ -49,7 +49,8 @@ add_head(struct text *t, struct slice language, struct slice title)
     text_add_string(t, page_rules);
 }
 
-/* the fragment, its picture taken from beside the preview: the site it links to may not be up yet */
+/* the fragment, its picture taken from beside the preview: the site it links to may not be up yet
+ */
 static void
 add_fragment(struct text *t, const struct outcome *o, struct slice fragment)
 {

@@ -73,7 +73,8 @@ static const char *const small_foods =
     "rolled oats|five-spice powder|5-spice powder|70% chocolate|2% milk|dark chocolate|chocolate|"
     "cornflour|soy sauce|tamari|vinegar|lettuce|spinach|beans|green beans|cumin|nutmeg|ripe "
     "tomatoes|"
-    "coconut milk|baking powder|bicarbonate of soda|cream of tartar|quinoa|cherry tomatoes|almond milk|soy milk|hot chicken stock|crackers|honey|hearts of palm|honey|golden "
+    "coconut milk|baking powder|bicarbonate of soda|cream of tartar|quinoa|cherry tomatoes|almond "
+    "milk|soy milk|hot chicken stock|crackers|honey|hearts of palm|honey|golden "
     "syrup|";
 
 static inline bool

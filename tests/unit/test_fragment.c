@@ -159,8 +159,9 @@ the_picture_stands_with_its_words(void **state)
     struct arena *a = *state;
     struct outcome *o = hand_outcome(a);
     const char *html = fragment_of(a, o, 2, 0);
-    holds(html, "<figure class=\"dl-picture\"><img src=\"https://kitchen.example/images/slice.jpg\" "
-                "alt=\"A slice\" width=\"1200\" height=\"800\" loading=\"lazy\"></figure>");
+    holds(html,
+          "<figure class=\"dl-picture\"><img src=\"https://kitchen.example/images/slice.jpg\" "
+          "alt=\"A slice\" width=\"1200\" height=\"800\" loading=\"lazy\"></figure>");
     o->post.front.image_credit.text = SLICE("N & M");
     o->post.front.image_alt.text = SLICE("a \"slice\"");
     html = fragment_of(a, o, 2, 0);

@@ -11,6 +11,7 @@
 #include "judge/rules.h"
 #include "shown_line.h"
 #include "small_lexicon.h"
+#include "read/ingredient_map.h"
 
 static const struct {
     const char *line, *read;

@@ -43,8 +43,12 @@ files_of_the_blog_are_published(void **state)
 {
     static const struct {
         const char *file, *ending;
-    } rows[] = {{"a.svg", "svg"},           {"images/A plate.JPG", "jpg"}, {"./x/y.webp", "webp"},
-                {"a..b/c...png", "png"},    {"..a.jpeg", "jpeg"},          {"a.tar.gif", "gif"},
+    } rows[] = {{"a.svg", "svg"},
+                {"images/A plate.JPG", "jpg"},
+                {"./x/y.webp", "webp"},
+                {"a..b/c...png", "png"},
+                {"..a.jpeg", "jpeg"},
+                {"a.tar.gif", "gif"},
                 {"deep/er/still.avif", "avif"}};
     struct notices n;
     size_t asked;
@@ -60,9 +64,10 @@ files_of_the_blog_are_published(void **state)
 static void
 paths_that_lead_out_are_never_looked_for(void **state)
 {
-    static const char *const rows[] = {"../a.svg",  "/etc/a.svg", "x/../../a.svg", "x/..",  "..",
-                                       "//b/a.svg", "a.html",     "a.svg.html",    "a",     "x/.svg",
-                                       ".png",      "a.svg/",     "a.svgz",        "x.y/a", "mailto:a@b"};
+    static const char *const rows[] = {"../a.svg", "/etc/a.svg", "x/../../a.svg", "x/..",
+                                       "..",       "//b/a.svg",  "a.html",        "a.svg.html",
+                                       "a",        "x/.svg",     ".png",          "a.svg/",
+                                       "a.svgz",   "x.y/a",      "mailto:a@b"};
     struct notices n;
     size_t asked;
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {

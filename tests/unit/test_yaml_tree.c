@@ -8,6 +8,7 @@
 #include <cmocka.h>
 
 #include "read/yaml_tree.h"
+#include "read/yaml_value.h"
 
 struct read_yaml {
     struct arena *arena;

@@ -1,0 +1,17 @@
+/* What a change of tables does to one post, in words and as JSON. */
+#ifndef PRESS_IMPACT_POST_H
+#define PRESS_IMPACT_POST_H
+
+#include "press/impact.h"
+
+/* what changes of one post, for people and for programs; both empty when nothing does. `entries`
+ * are the keys of the table entries that it read and that changed. */
+struct impact_pair {
+    const struct outcome *before, *after;
+    const struct slice *entries;
+    size_t entry_count;
+};
+bool impact_describe(struct arena *a, const struct impact_pair *pair, struct slice *text,
+                     struct slice *json);
+
+#endif

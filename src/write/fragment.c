@@ -212,21 +212,6 @@ write_equipment(struct text *t, const struct setting *s)
     text_add_string(t, "</ul>\n");
 }
 
-/* list and method side by side where there is room */
-static void
-write_cooking(struct text *t, const struct setting *s)
-{
-    text_add_string(t, "<div class=\"dl-cook\">\n<section class=\"dl-ingredients\">\n");
-    setting_heading(t, s, 1, SLICE("Ingredients"));
-    ingredients_write(t, s);
-    ingredients_allergens(t, s);
-    write_equipment(t, s);
-    text_add_string(t, "</section>\n<section class=\"dl-method\">\n");
-    setting_heading(t, s, 1, SLICE("Method"));
-    steps_write(t, s);
-    text_add_string(t, "</section>\n</div>\n");
-}
-
 static void
 write_notes(struct text *t, const struct setting *s)
 {
@@ -245,6 +230,39 @@ write_notes(struct text *t, const struct setting *s)
     text_add_string(t, "</section>\n");
 }
 
+/* picture beside facts and prose where there is room */
+static void
+write_opening(struct text *t, const struct setting *s)
+{
+    text_add_string(t, "<div class=\"dl-opening\">\n");
+    write_picture(t, s);
+    text_add_string(t, "<div class=\"dl-lead\">\n");
+    write_facts(t, s);
+    write_prose(t, &s->o->post.body.prose, s->heading_level + 1);
+    write_video(t, &s->o->post.front);
+    text_add_string(t, "</div>\n</div>\n");
+}
+
+/* list and method side by side where there is room; what helps while cooking under the method */
+static void
+write_cooking(struct text *t, const struct setting *s)
+{
+    text_add_string(t, "<div class=\"dl-cook\">\n<section class=\"dl-ingredients\">\n");
+    setting_heading(t, s, 1, SLICE("Ingredients"));
+    ingredients_write(t, s);
+    ingredients_allergens(t, s);
+    write_equipment(t, s);
+    text_add_string(t, "</section>\n<div class=\"dl-course\">\n"
+                       "<section class=\"dl-method\">\n");
+    setting_heading(t, s, 1, SLICE("Method"));
+    steps_write(t, s);
+    text_add_string(t, "</section>\n");
+    write_notes(t, s);
+    drawing_schedule(t, s);
+    label_microwave(t, s);
+    text_add_string(t, "</div>\n</div>\n");
+}
+
 void
 fragment_write(struct text *t, const struct outcome *o, const struct fragment_manner *manner)
 {
@@ -258,17 +276,11 @@ fragment_write(struct text *t, const struct outcome *o, const struct fragment_ma
     write_head(t, &s);
     write_regions(t, &s);
     text_add_string(t, "<div class=\"dl-body\">\n");
-    write_facts(t, &s);
-    write_picture(t, &s);
-    write_prose(t, &o->post.body.prose, s.heading_level + 1);
-    write_video(t, &o->post.front);
+    write_opening(t, &s);
     panel_portion(t, &s);
     write_cooking(t, &s);
     text_add_string(t, "<div class=\"dl-more\">\n");
     panel_cautions(t, &s);
-    drawing_schedule(t, &s);
-    label_microwave(t, &s);
-    write_notes(t, &s);
     panel_claims(t, &s);
     label_nutrition(t, &s);
     text_add_string(t, "</div>\n");

@@ -324,9 +324,11 @@ ingredients_write(struct text *t, const struct setting *s)
             if (in->part != p)
                 continue;
             text_add_string(t, in->optional ? "<li class=\"dl-may\">" : "<li>");
+            /* to be ticked off with an elbow: the whole line is the label */
+            text_add_string(t, "<label><input type=\"checkbox\"><span>");
             write_line(t, s, in);
             write_notes(t, s, in);
-            text_add_string(t, "</li>\n");
+            text_add_string(t, "</span></label></li>\n");
         }
         text_add_string(t, "</ul>\n");
     }

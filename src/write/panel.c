@@ -306,42 +306,70 @@ add_variants(struct text *t, const struct setting *s)
     text_add_string(t, "</details>\n");
 }
 
+/* what keeps it within stands beside the standing, before the figures */
+static void
+add_stay(struct text *t, const struct setting *s)
+{
+    size_t before = t->length;
+    text_add_string(t, "<div class=\"dl-stay\">\n");
+    size_t begun = t->length;
+    add_remedies(t, s);
+    add_variants(t, s);
+    if (t->length == begun)
+        t->length = before;
+    else
+        text_add_string(t, "</div>\n");
+}
+
+static void
+add_shares(struct text *t, const struct setting *s)
+{
+    const struct phase_stand *stand = s->stand;
+    double most = right_edge(stand);
+    size_t before = t->length;
+    text_add_string(t, "<ul class=\"dl-shares\">\n");
+    size_t begun = t->length;
+    for (int g = 0; g < GROUPS; g++)
+        if (is_shown(&stand->groups[g]))
+            add_share(t, s, (enum group)g, most);
+    add_sitting(t, stand, most);
+    if (t->length == begun)
+        t->length = before;
+    else
+        text_add_string(t, "</ul>\n");
+}
+
+static bool
+any_shown(const struct phase_stand *stand)
+{
+    bool any = stand->sitting_limited && stand->sitting.high > 0;
+    for (int g = 0; g < GROUPS; g++)
+        any = any || is_shown(&stand->groups[g]);
+    return any;
+}
+
 void
 panel_portion(struct text *t, const struct setting *s)
 {
-    const struct phase_stand *stand = s->stand;
     const struct phase *phase = &s->tables->limits.phases[s->tables->site.phase];
-    double most = right_edge(stand);
     struct text heading = text_new(s->arena);
     text_add_string(&heading, "One portion: ");
     panel_portion_words(&heading, s->o);
     text_add_string(t, "<section class=\"dl-portion\">\n");
     setting_heading(t, s, 1, text_slice(&heading));
     text_add_string(t, "<div class=\"dl-weighed\">\n<div>\n<p class=\"dl-standing\">");
-    text_add_html(t, slice_of(standing_sentence(stand->standing)));
+    text_add_html(t, slice_of(standing_sentence(s->stand->standing)));
     text_add_string(t, "</p>\n<p>Measured against the limits for the ");
     text_add_html(t, slice_of(phase->name));
-    text_add_string(t, " phase. The tick on each bar is the limit.</p>\n"
-                       "<ul class=\"dl-shares\">\n");
-    size_t head = t->length;
-    for (int g = 0; g < GROUPS; g++)
-        if (is_shown(&stand->groups[g]))
-            add_share(t, s, (enum group)g, most);
-    add_sitting(t, stand, most);
-    if (t->length == head) {
-        t->length = head - (sizeof " The tick on each bar is the limit.</p>\n"
-                                   "<ul class=\"dl-shares\">\n" -
-                            1);
-        text_add_string(t, "</p>\n");
-    } else {
-        text_add_string(t, "</ul>\n");
-    }
-    text_add_string(t, "</div>\n<div>\n");
-    add_absent(t, stand);
-    add_traces(t, stand);
-    add_remedies(t, s);
-    add_variants(t, s);
-    text_add_string(t, "</div>\n</div>\n</section>\n");
+    text_add_string(t, " phase.");
+    text_add_string(t, any_shown(s->stand) ? " The tick on each bar is the limit.</p>\n" : "</p>\n");
+    text_add_string(t, "</div>\n");
+    add_stay(t, s);
+    text_add_string(t, "</div>\n");
+    add_shares(t, s);
+    add_absent(t, s->stand);
+    add_traces(t, s->stand);
+    text_add_string(t, "</section>\n");
 }
 
 void

@@ -13,7 +13,6 @@ static const char page_rules[] =
     "@media (prefers-color-scheme: dark) { :root { --dl-ink: #e9e4d9; --paper: #191713; } }\n"
     "body { margin: 0 auto; padding: clamp(1rem, 4vw, 3rem); max-width: 68rem; "
     "background: var(--paper); color: var(--dl-ink); }\n"
-    "@media print { :root { --paper: #fff; } body { padding: 0; } .preview { display: none; } }\n"
     ".preview { display: flex; flex-wrap: wrap; gap: 0 1.5rem; align-items: baseline; "
     "margin: 0 0 1.5rem; font: italic 1rem/1.5 Georgia, serif; }\n"
     ".preview h1 { margin: 0; font: inherit; }\n"
@@ -24,9 +23,10 @@ static const char page_rules[] =
     "text-align: left; vertical-align: baseline; font-weight: 400; }\n"
     ".posts thead tr { border-bottom: 1px solid; }\n"
     ".posts thead th { font-style: italic; overflow-wrap: normal; }\n"
+    ".posts td[data-name=Time] { white-space: nowrap; }\n"
     ".posts th[scope=row] { font-size: 1.1em; }\n"
     ".posts th[scope=row] a { display: block; padding: .5rem 0; }\n"
-    "@media (max-width: 48rem) {\n"
+    "@media screen and (max-width: 48rem) {\n"
     "  .posts :is(table, tbody, tr, th, td) { display: block; padding: 0; border: 0; }\n"
     "  .posts, .posts tbody { display: block; }\n"
     "  .posts thead { position: absolute; clip-path: inset(50%); width: 1px; height: 1px; "
@@ -34,6 +34,9 @@ static const char page_rules[] =
     "  .posts tr { padding: .8rem 0; border-bottom: 1px dotted; }\n"
     "  .posts td::before { content: attr(data-name) \": \"; font-style: italic; }\n"
     "}\n"
+    "@media print { :root { --paper: #fff; --dl-ink: #000; } body { padding: 0; } "
+    ".preview { display: none; } .posts { font-size: 9pt; } "
+    ".posts :is(th, td), .posts th[scope=row] a { padding: 2pt 8pt 2pt 0; } }\n"
     "</style>\n";
 
 static void

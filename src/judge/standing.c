@@ -3,6 +3,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "reckon/remedy_words.h"
+
 struct hearing {
     struct arena *arena;
     const struct post *post;
@@ -114,7 +116,7 @@ limits_carried(const struct hearing *h, size_t column, double *least, double *mo
     }
 }
 
-/* "1.34 of it (0.27 g against 0.20 g), chiefly the honey" */
+/* "1.34 times the limit (0.27 g against 0.20 g), chiefly from the honey" */
 static void
 add_figures(const struct hearing *h, struct text *text, size_t column, struct span share,
             struct span load, double limit, enum standing standing)
@@ -123,7 +125,8 @@ add_figures(const struct hearing *h, struct text *text, size_t column, struct sp
     const bool high = standing == STANDING_MAY_EXCEED;
     if (high)
         text_add_string(text, "up to ");
-    text_addf(text, "%.2f of it (", high ? share.high : share.mid);
+    const double times = high ? share.high : share.mid;
+    text_addf(text, times > 1 ? "%.2f times the limit (" : "%.2f of the limit (", times);
     add_grams(text, high ? load.high : load.mid);
     double least = 0, most = 0;
     limits_carried(h, column, &least, &most);
@@ -139,7 +142,7 @@ add_figures(const struct hearing *h, struct text *text, size_t column, struct sp
     }
     text_add_byte(text, ')');
     if (chief_seat(h, column, &chief)) {
-        text_add_string(text, ", chiefly the ");
+        text_add_string(text, ", chiefly from the ");
         add_name(h, text, chief.helping);
     }
     if (h->stand->best_standing < h->stand->standing && h->stand->best_standing <= STANDING_CLOSE)
@@ -151,7 +154,8 @@ add_remedy(const struct hearing *h, struct text *text)
 {
     if (h->remedies == NULL || h->remedies->count == 0)
         return;
-    struct slice sentence = h->remedies->items[0].sentence;
+    const struct remedy *r = &h->remedies->items[0];
+    struct slice sentence = remedy_words(h->arena, h->dish, h->tables, h->dish->region, r);
     text_add_string(text, ". ");
     text_add(text,
              slice_ends(sentence, ".") ? slice_part(sentence, 0, sentence.length - 1) : sentence);
@@ -219,7 +223,8 @@ judge_sitting(const struct hearing *h)
         return;
     }
     if (h->remedies != NULL && h->remedies->count > 0)
-        text_add(&mend, h->remedies->items[0].sentence);
+        text_add(&mend,
+                 remedy_words(h->arena, h->dish, h->tables, h->dish->region, h->remedies->items));
     else
         text_add_string(&mend, "Make the portion smaller, or say that nothing else that carries "
                                "these goes with it.");

@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "reckon/remedy_rank.h"
 #include "reckon/remedy_words.h"
 #include "reckon/remedy_cuts.h"
 
@@ -222,6 +223,7 @@ remedies_find(struct arena *a, const struct dish *d, const struct tables *t, int
     for (f.target = STANDING_WITHIN;
          f.found.count == 0 && f.target < stand->standing && f.target <= STANDING_CLOSE; f.target++)
         find_all(&f);
+    f.found.count = remedies_rank(d, f.found.items, f.found.count);
     for (size_t i = 0; i < f.found.count; i++)
         if (f.found.items[i].after == STANDING_CLOSE)
             f.found.items[i].sentence = remedy_close_words(a, f.found.items[i].sentence);

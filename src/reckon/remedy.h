@@ -30,12 +30,14 @@ struct remedy {
     struct slice
         sentence;        /* whole, for writer and reader: "Use 2 tsp of honey instead of 2 tbsp." */
     enum standing after; /* standing when it is applied and reckoned again */
+    bool drastic;        /* hardly the same dish: see remedy_rank.h */
 };
 
 /* Each was applied to a copy of the dish and reckoned again. All bring the portion `within`; where
  * nothing does, to `close`, and the sentence says so. */
 struct remedies {
-    struct remedy *items; /* best first; empty when the portion stands within, or nothing helps */
+    struct remedy *items; /* best first; empty when the portion stands within, or nothing helps;
+                             drastic ones only where nothing else does */
     size_t count;
 };
 

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "reckon/household.h"
+#include "reckon/remedy_rank.h"
 
 static void
 food_name(struct text *text, int region, const struct helping *h)
@@ -172,14 +173,17 @@ old_amount(struct arena *a, struct text *text, const struct dish *d, const struc
 
 static struct slice
 cuts_words(struct arena *a, const struct dish *d, const struct tables *t, int region,
-           const struct cut *cuts, size_t count)
+           const struct cut *cuts, size_t count, bool last_resort)
 {
     struct text text = text_new(a);
     for (size_t k = 0; k < count; k++) {
         const struct cut *cut = &cuts[k];
         const struct helping *h =
             &d->ingredients[cut->ingredient].options[cut->option].helpings[cut->helping];
-        if (cut->words.length == 0) {
+        if (last_resort && remedy_misses(d, cut)) { /* next to nothing of it may stay */
+            clause(&text, k, count, "Replace the ", "replace the ");
+            food_name(&text, region, h);
+        } else if (cut->words.length == 0) {
             clause(&text, k, count, "Leave out the ", "leave out the ");
             food_name(&text, region, h);
         } else if (h->written->amount_count > 0 && h->written->amounts[0].unit == NULL) {
@@ -207,7 +211,7 @@ struct slice
 remedy_cuts_words(struct arena *a, const struct dish *d, const struct tables *t,
                   const struct cut *cuts, size_t count)
 {
-    return cuts_words(a, d, t, d->region, cuts, count);
+    return cuts_words(a, d, t, d->region, cuts, count, false);
 }
 
 /* what is left of a cut, in the region's own measures: never more than was reckoned */
@@ -227,39 +231,60 @@ left_words(struct arena *a, const struct dish *d, const struct tables *t, int re
 }
 
 static struct slice
-regional_cuts(struct arena *a, const struct dish *d, const struct tables *t, int region,
+changes_words(struct arena *a, const struct dish *d, const struct tables *t, int region,
               const struct remedy *r)
 {
     struct cut *cuts = arena_take_array(a, r->cut_count + 1, sizeof *cuts);
     for (size_t k = 0; k < r->cut_count; k++) {
         const struct cut *cut = &r->cuts[k];
         cuts[k] = *cut;
-        if (cut->words.length > 0)
+        if (cut->words.length > 0 && region != d->region)
             cuts[k].words = left_words(
                 a, d, t, region, cut,
                 &d->ingredients[cut->ingredient].options[cut->option].helpings[cut->helping]);
     }
-    return cuts_words(a, d, t, region, cuts, r->cut_count);
+    return cuts_words(a, d, t, region, cuts, r->cut_count, r->drastic);
+}
+
+/* "No small change is enough: replace the apple." */
+static struct slice
+last_resort_words(struct arena *a, const struct dish *d, const struct remedy *r,
+                  struct slice sentence)
+{
+    if (r->kind == REMEDY_PORTIONS)
+        return text_formatted(a, "No small change is enough: it would take %.0f portions, not %g.",
+                              r->amount, dish_divisor(d));
+    char *copy = arena_copy(a, sentence.at, sentence.length);
+    if (sentence.length > 0 && copy[0] >= 'A' && copy[0] <= 'Z')
+        copy[0] = (char)(copy[0] - 'A' + 'a');
+    return text_formatted(a, "No small change is enough: %.*s", (int)sentence.length, copy);
+}
+
+static struct slice
+choice_words(struct arena *a, const struct dish *d, int region, const struct remedy *r)
+{
+    size_t *pairs = arena_take_array(a, 2 * r->cut_count + 1, sizeof *pairs);
+    for (size_t k = 0; k < r->cut_count; k++) {
+        pairs[2 * k] = r->cuts[k].ingredient;
+        pairs[2 * k + 1] = r->cuts[k].option == SIZE_MAX ? 0 : r->cuts[k].option + 1;
+    }
+    return settle_words(a, d, region, pairs, r->cut_count);
 }
 
 struct slice
 remedy_words(struct arena *a, const struct dish *d, const struct tables *t, int region,
              const struct remedy *r)
 {
+    const bool portion = r->kind == REMEDY_PORTION || r->kind == REMEDY_PORTIONS;
     struct slice sentence = r->sentence;
-    if (region == d->region || r->kind == REMEDY_PORTION || r->kind == REMEDY_PORTIONS)
-        return sentence;
-    if (r->kind == REMEDY_DROP || r->kind == REMEDY_ALTERNATIVE) {
-        size_t *pairs = arena_take_array(a, 2 * r->cut_count + 1, sizeof *pairs);
-        for (size_t k = 0; k < r->cut_count; k++) {
-            pairs[2 * k] = r->cuts[k].ingredient;
-            pairs[2 * k + 1] = r->cuts[k].option == SIZE_MAX ? 0 : r->cuts[k].option + 1;
-        }
-        sentence = settle_words(a, d, region, pairs, r->cut_count);
-    } else {
-        sentence = regional_cuts(a, d, t, region, r);
+    if (!portion && (region != d->region || r->drastic)) {
+        sentence = r->kind == REMEDY_DROP || r->kind == REMEDY_ALTERNATIVE
+                       ? choice_words(a, d, region, r)
+                       : changes_words(a, d, t, region, r);
+        if (r->after == STANDING_CLOSE)
+            sentence = remedy_close_words(a, sentence);
     }
-    return r->after == STANDING_CLOSE ? remedy_close_words(a, sentence) : sentence;
+    return r->drastic ? last_resort_words(a, d, r, sentence) : sentence;
 }
 
 struct slice

@@ -15,7 +15,8 @@ struct slice remedy_settle_words(struct arena *a, const struct dish *d, const si
 /* "Use 2 tsp (about 14 g) of honey instead of 2 tbsp, and leave out the dates." */
 struct slice remedy_cuts_words(struct arena *a, const struct dish *d, const struct tables *t,
                                const struct cut *cuts, size_t count);
-/* a remedy's sentence for the cooks of a region: their measures and names of foods, rounded down */
+/* a remedy's sentence for the cooks of a region: their measures and names of foods, rounded down; a
+ * drastic one is said to be one */
 struct slice remedy_words(struct arena *a, const struct dish *d, const struct tables *t, int region,
                           const struct remedy *r);
 /* the sentence with a remark that the portion then still is close to a limit */

@@ -240,6 +240,8 @@ remedies_piece(const struct setting *s, int region)
     add_settling(&items, s, region);
     for (size_t i = 0; i < o->remedies.count && shown < 3; i++) {
         const struct remedy *r = &o->remedies.items[i];
+        if (r->drastic && items.length > head)
+            break;
         if (settled && (r->kind == REMEDY_DROP || r->kind == REMEDY_ALTERNATIVE))
             continue;
         text_add_string(&items, "<li>");

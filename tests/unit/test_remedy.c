@@ -108,6 +108,15 @@ says(const struct remedies *r, enum remedy_kind kind, const char *sentence)
         fail_msg("“%.*s”, not “%s”", SLICE_ARGS(one->sentence), sentence);
 }
 
+static void
+tells(struct made *m, const struct remedies *r, enum remedy_kind kind, const char *words)
+{
+    const struct remedy *one = of_kind(r, kind);
+    struct slice told = remedy_words(m->arena, &m->dish, &m->tables, m->dish.region, one);
+    if (!slice_is(told, words))
+        fail_msg("“%.*s”, not “%s”", SLICE_ARGS(told), words);
+}
+
 /* 2 tbsp of 20 mL x 1.4 = 56 g for 4: 14 g x 7 % = 0.98 g, 6.53 of 0.15 g.
  * mid under 0.80 x 0.15 = 0.12 g: 1.714 g a portion, 6.857 g, 4.898 mL; high under 0.15 g: 1.875 g.
  * 4.898 mL is ¾ tsp of 5 mL (3.75 mL, 5.25 g). */
@@ -129,6 +138,10 @@ reduces_the_chief_contributor_in_spoons(void **state)
     assert_true(slice_is(us, "Use ¾ tsp (about 5.2 g) of honey instead of 2 tbsp + 2 tsp."));
     /* 0.98 x 4 / 0.12 = 32.67: 33 portions */
     says(&r, REMEDY_PORTIONS, "Divide the dish into 33 portions instead of 4.");
+    /* a tenth of the honey and eight times the portions: hardly the same dish, and told as such */
+    assert_true(r.items[0].drastic && of_kind(&r, REMEDY_PORTIONS)->drastic);
+    tells(m, &r, REMEDY_REDUCE, "No small change is enough: replace the honey.");
+    tells(m, &r, REMEDY_PORTIONS, "No small change is enough: it would take 33 portions, not 4.");
     check_all(m, &r, STANDING_WITHIN);
     made_close(m);
 }
@@ -179,6 +192,36 @@ drops_what_is_optional_or_takes_an_alternative(void **state)
     r = find(m, &s);
     says(&r, REMEDY_ALTERNATIVE, "Use maple syrup, not honey.");
     check_all(m, &r, STANDING_WITHIN);
+    made_close(m);
+}
+
+static void
+puts_sensible_changes_first(void **state)
+{
+    (void)state;
+    struct phase_stand s;
+    /* 13 g x 1.75 % = 0.2275 g of 0.20; 0.16 / 1.75 % = 9.14 g may stay: 9 g */
+    struct made *m = made_open(foods);
+    made_line(m, "leek", 13);
+    made_line(m, "salt", 200);
+    made_portions(m, 1);
+    struct remedies r = find(m, &s);
+    assert_int_equal(s.standing, STANDING_OVER);
+    assert_int_equal(r.items[0].kind, REMEDY_REDUCE);
+    for (size_t i = 0; i < r.count; i++)
+        assert_false(r.items[i].drastic);
+    tells(m, &r, REMEDY_REDUCE, "Use 9 g of leek instead of 13 g.");
+    made_close(m);
+    /* 9.14 of 400 g: a fortieth of it, or 44 portions */
+    m = made_open(foods);
+    made_line(m, "leek", 400);
+    made_line(m, "salt", 200);
+    made_portions(m, 1);
+    r = find(m, &s);
+    assert_true(r.count > 0);
+    for (size_t i = 0; i < r.count; i++)
+        assert_true(r.items[i].drastic);
+    tells(m, &r, REMEDY_REDUCE, "No small change is enough: replace the leek.");
     made_close(m);
 }
 
@@ -313,6 +356,7 @@ main(void)
         cmocka_unit_test(reduces_the_chief_contributor_in_spoons),
         cmocka_unit_test(finds_the_largest_portion_in_things),
         cmocka_unit_test(drops_what_is_optional_or_takes_an_alternative),
+        cmocka_unit_test(puts_sensible_changes_first),
         cmocka_unit_test(solves_for_the_smallest_set_of_cuts),
         cmocka_unit_test(counts_in_halves_and_quarters),
         cmocka_unit_test(offers_nothing_where_nothing_helps),

@@ -121,8 +121,9 @@ exhausted(struct arena *a)
     longjmp(a->guard, 1);
 }
 
-void *
-arena_take(struct arena *a, size_t bytes)
+/* memory with whatever was in it, for what is written over at once */
+static void *
+take_raw(struct arena *a, size_t bytes)
 {
     if (bytes > SIZE_MAX / 2)
         return exhausted(a);
@@ -144,7 +145,14 @@ arena_take(struct arena *a, size_t bytes)
     }
     void *p = b->bytes + b->used;
     b->used += need;
-    return memset(p, 0, need);
+    return p;
+}
+
+void *
+arena_take(struct arena *a, size_t bytes)
+{
+    void *p = take_raw(a, bytes);
+    return memset(p, 0, aligned(bytes > 0 ? bytes : 1));
 }
 
 void *
@@ -158,9 +166,12 @@ arena_take_array(struct arena *a, size_t count, size_t size)
 char *
 arena_copy(struct arena *a, const char *bytes, size_t length)
 {
-    char *copy = arena_take(a, length + 1);
+    if (length > SIZE_MAX / 4)
+        return exhausted(a);
+    char *copy = take_raw(a, length + 1);
     if (length > 0)
         memcpy(copy, bytes, length);
+    memset(copy + length, 0, aligned(length + 1) - length);
     return copy;
 }
 
@@ -179,8 +190,10 @@ arena_regrow(struct arena *a, void *old, size_t old_bytes, size_t new_bytes)
         b->used += need - had;
         return old;
     }
-    void *fresh = arena_take(a, new_bytes);
-    memcpy(fresh, old, old_bytes < new_bytes ? old_bytes : new_bytes);
+    unsigned char *fresh = take_raw(a, new_bytes);
+    size_t kept = old_bytes < new_bytes ? old_bytes : new_bytes;
+    memcpy(fresh, old, kept);
+    memset(fresh + kept, 0, aligned(new_bytes > 0 ? new_bytes : 1) - kept);
     return fresh;
 }
 

@@ -367,9 +367,26 @@ bare_end(const struct words *w, size_t i, const struct stretch *begun, struct st
     return n;
 }
 
+/* false: no stretch begins with the word, by its first two letters */
+static bool
+may_begin(const struct word *w)
+{
+    static const char *const second_letters[26] = {
+        ['a' - 'a'] = "n",   ['b' - 'a'] = "e",  ['c' - 'a'] = "o",  ['e' - 'a'] = "il",
+        ['f' - 'a'] = "eio", ['h' - 'a'] = "a",  ['n' - 'a'] = "i",  ['o' - 'a'] = "nv",
+        ['q' - 'a'] = "u",   ['s' - 'a'] = "ei", ['t' - 'a'] = "ehw"};
+    struct slice s = w->folded;
+    if (w->kind != WORD_LETTERS)
+        return w->kind == WORD_NUMBER;
+    const char *second = s.at[0] >= 'a' && s.at[0] <= 'z' ? second_letters[s.at[0] - 'a'] : NULL;
+    return second != NULL && (s.length == 1 || memchr(second, s.at[1], strlen(second)) != NULL);
+}
+
 size_t
 stretch_at(const struct words *w, size_t i, struct stretch *out)
 {
+    if (at_end(w, i) || !may_begin(&w->items[i]))
+        return 0;
     size_t n = term(w, i, out);
     if (n == 0)
         return 0;

@@ -203,6 +203,10 @@ letters_at(struct slice s)
 {
     size_t i = 0;
     while (i < s.length) {
+        if (ascii_letter(s.at[i])) {
+            i++;
+            continue;
+        }
         struct slice rest = slice_part(s, i, s.length);
         unsigned char c = (unsigned char)s.at[i];
         size_t n = character_length(rest);
@@ -211,8 +215,7 @@ letters_at(struct slice s)
             if (i == 0 || i + n >= s.length || !ascii_letter(s.at[i + n]))
                 break;
         } else if (c < 0x80) {
-            if (!ascii_letter(s.at[i]))
-                break;
+            break;
         } else if (folding_at(rest) != NULL || fraction_at(rest) != NULL ||
                    (c == 0xe2 && n == 3 && (unsigned char)s.at[i + 1] <= 0x81) || c == 0xc2) {
             break;
@@ -289,7 +292,7 @@ words_read(struct arena *a, struct slice text, struct words *out)
     bool joined = false, closed = false;
     for (size_t i = 0; i < text.length;) {
         struct slice rest = slice_part(text, i, text.length);
-        size_t n = space_at(rest);
+        size_t n = ascii_letter(text.at[i]) ? 0 : space_at(rest);
         if (n > 0) {
             closed = closed || text.at[i] == '\n';
             joined = false;
@@ -298,7 +301,7 @@ words_read(struct arena *a, struct slice text, struct words *out)
         }
         struct word w = {.from = i, .joined = joined};
         bool ends = false;
-        if ((n = number_at(rest, &w.value)) > 0) {
+        if (!ascii_letter(text.at[i]) && (n = number_at(rest, &w.value)) > 0) {
             w.kind = WORD_NUMBER;
             w.folded = slice_part(rest, 0, n);
         } else if ((n = letters_at(rest)) > 0) {

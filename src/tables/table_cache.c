@@ -79,7 +79,9 @@ tables_layers(struct arena *a, const char *content, struct table_layers *out, st
 /* what a build is made from */
 struct build {
     struct table_files files;
-    LIST_OF(struct table_notice) unread; /* of files that are no YAML */
+    enum table_part part;
+    LIST_OF(struct table_notice) unread; /* of files of the part that are no YAML */
+    struct tables *parts[TABLE_PARTS];   /* those that stand, each with its own alone */
 };
 
 /* the notices raised since, with the file they are about */
@@ -116,8 +118,8 @@ take_sources(struct arena *a, const struct yaml_node *root, size_t *room, struct
 }
 
 static void
-take_file(struct arena *a, const struct table_file *file, struct notices *notices, size_t *room,
-          struct tables *t)
+take_file(struct arena *a, const struct table_file *file, const struct measures *measures,
+          struct notices *notices, size_t *room, struct tables *t)
 {
     switch (file->kind) {
     case TABLE_MEASURES:
@@ -130,7 +132,7 @@ take_file(struct arena *a, const struct table_file *file, struct notices *notice
         cautions_load(a, &file->root, 1, notices, &t->cautions);
         break;
     case TABLE_SITE:
-        site_load(a, file->root, &t->measures, &t->limits, notices, &t->site);
+        site_load(a, file->root, measures, &t->limits, notices, &t->site);
         break;
     case TABLE_SOURCES:
         take_sources(a, file->root, room, t);
@@ -164,11 +166,17 @@ food_digest(const struct food_row *row, uint64_t d)
 }
 
 static uint64_t
-tables_digest(const struct tables *t)
+foods_digest(const struct tables *t)
 {
     uint64_t d = slice_digest(SLICE("tables"), t->measures.all.digest);
     for (size_t i = 0; i < t->larder->count; i++)
         d = food_digest(t->larder->items[i], d);
+    return d;
+}
+
+static uint64_t
+rules_digest(const struct tables *t, uint64_t d)
+{
     for (size_t i = 0; i < t->limits.phase_count; i++) {
         const struct phase *p = &t->limits.phases[i];
         d = slice_digest(slice_of(p->id), d ^ p->entry.digest ^ p->sitting_entry.digest);
@@ -186,11 +194,13 @@ tables_digest(const struct tables *t)
     return slice_digest(SLICE("site"), d ^ t->site.entry.digest);
 }
 
+/* builds the part from its trees */
 static void *
-build_tables(struct arena *a, void *ctx)
+build_part(struct arena *a, void *ctx)
 {
     const struct build *b = ctx;
     struct tables *t = arena_take(a, sizeof *t);
+    const struct tables *foods = b->part == PART_FOODS ? t : b->parts[PART_FOODS];
     struct notices notices = {a, NULL, 0, 0};
     size_t notice_room = 0, source_room = 0;
     for (size_t i = 0; i < b->unread.count; i++) {
@@ -199,14 +209,17 @@ build_tables(struct arena *a, void *ctx)
         notice_add(&notices, n->rule, n->place, n->what, n->more);
         keep_notices(a, t, &notice_room, b->unread.items[i].path, &notices);
     }
-    t->larder = larder_open(a, &t->measures);
+    if (b->part == PART_FOODS)
+        t->larder = larder_open(a, &t->measures);
     /* measures before foods, limits before the site, whatever the order of layers */
     for (int kind = TABLE_MEASURES; kind <= TABLE_FOODS; kind++) {
+        if (table_part_of((enum table_kind)kind) != b->part)
+            continue;
         for (size_t i = 0; i < b->files.count; i++) {
             const struct table_file *file = &b->files.items[i];
             if ((int)file->kind != kind || file->root == NULL)
                 continue;
-            take_file(a, file, &notices, &source_room, t);
+            take_file(a, file, &foods->measures, &notices, &source_room, t);
             keep_notices(a, t, &notice_room, file->path, &notices);
         }
         if (kind == TABLE_MEASURES)
@@ -214,21 +227,26 @@ build_tables(struct arena *a, void *ctx)
         else if (kind == TABLE_LIMITS)
             limits_close(a, &t->limits);
         else if (kind == TABLE_SITE)
-            site_close(a, &t->measures, &t->limits, &t->site);
+            site_close(a, &foods->measures, &t->limits, &t->site);
     }
-    larder_close(t->larder);
-    t->digest = tables_digest(t);
+    if (b->part == PART_FOODS) {
+        larder_close(t->larder);
+        t->digest = foods_digest(t);
+    }
     return t;
 }
 
 static bool
 read_trees(struct arena *scratch, struct build *b, struct failure *f)
 {
-    if (!table_files_read(scratch, &b->files, f))
+    if (!table_files_read(scratch, &b->files, b->part, f))
         return false;
+    b->unread.count = 0;
     for (size_t i = 0; i < b->files.count; i++) {
         struct table_file *file = &b->files.items[i];
         struct notices notices = {scratch, NULL, 0, 0};
+        if (table_part_of(file->kind) != b->part)
+            continue;
         file->root = yaml_tree_read(scratch, file->bytes, 1, &notices);
         for (size_t k = 0; k < notices.count; k++)
             *LIST_GROW(scratch, &b->unread) = (struct table_notice){file->path, notices.items[k]};
@@ -236,19 +254,18 @@ read_trees(struct arena *scratch, struct build *b, struct failure *f)
     return true;
 }
 
-/* The tables from their cache, or from their files, which then are kept in it; NULL when a file
- * cannot be read. Files that change between the key and the reading make a cache under the old key,
- * so the key is taken again. */
+/* The part of the tables from its cache, or from its files, which then are kept in it; NULL when a
+ * file cannot be read. Files that change between the key and the reading make a cache under the old
+ * key, so the keys are taken again. */
 static struct tables *
-cached_or_built(struct arena *a, struct arena *scratch, struct build *b,
-                const struct table_layers *layers, const char *cache_folder, struct failure *f)
+cached_or_built(struct arena *a, struct arena *scratch, struct build *b, const char *cache,
+                const struct image_key *keys, struct failure *f)
 {
-    struct image_key key, again;
+    struct image_key again[TABLE_PARTS],
+        key = keys != NULL ? keys[b->part] : (struct image_key){0, 0};
     size_t length = 0;
     struct tables *t = NULL;
-    const char *cache = table_files_cache(scratch, layers, cache_folder);
-    bool keyed = cache != NULL && table_files_key(&b->files, &key);
-    char *kept = keyed ? table_file_read(a, cache, &length) : NULL;
+    char *kept = keys != NULL ? table_file_read(a, cache, &length) : NULL;
     if (kept != NULL)
         t = table_image_wake(a, kept, length, key);
     if (t != NULL)
@@ -257,25 +274,61 @@ cached_or_built(struct arena *a, struct arena *scratch, struct build *b,
         return NULL;
     struct text image = text_new(scratch);
     size_t room = b->files.bytes * IMAGE_BYTES_PER_BYTE + IMAGE_BYTES_LEAST;
-    if (keyed && table_files_key(&b->files, &again) && again.low == key.low &&
-        again.high == key.high && table_image_make(build_tables, b, room, key, &image)) {
+    if (keys != NULL && table_files_key(&b->files, again) && again[b->part].low == key.low &&
+        again[b->part].high == key.high && table_image_make(build_part, b, room, key, &image)) {
         table_file_write(scratch, cache, text_slice(&image));
         t = table_image_wake(a, arena_copy(a, image.bytes, image.length), image.length, key);
     }
-    return t != NULL ? t : build_tables(a, b);
+    return t != NULL ? t : build_part(a, b);
+}
+
+/* loads both parts, foods first */
+static bool
+load_parts(struct arena *a, struct arena *scratch, struct build *b,
+           const struct table_layers *layers, const char *cache_folder, struct failure *f)
+{
+    struct image_key keys[TABLE_PARTS];
+    bool keyed = table_files_cache(scratch, layers, cache_folder, PART_FOODS) != NULL &&
+                 table_files_key(&b->files, keys);
+    for (int part = 0; part < TABLE_PARTS; part++) {
+        b->part = (enum table_part)part;
+        const char *cache = table_files_cache(scratch, layers, cache_folder, b->part);
+        b->parts[part] = cached_or_built(a, scratch, b, cache, keyed ? keys : NULL, f);
+        if (b->parts[part] == NULL)
+            return false;
+    }
+    return true;
 }
 
 /* the larder keeps the address of the measures it was opened with, which move with the copy */
 static void
-move_in(struct tables *out, const struct tables *t)
+move_foods(struct tables *out, const struct tables *foods)
 {
-    *out = *t;
+    *out = *foods;
     out->larder->measures = &out->measures;
     for (size_t i = 0; i < out->measures.spellings.count; i++) {
         struct map_row *row = &out->measures.spellings.rows[i];
         const struct unit_words *u = row->value;
-        row->value = &out->measures.units[u - t->measures.units];
+        row->value = &out->measures.units[u - foods->measures.units];
     }
+}
+
+/* both parts made one */
+static void
+join(struct arena *a, const struct tables *foods, const struct tables *rules, struct tables *out)
+{
+    move_foods(out, foods);
+    out->limits = rules->limits;
+    out->cautions = rules->cautions;
+    out->site = rules->site;
+    out->sources = rules->sources;
+    out->source_count = rules->source_count;
+    out->digest = rules_digest(out, foods->digest);
+    out->notice_count = foods->notice_count + rules->notice_count;
+    out->notices = arena_take_array(a, out->notice_count, sizeof *out->notices);
+    for (size_t i = 0; i < out->notice_count; i++)
+        out->notices[i] =
+            i < foods->notice_count ? foods->notices[i] : rules->notices[i - foods->notice_count];
 }
 
 bool
@@ -291,13 +344,12 @@ tables_load(struct arena *a, const struct table_layers *layers, const char *cach
         arena_close(scratch);
         return failure_say(f, "there is no memory for the tables");
     }
-    struct tables *t = NULL;
-    if (table_files_list(scratch, layers, &b.files, f))
-        t = cached_or_built(a, scratch, &b, layers, cache_folder, f);
-    if (t != NULL)
-        move_in(out, t);
+    bool loaded = table_files_list(scratch, layers, &b.files, f) &&
+                  load_parts(a, scratch, &b, layers, cache_folder, f);
+    if (loaded)
+        join(a, b.parts[PART_FOODS], b.parts[PART_RULES], out);
     arena_close(scratch);
-    if (t == NULL)
+    if (!loaded)
         return false;
     if (out->measures.region_count == 0 || out->limits.phase_count == 0)
         return failure_say(f, "the tables in %s have no measures or no limits",

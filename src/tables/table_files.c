@@ -102,12 +102,22 @@ table_files_list(struct arena *a, const struct table_layers *layers, struct tabl
     return true;
 }
 
-bool
-table_files_read(struct arena *a, struct table_files *files, struct failure *f)
+enum table_part
+table_part_of(enum table_kind kind)
 {
+    return kind == TABLE_FOODS || kind == TABLE_MEASURES ? PART_FOODS : PART_RULES;
+}
+
+bool
+table_files_read(struct arena *a, struct table_files *files, enum table_part part,
+                 struct failure *f)
+{
+    files->bytes = 0;
     for (size_t i = 0; i < files->count; i++) {
         struct table_file *file = &files->items[i];
         size_t length = 0;
+        if (table_part_of(file->kind) != part)
+            continue;
         const char *bytes = table_file_read(a, file->path, &length);
         if (bytes == NULL)
             return failure_say_errno(f, "%s cannot be read", file->path);
@@ -117,39 +127,66 @@ table_files_read(struct arena *a, struct table_files *files, struct failure *f)
     return true;
 }
 
+/* adds bytes to the digests of all parts in the set */
+static void
+add_bytes(XXH3_state_t *const states[TABLE_PARTS], unsigned set, const char *bytes, size_t length)
+{
+    for (int part = 0; part < TABLE_PARTS; part++)
+        if ((set >> part & 1) != 0)
+            XXH3_128bits_update(states[part], bytes, length);
+}
+
 /* Adds the bytes of a file piece by piece: to hold them all would cost more than to read them. */
 static bool
-add_bytes(XXH3_state_t *state, const char *path)
+add_file_bytes(XXH3_state_t *const states[TABLE_PARTS], unsigned set, const char *path)
 {
     char piece[1 << 15];
     ssize_t n = -1;
     int fd = open(path, O_RDONLY | O_CLOEXEC);
     while (fd >= 0 && ((n = read(fd, piece, sizeof piece)) > 0 || (n < 0 && errno == EINTR)))
         if (n > 0)
-            XXH3_128bits_update(state, piece, (size_t)n);
+            add_bytes(states, set, piece, (size_t)n);
     if (fd >= 0)
         close(fd);
     return n == 0;
 }
 
-bool
-table_files_key(const struct table_files *files, struct image_key *key)
+static bool
+add_files(const struct table_files *files, XXH3_state_t *const states[TABLE_PARTS])
 {
-    XXH3_state_t *state = XXH3_createState();
-    if (state == NULL)
-        return false;
-    XXH3_128bits_reset(state);
-    bool whole = add_bytes(state, "/proc/self/exe");
+    const unsigned all = (1u << TABLE_PARTS) - 1;
+    bool whole = add_file_bytes(states, all, "/proc/self/exe");
     for (size_t i = 0; i < files->count && whole; i++) {
-        const char *path = files->items[i].path;
+        const struct table_file *file = &files->items[i];
+        /* rules speak of regions */
+        unsigned set = file->kind == TABLE_MEASURES ? all : 1u << table_part_of(file->kind);
         /* the NUL parts the path from what stands before and behind */
-        XXH3_128bits_update(state, path, strlen(path) + 1);
-        whole = add_bytes(state, path);
-        XXH3_128bits_update(state, "", 1);
+        add_bytes(states, set, file->path, strlen(file->path) + 1);
+        whole = add_file_bytes(states, set, file->path);
+        add_bytes(states, set, "", 1);
     }
-    XXH128_hash_t h = XXH3_128bits_digest(state);
-    XXH3_freeState(state);
-    *key = (struct image_key){h.low64, h.high64};
+    return whole;
+}
+
+bool
+table_files_key(const struct table_files *files, struct image_key keys[TABLE_PARTS])
+{
+    XXH3_state_t *states[TABLE_PARTS];
+    bool whole = true;
+    for (int part = 0; part < TABLE_PARTS; part++) {
+        states[part] = XXH3_createState();
+        whole = whole && states[part] != NULL;
+        if (states[part] != NULL)
+            XXH3_128bits_reset(states[part]);
+    }
+    whole = whole && add_files(files, states);
+    for (int part = 0; part < TABLE_PARTS; part++) {
+        XXH128_hash_t h = {0, 0};
+        if (whole)
+            h = XXH3_128bits_digest(states[part]);
+        XXH3_freeState(states[part]);
+        keys[part] = (struct image_key){h.low64, h.high64};
+    }
     return whole;
 }
 
@@ -168,8 +205,10 @@ user_folder(struct arena *a)
 }
 
 const char *
-table_files_cache(struct arena *a, const struct table_layers *layers, const char *folder)
+table_files_cache(struct arena *a, const struct table_layers *layers, const char *folder,
+                  enum table_part part)
 {
+    static const char *const names[TABLE_PARTS] = {"foods", "rules"};
     if (folder == NULL)
         folder = user_folder(a);
     if (folder == NULL || folder[0] == '\0')
@@ -185,7 +224,7 @@ table_files_cache(struct arena *a, const struct table_layers *layers, const char
         }
         digest = slice_digest((struct slice){(const char *)place, sizeof place}, digest);
     }
-    return text_format(a, "%s/tables-%016llx", folder, (unsigned long long)digest);
+    return text_format(a, "%s/tables-%016llx-%s", folder, (unsigned long long)digest, names[part]);
 }
 
 /* caches of folders that nobody has asked for in a month */

@@ -14,6 +14,10 @@ enum table_kind {
     TABLE_FOODS
 };
 
+/* What is kept together: the foods, with the measures that they are measured by, are most of the
+ * tables' bytes and seldom change; the rules change often and are soon read. */
+enum table_part { PART_FOODS, PART_RULES, TABLE_PARTS };
+
 struct table_file {
     const char *path; /* as shown in notices */
     enum table_kind kind;
@@ -24,24 +28,27 @@ struct table_file {
 struct table_files {
     struct table_file *items; /* layer by layer, foods by name */
     size_t count, room;
-    size_t bytes; /* of all */
+    size_t bytes; /* of those read */
 };
 
 /* lists all files of the layers; false when a folder that is there cannot be read */
 bool table_files_list(struct arena *a, const struct table_layers *layers, struct table_files *out,
                       struct failure *f);
 
-/* the digest of this program and of all files, with their paths; false when one cannot be read, and
- * so nothing can be cached */
-bool table_files_key(const struct table_files *files, struct image_key *key);
+enum table_part table_part_of(enum table_kind kind);
 
-/* the bytes of all files; false when one cannot be read */
-bool table_files_read(struct arena *a, struct table_files *files, struct failure *f);
+/* for each part, the digest of this program and of all files that it is made from, with their
+ * paths; false when one cannot be read, and so nothing can be cached */
+bool table_files_key(const struct table_files *files, struct image_key keys[TABLE_PARTS]);
 
-/* the path of the cache of these layers; NULL when there is no folder for it. `folder` as in
- * tables_load. */
+/* the bytes of all files of a part; false when one cannot be read */
+bool table_files_read(struct arena *a, struct table_files *files, enum table_part part,
+                      struct failure *f);
+
+/* the path of the cache of a part of these layers; NULL when there is no folder for it. `folder` as
+ * in tables_load. */
 const char *table_files_cache(struct arena *a, const struct table_layers *layers,
-                              const char *folder);
+                              const char *folder, enum table_part part);
 
 /* a whole file; NULL when it is not there or cannot be read (errno tells) */
 char *table_file_read(struct arena *a, const char *path, size_t *length);

@@ -1,5 +1,7 @@
 #include "own_tables.h"
 
+#include <sys/stat.h>
+
 #include "tables/larder.h"
 
 static const char measures[] =
@@ -9,6 +11,8 @@ static const char measures[] =
     "  us: {name: US, units: {cup: {mid: 236, source: s, basis: published}}}\n";
 static const char limits[] =
     "phases: {strict: {groups: {lactose: {per-portion: 1, source: s, basis: published}}}}\n";
+static const char other_limits[] =
+    "phases: {strict: {groups: {lactose: {per-portion: 2, source: s, basis: published}}}}\n";
 static const char foods[] =
     "foods:\n"
     "  thing: {name: thing, class: fruit, forms: {whole: {density: {mid: 0.5, source: s, basis: "
@@ -56,10 +60,10 @@ load(struct arena *a, const struct place_of_test *p, const char *cache)
 }
 
 static char *
-cache_file(const struct place_of_test *p, char path[200])
+cache_file(const struct place_of_test *p, const char *part, char path[200])
 {
     char command[160];
-    snprintf(command, sizeof command, "ls -d %s/tables-*", p->cache);
+    snprintf(command, sizeof command, "ls -d %s/tables-*-%s*", p->cache, part);
     FILE *list = popen(command, "r");
     assert_non_null(list);
     assert_non_null(fgets(path, 200, list));
@@ -85,7 +89,8 @@ cached_tables_are_the_same(void **state)
     const struct tables *plain = load(a, &p, ""), *first = load(a, &p, p.cache),
                         *second = load(a, &p, p.cache);
     char path[200];
-    cache_file(&p, path);
+    cache_file(&p, "foods", path);
+    cache_file(&p, "rules", path);
     assert_true(plain->digest == first->digest && plain->digest == second->digest);
     const struct tables *all[] = {plain, first, second};
     for (size_t i = 0; i < 3; i++) {
@@ -124,15 +129,14 @@ a_changed_file_is_read_again(void **state)
 }
 
 static void
-a_damaged_cache_is_built_again(void **state)
+damage(const char *part)
 {
-    (void)state;
     struct place_of_test p;
     lay_out(&p);
     struct arena *a = arena_open(1 << 16);
     char path[200], bytes[1 << 18];
     uint64_t digest = load(a, &p, p.cache)->digest;
-    FILE *file = fopen(cache_file(&p, path), "r");
+    FILE *file = fopen(cache_file(&p, part, path), "r");
     size_t length = fread(bytes, 1, sizeof bytes, file);
     fclose(file);
     assert_true(length > 1000 && length < sizeof bytes);
@@ -153,6 +157,45 @@ a_damaged_cache_is_built_again(void **state)
         assert_true(load(one, &p, p.cache)->digest == digest);
         arena_close(one);
     }
+    arena_close(a);
+    clear_away(&p);
+}
+
+static void
+a_damaged_cache_is_built_again(void **state)
+{
+    (void)state;
+    damage("foods");
+    damage("rules");
+}
+
+static ino_t
+file_number(const char *path)
+{
+    struct stat s;
+    assert_int_equal(stat(path, &s), 0);
+    return s.st_ino;
+}
+
+/* a cache that is written anew is another file */
+static void
+a_changed_limit_leaves_the_foods_alone(void **state)
+{
+    (void)state;
+    struct place_of_test p;
+    char foods_cache[200], rules_cache[200], path[200];
+    lay_out(&p);
+    struct arena *a = arena_open(1 << 16);
+    uint64_t before = load(a, &p, p.cache)->digest;
+    ino_t foods_before = file_number(cache_file(&p, "foods", foods_cache));
+    ino_t rules_before = file_number(cache_file(&p, "rules", rules_cache));
+    snprintf(path, sizeof path, "%s/limits.yaml", p.folder);
+    write_file(path, other_limits);
+    const struct tables *t = load(a, &p, p.cache), *again = load(a, &p, "");
+    assert_true(limit_for(&t->limits.phases[0], LACTOSE, CLASS_DAIRY, NULL)->span.mid == 2);
+    assert_true(t->digest != before && t->digest == again->digest);
+    assert_true(file_number(foods_cache) == foods_before);
+    assert_true(file_number(rules_cache) != rules_before);
     arena_close(a);
     clear_away(&p);
 }
@@ -253,6 +296,7 @@ main(void)
         cmocka_unit_test(cached_tables_are_the_same),
         cmocka_unit_test(a_changed_file_is_read_again),
         cmocka_unit_test(a_damaged_cache_is_built_again),
+        cmocka_unit_test(a_changed_limit_leaves_the_foods_alone),
         cmocka_unit_test(without_a_place_for_it_there_is_no_cache),
         cmocka_unit_test(what_is_wrong_names_its_file),
         cmocka_unit_test(a_layer_lies_over_another),

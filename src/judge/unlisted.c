@@ -17,18 +17,18 @@ static const char *const leads[] = {
     "handful", "drizzle", "squeeze",   "sprinkling", "sliced", NULL};
 /* taken for granted, or named for what was made of the list */
 static const char *const granted[] = {
-    "water",     "ice",      "salt",     "pepper",  "oil",       "sauce",   "dressing", "dough",
-    "batter",    "mixture",  "paste",    "liquid",  "topping",   "filling", "base",     "syrup",
-    "marinade",  "mix",      "meat",     "fish",    "vegetable", "veg",     "fruit",    "nut",
-    "seed",      "herb",     "spice",    "bean",    "green",     "pasta",   "noodle",   "cheese",
-    "stock",     "juice",    "zest",     "garnish", "cube",      "half",    "wet",      "dry",
-    "glaze",     "sprinkle", "icing",    "cream",   "puree",     "broth",   "soup",     "salad",
-    "relish",    "salsa",    "caramel",  "crumb",   "rest",      "flour",   "yolk",     "white",
-    "egg",       "leaf",     "stalk",    "piece",   "pan",       "heat",    "lid",      "side",
-    "chunk",     "slice",    "strip",    "ribbon",  "floret",    "fat",     "steam",    "jam",
-    "rice",      "bread",    "berry",    "greens",  "tin",       "bowl",    "rub",      "crust",
-    "flake",     "powder",   "meringue", "custard", "gravy",     "compote", "curry",    "dal",
-    "chocolate", NULL};
+    "water",    "ice",       "salt",    "pepper",   "oil",       "sauce",   "dressing", "dough",
+    "batter",   "mixture",   "paste",   "liquid",   "topping",   "filling", "base",     "syrup",
+    "marinade", "mix",       "meat",    "fish",     "vegetable", "veg",     "fruit",    "nut",
+    "seed",     "herb",      "spice",   "bean",     "green",     "pasta",   "noodle",   "cheese",
+    "stock",    "juice",     "zest",    "garnish",  "cube",      "half",    "wet",      "dry",
+    "glaze",    "sprinkle",  "icing",   "cream",    "puree",     "broth",   "soup",     "salad",
+    "relish",   "salsa",     "caramel", "crumb",    "rest",      "flour",   "yolk",     "white",
+    "egg",      "leaf",      "stalk",   "piece",    "pan",       "heat",    "lid",      "side",
+    "chunk",    "slice",     "strip",   "ribbon",   "floret",    "fat",     "steam",    "jam",
+    "rice",     "bread",     "berry",   "greens",   "tin",       "bowl",    "rub",      "crust",
+    "flake",    "powder",    "mash",    "meringue", "custard",   "gravy",   "compote",  "curry",
+    "dal",      "chocolate", NULL};
 static const char *const loose[] = {"if you like", "optional",    "optionally", "instead",
                                     "if using",    "if you have", "whatever",   "any",
                                     "such as",     "if you wish", "perhaps",    "or",

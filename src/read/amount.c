@@ -286,6 +286,10 @@ stands_alone(struct slice line, size_t end, const struct unit *unit)
     size_t next = spaces_skip(line, end);
     if (word_at(line, next, "of"))
         return unit->kind != UNIT_WEIGHT;
+    /* "small bunch coriander", "thumb-sized piece ginger" */
+    if (next > end && next < line.length &&
+        (strcmp(unit->id, "bunch") == 0 || strcmp(unit->id, "thumb") == 0))
+        return true;
     return unit->kind == UNIT_VAGUE && (next == line.length || next > end || line.at[end] == ',');
 }
 

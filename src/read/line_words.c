@@ -117,6 +117,15 @@ it_at(struct slice s, size_t at, enum of_it *of)
     return 0;
 }
 
+/* "juice ½ lemon", "zest 1 lime": the "of" left out */
+static bool
+counts_at(struct slice s, size_t at)
+{
+    return at < s.length && ((s.at[at] >= '0' && s.at[at] <= '9') ||
+                             slice_begins(slice_part(s, at, s.length), "½") ||
+                             slice_begins(slice_part(s, at, s.length), "¼"));
+}
+
 size_t
 words_of_it(struct slice s, size_t at, enum of_it *of)
 {
@@ -126,9 +135,11 @@ words_of_it(struct slice s, size_t at, enum of_it *of)
         return 0;
     from = spaces_skip(s, from + n);
     const char *word = word_at(s, from, "of") ? "of" : word_at(s, from, "from") ? "from" : NULL;
-    if (word == NULL)
+    if (word == NULL && !counts_at(s, from))
         return 0;
     *of = found;
+    if (word == NULL)
+        return from - at;
     from = spaces_skip(s, from + strlen(word));
     return (word_at(s, from, "the") ? spaces_skip(s, from + strlen("the")) : from) - at;
 }

@@ -279,12 +279,15 @@ read_image(struct reader *r, const struct yaml_node *key, const struct yaml_node
         wrong_type(r, key, value, "a map of file, alt and more");
         return;
     }
+    bool known = true, filed = false;
     for (size_t i = 0; i < value->count; i++) {
         const struct yaml_node *which = yaml_key(value, i);
         size_t k = 0;
         while (front_matter_image_keys[k] != NULL &&
                !slice_is(which->text, front_matter_image_keys[k]))
             k++;
+        known = known && front_matter_image_keys[k] != NULL;
+        filed = filed || k == 0;
         if (front_matter_image_keys[k] == NULL)
             front_matter_unknown_key(r->arena, which, front_matter_image_keys, r->notices);
         else if (k == 0)
@@ -294,6 +297,8 @@ read_image(struct reader *r, const struct yaml_node *key, const struct yaml_node
         else
             read_pixels(r, which, yaml_value(value, i), sizes[k - 3]);
     }
+    if (known && !filed) /* else the unknown key is the file, misspelt */
+        wrong_type(r, key, value, "a map with a file, such as {file: plate.jpg, alt: ...}");
 }
 
 static void

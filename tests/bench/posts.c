@@ -136,7 +136,7 @@ write_front(FILE *to, const struct dish *d, uint64_t *state)
     fputs("    - ½ tsp salt\n", to);
     fprintf(to, "times: {prep: 20 min, cook: %zu min}\n", d->minutes + 15);
     fputs("claims: [gluten-free]\n", to);
-    fprintf(to, "image: {file: pan-%lu.jpg, alt: \"A pan of %s with %s.\"}\n---\n", d->number,
+    fprintf(to, "image: {file: https://pictures.example/pan-%lu.jpg, alt: \"A pan of %s with %s.\"}\n---\n", d->number,
             d->base->named, d->first->named);
 }
 

@@ -46,6 +46,16 @@ for (const [content, name] of [['content', 'demo'], ['tests/posts', 'posts']]) {
     ok(said.length === 0, `${file} is silent on the console`, said.join('\n'));
     if (name === 'demo') {
       await page.screenshot({ path: join(screens, `${basename(path, '.html')}-1000.png`), fullPage: true });
+      const missing = await page.evaluate(async () => {
+        const pictures = [...document.querySelectorAll('.dl-picture img')];
+        for (const one of pictures) one.loading = 'eager';
+        await Promise.all(pictures.map((one) => one.decode().catch(() => {})));
+        return pictures.filter((one) => !(one.naturalWidth > 0)).map((one) => one.src);
+      });
+      ok(missing.length === 0, `${file} shows its picture`, missing.join('\n'));
+      const paper = await page.pdf({ format: 'A4', margin: { top: '15mm', bottom: '15mm', left: '15mm', right: '15mm' } });
+      const sheets = [...paper.toString('latin1').matchAll(/\/Type\s*\/Page\b/g)].length;
+      ok(sheets >= 1 && sheets <= 2, `${file} prints on two pages`, `${sheets} pages`);
       await page.emulateMedia({ media: 'print' });
       const printed = await page.evaluate(() => document.querySelector('article, main')?.getBoundingClientRect().height > 0);
       ok(printed, `${file} prints`);

@@ -90,6 +90,7 @@ tells_what_is_wrong(void **state)
         {WHOLE "times: 15 min\n", RULE_VALUE_WRONG_TYPE, 5, 8, "times", NULL},
         {WHOLE "draft: perhaps\n", RULE_VALUE_WRONG_TYPE, 5, 8, "draft", "yes or no"},
         {WHOLE "answers: {trace: }\n", RULE_VALUE_WRONG_TYPE, 5, 18, "trace", NULL},
+        {WHOLE "image: {alt: x}\n", RULE_VALUE_WRONG_TYPE, 5, 8, "image", NULL},
         {WHOLE "image: {file: a, width: wide}\n", RULE_VALUE_WRONG_TYPE, 5, 25, "width", NULL},
         {WHOLE "published: 14/03/2026\n", RULE_VALUE_UNREADABLE, 5, 12, "14/03/2026", NULL},
         {WHOLE "times: {prep: a while}\n", RULE_VALUE_UNREADABLE, 5, 15, "a while", NULL},

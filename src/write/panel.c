@@ -364,7 +364,8 @@ panel_portion(struct text *t, const struct setting *s)
     text_add_string(t, "</p>\n<p>Measured against the limits for the ");
     text_add_html(t, slice_of(phase->name));
     text_add_string(t, " phase.");
-    text_add_string(t, any_shown(s->stand) ? " The tick on each bar is the limit.</p>\n" : "</p>\n");
+    text_add_string(t,
+                    any_shown(s->stand) ? " The tick on each bar is the limit.</p>\n" : "</p>\n");
     text_add_string(t, "</div>\n");
     add_stay(t, s);
     text_add_string(t, "</div>\n");

@@ -119,8 +119,7 @@ write_front(FILE *to, const struct dish *d, uint64_t *state)
     fprintf(to, "published: 20%02u-%02u-%02u\n", (unsigned)(10 + pick(state, 16)),
             (unsigned)(1 + pick(state, 12)), (unsigned)(1 + pick(state, 28)));
     fprintf(to, "measures: %s\ncategory: Main\nkeywords: [main, %s, %s]\nportions: %u\n",
-            regions[d->region], d->base->named, places[d->place],
-            (unsigned)(4 + pick(state, 3)));
+            regions[d->region], d->base->named, places[d->place], (unsigned)(4 + pick(state, 3)));
     fputs("ingredients:\n  The pan:\n", to);
     write_line(to, d->base, state);
     write_line(to, d->first, state);
@@ -136,19 +135,22 @@ write_front(FILE *to, const struct dish *d, uint64_t *state)
     fputs("    - ½ tsp salt\n", to);
     fprintf(to, "times: {prep: 20 min, cook: %zu min}\n", d->minutes + 15);
     fputs("claims: [gluten-free]\n", to);
-    fprintf(to, "image: {file: https://pictures.example/pan-%lu.jpg, alt: \"A pan of %s with %s.\"}\n---\n", d->number,
-            d->base->named, d->first->named);
+    fprintf(
+        to,
+        "image: {file: https://pictures.example/pan-%lu.jpg, alt: \"A pan of %s with %s.\"}\n---\n",
+        d->number, d->base->named, d->first->named);
 }
 
 static void
 write_body(FILE *to, const struct dish *d)
 {
-    fprintf(to,
-            "This %s %s comes from a notebook that has seen many kitchens. It keeps the %s whole,\n"
-            "leaves the *%s* with some bite, and needs **no more than one pan** and a bowl. Serve "
-            "it\nwarm, or cold on the day after; see [how we cool rice](https://example.org/cool-%lu)"
-            ".\n\n## Method\n\n### The pan\n\n",
-            places[d->place], kinds[d->kind], d->base->named, d->first->named, d->number % 50);
+    fprintf(
+        to,
+        "This %s %s comes from a notebook that has seen many kitchens. It keeps the %s whole,\n"
+        "leaves the *%s* with some bite, and needs **no more than one pan** and a bowl. Serve "
+        "it\nwarm, or cold on the day after; see [how we cool rice](https://example.org/cool-%lu)"
+        ".\n\n## Method\n\n### The pan\n\n",
+        places[d->place], kinds[d->kind], d->base->named, d->first->named, d->number % 50);
     fprintf(to, "1. Rinse the %s and cook it in the water for %zu minutes, until it is soft.\n",
             d->base->named, d->minutes);
     fprintf(to,
@@ -163,12 +165,13 @@ write_body(FILE *to, const struct dish *d)
             "\n### The sauce\n\n1. Stir the %s with the %s and the salt.\n2. Pour the sauce over "
             "the pan, toss with the %s, and leave to stand for 2 minutes.\n\n## Notes\n\n",
             d->sour->named, d->sweet->named, d->base->named);
-    fprintf(to,
-            "- The %s can be cut on the day before and kept in the refrigerator.\n- It keeps for 2 "
-            "days in the refrigerator. Heat it until it steams all through.\n- Where the %s is old, "
-            "a little more of the %s mends it.\n- For a larger table make it twice rather than in "
-            "one pan: a crowded pan\n  steams what it should fry.\n",
-            d->second->named, d->first->named, d->sour->named);
+    fprintf(
+        to,
+        "- The %s can be cut on the day before and kept in the refrigerator.\n- It keeps for 2 "
+        "days in the refrigerator. Heat it until it steams all through.\n- Where the %s is old, "
+        "a little more of the %s mends it.\n- For a larger table make it twice rather than in "
+        "one pan: a crowded pan\n  steams what it should fry.\n",
+        d->second->named, d->first->named, d->sour->named);
 }
 
 int

@@ -79,16 +79,19 @@ lines_stay_the_cooks_own(void **state)
 {
     struct arena *a = *state;
     const char *uk = fragment_of(a, hand_outcome(a), 2, 0);
-    holds(uk, "<li><label><input type=\"checkbox\"><span><span class=\"dl-measure\">2 tbsp (30 g)</span> <strong");
+    holds(uk, "<li><label><input type=\"checkbox\"><span><span class=\"dl-measure\">2 tbsp (30 "
+              "g)</span> <strong");
     holds(uk, "<strong class=\"dl-allergen\">butter (milk)</strong>");
     holds(uk,
           "<span class=\"dl-measure\">1 cup</span> <span class=\"dl-grams\">(about 120 g)</span> "
           "courgettes, grated, plus 1 tsp to finish");
     holds(uk, "honey or maple syrup</span></label></li>");
-    holds(uk, "<li class=\"dl-may\"><label><input type=\"checkbox\"><span><span class=\"dl-measure\">a pinch</span> of dust (optional) "
+    holds(uk, "<li class=\"dl-may\"><label><input type=\"checkbox\"><span><span "
+              "class=\"dl-measure\">a pinch</span> of dust (optional) "
               "<small class=\"dl-note\">no figures for this food</small>");
     holds(uk, "Contains: <strong class=\"dl-allergen\">milk</strong>.");
-    holds(uk, "<li><label><input type=\"checkbox\"><span><span class=\"dl-measure\">50 g</span> sugar</span></label></li>");
+    holds(uk, "<li><label><input type=\"checkbox\"><span><span class=\"dl-measure\">50 g</span> "
+              "sugar</span></label></li>");
     lacks(uk, "dl-in-");
 }
 

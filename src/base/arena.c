@@ -197,6 +197,25 @@ arena_regrow(struct arena *a, void *old, size_t old_bytes, size_t new_bytes)
     return fresh;
 }
 
+void *
+arena_regrow_bytes(struct arena *a, void *old, size_t used, size_t old_bytes, size_t new_bytes)
+{
+    struct block *b = a->newest;
+    size_t had = aligned(old_bytes), need = aligned(new_bytes);
+    unsigned char *at = old;
+    if (new_bytes > SIZE_MAX / 2)
+        return exhausted(a);
+    if (at != NULL && at + had == b->bytes + b->used && need >= had &&
+        b->room - b->used >= need - had) {
+        b->used += need - had;
+        return old;
+    }
+    void *fresh = take_raw(a, new_bytes);
+    if (used > 0)
+        memcpy(fresh, old, used);
+    return fresh;
+}
+
 size_t
 arena_size(const struct arena *a)
 {

@@ -34,6 +34,10 @@ char *arena_copy(struct arena *a, const char *bytes, size_t length);
 /* grows the last thing taken in place where it can, else copies; old may be NULL */
 void *arena_regrow(struct arena *a, void *old, size_t old_bytes, size_t new_bytes);
 
+/* the same for bytes of which the first `used` matter: what is behind them is not zeroed */
+void *arena_regrow_bytes(struct arena *a, void *old, size_t used, size_t old_bytes,
+                         size_t new_bytes);
+
 /* bytes held from the machine */
 size_t arena_size(const struct arena *a);
 

@@ -135,7 +135,7 @@ make_room(struct text *t, size_t more)
     size_t room = t->room < 128 ? 256 : t->room * 2;
     if (room < need)
         room = need;
-    t->bytes = arena_regrow(t->arena, t->bytes, t->room, room);
+    t->bytes = arena_regrow_bytes(t->arena, t->bytes, t->length, t->room, room);
     t->room = room;
 }
 

@@ -37,8 +37,10 @@ static const struct {
 static bool
 whole_word_at(struct slice s, size_t at, const char *word)
 {
+    if (!word_at(s, at, word))
+        return false;
     size_t end = at + strlen(word);
-    return word_at(s, at, word) && (end >= s.length || s.at[end] != '-');
+    return end >= s.length || s.at[end] != '-';
 }
 
 size_t

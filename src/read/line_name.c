@@ -164,6 +164,8 @@ joint_at(const struct food_reader *r, size_t at, size_t end, enum joint *joint)
         {"/", JOINT_OR},    {" and ", JOINT_AND},   {" & ", JOINT_AND},
     };
     struct slice rest = line_part(r, at, end);
+    if (rest.length == 0 || (rest.at[0] != ' ' && rest.at[0] != '/'))
+        return 0;
     if (rest.length > 1 && rest.at[0] == '/' && rest.at[1] >= '0' && rest.at[1] <= '9' && at > 0 &&
         r->clean.bytes[at - 1] >= '0' && r->clean.bytes[at - 1] <= '9')
         return 0;

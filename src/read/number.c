@@ -266,10 +266,11 @@ word_number_at(struct slice s, size_t at, struct number *out)
         return 0;
     for (size_t i = 0; i < sizeof count_words / sizeof *count_words; i++) {
         const struct word_value *w = &count_words[i];
+        if (!word_at(s, at, w->word))
+            continue;
         size_t n = strlen(w->word);
         /* "four-inch" is a number, "half-and-half" is not, nor is "a-b" */
-        if (!word_at(s, at, w->word) ||
-            (at + n < s.length && s.at[at + n] == '-' && (w->mid < 1 || n == 1)))
+        if ((at + n < s.length && s.at[at + n] == '-' && (w->mid < 1 || n == 1)))
             continue;
         out->value = span_make(w->low, w->mid, w->high);
         out->word = true;

@@ -120,11 +120,42 @@ set_suffices(const struct cut_problem *p, const size_t *set, size_t size)
     return true;
 }
 
+/* the least weight that meets one need alone, what brings most for its weight cut first */
+static double
+least_for(const struct cut_problem *p, const size_t *set, size_t size, size_t need)
+{
+    bool taken[CUT_SET_MOST] = {false};
+    double left = p->need[need], weight = 0;
+    for (size_t step = 0; step < size && left > 0; step++) {
+        size_t pick = size;
+        for (size_t i = 0; i < size; i++)
+            if (!taken[i] && (pick == size || p->effect[set[i]][need] * p->weight[set[pick]] >
+                                                  p->effect[set[pick]][need] * p->weight[set[i]]))
+                pick = i;
+        double effect = p->effect[set[pick]][need];
+        double part = effect > left ? left / effect : 1;
+        taken[pick] = true;
+        left -= effect * part;
+        weight += p->weight[set[pick]] * part;
+    }
+    return weight;
+}
+
+/* false: some need alone takes as much as the best set does */
+static bool
+may_better(const struct cut_problem *p, const size_t *set, size_t size, double best)
+{
+    for (size_t n = 0; n < p->needs; n++)
+        if (least_for(p, set, size, n) > best * (1 + 1e-6) + 1e-6)
+            return false;
+    return true;
+}
+
 static bool
 try_set(const struct cut_problem *p, const size_t *set, size_t size, double *best,
         double cut[CUT_THINGS_MOST])
 {
-    if (!set_suffices(p, set, size))
+    if (!set_suffices(p, set, size) || !may_better(p, set, size, *best))
         return false;
     struct corner_search s;
     memset(&s, 0, sizeof s);

@@ -279,9 +279,14 @@ question_key(const struct larder *l, struct arena *a, const struct sought *sough
 {
     struct text key = text_new(a);
     bool known = sought->region >= 0 && (size_t)sought->region < l->measures->region_count;
-    text_addf(&key, "find:%s/%s/%s/%s/", known ? l->measures->regions[sought->region].id : "",
-              by_words[sought->by], sought->tinned ? "tinned" : "",
-              sought->part != NULL ? sought->part : "");
+    const char *const parts[] = {known ? l->measures->regions[sought->region].id : "",
+                                 by_words[sought->by], sought->tinned ? "tinned" : "",
+                                 sought->part != NULL ? sought->part : ""};
+    text_add_string(&key, "find:");
+    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {
+        text_add_string(&key, parts[i]);
+        text_add_byte(&key, '/');
+    }
     add_stems(&key, a, sought->name);
     text_add_byte(&key, '|');
     add_stems(&key, a, sought->after);

@@ -132,7 +132,10 @@ static const struct {
 static int
 order(struct slice word, const char *row)
 {
-    return slice_order(word, slice_of(row));
+    for (size_t i = 0; i < word.length; i++)
+        if (word.at[i] != row[i])
+            return (unsigned char)word.at[i] < (unsigned char)row[i] ? -1 : 1;
+    return row[word.length] != '\0' ? -1 : 0;
 }
 
 static const char *

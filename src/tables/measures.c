@@ -93,7 +93,10 @@ note_words(const struct measures *m, int region, struct slice words, struct read
     if (reads == NULL || first.length == 0)
         return;
     struct text key = text_new(reads->arena);
-    text_addf(&key, "word:%s/%.*s", m->regions[region].id, SLICE_ARGS(first));
+    text_add_string(&key, "word:");
+    text_add_string(&key, m->regions[region].id);
+    text_add_byte(&key, '/');
+    text_add(&key, first);
     reads_note_question(reads, text_slice(&key), first_word_digest(m, region, first));
 }
 

@@ -4,7 +4,8 @@
 
 #include <sys/stat.h>
 
-#include "base/text.h"
+#include "base/failure.h"
+#include "judge/picture.h"
 
 enum { PICTURE_PATH_MOST = 4096 };
 
@@ -15,5 +16,17 @@ bool picture_file_beside(int folder, const char *post, struct slice file,
 /* beside the post, or else in the content folder itself */
 bool picture_file_find(int content, const char *post, struct slice file,
                        char path[PICTURE_PATH_MOST], struct stat *s);
+
+struct picture_file {
+    enum picture_found found;
+    struct slice bytes;     /* of PICTURE_FOUND */
+    uint64_t stamp, digest; /* 0: it is not there */
+    bool fresh;             /* another change might not show in the stamp */
+};
+
+/* the file as picture_file_find finds it, in the arena; false, with the path and why, where the
+ * machine cannot read what is there */
+bool picture_file_read(struct arena *a, int content, const char *post, struct slice file,
+                       struct picture_file *out, struct failure *f);
 
 #endif

@@ -28,7 +28,8 @@ struct turning {
     const struct ledger_post *before; /* as the ledger had it, or NULL */
     struct stat stat;
     struct slice bytes;
-    struct slice picture_file, picture; /* as the post names it, its bytes */
+    struct slice picture_file; /* as the post names it */
+    struct picture_file picture;
     bool picture_failed;
     struct failure picture_failure;
     struct reads reads;
@@ -161,58 +162,24 @@ read_post(struct turning *t, bool *gone, struct failure *f)
     return good;
 }
 
-/* all bytes of an open file, which is not too large when it is opened */
-static bool
-read_picture(struct turning *t, int fd, struct stat *s)
-{
-    if (fstat(fd, s) != 0)
-        return false;
-    size_t most = (size_t)PICTURE_BYTES_MOST + 1, length = 0;
-    size_t room = s->st_size < (off_t)most ? (size_t)s->st_size : most;
-    char *bytes = arena_take(t->arena, room + 1);
-    while (length < room) {
-        ssize_t n = read(fd, bytes + length, room - length);
-        if (n < 0 && errno == EINTR)
-            continue;
-        if (n < 0)
-            return false;
-        if (n == 0)
-            break;
-        length += (size_t)n;
-    }
-    t->picture = (struct slice){bytes, length};
-    return true;
-}
-
 /* what the post names is noted, there or not: the next press looks whether that is still so */
 static enum picture_found
 find_picture(void *ctx, struct slice file)
 {
     struct turning *t = ctx;
     struct pressing *p = t->press;
-    char path[PICTURE_PATH_MOST];
-    struct stat s;
+    struct failure why;
     t->picture_file = file;
-    if (!picture_file_find(p->content, p->plan.items[t->number].path, file, path, &s))
-        return PICTURE_MISSING;
-    int fd = openat(p->content, path, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
-    bool good = fd >= 0 && read_picture(t, fd, &s);
-    bool gone = fd < 0 && (errno == ENOENT || errno == ENOTDIR || errno == ELOOP);
-    if (!good && !gone) {
+    if (!picture_file_read(t->arena, p->content, p->plan.items[t->number].path, file, &t->picture,
+                           &why)) {
         t->picture_failed = true;
-        failure_say_errno(&t->picture_failure, "%s/%s", p->shown, path);
-    }
-    if (fd >= 0)
-        close(fd);
-    if (!good)
+        failure_say(&t->picture_failure, "%s/%s", p->shown, why.text);
         return PICTURE_MISSING;
-    t->now.picture_stamp = place_stamp(&s);
-    t->now.picture_digest = slice_digest(t->picture, 0);
-    t->now.unsure = place_fresh(&s);
-    if (t->picture.length <= PICTURE_BYTES_MOST)
-        return PICTURE_FOUND;
-    place_digest(p->content, path, true, &t->now.picture_digest);
-    return PICTURE_TOO_LARGE;
+    }
+    t->now.picture_stamp = t->picture.stamp;
+    t->now.picture_digest = t->picture.digest;
+    t->now.unsure = t->picture.fresh;
+    return t->picture.found;
 }
 
 /* the finding that another post has the slug, among the others */
@@ -294,7 +261,7 @@ write_outputs(struct turning *t)
     add_output(t, "preview/*.html", &page);
     if (t->outcome.picture.state == PICTURE_HERE)
         t->outputs[t->output_count++] = (struct output_text){
-            text_format(t->arena, "images/*.%s", t->outcome.picture.ending), t->picture};
+            text_format(t->arena, "images/*.%s", t->outcome.picture.ending), t->picture.bytes};
 }
 
 /* a post that cannot be read, and could once: its last good outputs stay, if they are still whole.

@@ -11,9 +11,11 @@
  * all that would be rounded to it. */
 static const double rounding_between_systems = 0.14;
 static const double rounding_share = 0.01, rounding_grams = 0.5;
-/* "about 2 medium", "1 (about 400 g)" help with the shopping: a third more or less, common
+/* ounces are written whole or in halves: "1 cup (8 ounces) ricotta" */
+static const double rounding_ounces = 0.03;
+/* "1 large carrot (180 g)": sizes differ from market to market by a third more or less; common
  * practice, no source */
-static const double about_pieces = 1.0 / 3;
+static const double size_of_pieces = 1.0 / 3;
 
 enum { SPOON_MILLILITRES_MOST = 30 };
 
@@ -137,8 +139,10 @@ agree(const struct measured *used, const struct measured *other)
     double share = rounding_share;
     if (used->kind == other->kind)
         share = rounding_between_systems;
-    if ((other->about || used->about) && other->kind == UNIT_PIECE)
-        theirs = rounded_span(theirs, about_pieces, 0);
+    else if (used->unit != NULL && used->unit->span.mid > 1)
+        share = rounding_ounces;
+    if (other->kind == UNIT_PIECE)
+        theirs = rounded_span(theirs, size_of_pieces, 0);
     return span_overlap(rounded_span(mine, share, rounding_grams), theirs);
 }
 

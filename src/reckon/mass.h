@@ -13,7 +13,6 @@ struct measured { /* one amount of a written food brought to grams */
     const struct figure *share; /* edible share that leads from one to the other, NULL: all of it */
     enum unit_kind kind;        /* of its first term; a plain count is of pieces */
     size_t from, to;            /* bytes in the line */
-    bool about;                 /* "about" was written before it */
     bool has_millilitres, has_pieces;
     struct span millilitres, pieces;
     const char *piece_word;

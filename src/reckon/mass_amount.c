@@ -278,7 +278,6 @@ mass_amount(const struct scale *s, const struct amount *amount, struct measured 
     out->kind = unit != NULL ? unit->kind : UNIT_PIECE;
     out->from = amount->from;
     out->to = amount->to;
-    out->about = amount->about;
     if (amount->each && amount->times.mid > 0)
         count = span_times(count, amount->times);
     if (unit == NULL) {

@@ -76,6 +76,8 @@ static const struct {
     {"us", "1 lb. 85% lean ground beef", 453, 454},
     {"us", "2 zucchinis", 236, 646}, /* 11477: 118 to 323 g */
     {"us", "salt", 0, 8},
+    {"au", "1 large carrot (180g)", 158, 180}, /* sizes differ; weighed is weighed */
+    {"us", "1 cup (8 ounces) ricotta", 226, 228},
     {"uk", "juice ½ lemon", 15, 31}, /* 09152: 48 g a lemon */
     {"uk", "small bunch coriander, chopped", 30, 70},
     {"uk", "thumb-sized piece ginger, grated", 15, 40},

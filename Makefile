@@ -81,6 +81,10 @@ check:
 	@cd tests && npm ci --silent --no-audit --no-fund --ignore-scripts
 	@tests/run
 
+# what it costs, as ratios in one run; tests/bench/README.md says how and keeps a table
+bench: all
+	@tests/bench/bench.sh
+
 install: all
 	install -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(PREFIX)/share/dariole
 	install -m 755 $B/dariole $(DESTDIR)$(PREFIX)/bin/dariole
@@ -99,6 +103,6 @@ $B/unit/%: tests/unit/%.c $B/libdariole.a
 clean:
 	rm -rf $B
 
-.PHONY: all unit setup demo tests check install clean
+.PHONY: all unit setup demo tests check bench install clean
 
 -include $(OBJECTS:.o=.d) $B/main.d

@@ -1,7 +1,8 @@
 #!/bin/bash
 # What the program costs, as ratios in one run: `make bench`. POSTS=N for other than 10,000 posts,
-# LARGE=0 leaves out the 100,000. Times are user + system, the least of three runs where nothing is
-# written, so that a busy machine disturbs little; wall time where it says so.
+# LARGE=0 leaves out the 100,000, which need 8 GB in BENCH_DIR (build/bench). Times are user + system,
+# the least of five runs where nothing is written; wall time where it says so. Nothing is deleted
+# before the end: ext4 is slow to make files for some seconds after many were deleted.
 set -u
 cd "$(dirname "$0")/../.." || exit 3
 posts=${POSTS:-10000}
@@ -17,6 +18,7 @@ packages="yaml-0.1 libcmark jansson libxxhash"
 # shellcheck disable=SC2046,SC2086
 cc $flags -Isrc -o "$b/reckon" tests/bench/reckon.c build/libdariole.a $(pkg-config --cflags --libs $packages) -lunistring -lm -pthread || exit 3
 work=$(mktemp -d "${BENCH_DIR:-$b}/run-XXXXXX") || exit 3
+sleep 6 # see above: another run may just have ended
 trap 'rm -rf "$work"' EXIT
 dariole=$PWD/build/dariole
 export DARIOLE_TABLES=$PWD/content/tables
@@ -60,7 +62,6 @@ row 'full press, 1 worker / floor, files of the outputs'"'"' size' "$(ratio "$on
 row 'full press, 1 worker / floor, files of the posts'"'"' size' "$(ratio "$one" "$floor")" '' "$one ms / $floor ms"
 row '1 worker / 2 workers, wall' "$(ratio "$one_wall" "$two_wall")" '>= 1.70' "$one_wall ms / $two_wall ms"
 row '2 workers / 1 worker, user + system' "$(ratio "$two" "$one")" ''
-rm -rf "$work/two" "$work/floor" "$work/floor-sized"
 
 # nothing to do, against git over the same tree: the posts and the site
 press one >/dev/null 2>&1
@@ -73,7 +74,6 @@ least git -C "$work/git-all" status
 git_all=$cpu git_wall=$wall
 least git -C "$work/git-posts" status
 git_posts=$cpu
-rm -rf "$work/git-all" "$work/git-posts"
 least "$dariole" press -C "$work/content" -o "$work/one" -q -j1
 nothing=$cpu
 row 'nothing to do / git status, posts and site' "$(ratio "$nothing" "$git_all")" '<= 1.00' "$nothing ms / $git_all ms"
@@ -94,16 +94,14 @@ cost "$dariole" press -C "$work/content" -o "$work/one" -q -j1 --why
 row 'a food that touches posts / nothing to do' "$(ratio "$cpu" "$nothing")" '' "$cpu ms"
 
 # the cost of a post, and memory, as posts grow in number
-rm -rf "$work/one" "$work/content/tables"
 for count in 1000 "$large"; do
     [ "$count" -eq 0 ] && continue
-    rm -rf "$work/content/posts"
-    "$b/posts" "$work/content/posts" "$count"
-    cost "$dariole" press -C "$work/content" -o "$work/many-$count" -q -j1
+    mkdir -p "$work/content-$count"
+    "$b/posts" "$work/content-$count/posts" "$count"
+    cost "$dariole" press -C "$work/content-$count" -o "$work/many-$count" -q -j1
     each=$(ratio "$cpu" "$count")
     limit_kib=$((65536 + count))
     row "$count posts: peak memory / (64 MB + 1 KB a post)" "$(ratio "$peak" "$limit_kib")" '<= 1.00' "$peak KiB"
     [ "$count" -eq 1000 ] && small=$cpu || row "time of a post at $count / at 1000" "$(awk -v a="$cpu" -v n="$count" -v b="$small" 'BEGIN { printf "%.2f", a / n / (b / 1000) }')" '<= 1.15' "$each ms a post"
-    rm -rf "$work/many-$count"
 done
 row "$posts posts: peak memory / (64 MB + 1 KB a post)" "$(ratio "$peak_posts" $((65536 + posts)))" '<= 1.00' "$peak_posts KiB"

@@ -48,16 +48,27 @@ mkdir -p "$work/content"
 "$b/posts" "$work/content/posts" "$posts"
 press tables >/dev/null 2>&1 & pid=$!; sleep 0.5; kill -INT "$pid" 2>/dev/null; wait "$pid" 2>/dev/null
 
-cost "$b/floor" "$work/content/posts" "$work/floor"
-floor=$cpu
-cost "$dariole" press -C "$work/content" -o "$work/one" -q -j1
-one=$cpu one_wall=$wall peak_posts=$peak
+# each twice by turns, the least counts: what else the machine does falls on both
+twice() { # twice NAME COMMAND...: OUT-N in the command is another folder each time
+    local i name=$1
+    shift
+    cpu_of[$name]= wall_of[$name]=
+    for i in 1 2; do
+        cost "${@//OUT-N/$work/$name-$i}"
+        [ -n "${cpu_of[$name]}" ] && [ "${cpu%.*}" -ge "${cpu_of[$name]%.*}" ] && continue
+        cpu_of[$name]=$cpu wall_of[$name]=$wall peak_of[$name]=$peak
+    done
+}
+declare -A cpu_of wall_of peak_of
+twice floor "$b/floor" "$work/content/posts" OUT-N
+twice one "$dariole" press -C "$work/content" -o OUT-N -q -j1
+mv "$work/one-2" "$work/one"
 size() { find "$work/one/$1" -type f ! -name index.html -printf '%s\n' | awk '{ s += $1 } END { printf "%d", s / NR }'; }
 # shellcheck disable=SC2046
-cost "$b/floor" "$work/content/posts" "$work/floor-sized" $(size fragments) $(size data) $(size preview)
-sized=$cpu
-cost "$dariole" press -C "$work/content" -o "$work/two" -q -j2
-two=$cpu two_wall=$wall
+twice sized "$b/floor" "$work/content/posts" OUT-N $(size fragments) $(size data) $(size preview)
+twice two "$dariole" press -C "$work/content" -o OUT-N -q -j2
+floor=${cpu_of[floor]} sized=${cpu_of[sized]} one=${cpu_of[one]} two=${cpu_of[two]}
+one_wall=${wall_of[one]} two_wall=${wall_of[two]} peak_posts=${peak_of[one]}
 row 'full press, 1 worker / floor, files of the outputs'"'"' size' "$(ratio "$one" "$sized")" '<= 1.50' "$one ms / $sized ms"
 row 'full press, 1 worker / floor, files of the posts'"'"' size' "$(ratio "$one" "$floor")" '' "$one ms / $floor ms"
 row '1 worker / 2 workers, wall' "$(ratio "$one_wall" "$two_wall")" '>= 1.70' "$one_wall ms / $two_wall ms"

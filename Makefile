@@ -78,7 +78,7 @@ tests: all unit $B/headers.ok
 check:
 	@tools/setup tests
 	@$(MAKE) -s tests
-	@cd tests && npm ci --silent --no-audit --no-fund --ignore-scripts
+	@cd tests && npm ci --loglevel=error --no-audit --no-fund --ignore-scripts
 	@tests/run
 
 # what it costs, as ratios in one run; tests/bench/README.md says how and keeps a table

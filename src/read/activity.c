@@ -35,6 +35,7 @@ static const struct verb {
     {"prove", ACTIVITY_RESTING},
     {"proof", ACTIVITY_RESTING},
     {"rise", ACTIVITY_RESTING},
+    {"double", ACTIVITY_RESTING},
     {"steep", ACTIVITY_RESTING},
     {"marinate", ACTIVITY_RESTING},
     {"marinade!", ACTIVITY_RESTING},
@@ -179,13 +180,14 @@ static bool
 names_a_thing(const struct words *w, size_t i)
 {
     static const char *const things[] = {
-        "rack",    "tray",     "sheet",   "tin",    "dish",      "pan",         "paper",
-        "powder",  "soda",     "water",   "stock",  "bowl",      "bag",         "liquid",
-        "oil",     "time",     "times",   "place",  "spot",      "board",       "butter",
-        "setting", "mixer",    "cream",   "juices", "parchment", "wine",        "weight",
-        "plate",   "potatoes", "foil",    "onions", "beans",     "thermometer", "ingredients",
-        "sugar",   "rice",     "lentils", "bread",  "of",        "mix",         "mixture",
-        "flour",   "chicken",  "peas",    "spices", "stone",     "basket",      NULL};
+        "rack",        "tray",     "sheet",   "tin",     "dish",      "pan",   "paper",
+        "powder",      "soda",     "water",   "stock",   "bowl",      "bag",   "liquid",
+        "oil",         "time",     "times",   "place",   "spot",      "board", "butter",
+        "setting",     "mixer",    "cream",   "juices",  "parchment", "wine",  "weight",
+        "plate",       "potatoes", "foil",    "boiler",  "onions",    "beans", "thermometer",
+        "ingredients", "sugar",    "rice",    "lentils", "bread",     "of",    "mix",
+        "mixture",     "flour",    "chicken", "peas",    "spices",    "stone", "basket",
+        NULL};
     static const char *const before_nouns[] = {
         "a",    "an",    "the",     "low",      "medium", "high", "gentle", "moderate",
         "of",   "off",   "golden",  "residual", "any",    "your", "until",  "somewhere",

@@ -70,6 +70,8 @@ static const struct sign before_it[] = {
     {"an additional", EFFECT_FURTHER},
     {"additional", EFFECT_FURTHER},
     {"an extra", EFFECT_FURTHER},
+    {"a final", EFFECT_FURTHER},
+    {"a last", EFFECT_FURTHER},
     {"extra", EFFECT_FURTHER},
     {"the last", EFFECT_LAST},
     {"the final", EFFECT_LAST},
@@ -129,10 +131,10 @@ static const char *const function_words[] = {
     "for",   "before",  "with", "to",   "while", "over", "stirring", "turning", "of",
     "after", "covered", "by",   "more", "total", "a",    "if",       "so",      NULL};
 
-static const char *const brew_words[] = {"ferment*", "cure",      "curing",  "mature",  "matures",
-                                         "age",      "marinate*", "steep*",  "infuse*", "brine",
-                                         "macerate", "soak*",     "feed",    "thaw*",   "defrost*",
-                                         "pickle",   "drain",     "sprout*", NULL};
+static const char *const brew_words[] = {
+    "ferment*", "cure",    "curing",   "mature",    "matures",    "age",   "marinate*", "steep*",
+    "infuse*",  "brine",   "macerate", "soak*",     "feed",       "thaw*", "defrost*",  "pickle",
+    "drain",    "sprout*", "stand",    "warm spot", "warm place", NULL};
 static const char *const keep_words[] = {
     "keep",       "keeps",     "kept",      "store",   "stored",
     "stores",     "lasts",     "will last", "stay*",   "good for",
@@ -314,7 +316,7 @@ part_after(const struct words *w, const struct durations *before, const struct p
 static enum duration_part
 part_first(const struct words *w, const struct durations *before, const struct placed *p)
 {
-    static const char *const further[] = {"more", "another", "further", "longer", NULL};
+    static const char *const further[] = {"more", "another", "further", "longer", "then", NULL};
     return spent_before(before) == NULL &&
                    words_any(w, further, p->end, p->end + SENTENCE_MOST, NULL) != NULL
                ? DURATION_SPENT

@@ -71,9 +71,10 @@ static const struct {
     {"an", 1, 1},
 };
 
-static const char *const swell_words[] = {"more",  "further", "additional", "extra", "full",
-                                          "whole", "good",    "solid",      "long",  NULL};
-static const char *const further_words[] = {"more", "further", "additional", "extra", NULL};
+static const char *const swell_words[] = {"more", "further", "additional", "extra", "full", "final",
+                                          "last", "whole",   "good",       "solid", "long", NULL};
+static const char *const further_words[] = {"more",  "further", "additional", "extra",
+                                            "final", "last",    NULL};
 static const char *const short_hours[] = {"h", "hr", "hrs", NULL};
 /* what may follow "1 hr 15", where the minutes are not spelled out */
 static const char *const bare_followers[] = {"until", "or",     "in",  "at",  "with",

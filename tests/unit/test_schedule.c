@@ -98,6 +98,15 @@ static const struct worked {
     {"1. Cook, uncovered, until thick: 25 to 30 minutes, stirring in the last five.\n"
      "2. Sit the jar somewhere warm for 3–5 days, opening it once a day.\n",
      4345, 7230, 0, 7200, 30},
+    /* the first 20, then 15; a final minute is a minute more */
+    {"1. Bake for the first 20 minutes covered, then uncover and bake for 15 minutes.\n"
+     "2. Stir-fry for 1 minute, add the beans for 2 minutes, then the sauce for a final minute.\n",
+     39, 39, 4, 0, 35},
+    /* doubling is rest; a jar that stands for days is no storage */
+    {"1. Allow the dough to double in size, about an hour, then knock back and leave for another "
+     "half hour.\n",
+     90, 90, 0, 90, 0},
+    {"1. Stand the jar in a warm spot for five days to a week.\n", 7200, 10080, 0, 10080, 0},
     /* batches and sides: 1 + 20 + 4 x 2 x (2 to 3) */
     {"1. Whisk the batter for 1 minute.\n2. Rest the batter 20 minutes.\n"
      "3. Fry in 4 batches, 2–3 minutes per side.\n4. Keep warm in a 100 °C oven.\n",

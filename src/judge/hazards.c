@@ -118,11 +118,12 @@ heat_is(enum heat_of of, const char *wanted)
 }
 
 static bool
-heat_fires(const struct passage *p, const struct caution_trigger *t, size_t from, size_t to,
+heat_fires(struct passage *p, const struct caution_trigger *t, size_t from, size_t to,
            struct hit *hit)
 {
-    for (size_t i = 0; i < p->heats->count; i++) {
-        const struct heat *h = &p->heats->items[i];
+    const struct heats *heats = passage_heats(p);
+    for (size_t i = 0; i < heats->count; i++) {
+        const struct heat *h = &heats->items[i];
         if (h->from < from || h->to > to || !heat_is(h->of, t->heat_of) ||
             h->celsius.mid < t->celsius.low || h->celsius.mid > t->celsius.high)
             continue;
@@ -143,11 +144,12 @@ part_is(enum duration_part part, const char *wanted)
 }
 
 static bool
-duration_fires(const struct passage *p, const struct caution_trigger *t, size_t from, size_t to,
+duration_fires(struct passage *p, const struct caution_trigger *t, size_t from, size_t to,
                struct hit *hit)
 {
-    for (size_t i = 0; i < p->durations->count; i++) {
-        const struct duration *d = &p->durations->items[i];
+    const struct durations *durations = passage_durations(p);
+    for (size_t i = 0; i < durations->count; i++) {
+        const struct duration *d = &durations->items[i];
         double seconds = d->seconds.high * d->times;
         if (d->from < from || d->to > to || !part_is(d->part, t->duration_part) ||
             seconds < t->seconds.low || seconds > t->seconds.high)
@@ -161,7 +163,7 @@ duration_fires(const struct passage *p, const struct caution_trigger *t, size_t 
 /* tries what a trigger asks of words first..end (`wide` words before them may hold the also-words)
  */
 static bool
-words_fire(const struct passage *p, const struct caution_trigger *t, bool practice, size_t wide,
+words_fire(struct passage *p, const struct caution_trigger *t, bool practice, size_t wide,
            size_t first, size_t end, struct hit *hit)
 {
     const struct words *w = p->words;
@@ -183,8 +185,7 @@ words_fire(const struct passage *p, const struct caution_trigger *t, bool practi
 }
 
 static bool
-passage_fires(const struct passage *p, const struct caution_trigger *t, bool practice,
-              struct hit *hit)
+passage_fires(struct passage *p, const struct caution_trigger *t, bool practice, struct hit *hit)
 {
     const struct words *w = p->words;
     if (w->count == 0 || (t->step_words.items != NULL && !phrases_occur(w, &t->step_words)) ||
@@ -220,7 +221,7 @@ trigger_fires(const struct post_words *p, const struct caution_trigger *t, bool 
         return !post_has(p, &t->post_lacks);
     }
     for (size_t i = 0; i < p->passages.count; i++) {
-        const struct passage *one = &p->passages.items[i];
+        struct passage *one = &p->passages.items[i];
         if ((one->kind == PASSAGE_PROSE && !practice) || !passage_fires(one, t, practice, hit))
             continue;
         if (post_has(p, &t->post_lacks))

@@ -8,6 +8,28 @@ passage_place(const struct passage *p, size_t from, size_t to)
     return p->step != NULL ? step_place(p->step, from, to) : p->place;
 }
 
+const struct durations *
+passage_durations(struct passage *p)
+{
+    if (p->durations == NULL) {
+        struct durations *found = arena_take(p->arena, sizeof *found);
+        durations_find_in(p->arena, p->words, found);
+        p->durations = found;
+    }
+    return p->durations;
+}
+
+const struct heats *
+passage_heats(struct passage *p)
+{
+    if (p->heats == NULL) {
+        struct heats *found = arena_take(p->arena, sizeof *found);
+        heats_find_in(p->arena, p->words, found);
+        p->heats = found;
+    }
+    return p->heats;
+}
+
 /* takes a text apart that is no step */
 static void
 add_text(struct arena *a, struct passages *out, enum passage_kind kind, struct slice text,
@@ -16,13 +38,9 @@ add_text(struct arena *a, struct passages *out, enum passage_kind kind, struct s
     if (slice_trim(text).length == 0)
         return;
     struct words *words = arena_take(a, sizeof *words);
-    struct durations *durations = arena_take(a, sizeof *durations);
-    struct heats *heats = arena_take(a, sizeof *heats);
     words_read(a, text, words);
-    durations_find_in(a, words, durations);
-    heats_find_in(a, words, heats);
     *LIST_GROW(a, out) =
-        (struct passage){kind, text, SIZE_MAX, SIZE_MAX, NULL, place, words, durations, heats};
+        (struct passage){kind, text, SIZE_MAX, SIZE_MAX, NULL, place, words, a, NULL, NULL};
 }
 
 static bool
@@ -94,9 +112,10 @@ passages_lay(struct arena *a, const struct post *post, const struct schedule *s,
     for (size_t i = 0; i < s->count; i++) {
         const struct step_time *st = &s->steps[i];
         const struct step *step = &post->body.parts[st->part].steps[st->step];
-        *LIST_GROW(a, out) = (struct passage){
-            PASSAGE_STEP,     step->text,           st->part,        st->step, step, step->place,
-            &st->marks.words, &st->marks.durations, &st->marks.heats};
+        *LIST_GROW(a, out) = (struct passage){PASSAGE_STEP,     step->text, st->part,
+                                              st->step,         step,       step->place,
+                                              &st->marks.words, a,          &st->marks.durations,
+                                              &st->marks.heats};
     }
     add_section(a, out, post, &post->body.notes, PASSAGE_NOTE);
     add_text(a, out, PASSAGE_NOTE, post->front.storage.text, post->front.storage.place);

@@ -14,7 +14,8 @@ struct passage {
     const struct step *step; /* NULL for others */
     struct place place;
     const struct words *words;
-    const struct durations *durations;
+    struct arena *arena;               /* of what is found when it is asked for */
+    const struct durations *durations; /* NULL: not looked for yet; see passage_durations */
     const struct heats *heats;
 };
 
@@ -25,6 +26,9 @@ struct passages {
 
 void passages_lay(struct arena *a, const struct post *post, const struct schedule *s,
                   struct passages *out);
+/* the durations and temperatures of a passage, looked for at the first time of asking */
+const struct durations *passage_durations(struct passage *p);
+const struct heats *passage_heats(struct passage *p);
 /* the place of bytes from..to of a passage: exact in a step, else its line */
 struct place passage_place(const struct passage *p, size_t from, size_t to);
 

@@ -84,7 +84,7 @@ static void
 sweep(struct pressing *p)
 {
     struct stat s;
-    p->journal = fstatat(p->hidden, "journal", &s, AT_SYMLINK_NOFOLLOW) == 0;
+    p->journal_left = p->journal = fstatat(p->hidden, "journal", &s, AT_SYMLINK_NOFOLLOW) == 0;
     if (!p->journal)
         return;
     for (int i = 0; i < FOLDERS; i++)
@@ -196,7 +196,8 @@ pressing_remove_old(struct pressing *p)
             remove_output(p, ledger_string(&p->ledger, old->slug),
                           ledger_output(&p->ledger, old->output + o)->pattern);
     }
-    remove_journalled(p);
+    if (p->journal_left) /* else it names only what this press puts in place */
+        remove_journalled(p);
 }
 
 static void

@@ -42,6 +42,7 @@ struct pressing {
     size_t todo_count;
     struct press_hand *hands;
     struct place_batch gathered; /* gathered files; guarded by the lock */
+    bool journal_left;           /* ... by a press that was cut off */
     bool journal;                /* .dariole/journal is there: something is being put in place */
     bool fresh;                  /* there is no ledger of before, or its pieces are lost */
     bool anew;                   /* everything is made again */

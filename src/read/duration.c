@@ -233,22 +233,30 @@ duration_read(struct slice text, struct span *seconds)
     return fits && found;
 }
 
+static void
+add_whole(struct text *t, const char *before, double value, const char *behind)
+{
+    text_add_string(t, before);
+    text_add_number(t, value, 0);
+    text_add_string(t, behind);
+}
+
 void
 duration_write_iso(struct text *t, double seconds)
 {
     double whole = seconds > 0 ? floor(seconds + 0.5) : 0;
     if (whole >= DAY && fmod(whole, DAY) == 0) {
-        text_addf(t, "P%.0fD", whole / DAY);
+        add_whole(t, "P", whole / DAY, "D");
         return;
     }
     double h = floor(whole / HOUR), m = floor(fmod(whole, HOUR) / MINUTE), s = fmod(whole, MINUTE);
     text_add_string(t, "PT");
     if (h > 0)
-        text_addf(t, "%.0fH", h);
+        add_whole(t, "", h, "H");
     if (m > 0)
-        text_addf(t, "%.0fM", m);
+        add_whole(t, "", m, "M");
     if (s > 0 || whole == 0)
-        text_addf(t, "%.0fS", s);
+        add_whole(t, "", s, "S");
 }
 
 void
@@ -256,18 +264,18 @@ duration_write_words(struct text *t, double seconds)
 {
     double whole = seconds > 0 ? floor(seconds + 0.5) : 0;
     if (whole >= 2 * DAY && fmod(whole, DAY) == 0) {
-        text_addf(t, "%.0f days", whole / DAY);
+        add_whole(t, "", whole / DAY, " days");
         return;
     }
     if (whole < 2 * MINUTE && fmod(whole, MINUTE) != 0) {
-        text_addf(t, "%.0f s", whole);
+        add_whole(t, "", whole, " s");
         return;
     }
     double h = floor(whole / HOUR), m = floor(fmod(whole, HOUR) / MINUTE), s = fmod(whole, MINUTE);
     if (h > 0)
-        text_addf(t, "%.0f h", h);
+        add_whole(t, "", h, " h");
     if (m > 0 || h == 0)
-        text_addf(t, "%s%.0f min", h > 0 ? " " : "", m);
+        add_whole(t, h > 0 ? " " : "", m, " min");
     if (s > 0)
-        text_addf(t, " %.0f s", s);
+        add_whole(t, " ", s, " s");
 }

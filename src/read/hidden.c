@@ -1,5 +1,7 @@
 #include "read/hidden.h"
 
+#include <string.h>
+
 #include <unistr.h>
 
 static bool
@@ -18,13 +20,24 @@ is_joiner_at_work(struct slice s, size_t at, ucs4_t c)
            (unsigned char)s.at[at - 1] >= 0x80 && (unsigned char)s.at[at + 3] >= 0x80;
 }
 
+/* whether eight bytes are plain letters and marks: 0x20 to 0x7e */
+static bool
+are_plain(const char *bytes)
+{
+    const uint64_t ones = UINT64_C(0x0101010101010101), high = ones * 0x80;
+    uint64_t b;
+    memcpy(&b, bytes, sizeof b);
+    /* with no high bit set, nothing carries from byte to byte */
+    return ((b | (b + ones)) & high) == 0 && ((b + ones * 0x60) & high) == high;
+}
+
 size_t
 hidden_find(struct slice s, size_t from, uint32_t *code_point)
 {
     for (size_t i = from; i < s.length;) {
         unsigned char byte = (unsigned char)s.at[i];
         if ((byte >= 0x20 && byte < 0x7f) || byte == '\n') {
-            i++;
+            i += i + 8 <= s.length && are_plain(s.at + i) ? 8 : 1;
             continue;
         }
         ucs4_t c;

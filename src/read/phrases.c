@@ -1,11 +1,16 @@
 #include "read/phrases.h"
 
 void
-phrases_lay(const char **items, struct phrases *out)
+phrases_lay(struct arena *a, const char *const *items, struct phrases *out)
 {
+    size_t count = 0;
     *out = (struct phrases){.items = items};
-    for (; items != NULL && *items != NULL; items++) {
-        uint32_t bit = words_beginning(*items);
+    while (items != NULL && items[count] != NULL)
+        count++;
+    out->codes = arena_take_array(a, count, sizeof *out->codes);
+    for (size_t i = 0; i < count; i++) {
+        uint32_t bit = words_beginning(items[i]);
+        out->codes[i] = (uint16_t)bit;
         if (bit == BEGINNINGS)
             out->open = true;
         else
@@ -26,9 +31,20 @@ may_occur(const struct words *w, const struct phrases *p)
 const char *
 phrases_any(const struct words *w, const struct phrases *p, size_t from, size_t to, size_t *at)
 {
-    return p->items != NULL && may_occur(w, p)
-               ? words_any(w, (const char *const *)p->items, from, to, at)
-               : NULL;
+    if (p->items == NULL || !may_occur(w, p))
+        return NULL;
+    for (size_t k = 0; p->items[k] != NULL; k++) {
+        uint32_t code = p->codes[k];
+        if (code != BEGINNINGS && (w->seen[code / 64] >> code % 64 & 1) == 0)
+            continue;
+        for (size_t i = from; i < to && i < w->count; i++)
+            if (words_at(w, i, p->items[k]) > 0) {
+                if (at != NULL)
+                    *at = i;
+                return p->items[k];
+            }
+    }
+    return NULL;
 }
 
 bool

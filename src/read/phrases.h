@@ -5,13 +5,14 @@
 #include "read/words.h"
 
 struct phrases {
-    const char **items; /* NULL-terminated; NULL: there is no list */
+    const char *const *items; /* NULL-terminated; NULL: there is no list */
+    uint16_t *codes;          /* words_beginning of each */
     uint64_t begins[BEGINNINGS / 64];
     bool open; /* one of them may begin in any way */
 };
 
 /* prepares a list, which is kept; NULL is allowed */
-void phrases_lay(const char **items, struct phrases *out);
+void phrases_lay(struct arena *a, const char *const *items, struct phrases *out);
 /* words_any over the list */
 const char *phrases_any(const struct words *w, const struct phrases *p, size_t from, size_t to,
                         size_t *at);

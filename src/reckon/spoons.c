@@ -35,6 +35,8 @@ holds(struct spoonful s)
 static void
 try_two(struct search *s, struct spoonful one, struct spoonful two, double cost)
 {
+    if (s->found && cost >= s->cost - 1e-9)
+        return;
     double ml = holds(one) + holds(two);
     if (ml <= 0 || (s->round_down && ml > s->wanted * (1 + 1e-9)))
         return;

@@ -72,7 +72,7 @@ take_list_key(struct page *page, struct slice key, const struct yaml_node *value
     };
     for (size_t i = 0; i < sizeof lists / sizeof *lists; i++)
         if (slice_is(key, lists[i].key)) {
-            phrases_lay(take_texts(page, value), lists[i].list);
+            phrases_lay(page->arena, take_texts(page, value), lists[i].list);
             return true;
         }
     return false;
@@ -154,7 +154,7 @@ take_key(struct page *page, const struct yaml_node *k, const struct yaml_node *v
 }
 
 static uint64_t
-texts_digest(const char **texts, uint64_t d)
+texts_digest(const char *const *texts, uint64_t d)
 {
     if (texts == NULL)
         return slice_digest(SLICE("none"), d);
@@ -166,14 +166,14 @@ texts_digest(const char **texts, uint64_t d)
 static uint64_t
 trigger_digest(const struct caution_trigger *t, uint64_t d)
 {
-    const char **const lists[] = {t->tags,
-                                  t->food_words.items,
-                                  t->food_lacks.items,
-                                  t->step_words.items,
-                                  t->also_words.items,
-                                  t->unless_words.items,
-                                  t->post_lacks.items,
-                                  t->title_words.items};
+    const char *const *const lists[] = {t->tags,
+                                        t->food_words.items,
+                                        t->food_lacks.items,
+                                        t->step_words.items,
+                                        t->also_words.items,
+                                        t->unless_words.items,
+                                        t->post_lacks.items,
+                                        t->title_words.items};
     double numbers[] = {(double)t->has_celsius, t->celsius.low, t->celsius.high,
                         (double)t->has_seconds, t->seconds.low, t->seconds.high};
     for (size_t i = 0; i < sizeof lists / sizeof *lists; i++)

@@ -19,7 +19,9 @@ static const struct {
 enum { MARKS = sizeof gas_marks / sizeof *gas_marks };
 
 static const char *const fan_words[] = {"fan", "convection", NULL};
-static const char *const oven_verbs[] = {"oven", "preheat", "bake", "roast", "preheated", NULL};
+static const char *const oven_verbs[] = {"oven",       "preheat",   "bake",    "roast",
+                                         "preheated",  "turn down", "turn up", "turn it down",
+                                         "turn it up", NULL};
 
 double
 heat_fahrenheit(double celsius)
@@ -154,7 +156,10 @@ oven_number(const struct words *w, size_t first, size_t end, double value)
 {
     static const char *const leads[] = {"to", "at", "oven", NULL};
     static const char *const follow[] = {"for", "and", "then", "until", "with", "while", NULL};
-    if (value < 100 || value > 550 || first == 0 || !word_among(&w->items[first - 1], leads))
+    bool behind_oven =
+        first > 1 && word_is(&w->items[first - 1], ",") && word_is(&w->items[first - 2], "oven");
+    if (value < 100 || value > 550 || first == 0 ||
+        !(behind_oven || word_among(&w->items[first - 1], leads)))
         return false;
     if (end < w->count && w->items[end].kind == WORD_LETTERS && !word_among(&w->items[end], follow))
         return false;

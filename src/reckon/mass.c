@@ -228,7 +228,7 @@ known_weights(struct arena *a, const struct food *f)
     struct text t = text_new(a);
     for (size_t i = 0; i < f->form_count; i++)
         for (size_t k = 0; k < f->forms[i].piece_count && t.length < 60; k++)
-            text_addf(&t, "%s %s", t.length == 0 ? "; known is the weight of: 1" : ", 1",
+            text_addf(&t, "%s %s", t.length == 0 ? "; weights are known for: 1" : ", 1",
                       f->forms[i].pieces[k].word);
     return text_slice(&t);
 }

@@ -251,6 +251,8 @@ by_length(const struct scale *s, const struct amount *amount, struct span count,
     const double inch = 2.54;
     bool metric = strcmp(amount->unit->id, "cm") == 0;
     by_piece(s, amount, metric ? span_scale(count, 1 / inch) : count, "inch", out);
+    if (!out->known && amount->each) /* "1 x 5 cm cinnamon stick": the length only describes it */
+        by_piece(s, amount, amount->times, s->found->piece_word, out);
 }
 
 static void

@@ -76,6 +76,8 @@ static const struct {
     {"us", "1 lb. 85% lean ground beef", 453, 454},
     {"us", "2 zucchinis", 236, 646}, /* 11477: 118 to 323 g */
     {"us", "salt", 0, 8},
+    {"uk", "1 x 5cm cinnamon stick", 1, 7},
+    {"ca", "2 lb (900 g) bone-in, skin-on chicken thighs", 600, 908},
     {"au", "1 large carrot (180g)", 158, 180}, /* sizes differ; weighed is weighed */
     {"us", "1 cup (8 ounces) ricotta", 226, 228},
     {"uk", "juice ½ lemon", 15, 31}, /* 09152: 48 g a lemon */

@@ -245,6 +245,18 @@ household_write(struct arena *a, const struct helping *h, int region, int post_r
                 grams_alone && !measured_rounded, round_down, out);
 }
 
+double
+household_scale(const struct helping *h)
+{
+    if (h->food == NULL || !h->weighing.known || h->weighing.grams.mid <= 0)
+        return 1;
+    for (size_t i = 0; i < h->food->form_count; i++)
+        if (slice_is(slice_of(h->food->forms[i].name), "tin") &&
+            h->weighing.edible_share == &h->food->forms[i].edible)
+            return h->weighing.edible.mid / h->weighing.grams.mid;
+    return 1;
+}
+
 static bool
 part_of_weight(struct text *text, double grams, const struct unit *unit, double *kept_grams)
 {
@@ -311,8 +323,9 @@ household_part(struct arena *a, const struct helping *h, double factor, int regi
         scaled.value = span_exact(part);
         write_amount(&text, &scaled);
     } else {
-        measurable = part_of_weight(&text, h->weighing.grams.mid * factor, unit, &part);
-        *kept = part / h->weighing.grams.mid;
+        const double grams = h->weighing.grams.mid * household_scale(h);
+        measurable = part_of_weight(&text, grams * factor, unit, &part);
+        *kept = part / grams;
     }
     *kept = fmin(*kept, 1);
     *words = text_slice(&text);

@@ -22,10 +22,13 @@ void household_write(struct arena *a, const struct helping *h, int region, int p
                      struct household *out);
 
 /* `factor` (0..1) of a helping in the measure that the cook wrote, rounded down to what a spoon
- * set, a scale or a knife can do. `words`: "2 tsp", "35 g"; `kept`: the part of the helping that
- * they stand for. False when that is less than can be measured. */
+ * set, a scale or a knife can do. `words`: "2 tsp", "35 g" (of a tin: drained); `kept`: the part of
+ * the helping that they stand for. False when that is less than can be measured. */
 bool household_part(struct arena *a, const struct helping *h, double factor, int region,
                     const struct tables *t, struct reads *reads, struct slice *words, double *kept);
+
+/* what a cook weighs out of a helping as bought: a tin is weighed drained, all else whole (1) */
+double household_scale(const struct helping *h);
 
 /* a volume in mL as the region's spoons and cups, to the nearest, or down; empty when it is too
  * little to measure */

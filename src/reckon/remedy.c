@@ -131,8 +131,8 @@ try_portions(struct remedy_search *f, double factor)
     }
 }
 
-static void
-settle(struct dish *d, size_t ingredient, size_t pick)
+void
+remedy_settle(struct dish *d, size_t ingredient, size_t pick)
 {
     struct ingredient *in = &d->ingredients[ingredient];
     if (pick == 0) {
@@ -152,7 +152,7 @@ try_settle(struct remedy_search *f, const size_t *pairs, size_t count)
     struct dish d = remedy_copy_dish(f);
     bool drops = true;
     for (size_t k = 0; k < count; k++) {
-        settle(&d, pairs[2 * k], pairs[2 * k + 1]);
+        remedy_settle(&d, pairs[2 * k], pairs[2 * k + 1]);
         drops = drops && pairs[2 * k + 1] == 0;
     }
     enum standing after = remedy_stand_of(f, &d);
@@ -162,6 +162,7 @@ try_settle(struct remedy_search *f, const size_t *pairs, size_t count)
     r->cuts = arena_take_array(f->arena, count, sizeof *r->cuts);
     r->cut_count = count;
     for (size_t k = 0; k < count; k++) {
+        r->cuts[k].settles = true;
         r->cuts[k].ingredient = pairs[2 * k];
         r->cuts[k].option = pairs[2 * k + 1] == 0 ? SIZE_MAX : pairs[2 * k + 1] - 1;
         r->amount = (double)pairs[2 * k + 1];
@@ -194,13 +195,30 @@ find_all(struct remedy_search *f)
         return;
     bool alone = try_choices(f);
     alone = remedy_reduce(f, &e) || alone;
-    if (!alone)
+    if (!alone) {
         remedy_fewest_cuts(f, &e);
+        remedy_mixed(f);
+    }
     double factor = portion_factor(f);
     if (factor > 0 && factor < 1) {
         try_portion(f, factor);
         try_portions(f, factor);
     }
+}
+
+/* leaving out and cutting to nothing say the same: the first stays */
+static void
+drop_repeats(struct remedies *r)
+{
+    size_t kept = 0;
+    for (size_t i = 0; i < r->count; i++) {
+        bool said = false;
+        for (size_t k = 0; k < kept; k++)
+            said = said || slice_equal(r->items[k].sentence, r->items[i].sentence);
+        if (!said)
+            r->items[kept++] = r->items[i];
+    }
+    r->count = kept;
 }
 
 void
@@ -229,4 +247,5 @@ remedies_find(struct arena *a, const struct dish *d, const struct tables *t, int
             f.found.items[i].sentence = remedy_close_words(a, f.found.items[i].sentence);
     out->items = f.found.items;
     out->count = f.found.count;
+    drop_repeats(out);
 }

@@ -11,11 +11,12 @@ enum remedy_kind {
     REMEDY_REDUCE,      /* the chief contributor down to `amount` of `unit` */
     REMEDY_DROP,        /* leave the optional ingredient out */
     REMEDY_ALTERNATIVE, /* take option `option` */
-    REMEDY_CUTS         /* several reductions together: see `cuts` */
+    REMEDY_CUTS         /* several changes together: see `cuts` */
 };
 
 struct cut {
-    size_t ingredient, option, helping; /* option SIZE_MAX: a choice settled by leaving it out */
+    size_t ingredient, option, helping; /* option SIZE_MAX: the ingredient is left out */
+    bool settles;                       /* takes the option, or leaves out, and cuts no amount */
     double grams;                       /* g as bought, what is left; 0: leave it out */
     struct slice words; /* "2 tsp", "35 g", "1" : in the post's measures; empty: leave it out */
 };
@@ -24,8 +25,8 @@ struct remedy {
     enum remedy_kind kind;
     double amount;
     struct cut *cuts; /* REDUCE: one ingredient's (each of its alternatives that carries it); CUTS:
-                         of two ingredients or more; DROP, ALTERNATIVE: one for each choice that
-                         is settled, with its ingredient */
+                         of two ingredients or more, those that settle first; DROP, ALTERNATIVE: one
+                         for each choice that is settled, with its ingredient */
     size_t cut_count;
     struct slice
         sentence;        /* whole, for writer and reader: "Use 2 tsp of honey instead of 2 tbsp." */

@@ -218,7 +218,7 @@ weightiest(const struct remedy_search *f, const struct excesses *e, size_t out[C
     return count;
 }
 
-void
+bool
 remedy_fewest_cuts(struct remedy_search *f, const struct excesses *e)
 {
     size_t ingredients[CUT_THINGS_MOST], set[CUT_THINGS_MOST];
@@ -235,13 +235,12 @@ remedy_fewest_cuts(struct remedy_search *f, const struct excesses *e)
         p.need[k] = e->items[k].need;
     double cut[CUT_THINGS_MOST], factors[CUT_THINGS_MOST];
     if (!cuts_fewest(&p, cut))
-        return;
+        return false;
     size_t count = 0;
     for (size_t i = 0; i < p.things; i++)
         if (cut[i] > 1e-9) {
             set[count] = ingredients[i];
             factors[count++] = 1 - cut[i];
         }
-    if (count > 0)
-        try_cuts(f, set, factors, count, e);
+    return count > 0 && try_cuts(f, set, factors, count, e);
 }

@@ -1,5 +1,5 @@
-/* The search for remedies, shared by remedy.c (portions, choices) and remedy_cuts.c (amounts) and
- * by no other room. */
+/* The search for remedies, shared by remedy.c (portions, choices), remedy_cuts.c (amounts)
+ * and remedy_mixed.c (both together) and by no other room. */
 #ifndef RECKON_REMEDY_CUTS_H
 #define RECKON_REMEDY_CUTS_H
 
@@ -37,6 +37,8 @@ enum standing remedy_stand_of(struct remedy_search *f, const struct dish *d);
 double remedy_mid_allowed(const struct remedy_search *f);
 /* all that must come down */
 struct excesses remedy_excesses(const struct remedy_search *f);
+/* settles a choice of a dish that remedy_copy_dish made; pick 0: leaves the ingredient out */
+void remedy_settle(struct dish *d, size_t ingredient, size_t pick);
 struct remedy *remedy_add(struct remedy_search *f, enum remedy_kind kind, double amount,
                           enum standing after);
 /* a dish whose list of ingredients can be changed without touching the one it was copied from */
@@ -45,7 +47,10 @@ struct dish remedy_copy_dish(const struct remedy_search *f);
 /* the chief contributor down, or the ingredient of which least must go; false when none is enough
  */
 bool remedy_reduce(struct remedy_search *f, const struct excesses *e);
-/* two or more ingredients down */
-void remedy_fewest_cuts(struct remedy_search *f, const struct excesses *e);
+/* two or more ingredients down; false when none are enough */
+bool remedy_fewest_cuts(struct remedy_search *f, const struct excesses *e);
+/* choices settled and what has no figure left out, then amounts down as far as that is not enough.
+ * Takes the place of the remedy found last where it asks for fewer changes. */
+void remedy_mixed(struct remedy_search *f);
 
 #endif

@@ -16,10 +16,25 @@ dish_grams(const struct dish *d)
     return grams;
 }
 
+/* a choice that is settled is not missed, unless nothing in its place is a good part of the dish */
+static bool
+settling_misses(const struct dish *d, const struct cut *cut)
+{
+    const struct ingredient *in = &d->ingredients[cut->ingredient];
+    double grams = 0;
+    if (cut->option != SIZE_MAX || in->optional)
+        return false;
+    for (size_t k = 0; in->option_count > 0 && k < in->options[0].count; k++)
+        grams += in->options[0].helpings[k].weighing.grams.mid;
+    return grams > garnish_most * dish_grams(d);
+}
+
 /* whether so little is left of an ingredient that it is missed */
 bool
 remedy_misses(const struct dish *d, const struct cut *cut)
 {
+    if (cut->settles)
+        return settling_misses(d, cut);
     const struct helping *h =
         &d->ingredients[cut->ingredient].options[cut->option].helpings[cut->helping];
     const double grams = h->weighing.grams.mid;

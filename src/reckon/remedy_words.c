@@ -6,23 +6,67 @@
 #include "reckon/household.h"
 #include "reckon/remedy_rank.h"
 
-static void
-food_name(struct text *text, int region, const struct helping *h)
+static bool
+stands_in(struct slice text, struct slice words)
 {
-    if (h->food != NULL)
-        text_add_string(text, food_shown(h->food, region, NULL));
-    else
-        text_add(text, h->written->name);
+    for (size_t at = 0; words.length > 0 && at + words.length <= text.length; at++)
+        if (memcmp(text.at + at, words.at, words.length) == 0)
+            return true;
+    return false;
+}
+
+/* At home the writer's own words, where they stand so in the line ("maple or golden syrup" does not
+ * hold "maple syrup"); elsewhere what readers there call it. */
+static struct slice
+plain_name(const struct dish *d, int region, const struct ingredient_line *line,
+           const struct helping *h)
+{
+    const struct slice name = h->written->name;
+    if (h->food == NULL || (region == d->region && stands_in(line->text, name)))
+        return name;
+    return slice_of(food_shown(h->food, region, NULL));
+}
+
+static bool
+is_same(const struct helping *a, const struct helping *b)
+{
+    return a->food == NULL ? slice_equal(a->written->name, b->written->name) : a->food == b->food;
+}
+
+/* "the second listed", where several ingredients are the same food: their order tells them apart */
+static void
+food_name(struct text *text, const struct dish *d, int region, const struct ingredient *in,
+          const struct helping *h)
+{
+    static const char *const orders[] = {"first", "second", "third", "fourth", "fifth"};
+    const struct slice name = plain_name(d, region, &in->line, h);
+    size_t same = 0, order = 0;
+    text_add(text, name);
+    for (size_t i = 0; i < d->count; i++) {
+        const struct ingredient *other = &d->ingredients[i];
+        bool holds = false;
+        for (size_t o = 0; o < other->option_count; o++)
+            for (size_t k = 0; k < other->options[o].count; k++)
+                holds = holds || is_same(h, &other->options[o].helpings[k]);
+        if (other == in)
+            order = same;
+        same += holds;
+    }
+    if (same > 1)
+        text_addf(text, " (the %s listed)",
+                  order < sizeof orders / sizeof *orders ? orders[order] : "last");
 }
 
 /* "salt and pepper" */
 static void
-option_name(struct text *text, int region, const struct dish_option *option)
+option_name(struct text *text, const struct dish *d, int region, const struct ingredient *in,
+            size_t o)
 {
+    const struct dish_option *option = &in->options[o];
     for (size_t k = 0; k < option->count; k++) {
         if (k > 0)
             text_add_string(text, k + 1 < option->count ? ", " : " and ");
-        food_name(text, region, &option->helpings[k]);
+        food_name(text, d, region, in, &option->helpings[k]);
     }
 }
 
@@ -84,8 +128,12 @@ remedy_portions_words(struct arena *a, double portions, double were)
     struct text text = text_new(a);
     text_add_string(&text, "Divide the dish into ");
     text_add_number(&text, portions, 0);
-    text_add_string(&text, " portions instead of ");
-    text_add_number(&text, were, 2);
+    text_add_string(&text, " portions");
+    /* "instead of 4.8" would be no help: nobody cuts so many */
+    if (fabs(were - round(were)) < 1e-6) {
+        text_add_string(&text, " instead of ");
+        text_add_number(&text, were, 0);
+    }
     text_add_byte(&text, '.');
     return text_slice(&text);
 }
@@ -98,31 +146,41 @@ clause(struct text *text, size_t k, size_t count, const char *first, const char 
         text_add_string(text, first);
         return;
     }
-    text_add_string(text, k + 1 < count ? ", " : count > 2 ? ", and " : " and ");
+    const bool commas = count > 2 || slice_find_byte(text_slice(text), ',', 0) != SIZE_MAX;
+    text_add_string(text, k + 1 < count ? ", " : commas ? ", and " : " and ");
     text_add_string(text, later);
+}
+
+/* pick 0: the ingredient is left out */
+static void
+settle_clause(struct text *text, const struct dish *d, int region, size_t ingredient, size_t pick,
+              size_t k, size_t count)
+{
+    const struct ingredient *in = &d->ingredients[ingredient];
+    if (pick == 0) {
+        clause(text, k, count, "Leave out the ", "leave out the ");
+        for (size_t o = 0; o < in->option_count; o++) {
+            text_add_string(text, o == 0 ? "" : " or ");
+            option_name(text, d, region, in, o);
+        }
+        return;
+    }
+    clause(text, k, count, "Use ", "use ");
+    option_name(text, d, region, in, pick - 1);
+    for (size_t o = 0, named = 0; o < in->option_count; o++) {
+        if (o == pick - 1)
+            continue;
+        text_add_string(text, named++ == 0 ? ", not " : " or ");
+        option_name(text, d, region, in, o);
+    }
 }
 
 static struct slice
 settle_words(struct arena *a, const struct dish *d, int region, const size_t *pairs, size_t count)
 {
     struct text text = text_new(a);
-    for (size_t k = 0; k < count; k++) {
-        const struct ingredient *in = &d->ingredients[pairs[2 * k]];
-        const size_t pick = pairs[2 * k + 1];
-        if (pick == 0) {
-            clause(&text, k, count, "Leave out the ", "leave out the ");
-            option_name(&text, region, &in->options[0]);
-            continue;
-        }
-        clause(&text, k, count, "Use ", "use ");
-        option_name(&text, region, &in->options[pick - 1]);
-        for (size_t o = 0, named = 0; o < in->option_count; o++) {
-            if (o == pick - 1)
-                continue;
-            text_add_string(&text, named++ == 0 ? ", not " : " or ");
-            option_name(&text, region, &in->options[o]);
-        }
-    }
+    for (size_t k = 0; k < count; k++)
+        settle_clause(&text, d, region, pairs[2 * k], pairs[2 * k + 1], k, count);
     text_add_byte(&text, '.');
     return text_slice(&text);
 }
@@ -178,18 +236,23 @@ cuts_words(struct arena *a, const struct dish *d, const struct tables *t, int re
     struct text text = text_new(a);
     for (size_t k = 0; k < count; k++) {
         const struct cut *cut = &cuts[k];
-        const struct helping *h =
-            &d->ingredients[cut->ingredient].options[cut->option].helpings[cut->helping];
+        if (cut->settles) {
+            size_t pick = cut->option == SIZE_MAX ? 0 : cut->option + 1;
+            settle_clause(&text, d, region, cut->ingredient, pick, k, count);
+            continue;
+        }
+        const struct ingredient *in = &d->ingredients[cut->ingredient];
+        const struct helping *h = &in->options[cut->option].helpings[cut->helping];
         if (last_resort && remedy_misses(d, cut)) { /* next to nothing of it may stay */
             clause(&text, k, count, "Replace the ", "replace the ");
-            food_name(&text, region, h);
+            food_name(&text, d, region, in, h);
         } else if (cut->words.length == 0) {
             clause(&text, k, count, "Leave out the ", "leave out the ");
-            food_name(&text, region, h);
+            food_name(&text, d, region, in, h);
         } else if (h->written->amount_count > 0 && h->written->amounts[0].unit == NULL) {
             /* "2 of tomato" would not do for things that are counted */
             clause(&text, k, count, "Cut the ", "cut the ");
-            food_name(&text, region, h);
+            food_name(&text, d, region, in, h);
             text_add_string(&text, " from ");
             old_amount(a, &text, d, t, region, h);
             text_add_string(&text, " to ");
@@ -198,7 +261,10 @@ cuts_words(struct arena *a, const struct dish *d, const struct tables *t, int re
             clause(&text, k, count, "Use ", "use ");
             cut_amount(&text, cut);
             text_add_string(&text, " of ");
-            food_name(&text, region, h);
+            if (household_scale(h) < 1 &&
+                !stands_in(plain_name(d, region, &in->line, h), SLICE("drained")))
+                text_add_string(&text, "drained ");
+            food_name(&text, d, region, in, h);
             text_add_string(&text, " instead of ");
             old_amount(a, &text, d, t, region, h);
         }
@@ -224,7 +290,7 @@ left_words(struct arena *a, const struct dish *d, const struct tables *t, int re
     if (!weighed(d, region, h) && household_part(a, h, factor, region, t, NULL, &words, &kept))
         return words;
     struct text text = text_new(a);
-    double grams = household_grams(cut->grams, true);
+    double grams = household_grams(cut->grams * household_scale(h), true);
     text_add_number(&text, grams > 0 ? grams : floor(cut->grams * 10) / 10, grams < 2 ? 1 : 0);
     text_add_string(&text, " g");
     return text_slice(&text);
@@ -238,7 +304,7 @@ changes_words(struct arena *a, const struct dish *d, const struct tables *t, int
     for (size_t k = 0; k < r->cut_count; k++) {
         const struct cut *cut = &r->cuts[k];
         cuts[k] = *cut;
-        if (cut->words.length > 0 && region != d->region)
+        if (!cut->settles && cut->words.length > 0 && region != d->region)
             cuts[k].words = left_words(
                 a, d, t, region, cut,
                 &d->ingredients[cut->ingredient].options[cut->option].helpings[cut->helping]);

@@ -22,6 +22,9 @@ static const char foods[] =
     "excess-fructose: *n, fructan: *n, galacto-oligosaccharide: *n, sorbitol: {mid: 0.8, source: "
     "t, basis: calculated}, mannitol: *n}}\n"
     "  salt: {name: salt, class: other, forms: {whole: {}}, per-100-g: {all: *n}}\n"
+    "  beans: {name: beans, class: vegetable, forms: {tin: {edible: {mid: 0.5, source: t, basis: "
+    "published}}}, per-100-g: {lactose: *n, excess-fructose: *n, fructan: {mid: 0.4, source: t, "
+    "basis: published}, galacto-oligosaccharide: *n, sorbitol: *n, mannitol: *n}}\n"
     "  untested: {name: untested, class: vegetable, forms: {whole: {}}}\n";
 
 static struct remedies
@@ -59,13 +62,21 @@ applied(struct made *m, const struct remedy *r)
     } else if (r->kind == REMEDY_PORTIONS) {
         d.portions = span_exact(r->amount);
     }
+    /* amounts first: settling renumbers options */
+    for (size_t k = 0; k < r->cut_count; k++) {
+        const struct cut *cut = &r->cuts[k];
+        if (cut->settles)
+            continue;
+        struct helping *h =
+            &d.ingredients[cut->ingredient].options[cut->option].helpings[cut->helping];
+        h->eaten = span_scale(h->eaten, cut->grams / h->weighing.grams.mid);
+    }
     for (size_t k = 0; k < r->cut_count; k++) {
         const struct cut *cut = &r->cuts[k];
         struct ingredient *in = &d.ingredients[cut->ingredient];
-        if (r->kind == REMEDY_REDUCE || r->kind == REMEDY_CUTS) {
-            struct helping *h = &in->options[cut->option].helpings[cut->helping];
-            h->eaten = span_scale(h->eaten, cut->grams / h->weighing.grams.mid);
-        } else if (cut->option == SIZE_MAX) {
+        if (!cut->settles)
+            continue;
+        if (cut->option == SIZE_MAX) {
             in->option_count = 0;
         } else {
             in->options += cut->option;
@@ -273,9 +284,90 @@ offers_nothing_where_nothing_helps(void **state)
     made_portions(m, 1);
     struct phase_stand s;
     assert_int_equal(find(m, &s).count, 0); /* within */
+    made_close(m);
+    m = made_open(foods);
     made_line(m, "untested", 100);
+    made_portions(m, 1);
     assert_int_equal(find(m, &s).count, 0); /* no portion of an unknown thing is known */
     assert_int_equal(s.standing, STANDING_UNKNOWN);
+    made_close(m);
+}
+
+static void
+leaves_out_what_has_no_figure(void **state)
+{
+    (void)state;
+    struct made *m = made_open(foods);
+    made_line(m, "salt", 5);
+    made_line(m, "untested", 100);
+    made_portions(m, 1);
+    struct phase_stand s;
+    struct remedies r = find(m, &s);
+    says(&r, REMEDY_CUTS, "Leave out the untested.");
+    check_all(m, &r, STANDING_WITHIN);
+    /* onion 10 g: 0.21 g of 0.20; 7 g: 0.147 g, 0.735 */
+    made_line(m, "onion", 10);
+    r = find(m, &s);
+    says(&r, REMEDY_CUTS, "Leave out the untested and use 7 g of onion instead of 10 g.");
+    check_all(m, &r, STANDING_WITHIN);
+    made_close(m);
+}
+
+/* plum 40 g: 0.32 g of sorbitol against 0.20; 20 g would be close (0.16 g, 0.80), so 19 g. Beside
+ * it syrup, which brings nothing, or 4 g of honey (0.28 g against 0.15) or 20 g of leek (0.35 g
+ * against 0.20): two changes where cutting whatever the cook took would be three. */
+static void
+settles_choices_and_cuts_what_is_left(void **state)
+{
+    (void)state;
+    struct made *m = made_open(foods);
+    made_line(m, "plum", 40);
+    struct ingredient *choice = made_ingredient(m, false);
+    made_option(m, choice, made_weighed(m, "honey", span_exact(4)));
+    made_option(m, choice, made_weighed(m, "leek", span_exact(20)));
+    made_option(m, choice, made_weighed(m, "syrup", span_exact(4)));
+    made_portions(m, 1);
+    struct phase_stand s;
+    struct remedies r = find(m, &s);
+    says(&r, REMEDY_CUTS,
+         "Use maple syrup, not honey or leek, and use 19 g of plum instead of 40 g.");
+    check_all(m, &r, STANDING_WITHIN);
+    made_close(m);
+}
+
+/* a tin of 400 g holds 200 g drained, 100 g for each of two: 0.4 g of 0.20. 0.80 x 0.20 / 0.4 % x 2
+ * = 80 g drained is close, 75 g within. Of 75 g from the tin the cook would not know what to weigh.
+ */
+static void
+weighs_a_tin_drained(void **state)
+{
+    (void)state;
+    struct made *m = made_open(foods);
+    struct helping tin = made_weighed(m, "beans", span_exact(400));
+    tin.weighing.edible_share = &tin.food->forms[0].edible;
+    tin.weighing.edible = tin.eaten = span_exact(200);
+    made_option(m, made_ingredient(m, false), tin);
+    made_portions(m, 2);
+    struct phase_stand s;
+    struct remedies r = find(m, &s);
+    says(&r, REMEDY_REDUCE, "Use 75 g of drained beans instead of 400 g.");
+    check_all(m, &r, STANDING_WITHIN);
+    made_close(m);
+}
+
+/* two lines of one food: "the leek" would not say which */
+static void
+tells_lines_of_one_name_apart(void **state)
+{
+    (void)state;
+    struct made *m = made_open(foods);
+    made_line(m, "leek", 5);
+    made_option(m, made_ingredient(m, true), made_weighed(m, "leek", span_exact(50)));
+    made_portions(m, 2);
+    struct phase_stand s;
+    struct remedies r = find(m, &s);
+    says(&r, REMEDY_DROP, "Leave out the leek (the second listed).");
+    check_all(m, &r, STANDING_WITHIN);
     made_close(m);
 }
 
@@ -362,6 +454,10 @@ main(void)
         cmocka_unit_test(solves_for_the_smallest_set_of_cuts),
         cmocka_unit_test(counts_in_halves_and_quarters),
         cmocka_unit_test(offers_nothing_where_nothing_helps),
+        cmocka_unit_test(leaves_out_what_has_no_figure),
+        cmocka_unit_test(settles_choices_and_cuts_what_is_left),
+        cmocka_unit_test(weighs_a_tin_drained),
+        cmocka_unit_test(tells_lines_of_one_name_apart),
         cmocka_unit_test(keeps_what_it_says_on_random_dishes),
         cmocka_unit_test(cuts_the_fewest_then_the_least),
     };

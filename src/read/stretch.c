@@ -356,13 +356,16 @@ range_joint(const struct words *w, size_t i)
 static size_t
 bare_end(const struct words *w, size_t i, const struct stretch *begun, struct stretch *out)
 {
+    /* "3 hours, to 68 °C" ends in no 68 hours */
+    static const char *const other_units[] = {"°", "º", "%", "/", "-", "\"", NULL};
     struct span count;
     size_t n =
         i < w->count && i > 0 && word_is(&w->items[i - 1], "to") && w->items[i].kind == WORD_NUMBER
             ? one_number(w, i, &count.mid)
             : 0;
     if (n == 0 || count.mid * begun->unit <= begun->seconds.high ||
-        (i + n < w->count && w->items[i + n].kind != WORD_MARK))
+        (i + n < w->count &&
+         (w->items[i + n].kind != WORD_MARK || word_among(&w->items[i + n], other_units))))
         return 0;
     *out = (struct stretch){.seconds = span_exact(count.mid * begun->unit), .unit = begun->unit};
     return n;

@@ -102,6 +102,9 @@ static const struct worked {
     {"1. Bake for the first 20 minutes covered, then uncover and bake for 15 minutes.\n"
      "2. Stir-fry for 1 minute, add the beans for 2 minutes, then the sauce for a final minute.\n",
      39, 39, 4, 0, 35},
+    /* a temperature ends no range of hours */
+    {"1. Simmer for 3 hours, to 68 °C.\n2. Boil the jam for 15 minutes, to 104 °C (220 °F).\n", 195,
+     195, 0, 0, 195},
     /* doubling is rest; a jar that stands for days is no storage */
     {"1. Allow the dough to double in size, about an hour, then knock back and leave for another "
      "half hour.\n",

@@ -10,9 +10,11 @@ large=${LARGE:-100000}
 b=build/bench
 mkdir -p "$b"
 flags="-O2 -std=c11 -D_POSIX_C_SOURCE=200809L"
+# shellcheck disable=SC2086
 cc $flags -o "$b/posts" tests/bench/posts.c || exit 3
-# shellcheck disable=SC2046
+# shellcheck disable=SC2046,SC2086
 cc $flags -o "$b/floor" tests/bench/floor.c $(pkg-config --cflags --libs yaml-0.1 libcmark) || exit 3
+# shellcheck disable=SC2086
 cc $flags -o "$b/cost" tests/bench/cost.c || exit 3
 packages="yaml-0.1 libcmark jansson libxxhash"
 # shellcheck disable=SC2046,SC2086

@@ -17,7 +17,7 @@ for page in tools/man/*.[15]; do
     say $? "$page passes mandoc's lint" "$found"
 done
 while read -r script; do
-    found=$(shellcheck "$script" 2>&1)
+    found=$(shellcheck -x -P SCRIPTDIR "$script" 2>&1)
     say $? "$script passes shellcheck" "$found"
 done < <(git ls-files | while read -r f; do head -c 20 "$f" | grep -qE '^#!.*(ba)?sh' && echo "$f"; done)
 for verb in press proof weigh worksheet impact larder begin rules; do

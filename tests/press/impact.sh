@@ -6,7 +6,7 @@ make_content "$work/content" 120
 impact() { "$dariole" impact -C "$work/content" "$@" >"$work/told" 2>"$work/log"; }
 limit() { printf 'phases:\n  strict:\n    groups:\n      %s: {per-portion: %s, source: "a test", basis: practice}\n' "$1" "$2" >"$3/limits.yaml"; }
 
-impact --try 'lactose 0.5 g'
+impact --try 'lactose 0.95 g'
 check $? 'a limit that no post passes: exit 0'
 grep -q '^content/more/post-000037.md$' "$work/told"
 check $? 'the post with milk is named'

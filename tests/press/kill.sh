@@ -34,7 +34,7 @@ start=${EPOCHREALTIME/[.,]/}
 press "$work/timed" "$work/a/content" -j2
 most=$(((${EPOCHREALTIME/[.,]/} - start) * 12 / 10))
 torn=0 different=0 killed=0 now=a
-for i in $(seq 200); do
+for _ in $(seq 200); do
     [ "$now" = a ] && now=b || now=a
     [ $((RANDOM % 8)) -eq 0 ] && rm -rf "$work/out"
     "$dariole" press -C "$work/$now/content" -o "$work/out" -q -j2 >/dev/null 2>&1 &

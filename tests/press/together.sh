@@ -49,6 +49,7 @@ for i in 1 2 3 4 5 6 7 8; do
     case $((i % 2)) in 0) kill -INT "$pid" ;; 1) kill -TERM "$pid" ;; esac
     wait "$pid"
     status=$?
+    # shellcheck disable=SC2015
     [ "$status" -eq 143 ] || [ "$status" -eq 130 ] && grep -q '^dariole: stopped; [0-9]* of' "$work/log" || continue
     whole=$((whole + 1))
     find "$work/stopped" -name '*.tmp' | grep -q . && broken=$((broken + 1))

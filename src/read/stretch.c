@@ -174,6 +174,8 @@ stretch_count(const struct words *w, size_t i, struct span *out)
         return 0;
     i += n;
     *out = span_exact(low);
+    if (low < 1 && (words_at(w, i, "of an") > 0 || words_at(w, i, "of a") > 0))
+        return i + 2 - start; /* "3/4 of an hour" */
     if (i + 1 >= w->count)
         return i - start;
     const struct word *joint = &w->items[i];
@@ -271,7 +273,10 @@ bare_minutes(const struct words *w, size_t unit_place, double *minutes)
 {
     size_t i = unit_place + 1;
     if (at_end(w, i) || w->items[i].kind != WORD_NUMBER || w->items[i].value >= 60 ||
-        !word_among(&w->items[unit_place], short_hours))
+        !(word_among(&w->items[unit_place], short_hours) ||
+          (word_is(&w->items[unit_place], "hour") && w->items[i].value >= 10 &&
+           (i + 1 >= w->count || word_is(&w->items[i + 1], ".") ||
+            word_is(&w->items[i + 1], ",")))))
         return 0;
     if (i + 1 < w->count) {
         const struct word *next = &w->items[i + 1];

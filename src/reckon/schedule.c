@@ -56,11 +56,16 @@ with_alternatives(const struct step_marks *m, size_t i)
 {
     struct span s = all_goes(&m->durations.items[i]);
     size_t word = words_byte(&m->words, m->durations.items[i].from);
-    for (size_t k = i + 1; k < m->durations.count && m->durations.items[k].part == DURATION_INSTEAD;
-         k++)
-        s = span_cover(s, all_goes(&m->durations.items[k]));
     size_t from = words_sentence_from(&m->words, word), to = words_sentence_to(&m->words, word);
-    if (words_any(&m->words, free_words, from, to, NULL) != NULL)
+    for (size_t k = i + 1; k < m->durations.count && m->durations.items[k].part == DURATION_INSTEAD;
+         k++) {
+        s = span_cover(s, all_goes(&m->durations.items[k]));
+        /* "(5 min if you like it strong)" leaves the choice, not the time, to the cook */
+        size_t other = words_byte(&m->words, m->durations.items[k].from);
+        to = other < to ? other : to;
+    }
+    if (words_any(&m->words, free_words, from, to, NULL) != NULL ||
+        word_is(&m->words.items[from], "if"))
         s = span_make(0, s.mid, s.high);
     return s;
 }

@@ -102,6 +102,11 @@ static const struct worked {
     {"1. Bake for the first 20 minutes covered, then uncover and bake for 15 minutes.\n"
      "2. Stir-fry for 1 minute, add the beans for 2 minutes, then the sauce for a final minute.\n",
      39, 39, 4, 0, 35},
+    /* 60 to 75; ¾ of an hour; what hangs on an "if" may be none; 3 to 5 by the cook's choice */
+    {"1. Roast for 1 hour to 1 hour 15.\n2. Simmer for 3/4 of an hour.\n"
+     "3. Bake for 25 minutes. If it is not brown, bake another 5 minutes.\n"
+     "4. Steep 3–4 min (5 min if you like it strong).\n",
+     133, 155, 0, 5, 150},
     /* a temperature ends no range of hours */
     {"1. Simmer for 3 hours, to 68 °C.\n2. Boil the jam for 15 minutes, to 104 °C (220 °F).\n", 195,
      195, 0, 0, 195},

@@ -4,7 +4,7 @@
 
 #include "base/text.h"
 
-enum { GRID_COLUMNS_MOST = 10 };
+enum { GRID_COLUMNS_MOST = 12 };
 
 struct grid {
     struct arena *arena;
@@ -13,7 +13,7 @@ struct grid {
     bool right[GRID_COLUMNS_MOST]; /* numbers stand to the right */
 };
 
-/* columns to the right are named by their numbers in `right`: "237" */
+/* columns to the right are named by their numbers in `right`: "237"; ':' is 10 */
 struct grid grid_new(struct arena *a, size_t columns, const char *right);
 void grid_add(struct grid *g, struct slice cell);
 /* the first row is the heading; a line is drawn under it */

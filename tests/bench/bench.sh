@@ -54,7 +54,7 @@ press tables >/dev/null 2>&1 & pid=$!; sleep 0.5; kill -INT "$pid" 2>/dev/null; 
 twice() { # twice NAME COMMAND...: OUT-N in the command is another folder each time
     local i name=$1
     shift
-    cpu_of[$name]= wall_of[$name]=
+    cpu_of[$name]='' wall_of[$name]=''
     for i in 1 2; do
         cost "${@//OUT-N/$work/$name-$i}"
         [ -n "${cpu_of[$name]}" ] && [ "${cpu%.*}" -ge "${cpu_of[$name]%.*}" ] && continue

@@ -115,6 +115,10 @@ for count in 1000 "$large"; do
     each=$(ratio "$cpu" "$count")
     limit_kib=$((65536 + count))
     row "$count posts: peak memory / (64 MB + 1 KB a post)" "$(ratio "$peak" "$limit_kib")" '<= 1.00' "$peak KiB"
-    [ "$count" -eq 1000 ] && small=$cpu || row "time of a post at $count / at 1000" "$(awk -v a="$cpu" -v n="$count" -v b="$small" 'BEGIN { printf "%.2f", a / n / (b / 1000) }')" '<= 1.15' "$each ms a post"
+    if [ "$count" -eq 1000 ]; then
+        small=$cpu
+    else
+        row "time of a post at $count / at 1000" "$(awk -v a="$cpu" -v n="$count" -v b="$small" 'BEGIN { printf "%.2f", a / n / (b / 1000) }')" '<= 1.15' "$each ms a post"
+    fi
 done
 row "$posts posts: peak memory / (64 MB + 1 KB a post)" "$(ratio "$peak_posts" $((65536 + posts)))" '<= 1.00' "$peak_posts KiB"

@@ -6,7 +6,12 @@
 #include "reckon/spoons.h"
 
 /* a food that pours: by its density and how little that spreads */
-static const double POURS_FROM = 0.95, POURS_TO = 1.08, POURS_SPREAD = 0.07;
+static const double POURS_FROM = 0.88, POURS_TO = 1.08, POURS_SPREAD = 0.07;
+
+/* leaves and loose pieces: a cup of them is a cup more or less */
+static const double LOOSE_SPREAD = 0.3;
+
+static const double OUNCES_POUND = 16;
 
 void
 household_fraction(struct text *t, double value)
@@ -186,7 +191,42 @@ write_volume(struct arena *a, const struct helping *h, const struct measured *m,
         return false;
     spoons_write(&text, &spoons);
     out->measure = text_slice(&text);
+    out->by_volume = true;
     out->grams_rounded = h->weighing.known ? h->weighing.grams.mid * spoons.millilitres / ml : 0;
+    return true;
+}
+
+static bool
+is_us(const struct region *r)
+{
+    return strcmp(r->speech, "us") == 0 && strcmp(r->nutrition, "us") == 0;
+}
+
+/* a weight in ounces, for what no cup holds there: "4½ oz", "1 lb + 5 oz" */
+static bool
+write_weight_by_ounce(struct arena *a, const struct helping *h, int region, const struct tables *t,
+                      bool round_down, struct reads *reads, struct household *out)
+{
+    if (!is_us(&t->measures.regions[region]))
+        return false;
+    const struct unit_row *row = measures_unit_by_id(&t->measures, region, "oz", reads);
+    if (row == NULL || row->unit.size.mid <= 0)
+        return false;
+    const double wanted = h->weighing.grams.mid / row->unit.size.mid;
+    const double step = wanted < 4 ? 0.25 : wanted < 2 * OUNCES_POUND ? 0.5 : 1;
+    const double ounces = step_to(wanted, step, round_down);
+    if (wanted < 1 || ounces <= 0)
+        return false;
+    const double pounds = floor(ounces / OUNCES_POUND), rest = ounces - pounds * OUNCES_POUND;
+    struct text text = text_new(a);
+    if (pounds > 0)
+        text_addf(&text, "%.0f lb%s", pounds, rest > 0 ? " + " : "");
+    if (rest > 0) {
+        household_fraction(&text, rest);
+        text_add_string(&text, " oz");
+    }
+    out->measure = text_slice(&text);
+    out->grams_rounded = ounces * row->unit.size.mid;
     return true;
 }
 
@@ -195,20 +235,22 @@ static bool
 write_weight_by_cup(struct arena *a, const struct helping *h, int region, const struct tables *t,
                     bool round_down, struct reads *reads, struct household *out)
 {
-    if (strcmp(t->measures.regions[region].speech, "us") != 0 ||
-        strcmp(t->measures.regions[region].nutrition, "us") != 0 || h->form == NULL)
+    if (!is_us(&t->measures.regions[region]) || h->form == NULL)
         return false;
     const struct figure *density = form_density(h->form, reads);
     if (density == NULL || !figure_known(density) || density->span.mid <= 0)
         return false;
     double grams = h->form->weighed_bought ? h->weighing.grams.mid : h->weighing.edible.mid;
     double ml = grams / density->span.mid;
+    const bool loose = density->span.high - density->span.low > LOOSE_SPREAD * density->span.mid;
     struct spoons spoons;
-    if (!spoons_fit(&t->measures, region, ml, KEEP_ANY, round_down, reads, &spoons))
+    if (!spoons_fit(&t->measures, region, ml, loose ? KEEP_CUPS : KEEP_ANY, round_down, reads,
+                    &spoons))
         return false;
     struct text text = text_new(a);
     spoons_write(&text, &spoons);
     out->measure = text_slice(&text);
+    out->by_volume = true;
     out->grams_rounded = h->weighing.grams.mid * spoons.millilitres / ml;
     return true;
 }
@@ -231,7 +273,8 @@ household_write(struct arena *a, const struct helping *h, int region, int post_r
     if (region != post_region && m != NULL && m->has_millilitres && volume)
         done = write_volume(a, h, m, amount->unit, region, t, round_down, reads, out) || known;
     else if (region != post_region && weight && known)
-        done = write_weight_by_cup(a, h, region, t, round_down, reads, out) || known;
+        done = write_weight_by_cup(a, h, region, t, round_down, reads, out) ||
+               write_weight_by_ounce(a, h, region, t, round_down, reads, out) || known;
     bool grams_alone = weight && (strcmp(amount->unit->id, "g") == 0);
     if (!done && !(grams_alone && known && is_alone(h, amount))) {
         write_as_written(&text, h, amount);
@@ -243,6 +286,18 @@ household_write(struct arena *a, const struct helping *h, int region, int post_r
     const bool measured_rounded = out->measure.length > 0 && out->grams_rounded > 0;
     write_grams(a, h, measured_rounded ? out->grams_rounded : h->weighing.grams.mid,
                 grams_alone && !measured_rounded, round_down, out);
+}
+
+void
+household_write_weight(struct arena *a, const struct helping *h, int region, const struct tables *t,
+                       bool round_down, struct reads *reads, struct household *out)
+{
+    memset(out, 0, sizeof *out);
+    if (!h->weighing.known)
+        return;
+    const bool ounces = write_weight_by_ounce(a, h, region, t, round_down, reads, out);
+    const bool exact = !ounces && h->weighing.grams.low >= h->weighing.grams.high;
+    write_grams(a, h, ounces ? out->grams_rounded : h->weighing.grams.mid, exact, round_down, out);
 }
 
 double

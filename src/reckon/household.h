@@ -12,6 +12,7 @@ struct household {
     struct slice grams;   /* "170 g", "about 95 g", as bought; empty when not known */
     double grams_rounded; /* g that `measure` stands for, or `grams` where there is no measure; 0
                              when not known */
+    bool by_volume;       /* `measure` is of cups and spoons of this region */
 };
 
 /* In its own region an amount stays as the cook wrote it. Elsewhere spoons stay spoons, pieces
@@ -20,6 +21,11 @@ struct household {
 void household_write(struct arena *a, const struct helping *h, int region, int post_region,
                      const struct tables *t, bool round_down, struct reads *reads,
                      struct household *out);
+
+/* a weight alone, in ounces too where scales are few */
+void household_write_weight(struct arena *a, const struct helping *h, int region,
+                            const struct tables *t, bool round_down, struct reads *reads,
+                            struct household *out);
 
 /* `factor` (0..1) of a helping in the measure that the cook wrote, rounded down to what a spoon
  * set, a scale or a knife can do. `words`: "2 tsp", "35 g" (of a tin: drained); `kept`: the part of

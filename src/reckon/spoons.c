@@ -9,7 +9,10 @@
 static const double teaspoons[] = {0.125, 0.25, 0.5, 0.75, 1, 1.5, 2, 2.5, 3, 3.5};
 static const double teaspoons_beside[] = {0.5, 1, 2, 3}; /* a tablespoon, as far as it holds more */
 static const double cup_parts[] = {0, 0.25, 1.0 / 3, 0.5, 2.0 / 3, 0.75};
-enum { CUPS_MOST = 40, TABLESPOONS_MOST = 12 };
+enum { CUPS_MOST = 40, TABLESPOONS_MOST = 12, TABLESPOONS_HANDY = 4 };
+
+/* beside more cups than these nobody counts tablespoons */
+static const double CUPS_EXACT = 2;
 enum { TEASPOON_STEPS = sizeof teaspoons / sizeof *teaspoons };
 enum { BESIDE_STEPS = sizeof teaspoons_beside / sizeof *teaspoons_beside };
 enum { CUP_PARTS = sizeof cup_parts / sizeof *cup_parts };
@@ -55,7 +58,7 @@ try_one(struct search *s, double value, const struct unit *unit, double cost)
 }
 
 static void
-try_cups(struct search *s)
+try_cups(struct search *s, enum spoons_keep keep)
 {
     if (s->cup == NULL || s->wanted > (CUPS_MOST + 1) * s->cup->size.mid)
         return;
@@ -66,7 +69,8 @@ try_cups(struct search *s)
             if (cups.value <= 0)
                 continue;
             try_two(s, cups, (struct spoonful){0, NULL}, 0);
-            for (double n = 1; s->tbsp != NULL && n <= 3; n++)
+            for (double n = 1;
+                 s->tbsp != NULL && n <= 3 && cups.value < (keep == KEEP_CUPS ? 1 : CUPS_EXACT); n++)
                 try_two(s, cups, (struct spoonful){n, s->tbsp}, TWO_COST);
         }
 }
@@ -76,14 +80,16 @@ try_spoons(struct search *s, enum spoons_keep keep)
 {
     if (s->tbsp != NULL)
         for (double n = 0.5; n <= TABLESPOONS_MOST; n += 0.5) {
-            /* from a quarter of a cup on, cups are what a cook reaches for */
-            if (keep == KEEP_ANY && s->cup != NULL && n * s->tbsp->size.mid >= s->cup->size.mid / 4)
+            /* from a third of a cup on, cups are what a cook reaches for */
+            if (keep != KEEP_SPOONS && s->cup != NULL &&
+                (n > TABLESPOONS_HANDY || n * s->tbsp->size.mid > s->cup->size.mid / 3))
                 break;
             if (n > 4.5 && keep == KEEP_LITRES)
                 break;
             try_one(s, n, s->tbsp, n == floor(n) ? 0 : HALF_SPOON_COST);
             for (size_t k = 0; s->tsp != NULL && n == floor(n) && k < BESIDE_STEPS; k++)
-                if (teaspoons_beside[k] * s->tsp->size.mid < s->tbsp->size.mid)
+                if (keep != KEEP_CUPS && (n < 2 || teaspoons_beside[k] < 3) &&
+                    teaspoons_beside[k] * s->tsp->size.mid < s->tbsp->size.mid)
                     try_two(s, (struct spoonful){n, s->tbsp},
                             (struct spoonful){teaspoons_beside[k], s->tsp}, TWO_COST);
         }
@@ -125,7 +131,7 @@ spoons_fit(const struct measures *m, int region, double millilitres, enum spoons
     s.round_down = round_down;
     s.tsp = unit_by_id(m, region, "tsp", reads);
     s.tbsp = unit_by_id(m, region, "tbsp", reads);
-    s.cup = keep == KEEP_ANY ? unit_by_id(m, region, "cup", reads) : NULL;
+    s.cup = keep == KEEP_ANY || keep == KEEP_CUPS ? unit_by_id(m, region, "cup", reads) : NULL;
     const double spoons_to = s.tbsp == NULL ? 0 : 4.5 * s.tbsp->size.mid;
     const double cups_to = s.cup == NULL ? 0 : CUPS_MOST * s.cup->size.mid;
     if ((keep == KEEP_LITRES || s.cup == NULL) && keep != KEEP_SPOONS && millilitres > spoons_to) {
@@ -134,7 +140,7 @@ spoons_fit(const struct measures *m, int region, double millilitres, enum spoons
                fmax(cups_to, TABLESPOONS_MOST * (s.tbsp == NULL ? 0 : s.tbsp->size.mid))) {
         try_one(&s, to_step(millilitres, 10, round_down), NULL, 0);
     } else {
-        try_cups(&s);
+        try_cups(&s, keep);
         try_spoons(&s, keep);
     }
     *out = s.held;

@@ -7,6 +7,7 @@
 enum spoons_keep {
     KEEP_ANY,    /* spoons or cups, whatever fits */
     KEEP_SPOONS, /* spoons alone, as the cook wrote it */
+    KEEP_CUPS,   /* cups or spoons, one measure alone: what lies too loose for two */
     KEEP_LITRES  /* spoons for little, else millilitres: regions that weigh and pour */
 };
 

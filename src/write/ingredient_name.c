@@ -51,6 +51,21 @@ shares_word(struct slice words, struct slice name)
     return false;
 }
 
+/* the longest of a food's names in any region that stands in the words: "double cream" says no more
+ * in the United States than another foreign word */
+static struct slice
+name_elsewhere(const struct food *food, struct slice words)
+{
+    struct slice longest = {NULL, 0};
+    for (size_t r = 0; r <= REGIONS_MOST; r++) {
+        const char *shown = r < REGIONS_MOST ? food->shown[r] : food->name;
+        const struct slice name = shown == NULL ? longest : slice_of(shown);
+        if (name.length > longest.length && find_anycase(words, name) != SIZE_MAX)
+            longest = name;
+    }
+    return longest;
+}
+
 /* the food's words as region i would say them: "courgettes" becomes "zucchini" */
 static struct slice
 name_of_region(const struct setting *s, const struct helping *h, struct slice words, size_t i)
@@ -63,6 +78,10 @@ name_of_region(const struct setting *s, const struct helping *h, struct slice wo
     if (slice_equal(here, there) || find_anycase(words, there) != SIZE_MAX)
         return words;
     size_t at = find_anycase(words, here);
+    if (at == SIZE_MAX) {
+        here = name_elsewhere(h->food, words);
+        at = find_anycase(words, here);
+    }
     if (at == SIZE_MAX && shares_word(words, there))
         return words;
     if (at == SIZE_MAX)

@@ -1,7 +1,7 @@
 #include "write/ingredients.h"
 
 #include "base/list.h"
-#include "reckon/household.h"
+#include "reckon/household_room.h"
 #include "write/ingredient_name.h"
 #include "write/markup.h"
 
@@ -39,18 +39,31 @@ write_main(const struct setting *s, const struct helping *h, size_t i, struct ho
 {
     const struct measured *m = &h->weighing.measured[h->weighing.used];
     const struct unit *unit = h->written->amounts[0].unit;
-    double rounded;
+    double rounded = 0;
     struct text grams = text_new(s->arena);
     *house = (struct household){0};
     if (unit != NULL && unit->kind == UNIT_VOLUME && m->has_millilitres)
         house->measure = household_volume(s->arena, m->millilitres.mid, s->regions[i], s->tables,
                                           true, s->o->reads, &rounded);
-    if (!m->known || household_grams(m->grams.mid, false) <= 0)
+    const bool own = s->regions[i] == s->o->dish.region || rounded <= 0;
+    const double kept = own ? m->grams.mid : m->grams.mid * rounded / m->millilitres.mid;
+    if (!m->known || household_grams(kept, false) <= 0)
         return;
     text_add_string(&grams, "about ");
-    text_add_number(&grams, household_grams(m->grams.mid, false), m->grams.mid < 2 ? 1 : 0);
+    text_add_number(&grams, household_grams(kept, false), kept < 2 ? 1 : 0);
     text_add_string(&grams, " g");
     house->grams = text_slice(&grams);
+}
+
+/* a jug says enough: nobody weighs what was poured into it */
+static bool
+is_poured(struct slice measure)
+{
+    static const char *const jugs[] = {" ml", " mL", " L", " l", " litre", " litres", " liter"};
+    for (size_t i = 0; i < sizeof jugs / sizeof *jugs; i++)
+        if (slice_ends(measure, jugs[i]))
+            return true;
+    return false;
 }
 
 /* the measure region i works with; the author's own words in the author's region */
@@ -62,8 +75,8 @@ measure_piece(const struct setting *s, const struct helping *h, struct slice wor
     struct household house = {0};
     struct text t = text_new(s->arena);
     if (h->weighing.known && !vague)
-        household_write(s->arena, h, s->regions[i], o->dish.region, s->tables,
-                        s->stand->standing == STANDING_WITHIN, o->reads, &house);
+        household_write_safely(s->arena, h, s->regions[i], o->dish.region, s->tables, s->stand,
+                               o->reads, &house);
     if (h->weighing.known && !vague && h->written->extra != NULL && words.length > 0 &&
         h->weighing.used < h->weighing.count)
         write_main(s, h, i, &house);
@@ -76,7 +89,8 @@ measure_piece(const struct setting *s, const struct helping *h, struct slice wor
         text_add_string(&t, "</span>");
     }
     bool alone = measure.length == 0;
-    if (house.grams.length > 0 && (converted || alone || !has_weight(h->written))) {
+    if (house.grams.length > 0 && !is_poured(measure) &&
+        (converted || alone || !has_weight(h->written))) {
         text_add_string(&t, alone ? "<span class=\"dl-measure\">" : " <span class=\"dl-grams\">(");
         text_add_html(&t, house.grams);
         text_add_string(&t, alone ? "</span>" : ")</span>");

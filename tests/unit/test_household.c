@@ -1,7 +1,7 @@
 /* Amounts in the kitchens of other regions. */
 #include "made_dish.h"
 
-#include "reckon/household.h"
+#include "reckon/household_room.h"
 
 enum { AU, US, UK }; /* in made_measures' order */
 
@@ -120,6 +120,49 @@ keeps_the_form_that_the_cook_wrote(void **state)
     made_close(m);
 }
 
+/* 480 g are 16.93 oz, 17 to the nearest half; 90 g 3.17 oz, 3¼ to the nearest quarter */
+static void
+weighs_in_ounces_what_no_cup_holds(void **state)
+{
+    (void)state;
+    struct made *m = made_open(foods);
+    translates(m, made_weighed(m, "tomato", span_exact(480)), US, "1 lb + 1 oz", "about 480 g");
+    translates(m, made_weighed(m, "tomato", span_exact(90)), US, "3¼ oz", "about 90 g");
+    translates(m, made_weighed(m, "tomato", span_exact(20)), US, "", "20 g"); /* under an ounce */
+    translates(m, made_weighed(m, "tomato", span_exact(480)), UK, "", "480 g");
+    made_close(m);
+}
+
+/* 125 g of flour are 250 mL; 1 US cup + 1 tbsp holds 251.4 mL, by a density of up to 0.55 138 g,
+ * 1.106 times as much. A share of up to 0.97 has no room for that, nor for a twentieth more. */
+static void
+keeps_the_standing_of_the_portion(void **state)
+{
+    (void)state;
+    struct made *m = made_open(foods);
+    struct helping flour = made_weighed(m, "flour", span_exact(125));
+    struct phase_stand stand;
+    struct household out;
+    memset(&stand, 0, sizeof stand);
+    stand.groups[FRUCTAN].share = span_make(0.1, 0.2, 0.5);
+    household_write_safely(m->arena, &flour, US, AU, &m->tables, &stand, NULL, &out);
+    assert_true(slice_is(out.measure, "1 cup + 1 tbsp"));
+    stand.groups[FRUCTAN].share.high = 0.97;
+    household_write_safely(m->arena, &flour, US, AU, &m->tables, &stand, NULL, &out);
+    assert_true(slice_is(out.measure, "4 oz")); /* 4.41 oz, down to the half */
+    assert_true(out.grams_rounded <= 125);
+    /* written by the cup the span was wide before */
+    struct helping cup = made_spooned(m, "flour", 1, "cup", 0.5);
+    cup.weighing.measured[0].density = &cup.food->forms[0].density;
+    household_write_safely(m->arena, &cup, US, AU, &m->tables, &stand, NULL, &out);
+    assert_true(out.by_volume && out.grams_rounded <= 125);
+    stand.groups[FRUCTAN].share = span_make(1.1, 1.2, 1.3);
+    stand.standing = STANDING_OVER;
+    household_write_safely(m->arena, &cup, US, AU, &m->tables, &stand, NULL, &out);
+    assert_true(slice_is(out.measure, "1 cup + 1 tbsp")); /* over stays over */
+    made_close(m);
+}
+
 static void
 takes_a_part_downwards(void **state)
 {
@@ -154,6 +197,8 @@ main(void)
         cmocka_unit_test(fits_volumes_to_spoons_and_cups),
         cmocka_unit_test(never_rounds_up_when_asked_not_to),
         cmocka_unit_test(keeps_the_form_that_the_cook_wrote),
+        cmocka_unit_test(weighs_in_ounces_what_no_cup_holds),
+        cmocka_unit_test(keeps_the_standing_of_the_portion),
         cmocka_unit_test(takes_a_part_downwards),
     };
     return cmocka_run_group_tests_name("household", tests, NULL, NULL);

@@ -141,6 +141,7 @@ keeps_the_standing_of_the_portion(void **state)
     (void)state;
     struct made *m = made_open(foods);
     struct helping flour = made_weighed(m, "flour", span_exact(125));
+    flour.weighing.measured[0].kind = UNIT_WEIGHT;
     struct phase_stand stand;
     struct household out;
     memset(&stand, 0, sizeof stand);

@@ -9,7 +9,7 @@
 #include "press/impact_post.h"
 
 /* shares are compared as they are shown */
-enum { SHARE_DECIMALS = 2 };
+enum { SHARE_DECIMALS = 2, FOOD_ENTRIES_SHOWN = 3 };
 
 struct describing {
     struct arena *arena;
@@ -44,12 +44,16 @@ add_pair(struct describing *d, const char *key, struct slice before, struct slic
 }
 
 static void
-add_share_pair(struct describing *d, double before, double after)
+add_share_pair(struct describing *d, struct span before, struct span after)
 {
     notation_key(&d->json, "before");
-    notation_number(&d->json, before, SHARE_DECIMALS);
+    notation_number(&d->json, shown_share(before.mid), SHARE_DECIMALS);
     notation_key(&d->json, "after");
-    notation_number(&d->json, after, SHARE_DECIMALS);
+    notation_number(&d->json, shown_share(after.mid), SHARE_DECIMALS);
+    notation_key(&d->json, "high-before");
+    notation_number(&d->json, shown_share(before.high), SHARE_DECIMALS);
+    notation_key(&d->json, "high-after");
+    notation_number(&d->json, shown_share(after.high), SHARE_DECIMALS);
 }
 
 /* the same phase in the other tables, or NULL */
@@ -60,17 +64,36 @@ same_phase(const struct outcome *o, const char *id)
     return n >= 0 ? &o->phases[n] : NULL;
 }
 
+/* by what is shown of the middle, or where the high end passes the limit */
+static bool
+share_changes(struct span before, struct span after)
+{
+    return fabs(shown_share(before.mid) - shown_share(after.mid)) > 0 ||
+           (before.high > 1) != (after.high > 1);
+}
+
+/* "0.20 (up to 0.66)" */
+static void
+add_span(struct describing *d, struct span share)
+{
+    text_addf(&d->text, "%.2f", shown_share(share.mid));
+    if (shown_share(share.high) > shown_share(share.mid))
+        text_addf(&d->text, " (up to %.2f)", shown_share(share.high));
+}
+
 static void
 describe_shares(struct describing *d, const struct phase_stand *b, const struct phase_stand *a)
 {
     notation_member_open(&d->json, "shares", '[');
     for (int g = 0; g < GROUPS; g++) {
-        double before = shown_share(b->groups[g].share.mid),
-               after = shown_share(a->groups[g].share.mid);
-        if (!(before < after) && !(before > after))
+        const struct span before = b->groups[g].share, after = a->groups[g].share;
+        if (!share_changes(before, after))
             continue;
-        text_addf(&d->text, ", %s %.2f -> %.2f of its limit", group_name((enum group)g), before,
-                  after);
+        text_addf(&d->text, ", %s ", group_name((enum group)g));
+        add_span(d, before);
+        text_add_string(&d->text, " -> ");
+        add_span(d, after);
+        text_add_string(&d->text, " of its limit");
         notation_open(&d->json, '{');
         notation_member_string(&d->json, "group", group_word((enum group)g));
         add_share_pair(d, before, after);
@@ -82,11 +105,9 @@ describe_shares(struct describing *d, const struct phase_stand *b, const struct 
 static bool
 phase_changes(const struct phase_stand *b, const struct phase_stand *a)
 {
-    bool changes = b->standing != a->standing ||
-                   fabs(shown_share(b->sitting_share.mid) - shown_share(a->sitting_share.mid)) > 0;
+    bool changes = b->standing != a->standing || share_changes(b->sitting_share, a->sitting_share);
     for (int g = 0; g < GROUPS; g++)
-        changes = changes || fabs(shown_share(b->groups[g].share.mid) -
-                                  shown_share(a->groups[g].share.mid)) > 0;
+        changes = changes || share_changes(b->groups[g].share, a->groups[g].share);
     return changes;
 }
 
@@ -95,7 +116,6 @@ describe_phase(struct describing *d, const struct phase *phase, const struct pha
                const struct phase_stand *a)
 {
     const char *before = standing_word(b->standing), *after = standing_word(a->standing);
-    double sitting[2] = {shown_share(b->sitting_share.mid), shown_share(a->sitting_share.mid)};
     add_line(d, phase->id);
     if (b->standing != a->standing)
         text_addf(&d->text, "%s -> %s", before, after);
@@ -106,11 +126,15 @@ describe_phase(struct describing *d, const struct phase *phase, const struct pha
     add_pair(d, "standing", slice_of(before), slice_of(after));
     describe_shares(d, b, a);
     notation_member_open(&d->json, "sitting", '{');
-    add_share_pair(d, sitting[0], sitting[1]);
+    add_share_pair(d, b->sitting_share, a->sitting_share);
     notation_close(&d->json, '}');
     notation_close(&d->json, '}');
-    if (sitting[0] < sitting[1] || sitting[0] > sitting[1])
-        text_addf(&d->text, ", one sitting %.2f -> %.2f", sitting[0], sitting[1]);
+    if (share_changes(b->sitting_share, a->sitting_share)) {
+        text_add_string(&d->text, ", one sitting ");
+        add_span(d, b->sitting_share);
+        text_add_string(&d->text, " -> ");
+        add_span(d, a->sitting_share);
+    }
     text_add_byte(&d->text, '\n');
 }
 
@@ -154,33 +178,45 @@ describe_remedy(struct describing *d)
     add_pair(d, "remedy", before, after);
 }
 
-static bool
-fires(const struct outcome *o, const char *id)
+/* the caution of that id that an outcome prints, or NULL */
+static const struct caution *
+fired(const struct outcome *o, const char *id)
 {
     for (size_t i = 0; i < o->hazards.count; i++)
         if (strcmp(o->hazards.items[i].caution->id, id) == 0)
-            return true;
-    return false;
+            return o->hazards.items[i].caution;
+    return NULL;
 }
 
-/* cautions that one outcome prints and the other does not */
 static bool
-describe_cautions_of(struct describing *d, const struct outcome *has, const struct outcome *lacks,
-                     const char *key, const char *what, bool write)
+caution_differs(const struct caution *one, const struct caution *other, bool reworded)
 {
+    if (!reworded)
+        return other == NULL;
+    return other != NULL && strcmp(one->words, other->words) != 0;
+}
+
+/* cautions that one outcome prints and the other does not, or in other words */
+static bool
+describe_cautions_of(struct describing *d, const struct outcome *has, const struct outcome *other,
+                     const char *key, bool write)
+{
+    const bool reworded = strcmp(key, "reworded") == 0;
     bool any = false;
     if (write)
         notation_member_open(&d->json, key, '[');
     for (size_t i = 0; i < has->hazards.count; i++) {
-        const char *id = has->hazards.items[i].caution->id;
-        if (fires(lacks, id))
+        const struct caution *one = has->hazards.items[i].caution;
+        /* one caution can be set off at several places */
+        if ((i > 0 && has->hazards.items[i - 1].caution == one) ||
+            !caution_differs(one, fired(other, one->id), reworded))
             continue;
         any = true;
         if (!write)
             continue;
-        add_line(d, what);
-        text_addf(&d->text, "%s\n", id);
-        notation_text(&d->json, slice_of(id));
+        text_addf(&d->text, "    caution %s: %s\n", key, one->id);
+        d->any = true;
+        notation_text(&d->json, slice_of(one->id));
     }
     if (write)
         notation_close(&d->json, ']');
@@ -191,12 +227,14 @@ static void
 describe_cautions(struct describing *d)
 {
     const struct outcome *b = d->pair->before, *a = d->pair->after;
-    if (!describe_cautions_of(d, a, b, "added", "caution added", false) &&
-        !describe_cautions_of(d, b, a, "dropped", "caution dropped", false))
+    if (!describe_cautions_of(d, a, b, "added", false) &&
+        !describe_cautions_of(d, b, a, "dropped", false) &&
+        !describe_cautions_of(d, a, b, "reworded", false))
         return;
     notation_member_open(&d->json, "cautions", '{');
-    describe_cautions_of(d, a, b, "added", "caution added", true);
-    describe_cautions_of(d, b, a, "dropped", "caution dropped", true);
+    describe_cautions_of(d, a, b, "added", true);
+    describe_cautions_of(d, b, a, "dropped", true);
+    describe_cautions_of(d, a, b, "reworded", true);
     notation_close(&d->json, '}');
 }
 
@@ -255,17 +293,46 @@ describe_data(struct describing *d)
     text_add_string(&d->text, "the structured data changes\n");
 }
 
+/* the food of "food:carrot/fructan": what stands before the slash */
+static struct slice
+food_of(struct slice key)
+{
+    size_t slash = slice_find_byte(key, '/', 0);
+    return slice_begins(key, "food:") && slash != SIZE_MAX ? slice_part(key, 0, slash) : key;
+}
+
+/* In the text a food is named once, and a search that now finds something by the name it found. */
 static void
 describe_entries(struct describing *d)
 {
+    const struct slice *keys = d->pair->entries;
+    const size_t count = d->pair->entry_count;
+    size_t said = 0;
     add_line(d, "because of");
     notation_member_open(&d->json, "entries", '[');
-    for (size_t i = 0; i < d->pair->entry_count; i++) {
-        text_addf(&d->text, "%s%.*s", i > 0 ? ", " : "", SLICE_ARGS(d->pair->entries[i]));
-        notation_text(&d->json, d->pair->entries[i]);
-    }
-    text_add_byte(&d->text, '\n');
+    for (size_t i = 0; i < count; i++)
+        notation_text(&d->json, keys[i]);
     notation_close(&d->json, ']');
+    for (size_t i = 0; i < count; i++) {
+        size_t same = 0;
+        bool first = true;
+        if (slice_begins(keys[i], "find:"))
+            continue;
+        for (size_t k = 0; k < count; k++) {
+            const bool one = slice_equal(food_of(keys[k]), food_of(keys[i]));
+            first = first && !(one && k < i);
+            same += one;
+        }
+        if (!first && same > FOOD_ENTRIES_SHOWN)
+            continue;
+        const struct slice shown = same > FOOD_ENTRIES_SHOWN ? food_of(keys[i]) : keys[i];
+        text_addf(&d->text, "%s%.*s", said++ > 0 ? ", " : "", SLICE_ARGS(shown));
+        if (same > FOOD_ENTRIES_SHOWN)
+            text_addf(&d->text, " (%zu entries)", same);
+    }
+    for (size_t i = 0; said == 0 && i < count; i++)
+        text_addf(&d->text, "%s%.*s", i > 0 ? ", " : "", SLICE_ARGS(keys[i]));
+    text_add_byte(&d->text, '\n');
 }
 
 bool

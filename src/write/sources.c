@@ -56,6 +56,23 @@ cited_under(struct citations *c, struct slice source, struct slice *locator)
     return &c->items[c->count - 1];
 }
 
+/* what a figure names beside the source it is listed under, by title and not by id */
+static struct slice
+spelt_out(const struct citations *c, const struct cited *under, const struct figure *f,
+          struct slice locator)
+{
+    if (under->id.length == 0 || slice_find(locator, "; ", 0) == SIZE_MAX)
+        return locator;
+    const struct slice all = slice_of(tables_source(c->s->tables, c->s->arena, f->source));
+    const size_t title = slice_find(under->title, "; locator", 0);
+    const struct slice head =
+        slice_part(under->title, 0, title == SIZE_MAX ? under->title.length : title);
+    if (all.length <= head.length || memcmp(all.at, head.at, head.length) != 0)
+        return locator;
+    const struct slice rest = slice_part(all, head.length, all.length);
+    return slice_trim(slice_begins(rest, ":") ? slice_part(rest, 1, rest.length) : rest);
+}
+
 static const char *
 basis_said(enum basis b)
 {
@@ -84,6 +101,7 @@ cite(struct citations *c, struct slice who, const char *what, const struct figur
     *LIST_GROW(c->s->arena, &c->seen) = f;
     struct slice locator;
     struct cited *under = cited_under(c, slice_of(f->source), &locator);
+    locator = spelt_out(c, under, f, locator);
     text_add_string(&under->lines, "<li>");
     markup_words(&under->lines, who);
     text_add_string(&under->lines, ", ");

@@ -24,7 +24,10 @@ plain_name(const struct dish *d, int region, const struct ingredient_line *line,
     const struct slice name = h->written->name;
     if (h->food == NULL || (region == d->region && stands_in(line->text, name)))
         return name;
-    return slice_of(food_shown(h->food, region, NULL));
+    /* "canned chickpeas, drained" breaks a sentence in two */
+    const struct slice shown = slice_of(food_shown(h->food, region, NULL));
+    return slice_ends(shown, ", drained") ? slice_part(shown, 0, shown.length - strlen(", drained"))
+                                          : shown;
 }
 
 static bool

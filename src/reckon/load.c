@@ -244,9 +244,11 @@ load_reckon(struct arena *a, const struct helping *h, double divisor, const stru
     heed_serve(h, desk, desk->reads, out);
     for (enum group g = 0; g < GROUPS; g++)
         out->trace[g] = out->bound[g] > 0 && out->bound[g] <= 1 + 1e-9;
-    /* a sum holds its parts; lactose stays aside */
+    /* a sum holds its parts; lactose stays aside, and what a reader has lifted with it */
     static const enum group counted[] = {EXCESS_FRUCTOSE, OLIGOSACCHARIDES, POLYOLS};
     for (size_t i = 0; i < 3; i++) {
+        if (desk->phase->groups[counted[i]].lifted)
+            continue;
         out->sitting = span_add(out->sitting, out->load[counted[i]]);
         out->sitting_unknown = out->sitting_unknown ||
                                (bounds.grams[counted[i]] > 0 && out->bound[counted[i]] > 1 + 1e-9);

@@ -366,6 +366,21 @@ heeds_a_readers_own_limits(void **state)
     made_close(m);
 }
 
+/* leek 20 g: 0.35 g of oligosaccharides of the 0.5 g of a sitting, unless the reader lifted them */
+static void
+leaves_what_is_lifted_out_of_the_sitting(void **state)
+{
+    (void)state;
+    struct made *m = made_open(foods);
+    made_line(m, "leek", 20);
+    made_portions(m, 1);
+    const struct phase_stand held = made_stand(m);
+    assert_true(held.sitting_limited && held.sitting.mid >= 0.35 - 1e-9);
+    m->tables.limits.phases[0].groups[OLIGOSACCHARIDES].lifted = true;
+    assert_near(made_stand(m).sitting.mid, held.sitting.mid - 0.35, 1e-9);
+    made_close(m);
+}
+
 static void
 says_unknown_where_portions_are_not_known(void **state)
 {
@@ -421,6 +436,7 @@ main(void)
         cmocka_unit_test(goes_by_a_tested_serve),
         cmocka_unit_test(takes_the_stricter_of_serve_and_composition),
         cmocka_unit_test(heeds_a_readers_own_limits),
+        cmocka_unit_test(leaves_what_is_lifted_out_of_the_sitting),
         cmocka_unit_test(says_unknown_where_portions_are_not_known),
         cmocka_unit_test(reads_only_limits_that_matter),
     };

@@ -6,6 +6,7 @@
 #include "reckon/remedy_rank.h"
 #include "reckon/remedy_words.h"
 #include "reckon/remedy_cuts.h"
+#include "reckon/remedy_mixed.h"
 
 enum { PORTIONS_MOST = 200 };
 

@@ -49,8 +49,5 @@ struct dish remedy_copy_dish(const struct remedy_search *f);
 bool remedy_reduce(struct remedy_search *f, const struct excesses *e);
 /* two or more ingredients down; false when none are enough */
 bool remedy_fewest_cuts(struct remedy_search *f, const struct excesses *e);
-/* choices settled and what has no figure left out, then amounts down as far as that is not enough.
- * Takes the place of the remedy found last where it asks for fewer changes. */
-void remedy_mixed(struct remedy_search *f);
 
 #endif

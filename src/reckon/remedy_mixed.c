@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "reckon/remedy_words.h"
+#include "reckon/remedy_mixed.h"
 
 /* the dish with some ingredients settled or left out, and which */
 struct mixed {

@@ -70,7 +70,8 @@ try_cups(struct search *s, enum spoons_keep keep)
                 continue;
             try_two(s, cups, (struct spoonful){0, NULL}, 0);
             for (double n = 1;
-                 s->tbsp != NULL && n <= 3 && cups.value < (keep == KEEP_CUPS ? 1 : CUPS_EXACT); n++)
+                 s->tbsp != NULL && n <= 3 && cups.value < (keep == KEEP_CUPS ? 1 : CUPS_EXACT);
+                 n++)
                 try_two(s, cups, (struct spoonful){n, s->tbsp}, TWO_COST);
         }
 }

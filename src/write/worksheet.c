@@ -5,6 +5,7 @@
 
 #include "write/grid.h"
 #include "write/worksheet_page.h"
+#include "write/worksheet_nutrition.h"
 
 static const char *
 stands(enum standing s)

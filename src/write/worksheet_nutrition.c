@@ -1,5 +1,6 @@
 #include "write/grid.h"
 #include "write/worksheet_page.h"
+#include "write/worksheet_nutrition.h"
 
 static const struct {
     enum nutrient nutrient;

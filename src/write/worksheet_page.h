@@ -43,7 +43,4 @@ void page_cite(struct page *p, struct text *t, const struct figure *f, const cha
 void page_each(struct page *p, void (*each)(struct page *p, const struct entry_of *e, void *ctx),
                void *ctx);
 
-/* nutrition of one portion, food by food */
-void worksheet_nutrition(struct page *p);
-
 #endif

@@ -10,7 +10,8 @@ is_hidden(ucs4_t c)
     return (c < 0x20 && c != '\t' && c != '\n' && c != '\r') || (c >= 0x7f && c < 0xa0) ||
            c == 0xad || c == 0x61c || c == 0x180e || (c >= 0x200b && c <= 0x200f) ||
            (c >= 0x2028 && c <= 0x202e) || (c >= 0x2060 && c <= 0x206f) || c == 0xfeff ||
-           (c >= 0xfff9 && c <= 0xfffb) || (c >= 0xe0000 && c <= 0xe007f);
+           (c >= 0xfff9 && c <= 0xfffb) || (c & 0xfffe) == 0xfffe || (c >= 0xfdd0 && c <= 0xfdef) ||
+           (c >= 0xe0000 && c <= 0xe007f);
 }
 
 static bool

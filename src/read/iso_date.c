@@ -59,7 +59,7 @@ time_take(struct slice s, size_t *at)
         return false;
     if (byte_take(s, at, ':')) {
         int second = digits_take(s, at, 2);
-        if (second < 0 || second > 60) /* 60: a leap second */
+        if (second < 0 || second > 59) /* HTML's times have no leap second */
             return false;
         if (byte_take(s, at, '.')) {
             size_t from = *at;

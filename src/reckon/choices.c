@@ -10,6 +10,9 @@ struct among {
     float share;      /* their largest share.mid */
 };
 
+/* with more choices than these, none is settled: the search grows with their cube */
+enum { CHOICES_CLIMBED = 32 };
+
 struct gather {
     struct arena *arena;
     const struct sheet *sheet;
@@ -192,6 +195,6 @@ choices_lay(struct arena *a, const struct dish *d, const struct tables *t, int p
     struct phase_stand stand;
     sheet_stand(a, &sheet, &stand);
     out->differ = stand.best_standing != stand.standing;
-    if (out->differ)
+    if (out->differ && out->choice_count <= CHOICES_CLIMBED)
         settle_climbing(a, &sheet, rows, stand.best_standing, out);
 }

@@ -3,7 +3,7 @@
 #include <math.h>
 #include <string.h>
 
-enum { VARIANTS_TRIED = 64, PASSES_MOST = 4 };
+enum { VARIANTS_TRIED = 64, CHOICES_CLIMBED = 128, PASSES_MOST = 4 };
 
 /* stands for a share without bound, so that differences stay numbers */
 static const double UNBOUNDED = 1e6;
@@ -309,6 +309,8 @@ best_climb(struct arena *a, const struct sheet *s, struct best *best)
         best_note(best, ways, &stand);
     }
     best_note(best, ways, &stand);
+    if (s->choice_count > CHOICES_CLIMBED)
+        return;
     double weight = variant_weight(&stand);
     for (int pass = 0, better = 1; better && pass < PASSES_MOST; pass++) {
         better = 0;

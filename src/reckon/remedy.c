@@ -8,7 +8,8 @@
 #include "reckon/remedy_cuts.h"
 #include "reckon/remedy_mixed.h"
 
-enum { PORTIONS_MOST = 200 };
+/* a list of thousands of choices is no recipe: lines tried times lines reckoned for each */
+enum { PORTIONS_MOST = 200, WORK_MOST = 1 << 13 };
 
 enum standing
 remedy_stand_of(struct remedy_search *f, const struct dish *d)
@@ -172,10 +173,21 @@ try_settle(struct remedy_search *f, const size_t *pairs, size_t count)
     return true;
 }
 
+bool
+remedy_affords(const struct remedy_search *f)
+{
+    size_t ways = 0;
+    for (size_t k = 0; k < f->sheet.choice_count; k++)
+        ways += f->sheet.rows[f->sheet.choices[k]].count;
+    return ways == 0 || f->dish->count <= WORK_MOST / ways;
+}
+
 static bool
 try_choices(struct remedy_search *f)
 {
     bool any = false;
+    if (!remedy_affords(f))
+        return false;
     for (size_t i = 0; i < f->dish->count; i++) {
         const struct sheet_row *row = &f->sheet.rows[i];
         for (size_t w = 0; row->count > 1 && w < row->count; w++) {

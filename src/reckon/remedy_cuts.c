@@ -51,7 +51,8 @@ static double
 ingredient_effect(const struct remedy_search *f, size_t ingredient, const struct excess *e)
 {
     const struct ingredient *in = &f->dish->ingredients[ingredient];
-    const struct helping_load *h = &f->sheet.helpings[sheet_helping(f->dish, ingredient, 0, 0)];
+    const struct helping_load *h =
+        &f->sheet.helpings[sheet_helping(&f->sheet, f->dish, ingredient, 0, 0)];
     double most = 0;
     for (size_t o = 0; o < in->option_count; o++) {
         double sum = 0;
@@ -89,7 +90,7 @@ cut_ingredient(struct remedy_search *f, struct dish *d, size_t ingredient, doubl
     copy_helpings(f, in);
     for (size_t o = 0; o < in->option_count; o++)
         for (size_t k = 0; k < in->options[o].count; k++) {
-            if (!helping_matters(f, sheet_helping(f->dish, ingredient, o, k), e))
+            if (!helping_matters(f, sheet_helping(&f->sheet, f->dish, ingredient, o, k), e))
                 continue;
             struct helping *h = &in->options[o].helpings[k];
             struct cut *cut = &cuts[(*count)++];
@@ -105,12 +106,6 @@ cut_ingredient(struct remedy_search *f, struct dish *d, size_t ingredient, doubl
         }
 }
 
-static size_t
-helping_total(const struct dish *d)
-{
-    return d->count == 0 ? 0 : sheet_helping(d, d->count, 0, 0);
-}
-
 /* cuts the ingredients to their factors; what is rounded still too high is tried a little lower */
 static bool
 try_cuts(struct remedy_search *f, const size_t *ingredients, double *factors, size_t count,
@@ -118,7 +113,7 @@ try_cuts(struct remedy_search *f, const size_t *ingredients, double *factors, si
 {
     for (int shrink = 0; shrink <= SHRINKS_MOST; shrink++) {
         struct dish d = remedy_copy_dish(f);
-        struct cut *cuts = arena_take_array(f->arena, helping_total(f->dish) + 1, sizeof *cuts);
+        struct cut *cuts = arena_take_array(f->arena, f->sheet.helping_count + 1, sizeof *cuts);
         size_t cut_count = 0;
         for (size_t k = 0; k < count; k++)
             cut_ingredient(f, &d, ingredients[k], shrink == SHRINKS_MOST ? 0 : factors[k], e, cuts,

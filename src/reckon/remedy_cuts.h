@@ -33,6 +33,8 @@ struct excesses {
 
 /* the worst standing of a changed copy of the dish */
 enum standing remedy_stand_of(struct remedy_search *f, const struct dish *d);
+/* whether the dish is short enough to be reckoned anew for each way to settle each choice */
+bool remedy_affords(const struct remedy_search *f);
 /* the share that a column's mid may have to stand as the search wants it */
 double remedy_mid_allowed(const struct remedy_search *f);
 /* all that must come down */

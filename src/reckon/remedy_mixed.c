@@ -93,7 +93,7 @@ mixed_lay(const struct remedy_search *f, struct mixed *m, struct sheet *sheet)
         m->picks[i] = SIZE_MAX;
     for (size_t k = 0; f->choices->differ && k < f->choices->settle_count; k++)
         mixed_settle(m, f->choices->settle[2 * k], f->choices->settle[2 * k + 1]);
-    if (m->settled == 0 && f->choices->choice_count > 0)
+    if (m->settled == 0 && f->choices->choice_count > 0 && remedy_affords(f))
         settle_least(f, m);
     sheet_lay(f->arena, &m->dish, f->tables, f->phase, NULL, sheet);
     size_t left = 0;

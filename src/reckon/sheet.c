@@ -39,12 +39,10 @@ part_rows(struct arena *a, struct sheet *s)
 }
 
 size_t
-sheet_helping(const struct dish *d, size_t ingredient, size_t option, size_t helping)
+sheet_helping(const struct sheet *s, const struct dish *d, size_t ingredient, size_t option,
+              size_t helping)
 {
-    size_t at = helping;
-    for (size_t i = 0; i < ingredient; i++)
-        for (size_t o = 0; o < d->ingredients[i].option_count; o++)
-            at += d->ingredients[i].options[o].count;
+    size_t at = s->firsts[ingredient] + helping;
     for (size_t o = 0; o < option; o++)
         at += d->ingredients[ingredient].options[o].count;
     return at;
@@ -144,9 +142,12 @@ sheet_lay(struct arena *a, const struct dish *d, const struct tables *t, int pha
     out->portions_known = d->portions_known;
     out->count = d->count;
     out->rows = arena_take_array(a, d->count + 1, sizeof *out->rows);
-    for (size_t i = 0; i < d->count; i++)
+    out->firsts = arena_take_array(a, d->count + 1, sizeof *out->firsts);
+    for (size_t i = 0; i < d->count; i++) {
         for (size_t o = 0; o < d->ingredients[i].option_count; o++)
             out->helping_count += d->ingredients[i].options[o].count;
+        out->firsts[i + 1] = out->helping_count;
+    }
     out->helpings = arena_take_array(a, out->helping_count + 1, sizeof *out->helpings);
     struct helping_load *next = out->helpings;
     const double divisor = dish_divisor(d);

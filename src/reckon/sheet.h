@@ -26,6 +26,7 @@ struct sheet_row {
 struct sheet {
     struct helping_load *helpings; /* ingredient, option, helping flattened in order */
     size_t helping_count;
+    size_t *firsts;         /* by ingredient the number of its first helping; one more behind */
     struct sheet_row *rows; /* by ingredient */
     size_t count;
     struct sheet_way fixed; /* all rows of one way together; alone: each of them is */
@@ -42,7 +43,8 @@ struct sheet {
 void sheet_lay(struct arena *a, const struct dish *d, const struct tables *t, int phase,
                struct reads *reads, struct sheet *out);
 
-/* number of the helping among all of the dish */
-size_t sheet_helping(const struct dish *d, size_t ingredient, size_t option, size_t helping);
+/* number of the helping among all of the dish that the sheet was laid for */
+size_t sheet_helping(const struct sheet *s, const struct dish *d, size_t ingredient, size_t option,
+                     size_t helping);
 
 #endif

@@ -64,6 +64,16 @@ bad 'an alias bomb' yaml-too-large
 { printf '%b' "$head$list---\n## Method\n\n"; printf '> %.0s' {1..20000}; echo 'deep'; printf '%.0s- ' {1..20000}; echo 'deep'; } >"$b"
 timeout 60 "$dariole" press -C "$work/c" -o "$work/out" >"$work/log" 2>&1
 check $(($? > 1)) 'a body nested 20,000 deep'
+{ printf '%b' "$head"; echo 'ingredients:'; for i in $(seq 1 4000); do echo "  - $i g carrots or $((i % 50)) g leek (optional)"; done; printf '%b' "$tail"; } >"$b"
+(ulimit -v 1000000; timeout 20 "$dariole" press -C "$work/c" -o "$work/out" >"$work/log" 2>&1)
+check $(($? > 1)) '4,000 choices: in the time and the memory of a long recipe'
+printf 'x' >"$b"; rm -rf "$work/out"
+
+# what XML and HTML forbid is kept out of them, however it is written
+printf '%b' '---\ntitle: "A \\uFFFE\\uFFFF\\u0008 ]]> soup"\npublished: 2026-01-01\nportions: 2\n' "$list$tail" '\nHi &#xFFFE; &#xFDD0; &#x1F; ]]> there \xef\xbf\xbe.\n' >"$b"
+"$dariole" press -C "$work/c" -o "$work/out" >"$work/log" 2>&1
+xmllint --noout "$work/out/feed.xml" >"$work/log" 2>&1
+check $? 'noncharacters and control codes: the Atom feed stays XML'
 printf 'x' >"$b"; rm -rf "$work/out"
 
 # the last good output stays whole when a post breaks

@@ -2,16 +2,22 @@
 
 #include "tables/measures.h"
 
+/* own: the sheet of the site's phase */
 static void
 reckon(struct arena *a, const struct tables *t, struct reads *reads, struct notices *notices,
-       struct outcome *o)
+       struct outcome *o, struct sheet *own)
 {
     int phase = t->site.phase;
     dish_lay(a, &o->post, t, reads, notices, &o->dish);
-    for (size_t i = 0; i < t->limits.phase_count; i++)
-        portion_stand(a, &o->dish, t, (int)i, reads, &o->phases[i]);
-    choices_lay(a, &o->dish, t, phase, reads, &o->choices);
-    remedies_find(a, &o->dish, t, phase, &o->phases[phase], &o->choices, reads, &o->remedies);
+    for (size_t i = 0; i < t->limits.phase_count; i++) {
+        struct sheet sheet;
+        sheet_lay(a, &o->dish, t, (int)i, reads, &sheet);
+        sheet_stand(a, &sheet, &o->phases[i]);
+        if ((int)i == phase)
+            *own = sheet;
+    }
+    sheet_choices(a, own, &o->choices);
+    remedies_find(a, &o->dish, t, phase, own, &o->phases[phase], &o->choices, &o->remedies);
     nutrition_reckon(a, &o->dish, reads, &o->nutrition);
     schedule_lay(a, &o->post.body, &o->schedule);
     microwave_lay(a, &o->post.body, &o->schedule, t->site.watts, t->site.watt_count, &o->microwave);
@@ -19,10 +25,10 @@ reckon(struct arena *a, const struct tables *t, struct reads *reads, struct noti
 
 static void
 judge(struct arena *a, const struct tables *t, struct reads *reads, struct notices *notices,
-      struct outcome *o)
+      struct outcome *o, const struct sheet *own)
 {
     const struct phase_stand *stand = &o->phases[t->site.phase];
-    standing_judge(a, &o->post, &o->dish, t, stand, &o->remedies, &o->nutrition, reads, notices);
+    standing_judge(a, &o->post, &o->dish, t, own, stand, &o->remedies, &o->nutrition, notices);
     timing_judge(a, &o->post, &o->schedule, &o->microwave, t, notices);
     claims_judge(a, &o->post, &o->dish, &o->schedule, t, stand, reads, notices, &o->claims);
     hazards_judge(a, &o->post, &o->dish, &o->schedule, t, reads, notices, &o->hazards);
@@ -39,8 +45,9 @@ outcome_reach(struct arena *a, const char *path, struct slice bytes, const struc
     reads_note(reads, &tables->site.entry);
     post_read(a, path, bytes, &notices, &out->post);
     if (out->post.readable) {
-        reckon(a, tables, reads, &notices, out);
-        judge(a, tables, reads, &notices, out);
+        struct sheet own;
+        reckon(a, tables, reads, &notices, out, &own);
+        judge(a, tables, reads, &notices, out, &own);
         picture_judge(&out->post, finder, &notices, &out->picture);
     }
     out->publishable = out->post.readable && !out->post.front.draft;

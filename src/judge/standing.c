@@ -386,19 +386,18 @@ judge_nutrition(const struct hearing *h, const struct nutrition *n)
 
 void
 standing_judge(struct arena *a, const struct post *post, const struct dish *d,
-               const struct tables *t, const struct phase_stand *stand,
+               const struct tables *t, const struct sheet *sheet, const struct phase_stand *stand,
                const struct remedies *remedies, const struct nutrition *nutrition,
-               struct reads *reads, struct notices *notices)
+               struct notices *notices)
 {
     struct hearing h = {.arena = a,
                         .post = post,
                         .dish = d,
                         .tables = t,
+                        .sheet = *sheet,
                         .stand = stand,
                         .remedies = remedies,
                         .notices = notices};
-    (void)reads; /* what the sheet reads was noted when `stand` was reckoned */
-    sheet_lay(a, d, t, t->site.phase, NULL, &h.sheet);
     judge_groups(&h);
     judge_sitting(&h);
     judge_unknown(&h);

@@ -6,9 +6,10 @@
 #include "reckon/nutrition.h"
 #include "reckon/remedy.h"
 
+/* sheet: of the dish in the site's phase; stand is of it */
 void standing_judge(struct arena *a, const struct post *post, const struct dish *d,
-                    const struct tables *t, const struct phase_stand *stand,
-                    const struct remedies *remedies, const struct nutrition *nutrition,
-                    struct reads *reads, struct notices *notices);
+                    const struct tables *t, const struct sheet *sheet,
+                    const struct phase_stand *stand, const struct remedies *remedies,
+                    const struct nutrition *nutrition, struct notices *notices);
 
 #endif

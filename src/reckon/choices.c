@@ -175,26 +175,32 @@ settle_climbing(struct arena *a, const struct sheet *sheet, const size_t *rows,
 }
 
 void
-choices_lay(struct arena *a, const struct dish *d, const struct tables *t, int phase,
-            struct reads *reads, struct choices *out)
+sheet_choices(struct arena *a, const struct sheet *s, struct choices *out)
 {
     memset(out, 0, sizeof *out);
-    struct sheet sheet;
-    sheet_lay(a, d, t, phase, reads, &sheet);
-    const size_t *rows = sheet.choices;
-    out->choice_count = sheet.choice_count;
-    out->variant_count = variant_count(&sheet);
+    const size_t *rows = s->choices;
+    out->choice_count = s->choice_count;
+    out->variant_count = variant_count(s);
     double share;
-    out->settled = sheet_worst(&sheet, &share);
+    out->settled = sheet_worst(s, &share);
     if (out->choice_count == 0)
         return;
     if (out->variant_count <= VARIANTS_MOST) {
-        list_variants(a, &sheet, rows, out);
+        list_variants(a, s, rows, out);
         return;
     }
     struct phase_stand stand;
-    sheet_stand(a, &sheet, &stand);
+    sheet_stand(a, s, &stand);
     out->differ = stand.best_standing != stand.standing;
     if (out->differ && out->choice_count <= CHOICES_CLIMBED)
-        settle_climbing(a, &sheet, rows, stand.best_standing, out);
+        settle_climbing(a, s, rows, stand.best_standing, out);
+}
+
+void
+choices_lay(struct arena *a, const struct dish *d, const struct tables *t, int phase,
+            struct reads *reads, struct choices *out)
+{
+    struct sheet sheet;
+    sheet_lay(a, d, t, phase, reads, &sheet);
+    sheet_choices(a, &sheet, out);
 }

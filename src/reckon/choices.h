@@ -29,4 +29,7 @@ struct choices {
 void choices_lay(struct arena *a, const struct dish *d, const struct tables *t, int phase,
                  struct reads *reads, struct choices *out);
 
+/* the same from a sheet that is laid already */
+void sheet_choices(struct arena *a, const struct sheet *s, struct choices *out);
+
 #endif

@@ -12,7 +12,8 @@ struct line {
 };
 
 struct corner_search {
-    size_t things, needs, lines;
+    size_t things, lines;
+    size_t corner_lines; /* the first so many lines make corners */
     struct line line[LINES_MOST];
     double weight[CUT_SET_MOST];
     double best; /* weight of what is held, INFINITY at first */
@@ -65,22 +66,13 @@ holds_all(const struct corner_search *s, const double x[CUT_SET_MOST])
     return true;
 }
 
-/* whether the line is the far end of a thing's range; the near end, parallel to it, stands before
- */
-static bool
-is_far_end(const struct corner_search *s, size_t l)
-{
-    return l >= s->needs && (l - s->needs) % 2 == 1;
-}
-
-/* the least of a linear cost over a bounded polytope lies on a corner: all of them are tried */
+/* The least of a linear cost over a bounded polytope lies on a corner: all of them are tried, but
+ * those where a thing is not cut at all: a smaller set would do, and none did. */
 static void
 try_corners(struct corner_search *s, size_t *chosen, size_t depth, size_t from)
 {
     if (depth < s->things) {
-        for (size_t l = from; l < s->lines; l++) {
-            if (depth > 0 && chosen[depth - 1] + 1 == l && is_far_end(s, l))
-                continue;
+        for (size_t l = from; l < s->corner_lines; l++) {
             chosen[depth] = l;
             try_corners(s, chosen, depth + 1, l + 1);
         }
@@ -160,7 +152,6 @@ try_set(const struct cut_problem *p, const size_t *set, size_t size, double *bes
     struct corner_search s;
     memset(&s, 0, sizeof s);
     s.things = size;
-    s.needs = p->needs;
     s.best = INFINITY;
     for (size_t n = 0; n < p->needs; n++) {
         struct line *line = &s.line[s.lines++];
@@ -170,9 +161,11 @@ try_set(const struct cut_problem *p, const size_t *set, size_t size, double *bes
     }
     for (size_t i = 0; i < size; i++) {
         s.weight[i] = p->weight[set[i]];
-        add_line(&s, i, 1, 0);
         add_line(&s, i, -1, -1);
     }
+    s.corner_lines = s.lines;
+    for (size_t i = 0; i < size; i++)
+        add_line(&s, i, 1, 0);
     size_t chosen[CUT_SET_MOST];
     try_corners(&s, chosen, 0, 0);
     if (!(s.best < *best))

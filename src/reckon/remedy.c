@@ -236,8 +236,8 @@ drop_repeats(struct remedies *r)
 
 void
 remedies_find(struct arena *a, const struct dish *d, const struct tables *t, int phase,
-              const struct phase_stand *stand, const struct choices *choices, struct reads *reads,
-              struct remedies *out)
+              const struct sheet *sheet, const struct phase_stand *stand,
+              const struct choices *choices, struct remedies *out)
 {
     memset(out, 0, sizeof *out);
     if (stand->standing == STANDING_WITHIN || !d->portions_known)
@@ -250,7 +250,7 @@ remedies_find(struct arena *a, const struct dish *d, const struct tables *t, int
     f.phase = phase;
     f.stand = stand;
     f.choices = choices;
-    sheet_lay(a, d, t, phase, reads, &f.sheet);
+    f.sheet = *sheet;
     for (f.target = STANDING_WITHIN;
          f.found.count == 0 && f.target < stand->standing && f.target <= STANDING_CLOSE; f.target++)
         find_all(&f);

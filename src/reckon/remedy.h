@@ -42,8 +42,9 @@ struct remedies {
     size_t count;
 };
 
+/* sheet: of the dish in that phase; stand and choices are of it */
 void remedies_find(struct arena *a, const struct dish *d, const struct tables *t, int phase,
-                   const struct phase_stand *stand, const struct choices *choices,
-                   struct reads *reads, struct remedies *out);
+                   const struct sheet *sheet, const struct phase_stand *stand,
+                   const struct choices *choices, struct remedies *out);
 
 #endif

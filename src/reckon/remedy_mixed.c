@@ -95,7 +95,10 @@ mixed_lay(const struct remedy_search *f, struct mixed *m, struct sheet *sheet)
         mixed_settle(m, f->choices->settle[2 * k], f->choices->settle[2 * k + 1]);
     if (m->settled == 0 && f->choices->choice_count > 0 && remedy_affords(f))
         settle_least(f, m);
-    sheet_lay(f->arena, &m->dish, f->tables, f->phase, NULL, sheet);
+    *sheet = f->sheet; /* where nothing is settled, the dish is as it was */
+    if (m->settled > 0)
+        sheet_lay(f->arena, &m->dish, f->tables, f->phase, NULL, sheet);
+    bool changed = false;
     size_t left = 0;
     for (size_t i = 0; i < m->dish.count; i++)
         left += m->picks[i] != 0;
@@ -104,9 +107,11 @@ mixed_lay(const struct remedy_search *f, struct mixed *m, struct sheet *sheet)
             if (m->picks[i] != SIZE_MAX)
                 m->settled--;
             mixed_settle(m, i, 0);
+            changed = true;
             left--;
         }
-    sheet_lay(f->arena, &m->dish, f->tables, f->phase, NULL, sheet);
+    if (changed)
+        sheet_lay(f->arena, &m->dish, f->tables, f->phase, NULL, sheet);
 }
 
 /* what was settled, then the cuts, in the numbers of the dish as it was */

@@ -72,7 +72,8 @@ static void
 lay_row(struct arena *a, const struct ingredient *in, const struct helping_load **helping,
         struct sheet_row *row)
 {
-    row->ways = arena_take_array(a, in->option_count + 1, sizeof *row->ways);
+    row->ways = arena_take_array(a, in->option_count + (in->optional || in->option_count == 0),
+                                 sizeof *row->ways);
     if (in->optional)
         row->ways[row->count++] = (struct sheet_way){.pick = 0, .alone = true};
     for (size_t o = 0; o < in->option_count; o++) {

@@ -40,9 +40,11 @@ run_once(struct arena *a, const struct post *post, const struct dish *dish, cons
     struct phase_stand stand;
     struct choices choices;
     double start = microseconds();
-    portion_stand(a, dish, t, t->site.phase, &reads, &stand);
-    choices_lay(a, dish, t, t->site.phase, &reads, &choices);
-    standing_judge(a, post, dish, t, &stand, NULL, NULL, &reads, &notices);
+    struct sheet sheet;
+    sheet_lay(a, dish, t, t->site.phase, &reads, &sheet);
+    sheet_stand(a, &sheet, &stand);
+    sheet_choices(a, &sheet, &choices);
+    standing_judge(a, post, dish, t, &sheet, &stand, NULL, NULL, &notices);
     return microseconds() - start;
 }
 

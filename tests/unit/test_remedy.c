@@ -32,9 +32,11 @@ find(struct made *m, struct phase_stand *s)
 {
     struct choices c;
     struct remedies r;
-    portion_stand(m->arena, &m->dish, &m->tables, 0, NULL, s);
-    choices_lay(m->arena, &m->dish, &m->tables, 0, NULL, &c);
-    remedies_find(m->arena, &m->dish, &m->tables, 0, s, &c, NULL, &r);
+    struct sheet sheet;
+    sheet_lay(m->arena, &m->dish, &m->tables, 0, NULL, &sheet);
+    sheet_stand(m->arena, &sheet, s);
+    sheet_choices(m->arena, &sheet, &c);
+    remedies_find(m->arena, &m->dish, &m->tables, 0, &sheet, s, &c, &r);
     return r;
 }
 

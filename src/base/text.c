@@ -126,8 +126,8 @@ text_new(struct arena *a)
     return (struct text){a, NULL, 0, 0};
 }
 
-static void
-make_room(struct text *t, size_t more)
+void
+text_widen(struct text *t, size_t more)
 {
     size_t need = t->length + more + 1;
     if (need <= t->room)
@@ -140,36 +140,14 @@ make_room(struct text *t, size_t more)
 }
 
 void
-text_add_bytes(struct text *t, const char *bytes, size_t length)
-{
-    make_room(t, length);
-    if (length > 0)
-        memcpy(t->bytes + t->length, bytes, length);
-    t->length += length;
-    t->bytes[t->length] = '\0';
-}
-
-void
-text_add(struct text *t, struct slice s)
-{
-    text_add_bytes(t, s.at, s.length);
-}
-
-void
-text_add_byte(struct text *t, char c)
-{
-    text_add_bytes(t, &c, 1);
-}
-
-void
 text_addfv(struct text *t, const char *format, va_list args)
 {
     va_list again;
     va_copy(again, args);
-    make_room(t, 64);
+    text_widen(t, 64);
     int n = vsnprintf(t->bytes + t->length, t->room - t->length, format, args);
     if (n > 0 && (size_t)n >= t->room - t->length) {
-        make_room(t, (size_t)n);
+        text_widen(t, (size_t)n);
         n = vsnprintf(t->bytes + t->length, t->room - t->length, format, again);
     }
     va_end(again);

@@ -95,15 +95,34 @@ struct text {
 
 /* an empty buffer that takes from the arena */
 struct text text_new(struct arena *a);
-void text_add(struct text *t, struct slice s);
-void text_add_bytes(struct text *t, const char *bytes, size_t length);
+/* room for so many bytes more and a NUL */
+void text_widen(struct text *t, size_t more);
 /* inline, so that the length of a literal is known when it is compiled */
+static inline void
+text_add_bytes(struct text *t, const char *bytes, size_t length)
+{
+    if (t->room - t->length <= length)
+        text_widen(t, length);
+    if (length > 0)
+        memcpy(t->bytes + t->length, bytes, length);
+    t->length += length;
+    t->bytes[t->length] = '\0';
+}
+static inline void
+text_add(struct text *t, struct slice s)
+{
+    text_add_bytes(t, s.at, s.length);
+}
 static inline void
 text_add_string(struct text *t, const char *s)
 {
     text_add_bytes(t, s, strlen(s));
 }
-void text_add_byte(struct text *t, char c);
+static inline void
+text_add_byte(struct text *t, char c)
+{
+    text_add_bytes(t, &c, 1);
+}
 void text_addf(struct text *t, const char *format, ...) __attribute__((format(printf, 2, 3)));
 void text_addfv(struct text *t, const char *format, va_list args);
 /* value with at most `decimals` decimals and no trailing zeros: 0.5, 12, 0.07 */

@@ -42,6 +42,7 @@ ledger_close(struct ledger *l)
     free(l->outputs.bytes);
     free(l->keys.bytes);
     free(l->places);
+    free(l->marks);
     *l = (struct ledger){0};
 }
 
@@ -184,11 +185,30 @@ intern(struct ledger *l, struct slice key, uint64_t key_digest, uint64_t digest,
     return true;
 }
 
-static int
-by_number(const void *a, const void *b)
+/* puts different numbers of keys in order, each by its bit; false when there is no memory */
+static bool
+put_in_order(struct ledger *l, uint32_t *ids, size_t count)
 {
-    uint32_t x = *(const uint32_t *)a, y = *(const uint32_t *)b;
-    return (x > y) - (x < y);
+    size_t words = ledger_key_count(l) / 64 + 1, n = 0;
+    if (l->mark_room < words) {
+        size_t room = words * 2;
+        uint64_t *more = realloc(l->marks, room * sizeof *more);
+        if (more == NULL)
+            return false;
+        memset(more + l->mark_room, 0, (room - l->mark_room) * sizeof *more);
+        l->marks = more;
+        l->mark_room = room;
+    }
+    for (size_t i = 0; i < count; i++)
+        l->marks[ids[i] / 64] |= UINT64_C(1) << ids[i] % 64;
+    for (size_t w = 0; w < words; w++) {
+        uint64_t bits = l->marks[w];
+        for (uint32_t b = 0; bits != 0; b++, bits >>= 1)
+            if ((bits & 1) != 0)
+                ids[n++] = (uint32_t)w * 64 + b;
+        l->marks[w] = 0;
+    }
+    return true;
 }
 
 static unsigned char *
@@ -248,8 +268,7 @@ ledger_add_reads(struct ledger *l, const struct reads *r, uint32_t *ids, struct 
         if (!intern(l, row->key, row->digest, e->digest, &ids[i]))
             return false;
     }
-    qsort(ids, r->seen.count, sizeof *ids, by_number);
-    return pack(l, ids, r->seen.count, p);
+    return put_in_order(l, ids, r->seen.count) && pack(l, ids, r->seen.count, p);
 }
 
 void

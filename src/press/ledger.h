@@ -89,6 +89,8 @@ struct ledger {
     struct ledger_head head;
     struct ledger_block strings, reads, posts, outputs, keys;
     uint32_t *places; /* of keys, by digest of the key; NULL until asked for */
+    uint64_t *marks;  /* a bit for each key, to put numbers in order; all 0 in between */
+    size_t mark_room; /* words of them */
     size_t place_count;
 };
 

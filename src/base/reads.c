@@ -8,7 +8,14 @@ enum { NOTED = 512 };
 struct reads
 reads_new(struct arena *a)
 {
-    return (struct reads){a, map_new(a), arena_take_array(a, NOTED, sizeof(struct entry *))};
+    return reads_apart(a, a);
+}
+
+struct reads
+reads_apart(struct arena *questions, struct arena *record)
+{
+    return (struct reads){questions, map_new(record),
+                          arena_take_array(record, NOTED, sizeof(struct entry *))};
 }
 
 void

@@ -20,6 +20,8 @@ struct reads {
 };
 
 struct reads reads_new(struct arena *a);
+/* the record itself in another arena than the questions noted in it */
+struct reads reads_apart(struct arena *questions, struct arena *record);
 /* NULL reads or entry is allowed and notes nothing */
 void reads_note(struct reads *r, const struct entry *e);
 /* a question asked of a table, such as "find:us/cup/plain flour", and the digest of its answer */

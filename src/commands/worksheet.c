@@ -82,7 +82,7 @@ worksheet_run(struct arena *a, const struct worksheet_options *o)
     }
     struct reads reads = reads_new(a);
     struct outcome *out = arena_take(a, sizeof *out);
-    outcome_reach(a, o->post, bytes, tables, NULL, &reads, out);
+    outcome_reach(a, o->post, bytes, tables, NULL, NULL, &reads, out);
     if (!out->post.readable) {
         say_findings(out);
         return EXIT_FINDINGS;

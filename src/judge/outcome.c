@@ -4,11 +4,11 @@
 
 /* own: the sheet of the site's phase */
 static void
-reckon(struct arena *a, const struct tables *t, struct reads *reads, struct notices *notices,
-       struct outcome *o, struct sheet *own)
+reckon(struct arena *a, const struct tables *t, struct line_memo *memo, struct reads *reads,
+       struct notices *notices, struct outcome *o, struct sheet *own)
 {
     int phase = t->site.phase;
-    dish_lay(a, &o->post, t, reads, notices, &o->dish);
+    dish_lay(a, &o->post, t, memo, reads, notices, &o->dish);
     for (size_t i = 0; i < t->limits.phase_count; i++) {
         struct sheet sheet;
         sheet_lay(a, &o->dish, t, (int)i, reads, &sheet);
@@ -38,7 +38,8 @@ judge(struct arena *a, const struct tables *t, struct reads *reads, struct notic
 
 void
 outcome_reach(struct arena *a, const char *path, struct slice bytes, const struct tables *tables,
-              const struct picture_finder *finder, struct reads *reads, struct outcome *out)
+              const struct picture_finder *finder, struct line_memo *memo, struct reads *reads,
+              struct outcome *out)
 {
     *out = (struct outcome){.tables = tables, .reads = reads};
     struct notices notices = {.arena = a};
@@ -46,7 +47,7 @@ outcome_reach(struct arena *a, const char *path, struct slice bytes, const struc
     post_read(a, path, bytes, &notices, &out->post);
     if (out->post.readable) {
         struct sheet own;
-        reckon(a, tables, reads, &notices, out, &own);
+        reckon(a, tables, memo, reads, &notices, out, &own);
         judge(a, tables, reads, &notices, out, &own);
         picture_judge(&out->post, finder, &notices, &out->picture);
     }

@@ -214,6 +214,7 @@ pressing_close(struct pressing *p)
     for (unsigned i = 0; p->hands != NULL && i < p->options.threads; i++) {
         place_batch_close(&p->hands[i].batch);
         pieces_tray_close(&p->hands[i].tray);
+        line_memo_close(p->hands[i].memo);
         free(p->hands[i].bytes);
         free(p->hands[i].ids);
     }

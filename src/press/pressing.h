@@ -10,6 +10,7 @@
 #include "press/plan.h"
 #include "press/slugs.h"
 #include "press/workers.h"
+#include "reckon/line_memo.h"
 
 enum { FOLDER_FRAGMENTS, FOLDER_DATA, FOLDER_PREVIEW, FOLDER_IMAGES, FOLDER_OUT, FOLDERS };
 
@@ -17,7 +18,8 @@ enum { FOLDER_FRAGMENTS, FOLDER_DATA, FOLDER_PREVIEW, FOLDER_IMAGES, FOLDER_OUT,
 struct press_hand {
     struct place_batch batch;
     struct piece_tray tray;
-    char *bytes; /* of the post at work */
+    struct line_memo *memo; /* NULL: none */
+    char *bytes;            /* of the post at work */
     size_t bytes_room;
     uint32_t *ids;
     size_t ids_room;

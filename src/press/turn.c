@@ -409,7 +409,9 @@ compile(struct turning *t)
     char *shown = text_format(t->arena, "%s/%s", p->shown, p->plan.items[t->number].path);
     t->reads = reads_new(t->arena);
     const struct picture_finder finder = {find_picture, t};
-    outcome_reach(t->arena, shown, t->bytes, &p->tables, &finder, &t->reads, &t->outcome);
+    line_memo_begin(t->hand->memo);
+    outcome_reach(t->arena, shown, t->bytes, &p->tables, &finder, t->hand->memo, &t->reads,
+                  &t->outcome);
     if (t->outcome.publishable && claim_slug(t))
         write_outputs(t);
     record_make(t->arena, &t->outcome, &t->record);

@@ -2,6 +2,7 @@
 
 #include <string.h>
 
+#include "reckon/line_memo.h"
 #include "reckon/yield.h"
 #include "read/ingredient_map.h"
 
@@ -163,8 +164,8 @@ lay_ingredient(struct arena *a, const struct yaml_node *node, const struct lexic
 }
 
 void
-dish_lay(struct arena *a, const struct post *post, const struct tables *tables, struct reads *reads,
-         struct notices *notices, struct dish *out)
+dish_lay(struct arena *a, const struct post *post, const struct tables *tables,
+         struct line_memo *memo, struct reads *reads, struct notices *notices, struct dish *out)
 {
     const struct front_matter *front = &post->front;
     memset(out, 0, sizeof *out);
@@ -177,9 +178,11 @@ dish_lay(struct arena *a, const struct post *post, const struct tables *tables, 
     for (size_t p = 0; p < front->part_count; p++)
         for (size_t i = 0; i < front->parts[p].count; i++) {
             struct ingredient *ingredient = &out->ingredients[out->count++];
+            const struct yaml_node *node = front->parts[p].lines[i];
+            if (memo == NULL || node->kind == YAML_MAP_NODE ||
+                !line_memo_lay(memo, a, node, out->region, tables, reads, ingredient))
+                lay_ingredient(a, node, &lexicon, out->region, tables, reads, notices, ingredient);
             ingredient->part = p;
-            lay_ingredient(a, front->parts[p].lines[i], &lexicon, out->region, tables, reads,
-                           notices, ingredient);
         }
     yield_lay(a, front, &lexicon, notices, out);
 }

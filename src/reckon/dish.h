@@ -44,9 +44,12 @@ struct dish {
     bool portions_known;
 };
 
-/* lays the dish out; notices for lines, foods, weights, yield and portion */
+struct line_memo;
+
+/* lays the dish out; notices for lines, foods, weights, yield and portion. memo: may be NULL */
 void dish_lay(struct arena *a, const struct post *post, const struct tables *tables,
-              struct reads *reads, struct notices *notices, struct dish *out);
+              struct line_memo *memo, struct reads *reads, struct notices *notices,
+              struct dish *out);
 
 /* one line, already read, found and weighed; notices for foods and weights */
 void dish_lay_line(struct arena *a, const struct ingredient_line *line, int region,

@@ -1,0 +1,20 @@
+/* Ingredient lines that were read, found and weighed before: posts of one site say "1 tsp salt"
+ * again and again. One memo per worker. What it remembers is never written to, and places are
+ * reckoned from the line's node of the day. */
+#ifndef RECKON_LINE_MEMO_H
+#define RECKON_LINE_MEMO_H
+
+#include "reckon/dish.h"
+
+/* NULL when there is no memory: then lines are read each time */
+struct line_memo *line_memo_open(void);
+void line_memo_close(struct line_memo *m);
+/* before each post: forgets all when it holds too much. What was laid before is then gone. */
+void line_memo_begin(struct line_memo *m);
+/* lays out a plain line as if it were read anew: the same ingredient, reads and notices. False
+ * where that is for the caller to do: a line that someone is told of, or no memory. `a` is for what
+ * the post needs alone. */
+bool line_memo_lay(struct line_memo *m, struct arena *a, const struct yaml_node *node, int region,
+                   const struct tables *tables, struct reads *reads, struct ingredient *out);
+
+#endif

@@ -1,0 +1,129 @@
+/* Lines remembered: what a memo gives is what reading anew gives, reads and notices included. */
+#include "made_dish.h"
+
+#include "own_tables.h"
+
+#include "reckon/line_memo.h"
+
+static const char *const lines =
+    "  - 2 tbsp olive oil, plus extra to serve\n  - 1 cup (170 g) rice\n  - 1 tsp salt\n"
+    "  - salt and pepper, to taste\n  - 3 large eggs\n  - 1 x 400 g tin chickpeas, drained\n"
+    "  - 2 tbsp butter or oil (optional)\n  - zest and juice of 1 lemon\n  - 2 cups of wobble\n"
+    "  - 1 tsp salt\n  - {food: honey, amount: 2 tbsp}\n  - 3\n";
+
+struct laid {
+    struct reads reads;
+    struct notices notices;
+    struct dish dish;
+};
+
+static struct laid
+lay(struct arena *a, const struct tables *t, const char *before, struct line_memo *memo)
+{
+    struct laid l = {.reads = reads_new(a), .notices = {.arena = a}};
+    struct notices reading = {.arena = a};
+    struct post *post = arena_take(a, sizeof *post);
+    char *bytes =
+        text_format(a, "---\ntitle: A dish\n%s\ningredients:\n%s---\n\n1. Mix.\n", before, lines);
+    post_read(a, "dish.md", slice_of(bytes), &reading, post);
+    dish_lay(a, post, t, memo, &l.reads, &l.notices, &l.dish);
+    return l;
+}
+
+static void
+assert_same(const struct laid *one, const struct laid *two)
+{
+    assert_int_equal(one->reads.seen.count, two->reads.seen.count);
+    for (size_t i = 0; i < one->reads.seen.count; i++) {
+        const struct entry *e = one->reads.seen.rows[i].value, *f = two->reads.seen.rows[i].value;
+        assert_string_equal(e->key, f->key);
+        assert_true(e->digest == f->digest);
+    }
+    assert_int_equal(one->notices.count, two->notices.count);
+    for (size_t i = 0; i < one->notices.count; i++) {
+        assert_int_equal(one->notices.items[i].rule, two->notices.items[i].rule);
+        assert_int_equal(one->notices.items[i].place.line, two->notices.items[i].place.line);
+        assert_int_equal(one->notices.items[i].place.column, two->notices.items[i].place.column);
+        assert_true(slice_equal(one->notices.items[i].what, two->notices.items[i].what));
+    }
+    assert_int_equal(one->dish.count, two->dish.count);
+    for (size_t i = 0; i < one->dish.count; i++) {
+        const struct ingredient *in = &one->dish.ingredients[i], *as = &two->dish.ingredients[i];
+        assert_true(slice_equal(in->line.text, as->line.text));
+        assert_int_equal(in->line.node->place.line, as->line.node->place.line);
+        assert_int_equal(in->part, as->part);
+        assert_int_equal(in->optional, as->optional);
+        assert_int_equal(in->option_count, as->option_count);
+        for (size_t o = 0; o < in->option_count; o++) {
+            assert_int_equal(in->options[o].count, as->options[o].count);
+            for (size_t k = 0; k < in->options[o].count; k++) {
+                const struct helping *h = &in->options[o].helpings[k],
+                                     *g = &as->options[o].helpings[k];
+                assert_ptr_equal(h->food, g->food);
+                assert_ptr_equal(h->form, g->form);
+                assert_true(slice_equal(h->written->name, g->written->name));
+                assert_int_equal(h->weighing.known, g->weighing.known);
+                assert_memory_equal(&h->eaten, &g->eaten, sizeof h->eaten);
+            }
+        }
+    }
+}
+
+static void
+remembers_exactly(void **state)
+{
+    (void)state;
+    struct arena *a = arena_open(1 << 20), *post = arena_open(1 << 16);
+    struct tables *t = repository_tables(a);
+    struct line_memo *memo = line_memo_open();
+    static const char *const before[] = {"portions: 4", "portions: 4", "portions: 4\nmeasures: us",
+                                         "summary: >-\n  two\n  lines\nportions: 2",
+                                         "portions: 4\nmeasures: us"};
+    assert_non_null(memo);
+    for (size_t i = 0; i < sizeof before / sizeof *before; i++) {
+        struct laid plain = lay(a, t, before[i], NULL);
+        line_memo_begin(memo);
+        arena_reset(post); /* what a memo holds does not live in a post's arena */
+        struct laid remembered = lay(post, t, before[i], memo);
+        assert_true(plain.dish.count == 12 && plain.notices.count > 1);
+        assert_same(&plain, &remembered);
+    }
+    line_memo_close(memo);
+    arena_close(post);
+    arena_close(a);
+}
+
+/* more lines than are held at a time */
+static void
+forgets_what_is_too_much(void **state)
+{
+    (void)state;
+    struct arena *a = arena_open(1 << 20), *each = arena_open(1 << 16);
+    struct tables *t = repository_tables(a);
+    struct line_memo *memo = line_memo_open();
+    assert_non_null(memo);
+    for (int i = 0; i < 4000; i++) {
+        struct reads reads = reads_new(each);
+        struct ingredient in = {.part = 0};
+        char *text = text_format(each, "%d g flour", i + 1);
+        struct yaml_node node = {.kind = YAML_SCALAR_NODE, .text = slice_of(text)};
+        line_memo_begin(memo);
+        assert_true(line_memo_lay(memo, each, &node, 0, t, &reads, &in));
+        assert_true(in.options[0].helpings[0].eaten.mid == i + 1);
+        assert_ptr_equal(in.line.node, &node);
+        assert_true(line_memo_lay(memo, each, &node, 0, t, &reads, &in));
+        assert_true(in.options[0].helpings[0].eaten.mid == i + 1);
+        arena_reset(each);
+    }
+    line_memo_close(memo);
+    arena_close(each);
+    arena_close(a);
+}
+
+int
+main(void)
+{
+    const struct CMUnitTest tests[] = {cmocka_unit_test(remembers_exactly),
+                                       cmocka_unit_test(forgets_what_is_too_much)};
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

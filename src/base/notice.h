@@ -34,6 +34,7 @@ enum rule {
     RULE_HTML_DROPPED,     /* raw HTML or an unsafe link in the body is not published */
     RULE_BODY_TOO_DEEP,    /* lists and quotes nested past all bounds: the body is not read */
     /* lines and tables */
+    RULE_LINE_RUNS_ON,
     RULE_LINE_UNREADABLE,
     RULE_AMOUNT_MISSING,
     RULE_UNIT_UNKNOWN,

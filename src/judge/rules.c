@@ -34,11 +34,8 @@ static const struct rule_row rows[RULES] = {
          "Without the closing line nobody can tell where the recipe's keys "
          "end and the prose begins.",
          OWN},
-    [RULE_YAML_BROKEN] =
-        {"yaml-broken", LEVEL_ERROR, "the YAML cannot be read here: {what}",
-         "Check the indentation, the colons and the quotes on this line and the one "
-         "before; tabs do not indent.",
-         "The keys and values do not form valid YAML.", YAML_STANDARD},
+    [RULE_YAML_BROKEN] = {"yaml-broken", LEVEL_ERROR, "the YAML cannot be read here: {what}",
+                          "{more}", "The keys and values do not form valid YAML.", YAML_STANDARD},
     [RULE_YAML_TOO_DEEP] = {"yaml-too-deep", LEVEL_ERROR,
                             "lists and maps are nested deeper than a recipe ever is",
                             "Flatten this part.",
@@ -105,6 +102,12 @@ static const struct rule_row rows[RULES] = {
          "Nesting and repeated link definitions are bounded, so that no file can exhaust the "
          "machine. The body was not read.",
          OWN},
+    [RULE_LINE_RUNS_ON] =
+        {"line-runs-on", LEVEL_ERROR, "“{what}” belongs to the line above, as it stands",
+         "Begin every line of the list equally far in, with a dash and a space.",
+         "A line that begins further in than the one above goes on with it, dash and all: the two "
+         "are one ingredient.",
+         YAML_STANDARD},
     [RULE_LINE_UNREADABLE] =
         {"line-unreadable", LEVEL_ERROR, "this line cannot be read as an ingredient: {what}",
          "Write an amount, a unit and a food, or use the form {food: ..., amount: "

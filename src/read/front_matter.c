@@ -1,10 +1,13 @@
 #include "read/front_matter.h"
 
+#include <string.h>
+
 #include "base/list.h"
 #include "read/amount.h"
 #include "read/duration.h"
 #include "read/iso_date.h"
 #include "read/link.h"
+#include "read/yaml_source.h"
 #include "read/yaml_value.h"
 
 const char *const front_matter_keys[] = {
@@ -24,7 +27,22 @@ static const char *const habits[][2] = {
     {"lang", "language"},    {"photo", "image"},     {"picture", "image"},
     {"tools", "equipment"},  {"time", "times"},      {"region", "measures"},
     {"modified", "updated"}, {"lastmod", "updated"}, {"permalink", "slug"},
+    {"prep", "times"},       {"cook", "times"},      {"preptime", "times"},
+    {"cooktime", "times"},   {"prep time", "times"}, {"cook time", "times"},
+    {"total time", "times"}, {"bake", "cook"},       {"baking", "cook"},
+    {"preparation", "prep"}, {"chill", "rest"},      {"prove", "rest"},
+    {"marinate", "rest"},    {"src", "file"},        {"caption", "alt"},
+    {"opt", "optional"},     {"name", "food"},       {"quantity", "amount"},
 };
+
+static bool
+is_among(const char *word, const char *const *known)
+{
+    for (; *known != NULL; known++)
+        if (strcmp(*known, word) == 0)
+            return true;
+    return false;
+}
 
 struct reader {
     struct arena *arena;
@@ -37,8 +55,8 @@ front_matter_unknown_key(struct arena *a, const struct yaml_node *key, const cha
                          struct notices *notices)
 {
     const char *near = NULL;
-    for (size_t i = 0; i < sizeof habits / sizeof *habits && known == front_matter_keys; i++)
-        if (slice_is_anycase(key->text, habits[i][0]))
+    for (size_t i = 0; i < sizeof habits / sizeof *habits; i++)
+        if (slice_is_anycase(key->text, habits[i][0]) && is_among(habits[i][1], known))
             near = habits[i][1];
     if (near == NULL)
         near = nearest_word(key->text, known);
@@ -179,6 +197,37 @@ read_portions(struct reader *r, const struct yaml_node *key, const struct yaml_n
     unreadable(r, &said, "a number of portions, such as 6 or 4-6");
 }
 
+/* a line that YAML folded into the one above, though its writer gave it a dash */
+static void
+check_runs_on(struct reader *r, const struct yaml_node *line)
+{
+    for (size_t at = 0; !line->quoted && at + 1 < line->source.length; at++) {
+        if (yaml_break_at(line->source, at) == 0)
+            continue;
+        while (at + 1 < line->source.length && strchr(" \t\r\n", line->source.at[at]) != NULL)
+            at++;
+        if (line->source.at[at] != '-' && line->source.at[at] != '*')
+            continue;
+        struct place place = line->place;
+        yaml_place_move(&place, line->source, 0, at);
+        size_t end = at;
+        while (end < line->source.length && yaml_break_at(line->source, end) == 0)
+            end++;
+        const struct slice words = slice_trim(slice_part(line->source, at, end));
+        place.length = (uint32_t)slice_characters(words);
+        notice_add(r->notices, RULE_LINE_RUNS_ON, place, words, SLICE(""));
+    }
+}
+
+/* "- For the base:": a part that was given a dash */
+static bool
+is_part_in_list(const struct yaml_node *line)
+{
+    return line->kind == YAML_MAP_NODE && line->count == 1 &&
+           !slice_is(yaml_key(line, 0)->text, "or") &&
+           (is_nothing(yaml_value(line, 0)) || yaml_value(line, 0)->kind == YAML_LIST_NODE);
+}
+
 static void
 read_lines(struct reader *r, const struct yaml_node *key, const struct yaml_node *list,
            struct part_lines *out)
@@ -190,8 +239,13 @@ read_lines(struct reader *r, const struct yaml_node *key, const struct yaml_node
             wrong_type(r, key, line, "a list of lines; a list stands within it");
         else if (line->kind == YAML_SCALAR_NODE && slice_trim(line->text).length == 0)
             notice_add(r->notices, RULE_LINE_UNREADABLE, line->place, SLICE("nothing"), SLICE(""));
+        else if (is_part_in_list(line))
+            wrong_type(r, yaml_key(line, 0), yaml_key(line, 0),
+                       "a key without a dash, if it is a part, with its own lines below it");
         else
             out->lines[out->count++] = line;
+        if (line->kind == YAML_SCALAR_NODE)
+            check_runs_on(r, line);
     }
 }
 
@@ -202,7 +256,9 @@ read_ingredients(struct reader *r, const struct yaml_node *key, const struct yam
     if (is_nothing(value))
         return;
     if (value->kind == YAML_SCALAR_NODE) {
-        wrong_type(r, key, value, "a list of lines, or a map from part to list");
+        wrong_type(r, key, value,
+                   "a list of lines, each with a dash and a space before it, or a map from part to "
+                   "list");
         return;
     }
     bool one = value->kind == YAML_LIST_NODE;
@@ -229,7 +285,8 @@ read_times(struct reader *r, const struct yaml_node *key, const struct yaml_node
     struct said_time *times[] = {&out->prep, &out->cook, &out->rest, &out->total};
     if (value->kind != YAML_MAP_NODE) {
         if (!is_nothing(value))
-            wrong_type(r, key, value, "a map of prep, cook, rest and total");
+            wrong_type(r, key, value,
+                       "a map of prep, cook, rest and total, such as {prep: 15 min, cook: 40 min}");
         return;
     }
     for (size_t i = 0; i < value->count; i++) {

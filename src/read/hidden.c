@@ -41,6 +41,10 @@ hidden_find(struct slice s, size_t from, uint32_t *code_point)
             i += i + 8 <= s.length && are_plain(s.at + i) ? 8 : 1;
             continue;
         }
+        if (byte >= 0xf8) { /* how cmark writes &#xFFFE; and &#xFFFF; */
+            *code_point = 0xff00U + byte;
+            return i;
+        }
         ucs4_t c;
         int n = u8_mbtouc_unsafe(&c, (const uint8_t *)s.at + i, s.length - i);
         if (is_hidden(c) && !is_joiner_at_work(s, i, c)) {

@@ -6,7 +6,8 @@
 #include "base/text.h"
 
 /* byte offset of the first hidden character at or after from, or SIZE_MAX; joiners between
- * characters beyond ASCII have honest work and are not hidden. Valid UTF-8 only. */
+ * characters beyond ASCII have honest work and are not hidden. Valid UTF-8 only, but for
+ * the single bytes that cmark makes of &#xFFFE; and &#xFFFF;. */
 size_t hidden_find(struct slice s, size_t from, uint32_t *code_point);
 
 /* the text without hidden characters; the same slice when there are none */

@@ -10,6 +10,7 @@
 #include "base/list.h"
 #include "base/map.h"
 #include "read/hidden.h"
+#include "read/yaml_fault.h"
 #include "read/yaml_source.h"
 
 struct anchor {
@@ -83,22 +84,14 @@ place_of(const struct builder *b, const yaml_mark_t *mark)
 }
 
 /* words: the rest of the line at the mark */
-static struct slice
-words_at(const struct builder *b, size_t at)
-{
-    size_t end = at;
-    while (end < b->bytes.length && end - at < 60 && yaml_break_at(b->bytes, end) == 0)
-        end += yaml_character_at(b->bytes, end);
-    return slice_trim(slice_part(b->bytes, at, end));
-}
-
 static bool
 broken(struct builder *b, enum rule rule, const yaml_mark_t *mark, const char *why)
 {
     size_t at = seek(b, mark);
     if (at < b->bytes.length && b->bytes.at[at] == '\t')
         why = "a tab where YAML takes only spaces";
-    notice_add(b->notices, rule, place_of(b, mark), slice_of(why), words_at(b, at));
+    const struct yaml_fault fault = yaml_fault_of(why);
+    notice_add(b->notices, rule, place_of(b, mark), slice_of(fault.words), slice_of(fault.mend));
     return false;
 }
 

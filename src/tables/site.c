@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "base/list.h"
+#include "read/link.h"
 #include "read/yaml_value.h"
 
 static void
@@ -109,6 +110,14 @@ take_number(const struct yaml_node *key, const struct yaml_node *value, double l
         *out = number;
 }
 
+/* empty, while the site has none */
+static bool
+is_site_address(struct slice text)
+{
+    return text.length == 0 || ((slice_begins(text, "https://") || slice_begins(text, "http://")) &&
+                                link_is_safe(text));
+}
+
 static void
 take_setting(struct arena *a, const struct yaml_node *key, const struct yaml_node *value,
              const struct measures *measures, const struct limits *limits, struct notices *notices,
@@ -118,6 +127,9 @@ take_setting(struct arena *a, const struct yaml_node *key, const struct yaml_nod
     if (text != NULL) {
         if (value->kind != YAML_SCALAR_NODE)
             setting_wrong(notices, value, key->text, "a text is expected");
+        else if (slice_is(key->text, "address") && !is_site_address(value->text))
+            setting_wrong(notices, value, key->text,
+                          "is no address that begins with https:// or http://");
         else
             *text = slice_string(a, value->text);
     } else if (slice_is(key->text, "measures")) {

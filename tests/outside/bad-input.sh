@@ -46,6 +46,14 @@ printf '%b' "---\nportions: 2\n$list$tail" >"$b"; bad 'no title' title-missing
 printf '%b' "---\ntitle: Bad\n$list$tail" >"$b"; bad 'no yield' yield-missing
 printf '%b' "$head$tail" >"$b"; bad 'no ingredients' ingredients-missing
 printf '%b' "${head}\tsummary: x\n$list$tail" >"$b"; bad 'a tab' yaml-broken
+yaml() { printf '%b' "$1" >"$b"; bad "$2" "$3"; }
+yaml "${head}summary: A tart: with leeks\n$list$tail" 'a second colon' yaml-broken
+grep -q 'in quotes: summary: "Two words' "$work/log"; check $? 'a second colon: says to quote'
+yaml "${head}ingredients:\n- 200 g carrots\n  - 2 eggs\n$tail" 'a line further in' line-runs-on
+grep -q 'bad.md:6:3: error: “- 2 eggs”' "$work/log"; check $? 'a line further in: told where its dash is'
+yaml "${head}ingredients:\n  - For the base:\n    - 200 g carrots\n$tail" 'a part with a dash' value-wrong-type
+yaml "${head}preptime: 5 min\n$list$tail" 'a key from habit' key-unknown
+grep -q 'did you mean “times”' "$work/log"; check $? 'a key from habit: names ours'
 printf '%b' "---\ntitle: \xff\xfe\nportions: 2\n$list$tail" >"$b"; bad 'bad UTF-8' not-utf-8
 { printf '%b' "${head}keywords: "; printf '[%.0s' {1..10000}; printf ']%.0s' {1..10000}; printf '%b' "\n$list$tail"; } >"$b"
 bad 'nesting 10,000 deep' yaml-too-deep
@@ -70,10 +78,17 @@ check $(($? > 1)) '4,000 choices: in the time and the memory of a long recipe'
 printf 'x' >"$b"; rm -rf "$work/out"
 
 # what XML and HTML forbid is kept out of them, however it is written
-printf '%b' '---\ntitle: "A \\uFFFE\\uFFFF\\u0008 ]]> soup"\npublished: 2026-01-01\nportions: 2\n' "$list$tail" '\nHi &#xFFFE; &#xFDD0; &#x1F; ]]> there \xef\xbf\xbe.\n' >"$b"
+printf '%b' '---\ntitle: "A \\uFFFE\\uFFFF\\u0008 ]]> soup"\npublished: 2026-01-01\nportions: 2\n' "$list$tail" '\nHi &#xFFFE; &#xFFFF; &#xFDD0; &#x1F; ]]> there \xef\xbf\xbe.\n' >"$b"
 "$dariole" press -C "$work/c" -o "$work/out" >"$work/log" 2>&1
 xmllint --noout "$work/out/feed.xml" >"$work/log" 2>&1
 check $? 'noncharacters and control codes: the Atom feed stays XML'
+iconv -f UTF-8 -t UTF-8 "$work/out/fragments/bad.html" >"$work/log" 2>&1 && ! grep -qP '[\x{FFFE}\x{FFFF}\x{FDD0}]' "$work/out/fragments/bad.html"
+check $? 'noncharacters: the fragment stays UTF-8 and HTML'
+printf 'address: "javascript:alert(1)//"\n' >"$work/c/site.yaml"
+"$dariole" press -C "$work/c" -o "$work/out" >"$work/log" 2>&1
+grep -q 'site.yaml:1:11: error: .*table-row-wrong' "$work/log" && ! grep -rq javascript: "$work/out/preview" "$work/out/feed.xml"
+check $? 'an address of the site that is a script: told, and not published'
+rm "$work/c/site.yaml"
 printf 'x' >"$b"; rm -rf "$work/out"
 
 # the last good output stays whole when a post breaks

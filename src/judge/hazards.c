@@ -257,7 +257,7 @@ lay_lines(const struct dish *d, struct post_words *p, struct reads *reads)
         struct line *l = &p->lines[i];
         l->of = in;
         l->text = in->line.text;
-        words_read(p->arena, l->text, &l->words);
+        l->words = *in->words;
         l->place = in->line.node != NULL ? in->line.node->place : (struct place){0};
         for (size_t o = 0; o < in->option_count; o++)
             for (size_t k = 0; k < in->options[o].count; k++)

@@ -64,10 +64,9 @@ first_steps(struct arena *a, const struct dish *d, const struct named_list *foun
             first[n->ingredient] = n->sure ? n->step : SIZE_MAX - 1;
     }
     for (size_t i = 0; i < d->count; i++) {
-        struct words w;
-        words_read(a, d->ingredients[i].line.text, &w);
+        const struct words *w = d->ingredients[i].words;
         if (first[i] == SIZE_MAX - 1 || d->ingredients[i].optional ||
-            words_any(&w, anywhere, 0, w.count, NULL) != NULL)
+            words_any(w, anywhere, 0, w->count, NULL) != NULL)
             first[i] = SIZE_MAX;
     }
     return first;

@@ -105,13 +105,19 @@ names_stem(struct arena *a, struct slice w)
 }
 
 static void
+know_words(struct names *n, const struct words *w)
+{
+    for (size_t i = 0; i < w->count; i++)
+        if (w->items[i].kind == WORD_LETTERS)
+            map_put(&n->known, names_stem(n->arena, w->items[i].folded), n);
+}
+
+static void
 know(struct names *n, struct slice text)
 {
     struct words w;
     words_read(n->arena, text, &w);
-    for (size_t i = 0; i < w.count; i++)
-        if (w.items[i].kind == WORD_LETTERS)
-            map_put(&n->known, names_stem(n->arena, w.items[i].folded), n);
+    know_words(n, &w);
 }
 
 static void
@@ -158,7 +164,7 @@ names_lay(struct arena *a, const struct post *post, const struct dish *d, struct
         know(out, post->body.parts[i].name);
     for (size_t i = 0; i < d->count; i++) {
         const struct ingredient *in = &d->ingredients[i];
-        know(out, in->line.text);
+        know_words(out, in->words);
         for (size_t o = 0; o < in->option_count; o++)
             for (size_t k = 0; k < in->options[o].count; k++) {
                 const struct helping *h = &in->options[o].helpings[k];
@@ -282,13 +288,12 @@ steps_have(const struct schedule *s, const char *const *phrases)
 
 /* "the vegetables", "season": a kind of food that this one is of */
 static bool
-used_by_kind(const struct names *n, const struct ingredient *in, const struct schedule *s)
+used_by_kind(const struct ingredient *in, const struct schedule *s)
 {
-    struct words line;
-    words_read(n->arena, in->line.text, &line);
+    const struct words *line = in->words;
     for (size_t k = 0; k < sizeof kinds / sizeof *kinds; k++) {
         bool of_kind =
-            kinds[k].part != NULL && words_find(&line, kinds[k].part, 0, line.count) != SIZE_MAX;
+            kinds[k].part != NULL && words_find(line, kinds[k].part, 0, line->count) != SIZE_MAX;
         for (size_t o = 0; o < in->option_count && !of_kind; o++)
             for (size_t i = 0; i < in->options[o].count && !of_kind; i++) {
                 const struct food *f = in->options[o].helpings[i].food;
@@ -301,10 +306,10 @@ used_by_kind(const struct names *n, const struct ingredient *in, const struct sc
     const char *const to_serve[] = {"to serve",    "to garnish",  "to finish",
                                     "to decorate", "for serving", "for garnish",
                                     "to top",      "to taste",    NULL};
-    if (words_any(&line, to_serve, 0, line.count, NULL) != NULL && steps_have(s, serving_words))
+    if (words_any(line, to_serve, 0, line->count, NULL) != NULL && steps_have(s, serving_words))
         return true;
     const char *const spoons[] = {"tsp", "teaspoon", "teaspoons", "pinch", NULL};
-    return words_any(&line, spoons, 0, line.count, NULL) != NULL && steps_have(s, spice_words);
+    return words_any(line, spoons, 0, line->count, NULL) != NULL && steps_have(s, spice_words);
 }
 
 /* by another name of the food: "zucchini" for the courgettes of the list */
@@ -387,6 +392,6 @@ names_used(const struct names *n, const struct dish *d, const struct schedule *s
     for (size_t i = 0; i < d->count; i++)
         if (!out[i])
             out[i] = used_by_a_word(n, i, s) || used_by_last_word(n, &d->ingredients[i], s) ||
-                     used_by_kind(n, &d->ingredients[i], s) ||
+                     used_by_kind(&d->ingredients[i], s) ||
                      used_by_another_name(n, &d->ingredients[i], s, larder);
 }

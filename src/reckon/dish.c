@@ -138,6 +138,9 @@ dish_lay_line(struct arena *a, const struct ingredient_line *line, int region,
               struct ingredient *out)
 {
     out->line = *line;
+    struct words *words = arena_take(a, sizeof *words);
+    words_read(a, line->text, words);
+    out->words = words;
     out->optional = line->optional;
     out->options = arena_take_array(a, line->option_count + 1, sizeof *out->options);
     out->option_count = 0;

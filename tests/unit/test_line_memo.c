@@ -52,6 +52,7 @@ assert_same(const struct laid *one, const struct laid *two)
         assert_true(slice_equal(in->line.text, as->line.text));
         assert_int_equal(in->line.node->place.line, as->line.node->place.line);
         assert_int_equal(in->part, as->part);
+        assert_int_equal(in->words->count, as->words->count);
         assert_int_equal(in->optional, as->optional);
         assert_int_equal(in->option_count, as->option_count);
         for (size_t o = 0; o < in->option_count; o++) {

@@ -90,6 +90,7 @@ install: all
 	install -m 755 $B/dariole $(DESTDIR)$(PREFIX)/bin/dariole
 	cp -R content/tables schemas $(DESTDIR)$(PREFIX)/share/dariole/
 	install -m 644 tools/dariole.mk $(DESTDIR)$(PREFIX)/share/dariole/
+	install -m 755 tools/pre-commit $(DESTDIR)$(PREFIX)/share/dariole/
 	install -d $(DESTDIR)$(PREFIX)/share/man/man1 $(DESTDIR)$(PREFIX)/share/man/man5
 	install -m 644 tools/man/dariole.1 $(DESTDIR)$(PREFIX)/share/man/man1/
 	install -m 644 tools/man/dariole-post.5 tools/man/dariole-tables.5 $(DESTDIR)$(PREFIX)/share/man/man5/

@@ -14,7 +14,7 @@ _dariole() {
         return
         ;;
     --fail-on)
-        mapfile -t COMPREPLY < <(compgen -W "error warning note" -- "$word")
+        mapfile -t COMPREPLY < <(compgen -W "error warning note none" -- "$word")
         return
         ;;
     --format)
@@ -27,11 +27,11 @@ _dariole() {
         ;;
     esac
     case $verb in
-    press) options="-o -j --fail-on --heading-level --why --watch -q" ;;
+    press) options="-o -j --fail-on --heading-level --why --anew --watch -q --quiet" ;;
     proof) options="--format --fail-on --explain" ;;
     weigh) options="--measures --json" ;;
     worksheet) options="--json" ;;
-    impact) options="--against --try --json" ;;
+    impact) options="--against --try --json -j" ;;
     larder) options="--json" ;;
     rules)
         mapfile -t COMPREPLY < <(compgen -W "$(dariole rules 2>/dev/null | cut -d ' ' -f 1)" -- "$word")

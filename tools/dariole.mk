@@ -1,6 +1,10 @@
 # For a site's own Makefile:  include /usr/local/share/dariole/dariole.mk
-# `make recipes` presses the posts; make the pages depend on $(DARIOLE_STAMP).
+# before its own rules; what a bare `make` makes stays the first of those.
+# `make recipes` presses the posts. A page names the fragments it includes among what it is made from,
+# $(DARIOLE_OUT)/fragments/SLUG.html, and is made anew when one of them did change; a page that lists
+# recipes names $(DARIOLE_STAMP).
 
+DARIOLE_GOAL := $(.DEFAULT_GOAL)
 DARIOLE ?= dariole
 DARIOLE_CONTENT ?= content
 DARIOLE_OUT ?= build/recipes
@@ -13,6 +17,10 @@ recipes:
 recipes-proof:
 	$(DARIOLE) proof -C $(DARIOLE_CONTENT)
 
-$(DARIOLE_STAMP): recipes
+# with an empty recipe make looks whether the file did change
+$(DARIOLE_STAMP): recipes ;
+$(DARIOLE_OUT)/%: recipes ;
 
 .PHONY: recipes recipes-proof
+
+.DEFAULT_GOAL := $(DARIOLE_GOAL)

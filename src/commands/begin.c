@@ -139,6 +139,7 @@ command_begin(int argc, char **argv)
         fprintf(stderr, "dariole begin: %s\n", f.text);
         return EXIT_MACHINE;
     }
-    fprintf(stderr, "Made %s. Next: dariole press -C %s -o site\n", argv[1], argv[1]);
+    fprintf(stderr, "Made %s/site.yaml and %s/posts. Next: dariole press -C %s -o site\n", argv[1],
+            argv[1], argv[1]);
     return EXIT_CLEAN;
 }

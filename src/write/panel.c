@@ -12,23 +12,38 @@ static const char *const standing_words[] = {
     [STANDING_OVER] = "over a limit",
 };
 
+/* "a quarter of the dish" */
+static void
+add_part(struct text *t, double portions)
+{
+    static const char *const parts[] = {"the whole dish", "half",    "a third",     "a quarter",
+                                        "a fifth",        "a sixth", "a seventh",   "an eighth",
+                                        "a ninth",        "a tenth", "an eleventh", "a twelfth"};
+    const size_t most = sizeof parts / sizeof *parts;
+    if (portions >= 1 && portions <= (double)most && portions == floor(portions)) {
+        text_add_string(t, parts[(size_t)portions - 1]);
+        text_add_string(t, portions > 1 ? " of the dish" : "");
+        return;
+    }
+    text_add_string(t, "one of ");
+    text_add_number(t, portions, 2);
+    text_add_string(t, " equal parts of the dish");
+}
+
 void
 panel_portion_words(struct text *t, const struct outcome *o)
 {
     const struct front_matter *f = &o->post.front;
     if (f->portion.text.length > 0) {
         markup_words(t, f->portion.text);
-    } else if (o->dish.portions_known && o->dish.portions.low < o->dish.portions.high) {
-        text_add_string(t, "one of ");
-        text_add_number(t, o->dish.portions.low, 0);
-        text_add_string(t, " (the fewest of ");
-        markup_words(t, f->portions.text);
-        text_add_byte(t, ')');
-    } else if (f->portions.text.length > 0) {
-        text_add_string(t, "one of ");
-        markup_words(t, f->portions.text);
+    } else if (o->dish.portions_known && f->portions.text.length > 0) {
+        add_part(t, o->dish.portions.low);
+        if (o->dish.portions.low < o->dish.portions.high) {
+            text_add_string(t, ", when it serves the fewest of ");
+            markup_words(t, f->portions.text);
+        }
     } else {
-        text_add_string(t, "the whole of it");
+        text_add_string(t, "the whole dish");
     }
 }
 

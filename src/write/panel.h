@@ -10,7 +10,7 @@ void panel_portion(struct text *t, const struct setting *s);
 void panel_cautions(struct text *t, const struct setting *s);
 /* claims that hold, with their grounds; nothing when none does */
 void panel_claims(struct text *t, const struct setting *s);
-/* "4 fingers", "150 g", "one of 4–6": the words for one portion */
+/* "4 fingers", "150 g", "a quarter of the dish": the words for one portion */
 void panel_portion_words(struct text *t, const struct outcome *o);
 
 #endif

@@ -52,6 +52,32 @@ Eat it hot.' sound.md
 git commit -q --allow-empty -m 'Sound as staged' >"$work/log" 2>&1
 check $? 'the hook lets a post pass that is sound as staged, though broken since'
 cp sound.md "blog/$post"
+git add blog
+git commit -qm 'Sound' >"$work/log" 2>&1
+sed -i 's/^phase: .*/phase: lax/' blog/site.yaml
+git commit -qam 'A setting that is wrong' >"$work/log" 2>&1
+check $(($? == 0)) 'the hook stops a setting that is wrong'
+git checkout -q HEAD -- blog/site.yaml
+CONTENT=nowhere git commit -q --allow-empty -m 'Elsewhere' >"$work/log" 2>&1
+check $(($? == 0)) 'the hook lets nothing pass where it finds no posts to check'
+
+# a site's Makefile: pages are made anew when their fragment did change
+cat >Makefile <<MAKE
+include $root/tools/dariole.mk
+all: page.html
+page.html: page.in \$(DARIOLE_OUT)/fragments/carrot-and-ginger-soup.html
+	sed -e '/@RECIPE@/{r \$(DARIOLE_OUT)/fragments/carrot-and-ginger-soup.html' -e 'd}' page.in >\$@
+MAKE
+printf '<main>\n@RECIPE@\n</main>\n' >page.in
+make DARIOLE="$DARIOLE" DARIOLE_CONTENT=blog >"$work/log" 2>&1 && grep -q '<article' page.html
+check $? 'the Makefile fragment presses, and a bare make makes the page'
+make DARIOLE="$DARIOLE" DARIOLE_CONTENT=blog >"$work/log" 2>&1 && ! grep -q '^sed' "$work/log"
+check $? 'the Makefile fragment leaves a page whose fragment did not change'
+sleep 0.1
+sed -i 's/Boil/Simmer/; s/^title: .*/title: Another soup/' "blog/$post"
+make DARIOLE="$DARIOLE" DARIOLE_CONTENT=blog >"$work/log" 2>&1 && grep -q '^sed' "$work/log" && grep -q 'Another soup' page.html
+check $? 'the Makefile fragment makes a page whose fragment changed'
+cp sound.md "blog/$post"
 cd "$root" || exit 3
 
 # an editor's buffer on standard input

@@ -1,5 +1,6 @@
 /* Characters that change how text reads without showing: bidi controls, zero-width characters,
- * tags, control codes (Unicode Technical Report 36), and noncharacters, which XML and HTML forbid. They are told of, and kept from all output. */
+ * tags, control codes (Unicode Technical Report 36), and noncharacters, which XML and HTML forbid.
+ * They are told of, and kept from all output. */
 #ifndef READ_HIDDEN_H
 #define READ_HIDDEN_H
 

@@ -1,5 +1,5 @@
-/* Runs a command and writes what it cost: user + system time and wall time in ms, peak memory in KiB.
- * `cost FILE COMMAND...` */
+/* Runs a command and writes what it cost: user + system time and wall time in ms, peak memory in
+ * KiB. `cost FILE COMMAND...` */
 #define _GNU_SOURCE
 #include <spawn.h>
 #include <stdio.h>
@@ -29,8 +29,8 @@ main(int argc, char **argv)
         return 3;
     double cpu = (double)(used.ru_utime.tv_sec + used.ru_stime.tv_sec) * 1e3 +
                  (double)(used.ru_utime.tv_usec + used.ru_stime.tv_usec) / 1e3;
-    double wall = (double)(to.tv_sec - from.tv_sec) * 1e3 +
-                  (double)(to.tv_nsec - from.tv_nsec) / 1e6;
+    double wall =
+        (double)(to.tv_sec - from.tv_sec) * 1e3 + (double)(to.tv_nsec - from.tv_nsec) / 1e6;
     fprintf(out, "%.1f %.1f %ld\n", cpu, wall, used.ru_maxrss);
     return fclose(out) == 0 ? 0 : 3;
 }

@@ -1,7 +1,7 @@
 /* Makes calls fail, for tests: preloaded, told by the environment. FAULT=malloc or FAULT=write with
- * FAULT_AT=N fails the N-th such call of the process (FAULT_ON: and all after it); the count reached
- * is written to FAULT_COUNT at the end. FAULT=vanish and FAULT=unreadable concern the post that is
- * opened under FAULT_NAME. */
+ * FAULT_AT=N fails the N-th such call of the process (FAULT_ON: and all after it); the count
+ * reached is written to FAULT_COUNT at the end. FAULT=vanish and FAULT=unreadable concern the post
+ * that is opened under FAULT_NAME. */
 #define _GNU_SOURCE
 #include <dlfcn.h>
 #include <errno.h>
@@ -88,7 +88,8 @@ write(int fd, const void *bytes, size_t length)
 {
     if (fd != 2 && fails(WRITE, ENOSPC)) {
         if (length > 1) { /* as a disk that fills: half of it goes */
-            ssize_t half = REAL(ssize_t(*)(int, const void *, size_t), "write")(fd, bytes, length / 2);
+            ssize_t half =
+                REAL(ssize_t(*)(int, const void *, size_t), "write")(fd, bytes, length / 2);
             return at % 2 == 0 ? half : -1;
         }
         return -1;
@@ -133,8 +134,9 @@ syncfs(int fd)
 int
 mkdirat(int folder, const char *path, mode_t mode)
 {
-    return fails(WRITE, ENOSPC) ? -1
-                                : REAL(int (*)(int, const char *, mode_t), "mkdirat")(folder, path, mode);
+    return fails(WRITE, ENOSPC)
+               ? -1
+               : REAL(int (*)(int, const char *, mode_t), "mkdirat")(folder, path, mode);
 }
 
 int

@@ -21,7 +21,8 @@ static const char help[] =
     "of - is read from standard input.\n\n"
     "  -C CONTENT         the content folder, whose tables/ override the installed ones\n"
     "  --format FORMAT    text (default), json, or sarif (SARIF 2.1.0)\n"
-    "  --fail-on LEVEL    exit 1 from findings of this level on: error (default), warning, note\n"
+    "  --fail-on LEVEL    exit 1 from findings of this level on: error (default), warning, note,\n"
+    "                     none\n"
     "  --explain          the meaning of each rule once, under the findings\n";
 
 struct wish { /* what the command line asks for */
@@ -82,7 +83,9 @@ wish_read(int argc, char **argv, struct wish *w)
         } else if (strcmp(word, "--format") == 0) {
             w->format = argv[++i];
         } else if (strcmp(word, "--fail-on") == 0) {
-            if (!level_read(slice_of(argv[++i]), &w->fail_on))
+            if (strcmp(argv[++i], "none") == 0)
+                w->fail_on = LEVEL_NONE;
+            else if (!level_read(slice_of(argv[i]), &w->fail_on))
                 return wrong_use("no such level:", argv[i]);
         } else {
             return wrong_use("no such option:", word);
@@ -332,7 +335,8 @@ proof_with(struct arena *keep, struct arena *post, const struct wish *wish)
         fprintf(stderr, "dariole proof: %s\n", p->failure.text);
         return EXIT_MACHINE;
     }
-    return p->worst >= p->wish.fail_on ? EXIT_FINDINGS : EXIT_CLEAN;
+    return p->wish.fail_on != LEVEL_NONE && p->worst >= p->wish.fail_on ? EXIT_FINDINGS
+                                                                        : EXIT_CLEAN;
 }
 
 int

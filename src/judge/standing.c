@@ -368,7 +368,7 @@ judge_nutrition(const struct hearing *h, const struct nutrition *n)
     if (n == NULL || n->given || h->dish->count == 0)
         return;
     struct text what = text_new(h->arena), more = text_new(h->arena);
-    text_add_number(&what, floor(n->coverage * 100), 0);
+    text_add_number(&what, fmin(floor(n->coverage * 100), 99), 0);
     text_add_string(&what, " % of the weight");
     for (size_t k = 0; k < n->missing_count; k++) {
         const struct ingredient *in = &h->dish->ingredients[n->missing[k]];

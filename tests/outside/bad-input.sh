@@ -108,4 +108,5 @@ check $? 'a post that breaks: its last good output stays'
 "$dariole" press -C "$work/c" -o /proc/nowhere/out >"$work/log" 2>&1; check $(($? != 3)) 'an output folder that cannot be made'
 "$dariole" proof -C "$work/c" "$work/c/posts/none.md" >"$work/log" 2>&1; check $(($? != 3)) 'proof of a post that is not there'
 "$dariole" weigh --measures mars '1 cup water' >"$work/log" 2>&1; check $(($? != 2)) 'measures of nowhere'
+"$dariole" proof -C "$work/c" --fail-on none >"$work/log" 2>&1; check $? 'a fail level of none: exit status 0'
 exit 0

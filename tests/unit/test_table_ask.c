@@ -16,12 +16,17 @@ read_whole(struct arena *a, const char *path)
     return (struct slice){bytes, length};
 }
 
+struct held {
+    struct arena *arena;
+    struct tables *tables;
+};
+
 /* every key that a post's outcome noted, asked again of the same tables, has the digest it had; and
  * of tables in which a figure of the post differs, one key at least has another */
 static void
 keys_of_real_posts_are_asked_again(void **state)
 {
-    const struct tables *t = *state;
+    const struct tables *t = ((struct held *)*state)->tables;
     struct arena *changed_arena = arena_open(1 << 20);
     struct tables *changed = repository_tables(changed_arena);
     for (size_t i = 0; i < larder_count(changed->larder); i++) {
@@ -61,7 +66,7 @@ keys_of_real_posts_are_asked_again(void **state)
 static void
 what_is_no_key_has_no_digest(void **state)
 {
-    const struct tables *t = *state;
+    const struct tables *t = ((struct held *)*state)->tables;
     struct arena *a = arena_open(1 << 12);
     static const char *const keys[] = {
         "",           "food:",           "food:no-such-food",  "food:banana/no-such-form",
@@ -79,7 +84,17 @@ what_is_no_key_has_no_digest(void **state)
 static int
 open_tables(void **state)
 {
-    *state = repository_tables(arena_open(1 << 20));
+    static struct held held;
+    held.arena = arena_open(1 << 20);
+    held.tables = repository_tables(held.arena);
+    *state = &held;
+    return 0;
+}
+
+static int
+close_tables(void **state)
+{
+    arena_close(((struct held *)*state)->arena);
     return 0;
 }
 
@@ -90,5 +105,5 @@ main(void)
         cmocka_unit_test(keys_of_real_posts_are_asked_again),
         cmocka_unit_test(what_is_no_key_has_no_digest),
     };
-    return cmocka_run_group_tests(tests, open_tables, NULL);
+    return cmocka_run_group_tests(tests, open_tables, close_tables);
 }

@@ -220,6 +220,7 @@ pressing_settle_slugs(struct pressing *p, struct worker *w)
     for (size_t i = 0; i < p->plan.count; i++) {
         if (p->plan.items[i].gone || slug_settled(p, i))
             continue;
+        p->contended = true;
         if (!placed) /* two outputs of one name must not wait side by side */
             pressing_place_outputs(p, false);
         placed = true;

@@ -196,7 +196,8 @@ pressing_remove_old(struct pressing *p)
             remove_output(p, ledger_string(&p->ledger, old->slug),
                           ledger_output(&p->ledger, old->output + o)->pattern);
     }
-    if (p->journal_left) /* else it names only what this press puts in place */
+    /* else the journal names only what this press puts in place and keeps */
+    if (p->journal_left || p->contended)
         remove_journalled(p);
 }
 

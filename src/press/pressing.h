@@ -45,6 +45,7 @@ struct pressing {
     struct press_hand *hands;
     struct place_batch gathered; /* gathered files; guarded by the lock */
     bool journal_left;           /* ... by a press that was cut off */
+    bool contended;              /* a slug changed hands while posts were turned out */
     bool journal;                /* .dariole/journal is there: something is being put in place */
     bool fresh;                  /* there is no ledger of before, or its pieces are lost */
     bool anew;                   /* everything is made again */

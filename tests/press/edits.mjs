@@ -43,7 +43,7 @@ const build = dirname(program);
 const other = join(work, 'other');
 try {
   const flags = execFileSync('pkg-config', ['--cflags', '--libs', 'yaml-0.1', 'libcmark', 'jansson', 'libxxhash']).toString().trim().split(/\s+/);
-  execFileSync('cc', ['-std=c11', '-D_POSIX_C_SOURCE=200809L', '-DDARIOLE_FORMAT=2', '-DDARIOLE_TABLES=""', `-I${join(root, 'src')}`, '-pthread', '-o', other,
+  execFileSync('cc', ['-std=c11', '-D_POSIX_C_SOURCE=200809L', '-DDARIOLE_FORMAT=1000000', '-DDARIOLE_TABLES=""', `-I${join(root, 'src')}`, '-pthread', '-o', other,
     join(root, 'src/press/press.c'), join(build, 'main.o'), join(build, 'libdariole.a'), ...flags, '-lunistring', '-lm'], { stdio: 'pipe' });
   programs.push(other);
 } catch { console.log('# a second program cannot be linked from here'); }

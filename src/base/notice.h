@@ -94,6 +94,7 @@ struct notice {
     struct place place;
     struct slice what; /* fills {what}: the author's words, exactly */
     struct slice more; /* fills {more}: figures, nearest names */
+    struct slice mend; /* takes the place of the rule's mend, or empty */
 };
 
 struct notices {
@@ -105,5 +106,10 @@ struct notices {
 /* what and more must live as long as the arena */
 void notice_add(struct notices *list, enum rule rule, struct place place, struct slice what,
                 struct slice more);
+/* the same with a mend of its own */
+void notice_add_mended(struct notices *list, enum rule rule, struct place place, struct slice what,
+                       struct slice more, struct slice mend);
+/* adds a notice of another list; its words are not copied */
+void notice_pass(struct notices *list, const struct notice *n);
 
 #endif

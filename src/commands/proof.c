@@ -228,7 +228,7 @@ proof_tables(struct proof *p)
         arena_reset(p->post);
         struct notices one = {.arena = p->post};
         const struct table_notice *n = &p->tables.notices[i];
-        notice_add(&one, n->notice.rule, n->notice.place, n->notice.what, n->notice.more);
+        notice_pass(&one, &n->notice);
         struct findings f;
         findings_make(p->post, n->path, &one, &f);
         struct slice bytes = SLICE("");

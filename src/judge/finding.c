@@ -78,7 +78,9 @@ findings_make(struct arena *a, const char *path, const struct notices *notices,
                                   .path = path,
                                   .place = n->place,
                                   .message = fill(a, row->message, n)};
-        if (row->mend != NULL)
+        if (n->mend.length > 0)
+            all[i].mend = n->mend;
+        else if (row->mend != NULL)
             all[i].mend = fill(a, row->mend, n);
     }
     if (notices->count > 1)

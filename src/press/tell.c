@@ -37,8 +37,7 @@ pressing_note_tables(struct pressing *p, struct failure *f)
         for (end = i;
              end < t->notice_count && slice_equal(slice_of(t->notices[end].path), slice_of(path));
              end++)
-            notice_add(&one, t->notices[end].notice.rule, t->notices[end].notice.place,
-                       t->notices[end].notice.what, t->notices[end].notice.more);
+            notice_pass(&one, &t->notices[end].notice);
         note_file(p->arena, path, &one, &findings, &sarif, r.counts);
     }
     r.pieces[RECORD_FINDINGS] = text_slice(&findings);

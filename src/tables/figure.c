@@ -1,15 +1,16 @@
 #include "tables/figure.h"
-#include "read/yaml_value.h"
 
 #include <string.h>
+
+#include "read/yaml_value.h"
+#include "tables/row.h"
 
 static const char *const basis_words[] = {
     [BASIS_NONE] = "none",           [BASIS_MEASURED] = "measured",
     [BASIS_PUBLISHED] = "published", [BASIS_CALCULATED] = "calculated",
     [BASIS_PRACTICE] = "practice",   [BASIS_MEMORY] = "memory",
+    [BASIS_MEMORY + 1] = NULL,
 };
-
-enum { BASES = sizeof basis_words / sizeof *basis_words };
 
 const char *
 basis_word(enum basis b)
@@ -17,90 +18,123 @@ basis_word(enum basis b)
     return basis_words[b];
 }
 
-static bool
-basis_read(struct slice word, enum basis *out)
+/* its name in a message; made only where something is wrong, as tables hold thousands of figures */
+static const char *
+part_of(const struct row *row, const struct figure_asked *asked)
 {
-    for (int b = BASIS_MEASURED; b < BASES; b++)
-        if (slice_is(word, basis_words[b])) {
-            *out = (enum basis)b;
-            return true;
-        }
-    return false;
-}
-
-static bool
-wrong(struct notices *notices, const struct yaml_node *node, const char *what, const char *why)
-{
-    notice_add(notices, RULE_TABLE_ROW_WRONG, node->place, slice_of(what), slice_of(why));
-    return false;
-}
-
-/* what a figure's mapping says, before it is held to the rules of a figure */
-struct said_figure {
-    bool has_low, has_mid, has_high;
-    const struct yaml_node *basis;
-};
-
-static bool
-take_pair(struct arena *a, const struct yaml_node *key, const struct yaml_node *value,
-          struct notices *notices, struct said_figure *said, struct figure *out)
-{
-    if (slice_is(key->text, "source")) {
-        if (value->kind == YAML_SCALAR_NODE && value->text.length > 0)
-            out->source = slice_string(a, value->text);
-        return true;
-    }
-    if (slice_is(key->text, "basis")) {
-        said->basis = value;
-        return true;
-    }
-    bool *has;
-    double *number;
-    if (slice_is(key->text, "mid")) {
-        has = &said->has_mid;
-        number = &out->span.mid;
-    } else if (slice_is(key->text, "low")) {
-        has = &said->has_low;
-        number = &out->span.low;
-    } else if (slice_is(key->text, "high")) {
-        has = &said->has_high;
-        number = &out->span.high;
-    } else if (slice_is(key->text, "group") || slice_is(key->text, "changed")) {
-        return true; /* read by whoever holds the figure */
-    } else {
-        return wrong(notices, key, "figure", "has a key other than low, mid, high, source, basis");
-    }
-    if (!yaml_number(value, number))
-        return wrong(notices, value, "figure", "a number is expected");
-    *has = true;
-    return true;
+    return asked->of.length == 0
+               ? asked->what
+               : text_format(row->arena, "%s of “%.*s”", asked->what, SLICE_ARGS(asked->of));
 }
 
 bool
-figure_read(struct arena *a, const struct yaml_node *node, struct notices *notices,
+figure_read_origin(struct row *row, const struct yaml_node *map, const struct figure_asked *asked,
+                   struct figure *out)
+{
+    const char *const *known = basis_words + BASIS_MEASURED;
+    const struct yaml_node *source = yaml_get(map, "source"), *basis = yaml_get(map, "basis");
+    if (source == NULL || (source->kind == YAML_SCALAR_NODE && source->text.length == 0))
+        return row_wrong(row, source != NULL ? source : map,
+                         "Add where it stands, as source: \"sr28 09040 refuse 36 %\"; where it "
+                         "stands nowhere, source: \"common practice, no source\" with basis: "
+                         "practice.",
+                         "%s has no source", part_of(row, asked));
+    if (source->kind != YAML_SCALAR_NODE)
+        return row_text(row, source, text_format(row->arena, "source of %s", part_of(row, asked)));
+    if (basis == NULL)
+        return row_wrong(row, map,
+                         "Add basis: measured, published, calculated, practice or memory.",
+                         "%s has no basis", part_of(row, asked));
+    int word = row_word(basis->text, known);
+    if (word < 0)
+        return row_word_unknown(row, basis,
+                                text_format(row->arena, "basis of %s", part_of(row, asked)),
+                                "basis", known);
+    out->basis = (enum basis)(word + BASIS_MEASURED);
+    out->source = slice_string(row->texts, source->text);
+    return true;
+}
+
+static bool
+out_of_order(struct row *row, const struct yaml_node *node, const char *part, struct span s)
+{
+    struct text t = text_new(row->arena);
+    text_add_string(&t, "low ");
+    text_add_number(&t, s.low, 9);
+    text_add_string(&t, ", mid ");
+    text_add_number(&t, s.mid, 9);
+    text_add_string(&t, ", high ");
+    text_add_number(&t, s.high, 9);
+    return row_wrong(row, node,
+                     "Put them in order: low is at most mid, and mid at most high; both are mid "
+                     "where they are left out.",
+                     "%s is not in order: %s", part, t.bytes);
+}
+
+static bool
+read_number(struct row *row, const struct yaml_node *node, const struct figure_asked *asked,
+            const char *name, double *out)
+{
+    double number;
+    bool read = yaml_number(node, &number);
+    if (read && number >= 0 && number <= asked->most && (number > 0 || !asked->over_zero)) {
+        *out = number;
+        return true;
+    }
+    const char *part = text_format(row->arena, "%s of %s", name, part_of(row, asked));
+    if (read && asked->over_zero && !(number > 0) && !(number < 0))
+        return row_wrong(row, node, "Write what it is, or leave the figure out.", "%s is zero",
+                         part);
+    return row_number(row, node, part, 0, asked->most, out);
+}
+
+/* the three numbers, each with its own place; a number that is not there is as `mid` */
+static bool
+read_span(struct row *row, const struct yaml_node *map, const struct figure_asked *asked,
+          struct span *out)
+{
+    static const char *const names[] = {"low", "mid", "high"};
+    double numbers[3];
+    const struct yaml_node *nodes[3];
+    for (int i = 0; i < 3; i++) {
+        nodes[i] = yaml_get(map, names[i]);
+        if (nodes[i] != NULL && !read_number(row, nodes[i], asked, names[i], &numbers[i]))
+            return false;
+    }
+    if (nodes[1] == NULL)
+        return row_wrong(row, map,
+                         text_format(row->arena, "Add mid:, in %s; low: and high: where it varies.",
+                                     asked->unit),
+                         "%s has no mid", part_of(row, asked));
+    *out = span_exact(numbers[1]);
+    if (nodes[0] != NULL)
+        out->low = numbers[0];
+    if (nodes[2] != NULL)
+        out->high = numbers[2];
+    return span_valid(*out) ||
+           out_of_order(row, nodes[0] != NULL && out->low > out->mid ? nodes[0] : nodes[2],
+                        part_of(row, asked), *out);
+}
+
+bool
+figure_read(struct row *row, const struct yaml_node *node, const struct figure_asked *asked,
             struct figure *out)
 {
-    *out = (struct figure){.basis = BASIS_NONE};
-    if (node->kind != YAML_MAP_NODE)
-        return wrong(notices, node, "figure", "a mapping of low, mid, high, source and basis");
+    /* the last two are read by whoever holds the figure */
+    static const char *const keys[] = {"low",   "mid",   "high",    "source",
+                                       "basis", "group", "changed", NULL};
     struct figure read = {.basis = BASIS_NONE};
-    struct said_figure said = {false, false, false, NULL};
+    *out = read;
+    if (node->kind != YAML_MAP_NODE)
+        return row_wants(row, node, part_of(row, asked), "a mapping of mid, source and basis",
+                         text_format(row->arena,
+                                     "it as {mid: (%s), source: \"...\", basis: published}",
+                                     asked->unit));
     for (size_t i = 0; i < node->count; i++)
-        if (!take_pair(a, yaml_key(node, i), yaml_value(node, i), notices, &said, &read))
-            return false;
-    if (!said.has_mid)
-        return wrong(notices, node, "figure", "has no mid");
-    if (!said.has_low)
-        read.span.low = read.span.mid;
-    if (!said.has_high)
-        read.span.high = read.span.mid;
-    if (!span_valid(read.span) || read.span.low < 0)
-        return wrong(notices, node, "figure", "low, mid and high are not in order, or below zero");
-    if (read.source == NULL)
-        return wrong(notices, node, "figure", "has no source");
-    if (said.basis == NULL || !basis_read(said.basis->text, &read.basis))
-        return wrong(notices, said.basis != NULL ? said.basis : node, "figure",
-                     "has no basis: measured, published, calculated, practice or memory");
+        if (row_word(yaml_key(node, i)->text, keys) < 0)
+            return row_key_unknown(row, yaml_key(node, i), part_of(row, asked), keys);
+    if (!read_span(row, node, asked, &read.span) || !figure_read_origin(row, node, asked, &read))
+        return false;
     *out = read;
     return true;
 }

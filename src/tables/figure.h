@@ -6,6 +6,8 @@
 #include "base/span.h"
 #include "read/yaml_tree.h"
 
+struct row; /* tables/row.h */
+
 enum basis {
     BASIS_NONE, /* there is no figure */
     BASIS_MEASURED,
@@ -21,9 +23,21 @@ struct figure {
     enum basis basis;   /* BASIS_NONE: not known */
 };
 
-/* reads {low, mid, high, source, basis}; a source and a basis are required: notices else */
-bool figure_read(struct arena *a, const struct yaml_node *node, struct notices *notices,
+/* what is asked of a figure: its name in messages, and what it can be */
+struct figure_asked {
+    const char *what; /* "density" */
+    const char *unit; /* "g per mL" */
+    double most;      /* what nothing passes */
+    bool over_zero;   /* zero is none either */
+    struct slice of;  /* "whole", where it is the density of that; or empty */
+};
+
+/* reads {low, mid, high, source, basis}; a source and a basis are required: says so else */
+bool figure_read(struct row *row, const struct yaml_node *node, const struct figure_asked *asked,
                  struct figure *out);
+/* the source and basis that a mapping gives, for its plain numbers; says what is missing */
+bool figure_read_origin(struct row *row, const struct yaml_node *map,
+                        const struct figure_asked *asked, struct figure *out);
 bool figure_known(const struct figure *f);
 const char *basis_word(enum basis b);
 uint64_t figure_digest(const struct figure *f, uint64_t start);

@@ -1,13 +1,13 @@
 #include "tables/limits.h"
 #include "read/yaml_value.h"
+#include "tables/row.h"
 
 #include <string.h>
 
-static void
-row_wrong(struct notices *notices, const struct yaml_node *node, struct slice row, const char *why)
-{
-    notice_add(notices, RULE_TABLE_ROW_WRONG, node->place, row, slice_of(why));
-}
+/* g of one group in a portion; and how often another phase's limit */
+enum { LIMIT_MOST = 1000, MULTIPLE_MOST = 1000 };
+
+static const double multiple_least = 0.001;
 
 static const struct figure *
 known(const struct figure *f)
@@ -57,186 +57,238 @@ limits_phase(const struct limits *l, struct slice id)
 
 /* what the mapping of one group's limit says */
 struct said_limit {
-    const struct yaml_node *per_portion, *by_class, *fresh, *source, *basis, *multiple, *lifted,
-        *changed;
+    const struct yaml_node *map, *per_portion, *by_class, *fresh, *source, *basis, *multiple,
+        *lifted, *changed;
 };
 
+static const char *const limit_keys[] = {"per-portion", "by-class", "fresh-produce",
+                                         "source",      "basis",    "multiple",
+                                         "lifted",      "changed",  NULL};
+
 static bool
-take_keys(const struct yaml_node *row, struct notices *notices, struct slice name,
-          struct said_limit *said)
+take_keys(const struct yaml_node *map, struct row *row, struct said_limit *said)
 {
-    const struct {
-        const char *key;
-        const struct yaml_node **value;
-    } keys[] = {
-        {"per-portion", &said->per_portion},
-        {"by-class", &said->by_class},
-        {"fresh-produce", &said->fresh},
-        {"source", &said->source},
-        {"basis", &said->basis},
-        {"multiple", &said->multiple},
-        {"lifted", &said->lifted},
-        {"changed", &said->changed},
-    };
-    if (row->kind != YAML_MAP_NODE) {
-        row_wrong(notices, row, name, "a mapping with per-portion, source and basis is expected");
-        return false;
-    }
-    for (size_t i = 0; i < row->count; i++) {
-        size_t k = 0;
-        while (k < sizeof keys / sizeof *keys && !slice_is(yaml_key(row, i)->text, keys[k].key))
-            k++;
-        if (k == sizeof keys / sizeof *keys) {
-            row_wrong(notices, yaml_key(row, i), name, "has a key that a limit does not have");
-            return false;
-        }
-        *keys[k].value = yaml_value(row, i);
+    const struct yaml_node **const values[] = {&said->per_portion, &said->by_class, &said->fresh,
+                                               &said->source,      &said->basis,    &said->multiple,
+                                               &said->lifted,      &said->changed};
+    if (map->kind != YAML_MAP_NODE)
+        return row_wants(row, map, "the limit", "a mapping",
+                         "it as {per-portion: (g), source: \"...\", basis: published}");
+    said->map = map;
+    for (size_t i = 0; i < map->count; i++) {
+        int k = row_word(yaml_key(map, i)->text, limit_keys);
+        if (k < 0)
+            return row_key_unknown(row, yaml_key(map, i), "a limit", limit_keys);
+        *values[k] = yaml_value(map, i);
     }
     return true;
 }
 
-/* a plain number of the row, with the row's source and basis, as a figure */
+/* a plain number of the row, with the row's source and basis, as a figure: a limit has no width, so
+ * the mapping that other figures are is none */
 static bool
-take_number(struct arena *a, const struct said_limit *said, const struct yaml_node *number,
-            struct notices *notices, struct slice name, struct figure *out)
+take_number(const struct said_limit *said, const struct yaml_node *number, struct row *row,
+            const char *part, struct figure *out)
 {
-    static const enum basis bases[] = {BASIS_MEASURED, BASIS_PUBLISHED, BASIS_CALCULATED,
-                                       BASIS_PRACTICE, BASIS_MEMORY};
     double value;
-    if (!yaml_number(number, &value) || value <= 0) {
-        row_wrong(notices, number, name, "a number of grams over zero is expected");
+    struct figure f = {.basis = BASIS_NONE};
+    const struct figure_asked asked = {.what = part};
+    const struct yaml_node *mid = yaml_get(number, "mid");
+    if (number->kind == YAML_MAP_NODE)
+        return row_wrong(
+            row, number,
+            text_format(row->arena, "Write %s: %s, and source: and basis: beside it.", part,
+                        mid != NULL && mid->text.length > 0 && mid->text.length < 20
+                            ? slice_string(row->arena, mid->text)
+                            : "the number alone"),
+            "%s is a mapping; a number of grams is wanted, as a limit has no width", part);
+    if (!row_number(row, number, part, 0, LIMIT_MOST, &value))
         return false;
-    }
-    if (said->source == NULL || said->source->text.length == 0 || said->basis == NULL) {
-        row_wrong(notices, number, name, "has no source or no basis");
+    if (value <= 0)
+        return row_wrong(row, number, "Write a number of grams over zero, or lifted: yes for none.",
+                         "%s is zero, which nothing keeps", part);
+    if (!figure_read_origin(row, said->map, &asked, &f))
         return false;
-    }
-    for (size_t b = 0; b < sizeof bases / sizeof *bases; b++)
-        if (slice_is(said->basis->text, basis_word(bases[b]))) {
-            *out =
-                (struct figure){span_exact(value), slice_string(a, said->source->text), bases[b]};
-            return true;
-        }
-    row_wrong(notices, said->basis, name,
-              "has no basis: measured, published, calculated, practice or memory");
-    return false;
-}
-
-static bool
-take_classes(struct arena *a, const struct said_limit *said, struct notices *notices,
-             struct slice name, struct figure *by_class)
-{
-    const struct yaml_node *map = said->by_class;
-    if (map->kind != YAML_MAP_NODE) {
-        row_wrong(notices, map, name, "a mapping of classes to grams is expected");
-        return false;
-    }
-    for (size_t i = 0; i < map->count; i++) {
-        int c = 0;
-        while (c < CLASSES && !slice_is(yaml_key(map, i)->text, class_word((enum food_class)c)))
-            c++;
-        if (c == CLASSES) {
-            row_wrong(notices, yaml_key(map, i), name, "is no class of foods");
-            return false;
-        }
-        if (!take_number(a, said, yaml_value(map, i), notices, name, &by_class[c]))
-            return false;
-    }
+    *out = (struct figure){span_exact(value), f.source, f.basis};
     return true;
 }
 
 static const char *
-changed_date(struct arena *a, const struct yaml_node *changed)
+class_at(int i)
 {
-    return changed != NULL && changed->text.length == 10 ? slice_string(a, changed->text) : NULL;
+    return class_word((enum food_class)i);
+}
+
+static bool
+take_classes(const struct said_limit *said, struct row *row, struct figure *by_class)
+{
+    const struct yaml_node *map = said->by_class;
+    if (map->kind != YAML_MAP_NODE)
+        return row_wants(row, map, "by-class", "a mapping of classes to grams",
+                         "by-class: {grain: 0.3}");
+    for (size_t i = 0; i < map->count; i++) {
+        const struct yaml_node *k = yaml_key(map, i);
+        int c = 0;
+        while (c < CLASSES && !slice_is(k->text, class_at(c)))
+            c++;
+        if (c == CLASSES)
+            return row_word_unknown(row, k, "by-class", "class of foods",
+                                    row_words(row->arena, class_at, CLASSES));
+        if (!take_number(said, yaml_value(map, i), row, class_at(c), &by_class[c]))
+            return false;
+    }
+    return true;
+}
+
+static bool
+take_changed(const struct said_limit *said, struct row *row, const char **out)
+{
+    if (said->changed == NULL)
+        return true;
+    *out = slice_string(row->texts, said->changed->text);
+    return row_date(row, said->changed);
+}
+
+/* what the mapping says of a limit, into `l`; `multiple` is 0 where it says none */
+static bool
+read_limit(const struct said_limit *said, struct row *row, struct limit *l, double *multiple)
+{
+    *multiple = 0;
+    if (said->lifted != NULL && !row_truth(row, said->lifted, "lifted", &l->lifted))
+        return false;
+    if (said->multiple != NULL &&
+        !row_number(row, said->multiple, "multiple", multiple_least, MULTIPLE_MOST, multiple))
+        return false;
+    if (said->per_portion == NULL && said->multiple == NULL && !l->lifted)
+        return row_wrong(row, said->map,
+                         "Add per-portion: in g, multiple: of another phase's limit, or lifted: "
+                         "yes.",
+                         "the limit has no per-portion, multiple or lifted");
+    if (said->per_portion != NULL)
+        *multiple = 0;
+    return (said->per_portion == NULL ||
+            take_number(said, said->per_portion, row, "per-portion", &l->per_portion)) &&
+           (said->fresh == NULL ||
+            take_number(said, said->fresh, row, "fresh-produce", &l->fresh_produce)) &&
+           (said->by_class == NULL || take_classes(said, row, l->by_class)) &&
+           take_changed(said, row, &l->entry.changed);
+}
+
+static const char *
+group_at(int i)
+{
+    return group_word((enum group)i);
 }
 
 static void
-take_group(struct arena *a, const struct yaml_node *key, const struct yaml_node *row,
-           struct notices *notices, struct phase *p)
+take_group(const struct yaml_node *key, const struct yaml_node *map, struct row *row,
+           struct phase *p)
 {
     enum group g;
     struct said_limit said = {0};
     struct limit l = {0};
-    double multiple = 0;
+    double multiple;
+    row->entry = text_formatted(row->arena, "%s/%.*s", p->id, SLICE_ARGS(key->text));
+    row->until = "Until then this limit is left out.";
     if (!group_read(key->text, &g)) {
-        row_wrong(notices, key, key->text, "is no group of carbohydrates");
+        row_word_unknown(row, key, "groups", "group of carbohydrates",
+                         row_words(row->arena, group_at, GROUPS));
         return;
     }
-    if (!take_keys(row, notices, key->text, &said))
+    row->until = figure_known(&p->groups[g].per_portion)
+                     ? "Until then the limit of the tables before this one holds."
+                     : "Until then this group has no limit here.";
+    if (!take_keys(map, row, &said) || !read_limit(&said, row, &l, &multiple))
         return;
-    if (said.lifted != NULL && !yaml_truth(said.lifted, &l.lifted)) {
-        row_wrong(notices, said.lifted, key->text, "lifted is yes or no");
-        return;
-    }
-    if (said.multiple != NULL && (!yaml_number(said.multiple, &multiple) || multiple <= 0)) {
-        row_wrong(notices, said.multiple, key->text, "a multiple is a number over zero");
-        return;
-    }
-    if (said.per_portion == NULL && multiple <= 0 && !l.lifted) {
-        row_wrong(notices, row, key->text, "has no per-portion, multiple or lifted");
-        return;
-    }
-    if ((said.per_portion != NULL &&
-         !take_number(a, &said, said.per_portion, notices, key->text, &l.per_portion)) ||
-        (said.fresh != NULL &&
-         !take_number(a, &said, said.fresh, notices, key->text, &l.fresh_produce)) ||
-        (said.by_class != NULL && !take_classes(a, &said, notices, key->text, l.by_class)))
-        return;
-    l.entry.changed = changed_date(a, said.changed);
     p->groups[g] = l;
-    p->multiple[g] = said.per_portion == NULL ? multiple : 0;
+    p->multiple[g] = multiple;
 }
 
 static void
-take_sitting(struct arena *a, const struct yaml_node *row, struct notices *notices, struct phase *p)
+take_sitting(const struct yaml_node *map, struct row *row, struct phase *p)
 {
     struct said_limit said = {0};
-    struct figure f;
-    double multiple = 0;
-    if (!take_keys(row, notices, SLICE("sitting"), &said))
+    struct limit l = {0};
+    double multiple;
+    row->entry = text_formatted(row->arena, "%s/sitting", p->id);
+    row->until = figure_known(&p->sitting)
+                     ? "Until then the total of the tables before this one holds."
+                     : "Until then a sitting has no total here.";
+    if (!take_keys(map, row, &said))
         return;
+    if (said.by_class != NULL || said.fresh != NULL || said.lifted != NULL) {
+        row_wrong(row, map, "Keep per-portion: or multiple:, source: and basis:.",
+                  "a sitting has no by-class, fresh-produce or lifted");
+        return;
+    }
+    if (!read_limit(&said, row, &l, &multiple))
+        return;
+    p->sitting_multiple = multiple;
     if (said.per_portion != NULL) {
-        if (take_number(a, &said, said.per_portion, notices, SLICE("sitting"), &f)) {
-            p->sitting = f;
-            p->sitting_multiple = 0;
-            p->sitting_entry.changed = changed_date(a, said.changed);
-        }
-    } else if (said.multiple != NULL && yaml_number(said.multiple, &multiple) && multiple > 0) {
-        p->sitting_multiple = multiple;
-    } else {
-        row_wrong(notices, row, SLICE("sitting"), "has no per-portion and no multiple");
+        p->sitting = l.per_portion;
+        p->sitting_entry.changed = l.entry.changed;
     }
 }
 
-static void
-take_phase(struct arena *a, const struct yaml_node *key, const struct yaml_node *row,
-           struct notices *notices, struct limits *l)
+/* the phase of that id, new where there is none; NULL after it was said that there are too many */
+static struct phase *
+phase_of(const struct yaml_node *key, struct row *row, struct limits *l)
 {
     int at = limits_phase(l, key->text);
-    if (row->kind != YAML_MAP_NODE || (at < 0 && l->phase_count == PHASES_MOST)) {
-        row_wrong(notices, row, key->text, "a mapping is expected, or there are too many phases");
+    if (at >= 0)
+        return &l->phases[at];
+    if (l->phase_count == PHASES_MOST) {
+        row_wrong(row, key, "Take one out.", "there are more than %d phases", PHASES_MOST);
+        return NULL;
+    }
+    const char *id = slice_string(row->texts, key->text);
+    l->phases[l->phase_count] = (struct phase){.id = id, .name = id};
+    return &l->phases[l->phase_count++];
+}
+
+static void
+take_phase(const struct yaml_node *key, const struct yaml_node *map, struct row *row,
+           struct limits *l)
+{
+    static const char *const keys[] = {"name", "of", "groups", "sitting", NULL};
+    const char *id = slice_string(row->arena, key->text);
+    row->entry = key->text;
+    row->until = NULL;
+    if (!row_map(row, map, "the phase", text_format(row->arena, "%s: {groups: {...}}", id)))
         return;
-    }
-    if (at < 0) {
-        at = (int)l->phase_count++;
-        const char *id = slice_string(a, key->text);
-        l->phases[at] = (struct phase){.id = id, .name = id};
-    }
-    struct phase *p = &l->phases[at];
-    for (size_t i = 0; i < row->count; i++) {
-        const struct yaml_node *k = yaml_key(row, i), *v = yaml_value(row, i);
-        if (slice_is(k->text, "name"))
-            p->name = slice_string(a, v->text);
-        else if (slice_is(k->text, "of"))
-            p->of = slice_string(a, v->text);
+    struct phase *p = phase_of(key, row, l);
+    for (size_t i = 0; p != NULL && i < map->count; i++) {
+        const struct yaml_node *k = yaml_key(map, i), *v = yaml_value(map, i);
+        row->entry = key->text;
+        row->until = NULL;
+        if (slice_is(k->text, "name") && row_text(row, v, "name"))
+            p->name = slice_string(row->texts, v->text);
+        else if (slice_is(k->text, "of") && row_text(row, v, "of"))
+            p->of = slice_string(row->texts, v->text);
         else if (slice_is(k->text, "sitting"))
-            take_sitting(a, v, notices, p);
-        else if (slice_is(k->text, "groups") && v->kind == YAML_MAP_NODE)
+            take_sitting(v, row, p);
+        else if (slice_is(k->text, "groups") && row_map(row, v, "groups", "groups: {fructan: ...}"))
             for (size_t j = 0; j < v->count; j++)
-                take_group(a, yaml_key(v, j), yaml_value(v, j), notices, p);
-        else
-            row_wrong(notices, k, key->text, "this key of a phase is not understood");
+                take_group(yaml_key(v, j), yaml_value(v, j), row, p);
+        else if (row_word(k->text, keys) < 0)
+            row_key_unknown(row, k, "a phase", keys);
+    }
+}
+
+/* a phase that is to be multiplied is there, perhaps in a table before */
+static void
+check_of(const struct yaml_node *phases, struct row *row, const struct limits *l)
+{
+    for (size_t i = 0; i < phases->count; i++) {
+        const struct yaml_node *of = yaml_get(yaml_value(phases, i), "of");
+        const char **known = arena_take_array(row->arena, PHASES_MOST + 1, sizeof *known);
+        row->entry = yaml_key(phases, i)->text;
+        row->until = "Until then its multiples are of nothing.";
+        for (size_t k = 0, count = 0; k < l->phase_count; k++)
+            if (!slice_is(row->entry, l->phases[k].id))
+                known[count++] = l->phases[k].id;
+        if (of != NULL && of->text.length > 0 && row_word(of->text, known) < 0)
+            row_word_unknown(row, of, "of", "other phase", known);
     }
 }
 
@@ -244,12 +296,17 @@ void
 limits_load(struct arena *a, const struct yaml_node *root, struct notices *notices,
             struct limits *out)
 {
+    static const struct figure_asked asked = {"close-at", "parts of 1: 0.80", 1, true, {NULL, 0}};
+    struct row row = {.arena = a, .texts = a, .notices = notices, .entry = SLICE("close-at")};
     const struct yaml_node *phases = yaml_get(root, "phases"), *close = yaml_get(root, "close-at");
     struct figure f;
-    if (close != NULL && figure_read(a, close, notices, &f))
+    if (close != NULL && figure_read(&row, close, &asked, &f))
         out->close_figure = f;
-    for (size_t i = 0; phases != NULL && phases->kind == YAML_MAP_NODE && i < phases->count; i++)
-        take_phase(a, yaml_key(phases, i), yaml_value(phases, i), notices, out);
+    if (phases == NULL || phases->kind != YAML_MAP_NODE)
+        return;
+    for (size_t i = 0; i < phases->count; i++)
+        take_phase(yaml_key(phases, i), yaml_value(phases, i), &row, out);
+    check_of(phases, &row, out);
 }
 
 static struct figure

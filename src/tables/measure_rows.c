@@ -4,19 +4,15 @@
 
 #include "base/list.h"
 #include "read/yaml_value.h"
+#include "tables/row.h"
 
 static const char *const kind_words[] = {
-    [UNIT_VOLUME] = "volume",
-    [UNIT_WEIGHT] = "weight",
-    [UNIT_PIECE] = "piece",
-    [UNIT_VAGUE] = "vague",
+    [UNIT_VOLUME] = "volume", [UNIT_WEIGHT] = "weight", [UNIT_PIECE] = "piece",
+    [UNIT_VAGUE] = "vague",   [UNIT_VAGUE + 1] = NULL,
 };
 
-static void
-row_wrong(struct notices *notices, const struct yaml_node *node, struct slice row, const char *why)
-{
-    notice_add(notices, RULE_TABLE_ROW_WRONG, node->place, row, slice_of(why));
-}
+/* mL or g of one of anything that a cook measures by */
+static const struct figure_asked size_asked = {"size", "mL or g", 1000000, false, {NULL, 0}};
 
 static struct unit_words *
 unit_known(struct measures *m, struct slice id)
@@ -28,167 +24,205 @@ unit_known(struct measures *m, struct slice id)
 }
 
 static void
-take_words(struct arena *a, const struct yaml_node *list, bool exact, struct unit_words *u)
+take_words(struct row *row, const struct yaml_node *list, bool exact, struct unit_words *u)
 {
+    const char *part = exact ? "exact" : "words";
+    if (list->kind != YAML_LIST_NODE)
+        row_wants(row, list, part, "a list of spellings", "a list, as [tsp, teaspoon]");
     for (size_t i = 0; list->kind == YAML_LIST_NODE && i < list->count; i++) {
         char plain[UNIT_BYTES_MOST];
         size_t n = measure_words(list->items[i]->text, !exact, plain);
         if (n > 0)
-            *LIST_GROW(a, u) = text_formatted(a, "%s%.*s", exact ? "=" : "",
-                                              SLICE_ARGS(((struct slice){plain, n})));
+            *LIST_GROW(row->texts, u) = text_formatted(row->texts, "%s%.*s", exact ? "=" : "",
+                                                       SLICE_ARGS(((struct slice){plain, n})));
+        else
+            row_wrong(row, list->items[i], "Write a word of letters, at most 48 bytes long.",
+                      "%s has %s, which cannot be a unit's spelling", part,
+                      row_said(row->arena, list->items[i]));
     }
 }
 
 static void
-take_shown(struct arena *a, const struct yaml_node *node, struct unit_words *u)
+take_shown(struct row *row, const struct yaml_node *node, struct unit_words *u)
 {
+    static const char *const keys[] = {"one", "many", NULL};
     const struct yaml_node *one = node, *many = node;
     if (node->kind == YAML_MAP_NODE) {
         one = yaml_get(node, "one");
         many = yaml_get(node, "many");
+        for (size_t i = 0; i < node->count; i++)
+            if (row_word(yaml_key(node, i)->text, keys) < 0)
+                row_key_unknown(row, yaml_key(node, i), "shown", keys);
     }
-    if (one != NULL)
-        u->shown_one = slice_copy(a, one->text);
-    if (many != NULL)
-        u->shown_many = slice_copy(a, many->text);
-}
-
-static bool
-take_unit_key(struct arena *a, struct slice key, const struct yaml_node *value,
-              struct notices *notices, struct unit_words *u)
-{
-    if (slice_is(key, "kind")) {
-        for (int k = UNIT_VOLUME; k <= UNIT_VAGUE; k++)
-            if (slice_is(value->text, kind_words[k])) {
-                u->kind = (enum unit_kind)k;
-                return true;
-            }
-        return false;
-    }
-    if (slice_is(key, "spoon"))
-        return yaml_truth(value, &u->spoon);
-    if (slice_is(key, "grams"))
-        return yaml_truth(value, &u->vague_grams);
-    if (slice_is(key, "size"))
-        return figure_read(a, value, notices, &u->size);
-    if (slice_is(key, "shown"))
-        take_shown(a, value, u);
-    else if (slice_is(key, "words") || slice_is(key, "exact"))
-        take_words(a, value, slice_is(key, "exact"), u);
-    else
-        return slice_is(key, "changed");
-    return true;
+    if (one != NULL && row_text(row, one, "shown"))
+        u->shown_one = slice_copy(row->texts, one->text);
+    if (many != NULL && (many == one || row_text(row, many, "shown")))
+        u->shown_many = slice_copy(row->texts, many->text);
 }
 
 static void
-take_unit(struct arena *a, const struct yaml_node *key, const struct yaml_node *value,
-          struct notices *notices, struct measures *m)
+take_unit_key(struct row *row, const struct yaml_node *k, const struct yaml_node *v,
+              struct unit_words *u)
 {
-    if (value->kind != YAML_MAP_NODE || (m->unit_count == UNITS_MOST)) {
-        row_wrong(notices, value, key->text, "a mapping is expected, or there are too many units");
-        return;
+    static const char *const keys[] = {"kind",  "spoon", "grams",   "size", "shown",
+                                       "words", "exact", "changed", NULL};
+    int kind;
+    switch (row_word(k->text, keys)) {
+    case 0:
+        kind = row_word(v->text, kind_words);
+        if (kind < 0)
+            row_word_unknown(row, v, "kind", "kind of unit", kind_words);
+        else
+            u->kind = (enum unit_kind)kind;
+        break;
+    case 1:
+        row_truth(row, v, "spoon", &u->spoon);
+        break;
+    case 2:
+        row_truth(row, v, "grams", &u->vague_grams);
+        break;
+    case 3:
+        figure_read(row, v, &size_asked, &u->size);
+        break;
+    case 4:
+        take_shown(row, v, u);
+        break;
+    case 5:
+    case 6:
+        take_words(row, v, slice_is(k->text, "exact"), u);
+        break;
+    case 7:
+        row_date(row, v);
+        break;
+    default:
+        row_key_unknown(row, k, "a unit", keys);
     }
-    struct unit_words u = {.id = slice_string(a, key->text)};
-    u.shown_one = u.shown_many = slice_of(u.id);
-    bool has_kind = false;
-    for (size_t i = 0; i < value->count; i++) {
-        const struct yaml_node *k = yaml_key(value, i), *v = yaml_value(value, i);
-        if (!take_unit_key(a, k->text, v, notices, &u)) {
-            row_wrong(notices, k, key->text, "this key or its value is not understood");
-            return;
-        }
-        has_kind = has_kind || slice_is(k->text, "kind");
-    }
-    if (!has_kind || (u.kind == UNIT_VAGUE && !figure_known(&u.size))) {
-        row_wrong(notices, value, key->text, "has no kind, or is vague without a size");
-        return;
-    }
+}
+
+static void
+take_unit(struct row *row, const struct yaml_node *key, const struct yaml_node *map,
+          struct measures *m)
+{
     struct unit_words *known = unit_known(m, key->text);
-    *(known != NULL ? known : &m->units[m->unit_count++]) = u;
+    row->until = known != NULL ? "Until then the unit of the tables before this one holds."
+                               : "Until then the unit is left out.";
+    if (map->kind != YAML_MAP_NODE) {
+        row_wants(row, map, "the unit", "a mapping", "it as {kind: volume, words: [...]}");
+        return;
+    }
+    if (known == NULL && m->unit_count == UNITS_MOST) {
+        row_wrong(row, key, "Take some out.", "there are more than %d units", UNITS_MOST);
+        return;
+    }
+    struct unit_words u = {.id = slice_string(row->texts, key->text)};
+    u.shown_one = u.shown_many = slice_of(u.id);
+    for (size_t i = 0; i < map->count; i++)
+        take_unit_key(row, yaml_key(map, i), yaml_value(map, i), &u);
+    if (!row->wrong && yaml_get(map, "kind") == NULL)
+        row_wrong(row, key, "Add kind: volume, weight, piece or vague.", "the unit has no kind");
+    if (!row->wrong && u.kind == UNIT_VAGUE && !figure_known(&u.size))
+        row_wrong(row, key, "Add size: its span in mL, or in g with grams: yes.",
+                  "the unit is vague and has no size");
+    /* a vague word may be of next to nothing at its least; what divides must be over zero */
+    double least = u.kind == UNIT_VAGUE ? u.size.span.mid : u.size.span.low;
+    if (!row->wrong && figure_known(&u.size) && least <= 0)
+        row_wrong(row, yaml_get(map, "size"), "Write what it is.", "size is zero");
+    if (!row->wrong)
+        *(known != NULL ? known : &m->units[m->unit_count++]) = u;
 }
 
 static void
-take_region_sizes(struct arena *a, const struct yaml_node *units, struct notices *notices,
+take_region_sizes(struct row *row, const struct yaml_node *units, struct measures *m,
                   struct region *r)
 {
-    for (size_t i = 0; units->kind == YAML_MAP_NODE && i < units->count; i++) {
-        struct figure *f = arena_take(a, sizeof *f);
-        if (figure_read(a, yaml_value(units, i), notices, f))
-            map_put(&r->sizes, slice_copy(a, yaml_key(units, i)->text), f);
-        else
-            row_wrong(notices, yaml_key(units, i), yaml_key(units, i)->text,
-                      "has no size that can be read");
+    if (!row_map(row, units, "units", "units: {cup: {mid: 250, source: ...}}"))
+        return;
+    for (size_t i = 0; i < units->count; i++) {
+        const struct yaml_node *k = yaml_key(units, i);
+        struct figure_asked asked = size_asked;
+        asked.over_zero = true;
+        struct figure *f = arena_take(row->texts, sizeof *f);
+        asked.of = k->text;
+        if (unit_known(m, k->text) == NULL) {
+            const char **known = arena_take_array(row->arena, UNITS_MOST + 1, sizeof *known);
+            for (size_t u = 0; u < m->unit_count; u++)
+                known[u] = m->units[u].id;
+            row_word_unknown(row, k, "units", "unit of this table", known);
+        } else if (figure_read(row, yaml_value(units, i), &asked, f)) {
+            map_put(&r->sizes, slice_copy(row->texts, k->text), f);
+        }
     }
-}
-
-static bool
-take_region_key(struct arena *a, struct slice key, const struct yaml_node *value,
-                struct notices *notices, struct region *r)
-{
-    const char **word = NULL;
-    if (slice_is(key, "name"))
-        word = &r->name;
-    else if (slice_is(key, "speech"))
-        word = &r->speech;
-    else if (slice_is(key, "allergens"))
-        word = &r->allergens;
-    else if (slice_is(key, "nutrition"))
-        word = &r->nutrition;
-    if (word != NULL) {
-        *word = slice_string(a, value->text);
-        return value->text.length > 0;
-    }
-    if (slice_is(key, "fahrenheit"))
-        return yaml_truth(value, &r->fahrenheit);
-    if (slice_is(key, "gas-marks"))
-        return yaml_truth(value, &r->gas_marks);
-    if (slice_is(key, "month-first"))
-        return yaml_truth(value, &r->month_first);
-    if (!slice_is(key, "units"))
-        return false;
-    take_region_sizes(a, value, notices, r);
-    return true;
 }
 
 static void
-take_region(struct arena *a, const struct yaml_node *key, const struct yaml_node *value,
-            struct notices *notices, struct measures *m)
+take_region_key(struct row *row, const struct yaml_node *k, const struct yaml_node *v,
+                struct measures *m, struct region *r)
+{
+    static const char *const laws[] = {"eu", "us", NULL};
+    static const char *const keys[] = {"name",        "speech",     "allergens",
+                                       "nutrition",   "fahrenheit", "gas-marks",
+                                       "month-first", "units",      NULL};
+    const char **const texts[] = {&r->name, &r->speech, &r->allergens, &r->nutrition};
+    bool *const truths[] = {&r->fahrenheit, &r->gas_marks, &r->month_first};
+    int key = row_word(k->text, keys);
+    if (key < 0) {
+        row_key_unknown(row, k, "a region", keys);
+    } else if (key < 4) {
+        if ((key == 2 || key == 3) && row_word(v->text, laws) < 0)
+            row_word_unknown(row, v, keys[key], "law that is known", laws);
+        else if (row_text(row, v, keys[key]))
+            *texts[key] = slice_string(row->texts, v->text);
+    } else if (key < 7) {
+        row_truth(row, v, keys[key], truths[key - 4]);
+    } else {
+        take_region_sizes(row, v, m, r);
+    }
+}
+
+static void
+take_region(struct row *row, const struct yaml_node *key, const struct yaml_node *map,
+            struct measures *m)
 {
     int at = measures_region(m, key->text);
-    if (value->kind != YAML_MAP_NODE || (at < 0 && m->region_count == REGIONS_MOST)) {
-        row_wrong(notices, value, key->text,
-                  "a mapping is expected, or there are too many regions");
+    row->until = "Until then what held before holds.";
+    if (!row_map(row, map, "the region", "it as {name: ..., units: {...}}"))
+        return;
+    if (at < 0 && m->region_count == REGIONS_MOST) {
+        row_wrong(row, key, "Take some out.", "there are more than %d regions", REGIONS_MOST);
         return;
     }
     if (at < 0) {
         at = (int)m->region_count++;
-        const char *id = slice_string(a, key->text);
+        const char *id = slice_string(row->texts, key->text);
         m->regions[at] = (struct region){.id = id,
                                          .name = id,
                                          .speech = id,
                                          .allergens = "eu",
                                          .nutrition = "eu",
-                                         .sizes = map_new(a)};
+                                         .sizes = map_new(row->texts)};
     }
-    for (size_t i = 0; i < value->count; i++)
-        if (!take_region_key(a, yaml_key(value, i)->text, yaml_value(value, i), notices,
-                             &m->regions[at]))
-            row_wrong(notices, yaml_key(value, i), key->text,
-                      "this key or its value is not understood");
+    for (size_t i = 0; i < map->count; i++)
+        take_region_key(row, yaml_key(map, i), yaml_value(map, i), m, &m->regions[at]);
 }
 
 static void
-take_fill(struct arena *a, const struct yaml_node *key, const struct yaml_node *value,
-          struct notices *notices, struct measures *m)
+take_fill(struct row *row, const struct yaml_node *key, const struct yaml_node *map,
+          struct measures *m)
 {
+    static const struct figure_asked asked = {
+        "the fill", "parts of a level one: 1.25", 10, true, {NULL, 0}};
+    row->until = "Until then what held before holds.";
     for (int f = FILL_LEVEL; f <= FILL_SIFTED; f++)
         if (slice_is(key->text, measure_fill_word((enum fill)f))) {
             struct figure factor;
-            if (figure_read(a, value, notices, &factor))
+            if (figure_read(row, map, &asked, &factor))
                 m->fills[f].factor = factor;
             return;
         }
-    row_wrong(notices, key, key->text, "is no fill of a spoon or cup");
+    const char *known[FILL_SIFTED + 1] = {NULL};
+    for (int f = FILL_LEVEL; f <= FILL_SIFTED; f++)
+        known[f - FILL_LEVEL] = measure_fill_word((enum fill)f);
+    row_word_unknown(row, key, "fills", "fill of a spoon or cup", known);
 }
 
 void
@@ -197,13 +231,16 @@ measure_rows_take(struct arena *a, const struct yaml_node *root, struct notices 
 {
     static const struct {
         const char *key;
-        void (*take)(struct arena *, const struct yaml_node *, const struct yaml_node *,
-                     struct notices *, struct measures *);
+        void (*take)(struct row *, const struct yaml_node *, const struct yaml_node *,
+                     struct measures *);
     } sections[] = {{"units", take_unit}, {"regions", take_region}, {"fills", take_fill}};
     for (size_t s = 0; s < sizeof sections / sizeof *sections; s++) {
         const struct yaml_node *rows = yaml_get(root, sections[s].key);
-        for (size_t i = 0; rows != NULL && rows->kind == YAML_MAP_NODE && i < rows->count; i++)
-            sections[s].take(a, yaml_key(rows, i), yaml_value(rows, i), notices, out);
+        for (size_t i = 0; rows != NULL && rows->kind == YAML_MAP_NODE && i < rows->count; i++) {
+            struct row row = {.arena = a, .texts = a, .notices = notices};
+            row.entry = yaml_key(rows, i)->text;
+            sections[s].take(&row, yaml_key(rows, i), yaml_value(rows, i), out);
+        }
     }
 }
 

@@ -2,16 +2,17 @@
 
 #include <string.h>
 
-#include "base/list.h"
+#include "read/iso_date.h"
+#include "read/language_tag.h"
 #include "read/link.h"
 #include "read/yaml_value.h"
+#include "tables/row.h"
 
-static void
-setting_wrong(struct notices *notices, const struct yaml_node *node, struct slice key,
-              const char *why)
-{
-    notice_add(notices, RULE_TABLE_ROW_WRONG, node->place, key, slice_of(why));
-}
+static const char *const setting_keys[] = {
+    "title",      "description",   "address",      "author",        "author-url",
+    "language",   "fragment-path", "images-path",  "tag-authority", "tag-date",
+    "licence",    "measures",      "regions",      "regions-apart", "phase",
+    "microwaves", "fan-lower",     "room-celsius", "feed-entries",  NULL};
 
 /* settings that are plain texts */
 static const char **
@@ -39,35 +40,47 @@ text_setting(struct site *s, struct slice key)
     return NULL;
 }
 
+static const char **
+region_ids(struct row *row, const struct measures *m)
+{
+    const char **ids = arena_take_array(row->arena, REGIONS_MOST + 1, sizeof *ids);
+    for (size_t i = 0; i < m->region_count; i++)
+        ids[i] = m->regions[i].id;
+    return ids;
+}
+
 static void
-take_measures(const struct yaml_node *key, const struct yaml_node *value,
-              const struct measures *measures, struct notices *notices, struct site *s)
+take_measures(const struct yaml_node *value, const struct measures *measures, struct row *row,
+              struct site *s)
 {
     int region = measures_region(measures, value->text);
     if (region < 0)
-        setting_wrong(notices, value, key->text, "is no region of the measures table");
+        row_word_unknown(row, value, "the setting", "region", region_ids(row, measures));
     else
         s->measures = region;
 }
 
 static void
-take_regions(const struct yaml_node *key, const struct yaml_node *value,
-             const struct measures *measures, struct notices *notices, struct site *s)
+take_regions(const struct yaml_node *value, const struct measures *measures, struct row *row,
+             struct site *s)
 {
     if (value->kind != YAML_LIST_NODE || value->count == 0) {
-        setting_wrong(notices, value, key->text, "a list of regions is expected");
+        row_wants(row, value, "the setting", "a list of regions", "regions: [uk, us, metric]");
         return;
     }
     size_t count = 0;
     int regions[REGIONS_MOST];
     for (size_t i = 0; i < value->count; i++) {
-        int region = measures_region(measures, value->items[i]->text);
+        const struct yaml_node *one = value->items[i];
+        int region = measures_region(measures, one->text);
         bool twice = false;
         for (size_t k = 0; k < count; k++)
             twice = twice || regions[k] == region;
-        if (region < 0 || twice || count == REGIONS_MOST)
-            setting_wrong(notices, value->items[i], key->text,
-                          "is no region of the measures table, or is listed twice");
+        if (region < 0)
+            row_word_unknown(row, one, "the setting", "region", region_ids(row, measures));
+        else if (twice || count == REGIONS_MOST)
+            row_wrong(row, one, "Keep one of the two.", "%s is listed twice",
+                      measures->regions[region].id);
         else
             regions[count++] = region;
     }
@@ -78,36 +91,35 @@ take_regions(const struct yaml_node *key, const struct yaml_node *value,
 }
 
 static void
-take_watts(const struct yaml_node *key, const struct yaml_node *value, struct notices *notices,
-           struct site *s)
+take_watts(const struct yaml_node *value, struct row *row, struct site *s)
 {
     enum { MOST = sizeof s->watts / sizeof *s->watts };
     double watts[MOST];
     size_t count = 0;
     if (value->kind != YAML_LIST_NODE || value->count > MOST) {
-        setting_wrong(notices, value, key->text, "a list of up to 8 powers in watts is expected");
+        row_wants(row, value, "the setting", "a list of up to 8 powers in watts",
+                  "microwaves: [600, 800, 1000]");
         return;
     }
     for (; count < value->count; count++)
-        if (!yaml_number(value->items[count], &watts[count]) || watts[count] < 50 ||
-            watts[count] > 5000) {
-            setting_wrong(notices, value->items[count], key->text,
-                          "a power of 50 to 5000 watts is expected");
+        if (!row_number(row, value->items[count], "a power", 50, 5000, &watts[count]))
             return;
-        }
     memcpy(s->watts, watts, count * sizeof *watts);
     s->watt_count = count;
 }
 
 static void
-take_number(const struct yaml_node *key, const struct yaml_node *value, double low, double high,
-            struct notices *notices, double *out)
+take_phase(const struct yaml_node *value, const struct limits *limits, struct row *row,
+           struct site *s)
 {
-    double number;
-    if (!yaml_number(value, &number) || number < low || number > high)
-        setting_wrong(notices, value, key->text, "is no number, or out of bounds");
+    const char *known[PHASES_MOST + 1] = {NULL};
+    for (size_t i = 0; i < limits->phase_count; i++)
+        known[i] = limits->phases[i].id;
+    int phase = limits_phase(limits, value->text);
+    if (phase < 0)
+        row_word_unknown(row, value, "the setting", "phase of the limits", known);
     else
-        *out = number;
+        s->phase = phase;
 }
 
 /* empty, while the site has none */
@@ -118,45 +130,95 @@ is_site_address(struct slice text)
                                 link_is_safe(text));
 }
 
+/* RFC 4151: a year, a month or a day */
+static bool
+is_tag_date(struct slice text)
+{
+    char day[] = "0000-01-01";
+    if (text.length != 4 && text.length != 7 && text.length != 10)
+        return false;
+    memcpy(day, text.at, text.length);
+    return iso_date_valid(slice_of(day));
+}
+
+/* RFC 4151: a domain or a mailbox */
+static bool
+is_tag_authority(struct slice text)
+{
+    for (size_t i = 0; i < text.length; i++) {
+        char c = text.at[i];
+        if (!((c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') ||
+              c == '.' || c == '-' || c == '_' || (c == '@' && i > 0)))
+            return false;
+    }
+    return text.length > 0;
+}
+
+/* what a text says beyond being one */
+static bool
+check_text(const struct yaml_node *value, struct slice key, struct row *row)
+{
+    struct slice text = value->text;
+    const char *said = row_said(row->arena, value);
+    if ((slice_is(key, "address") || slice_is(key, "author-url") || slice_is(key, "licence")) &&
+        !is_site_address(text))
+        return row_wrong(row, value, "Write the whole address, as https://example.org/, or \"\".",
+                         "%s is no address that begins with https:// or http://", said);
+    if (slice_is(key, "language") && !language_tag_valid(text))
+        return row_wrong(row, value,
+                         "Write a tag as RFC 5646 (BCP 47) has it: en, en-GB, pt-BR, zh-Hant.",
+                         "%s is no language tag", said);
+    if (slice_is(key, "tag-date") && !is_tag_date(text))
+        return row_wrong(row, value, "Write the year since when the name is yours, as \"2026\".",
+                         "%s is no date", said);
+    if (slice_is(key, "tag-authority") && !is_tag_authority(text))
+        return row_wrong(row, value, "Write a domain or a mailbox of yours, as example.org.",
+                         "%s is no domain and no mailbox", said);
+    if (slice_is(key, "fragment-path") && slice_find(text, "{slug}", 0) == SIZE_MAX)
+        return row_wrong(row, value, "Put {slug} where a post's slug stands: recipes/{slug}.html.",
+                         "%s has no {slug}, so all posts would have one address", said);
+    return true;
+}
+
+/* settings that are neither texts nor in need of the other tables */
 static void
-take_setting(struct arena *a, const struct yaml_node *key, const struct yaml_node *value,
-             const struct measures *measures, const struct limits *limits, struct notices *notices,
+take_plain(const struct yaml_node *key, const struct yaml_node *value, struct row *row,
+           struct site *s)
+{
+    double n;
+    if (slice_is(key->text, "microwaves"))
+        take_watts(value, row, s);
+    else if (slice_is(key->text, "regions-apart"))
+        row_truth(row, value, "the setting", &s->regions_apart);
+    else if (slice_is(key->text, "fan-lower"))
+        row_number(row, value, "the setting", 0, 60, &s->fan_lower);
+    else if (slice_is(key->text, "room-celsius"))
+        row_number(row, value, "the setting", -10, 60, &s->room_celsius);
+    else if (!slice_is(key->text, "feed-entries"))
+        row_key_unknown(row, key, "the settings of a site", setting_keys);
+    else if (row_number(row, value, "the setting", 1, 10000, &n))
+        s->feed_entries = (size_t)n;
+}
+
+static void
+take_setting(const struct yaml_node *key, const struct yaml_node *value,
+             const struct measures *measures, const struct limits *limits, struct row *row,
              struct site *s)
 {
     const char **text = text_setting(s, key->text);
     if (text != NULL) {
         if (value->kind != YAML_SCALAR_NODE)
-            setting_wrong(notices, value, key->text, "a text is expected");
-        else if (slice_is(key->text, "address") && !is_site_address(value->text))
-            setting_wrong(notices, value, key->text,
-                          "is no address that begins with https:// or http://");
-        else
-            *text = slice_string(a, value->text);
+            row_wants(row, value, "the setting", "a text", "a text, or \"\" for none");
+        else if (check_text(value, key->text, row))
+            *text = slice_string(row->texts, value->text);
     } else if (slice_is(key->text, "measures")) {
-        take_measures(key, value, measures, notices, s);
+        take_measures(value, measures, row, s);
     } else if (slice_is(key->text, "regions")) {
-        take_regions(key, value, measures, notices, s);
-    } else if (slice_is(key->text, "microwaves")) {
-        take_watts(key, value, notices, s);
-    } else if (slice_is(key->text, "regions-apart")) {
-        if (!yaml_truth(value, &s->regions_apart))
-            setting_wrong(notices, value, key->text, "is yes or no");
+        take_regions(value, measures, row, s);
     } else if (slice_is(key->text, "phase")) {
-        int phase = limits_phase(limits, value->text);
-        if (phase < 0)
-            setting_wrong(notices, value, key->text, "is no phase of the limits table");
-        else
-            s->phase = phase;
-    } else if (slice_is(key->text, "fan-lower")) {
-        take_number(key, value, 0, 60, notices, &s->fan_lower);
-    } else if (slice_is(key->text, "room-celsius")) {
-        take_number(key, value, -10, 60, notices, &s->room_celsius);
-    } else if (slice_is(key->text, "feed-entries")) {
-        double n = (double)s->feed_entries;
-        take_number(key, value, 1, 10000, notices, &n);
-        s->feed_entries = (size_t)n;
+        take_phase(value, limits, row, s);
     } else {
-        setting_wrong(notices, key, key->text, "is no setting of a site");
+        take_plain(key, value, row, s);
     }
 }
 
@@ -186,8 +248,12 @@ site_load(struct arena *a, const struct yaml_node *root, const struct measures *
 {
     if (out->title == NULL)
         begin(out);
-    for (size_t i = 0; root->kind == YAML_MAP_NODE && i < root->count; i++)
-        take_setting(a, yaml_key(root, i), yaml_value(root, i), measures, limits, notices, out);
+    for (size_t i = 0; root->kind == YAML_MAP_NODE && i < root->count; i++) {
+        struct row row = {.arena = a, .texts = a, .notices = notices};
+        row.entry = yaml_key(root, i)->text;
+        row.until = "Until then what held before holds.";
+        take_setting(yaml_key(root, i), yaml_value(root, i), measures, limits, &row, out);
+    }
 }
 
 static uint64_t

@@ -42,10 +42,10 @@ add_source(const struct tables *t, struct slice one, struct slice before, struct
     while (end < one.length && one.at[end] != ' ' && one.at[end] != ':')
         end++;
     struct slice id = slice_part(one, 0, end);
-    for (size_t i = 0; i < t->source_count; i++)
-        if (slice_is(id, t->sources[i].id)) {
+    for (size_t i = 0; i < t->sources.count; i++)
+        if (slice_is(id, t->sources.items[i].id)) {
             /* what a locator is, only the list of sources tells */
-            struct slice title = slice_of(t->sources[i].title);
+            struct slice title = slice_of(t->sources.items[i].title);
             size_t locator = slice_find(title, "; locator", 0);
             bool again = slice_equal(id, before);
             if (!again)

@@ -8,6 +8,7 @@
 
 #include "base/list.h"
 #include "tables/larder.h"
+#include "tables/row.h"
 #include "tables/table_files.h"
 #include "read/yaml_value.h"
 
@@ -92,35 +93,52 @@ keep_notices(struct arena *a, struct tables *t, size_t *room, const char *path,
     for (size_t i = 0; i < notices->count; i++) {
         const struct notice *n = &notices->items[i];
         t->notices = list_room(a, t->notices, room, t->notice_count, sizeof *t->notices);
-        t->notices[t->notice_count++] = (struct table_notice){
-            slice_string(a, slice_of(path)),
-            {n->rule, n->place, slice_copy(a, n->what), slice_copy(a, n->more)}};
+        t->notices[t->notice_count++] =
+            (struct table_notice){slice_string(a, slice_of(path)),
+                                  {n->rule, n->place, slice_copy(a, n->what),
+                                   slice_copy(a, n->more), slice_copy(a, n->mend)}};
     }
     notices->count = 0;
 }
 
-static void
-take_sources(struct arena *a, const struct yaml_node *root, size_t *room, struct tables *t)
+/* The keys that each kind of file has at its top, all of them mappings but a site's: a section that
+ * is misspelt would do nothing, and its writer believe that it does. False: there is nothing to
+ * read.
+ */
+static bool
+check_top(struct arena *a, const struct table_file *file, struct notices *notices)
 {
-    const struct yaml_node *rows = yaml_get(root, "sources");
-    for (size_t i = 0; rows != NULL && rows->kind == YAML_MAP_NODE && i < rows->count; i++) {
-        const struct yaml_node *title = yaml_get(yaml_value(rows, i), "title");
-        struct slice id = yaml_key(rows, i)->text;
-        if (title == NULL)
-            continue;
-        size_t at = 0;
-        while (at < t->source_count && !slice_is(id, t->sources[at].id))
-            at++;
-        if (at == t->source_count)
-            t->sources = list_room(a, t->sources, room, t->source_count++, sizeof *t->sources);
-        t->sources[at] = (struct source_row){slice_string(a, id), slice_string(a, title->text)};
+    static const char *const keys[][4] = {
+        [TABLE_MEASURES] = {"units", "regions", "fills"},
+        [TABLE_LIMITS] = {"close-at", "phases"},
+        [TABLE_CAUTIONS] = {"cautions"},
+        [TABLE_SITE] = {NULL},
+        [TABLE_SOURCES] = {"sources"},
+        [TABLE_FOODS] = {"foods", "all-of-these"},
+    };
+    const char *name = strrchr(file->path, '/');
+    name = name != NULL ? name + 1 : file->path;
+    struct row row = {.arena = a, .notices = notices, .entry = slice_of(name)};
+    row.until = "Until then nothing is read from it.";
+    if (!row_map(&row, file->root, "the file", "its keys and values as a mapping"))
+        return false;
+    for (size_t i = 0; file->kind != TABLE_SITE && i < file->root->count; i++) {
+        const struct yaml_node *k = yaml_key(file->root, i), *v = yaml_value(file->root, i);
+        int word = row_word(k->text, keys[file->kind]);
+        if (word < 0)
+            row_key_unknown(&row, k, "this file", keys[file->kind]);
+        else if (!slice_is(k->text, "close-at")) /* a figure, which is held to more */
+            row_map(&row, v, keys[file->kind][word], "it as a mapping");
     }
+    return file->root->kind == YAML_MAP_NODE;
 }
 
 static void
 take_file(struct arena *a, const struct table_file *file, const struct measures *measures,
-          struct notices *notices, size_t *room, struct tables *t)
+          struct notices *notices, struct tables *t)
 {
+    if (!check_top(a, file, notices))
+        return;
     switch (file->kind) {
     case TABLE_MEASURES:
         measures_load(a, file->root, notices, &t->measures);
@@ -135,7 +153,7 @@ take_file(struct arena *a, const struct table_file *file, const struct measures 
         site_load(a, file->root, measures, &t->limits, notices, &t->site);
         break;
     case TABLE_SOURCES:
-        take_sources(a, file->root, room, t);
+        sources_load(a, file->root, notices, &t->sources);
         break;
     case TABLE_FOODS:
         larder_add(t->larder, file->root, notices);
@@ -188,9 +206,9 @@ rules_digest(const struct tables *t, uint64_t d)
         d = slice_digest(slice_of(c->id), d ^ c->trigger_entry.digest);
         d = slice_digest(SLICE("words"), d ^ c->words_entry.digest);
     }
-    for (size_t i = 0; i < t->source_count; i++)
-        d = slice_digest(slice_of(t->sources[i].title),
-                         slice_digest(slice_of(t->sources[i].id), d));
+    for (size_t i = 0; i < t->sources.count; i++)
+        d = slice_digest(slice_of(t->sources.items[i].title),
+                         slice_digest(slice_of(t->sources.items[i].id), d));
     return slice_digest(SLICE("site"), d ^ t->site.entry.digest);
 }
 
@@ -202,11 +220,10 @@ build_part(struct arena *a, void *ctx)
     struct tables *t = arena_take(a, sizeof *t);
     const struct tables *foods = b->part == PART_FOODS ? t : b->parts[PART_FOODS];
     struct notices notices = {a, NULL, 0, 0};
-    size_t notice_room = 0, source_room = 0;
+    size_t notice_room = 0;
     for (size_t i = 0; i < b->unread.count; i++) {
         notices.count = 0;
-        const struct notice *n = &b->unread.items[i].notice;
-        notice_add(&notices, n->rule, n->place, n->what, n->more);
+        notice_pass(&notices, &b->unread.items[i].notice);
         keep_notices(a, t, &notice_room, b->unread.items[i].path, &notices);
     }
     if (b->part == PART_FOODS)
@@ -219,7 +236,7 @@ build_part(struct arena *a, void *ctx)
             const struct table_file *file = &b->files.items[i];
             if ((int)file->kind != kind || file->root == NULL)
                 continue;
-            take_file(a, file, &foods->measures, &notices, &source_room, t);
+            take_file(a, file, &foods->measures, &notices, t);
             keep_notices(a, t, &notice_room, file->path, &notices);
         }
         if (kind == TABLE_MEASURES)
@@ -322,7 +339,6 @@ join(struct arena *a, const struct tables *foods, const struct tables *rules, st
     out->cautions = rules->cautions;
     out->site = rules->site;
     out->sources = rules->sources;
-    out->source_count = rules->source_count;
     out->digest = rules_digest(out, foods->digest);
     out->notice_count = foods->notice_count + rules->notice_count;
     out->notices = arena_take_array(a, out->notice_count, sizeof *out->notices);

@@ -9,11 +9,8 @@
 #include "base/failure.h"
 #include "tables/cautions.h"
 #include "tables/site.h"
+#include "tables/sources.h"
 #include "tables/table_ask.h"
-
-struct source_row {
-    const char *id, *title;
-};
 
 struct table_notice { /* a notice with the file it is about */
     const char *path;
@@ -26,8 +23,7 @@ struct tables {
     struct limits limits;
     struct cautions cautions;
     struct site site;
-    struct source_row *sources;
-    size_t source_count;
+    struct sources sources;
     struct table_notice *notices; /* what is wrong in the tables' files */
     size_t notice_count;
     uint64_t digest; /* of all values */

@@ -23,15 +23,28 @@ static const struct {
     {"sources.yaml", TABLE_SOURCES},
 };
 
+/* opens a plain file; a pipe, which might never give a byte, and a folder are none. -1: errno
+ * tells.
+ */
+static int
+open_plain(const char *path, struct stat *st)
+{
+    int fd = open(path, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
+    if (fd < 0 || (fstat(fd, st) == 0 && S_ISREG(st->st_mode)))
+        return fd;
+    int error = S_ISDIR(st->st_mode) ? EISDIR : ENODEV;
+    close(fd);
+    errno = error;
+    return -1;
+}
+
 char *
 table_file_read(struct arena *a, const char *path, size_t *length)
 {
-    int fd = open(path, O_RDONLY | O_CLOEXEC);
     struct stat st;
     char *bytes = NULL;
-    if (fd < 0)
-        return NULL;
-    if (fstat(fd, &st) == 0 && S_ISREG(st.st_mode)) {
+    int fd = open_plain(path, &st);
+    if (fd >= 0) {
         size_t size = (size_t)st.st_size;
         bytes = arena_take(a, size + 1);
         *length = 0;
@@ -46,9 +59,11 @@ table_file_read(struct arena *a, const char *path, size_t *length)
         if (*length < size)
             bytes = NULL;
     }
-    int error = errno;
-    close(fd);
-    errno = error;
+    if (fd >= 0) {
+        int error = errno;
+        close(fd);
+        errno = error;
+    }
     return bytes;
 }
 
@@ -119,6 +134,9 @@ table_files_read(struct arena *a, struct table_files *files, enum table_part par
         if (table_part_of(file->kind) != part)
             continue;
         const char *bytes = table_file_read(a, file->path, &length);
+        if (bytes == NULL && (errno == EISDIR || errno == ENODEV))
+            return failure_say(f, "%s cannot be read: it is %s, not a plain file", file->path,
+                               errno == EISDIR ? "a folder" : "a pipe or a device");
         if (bytes == NULL)
             return failure_say_errno(f, "%s cannot be read", file->path);
         file->bytes = (struct slice){bytes, length};
@@ -142,7 +160,8 @@ add_file_bytes(XXH3_state_t *const states[TABLE_PARTS], unsigned set, const char
 {
     char piece[1 << 15];
     ssize_t n = -1;
-    int fd = open(path, O_RDONLY | O_CLOEXEC);
+    struct stat st;
+    int fd = open_plain(path, &st);
     while (fd >= 0 && ((n = read(fd, piece, sizeof piece)) > 0 || (n < 0 && errno == EINTR)))
         if (n > 0)
             add_bytes(states, set, piece, (size_t)n);

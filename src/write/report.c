@@ -201,9 +201,8 @@ report_tables(struct text *t, const struct tables *tables)
     static const struct report_manner plain = {false, false};
     for (size_t i = 0; i < tables->notice_count; i++) {
         struct notices one = {.arena = t->arena};
-        const struct notice *n = &tables->notices[i].notice;
         struct findings f;
-        notice_add(&one, n->rule, n->place, n->what, n->more);
+        notice_pass(&one, &tables->notices[i].notice);
         findings_make(t->arena, tables->notices[i].path, &one, &f);
         report_text(t, &f, SLICE(""), &plain);
     }

@@ -41,10 +41,10 @@ cited_under(struct citations *c, struct slice source, struct slice *locator)
     for (size_t i = 0; i < c->count; i++)
         if (c->items[i].id.length > 0 && slice_equal(c->items[i].id, id))
             return &c->items[i];
-    for (size_t i = 0; i < t->source_count && new.id.length == 0; i++)
-        if (slice_is(id, t->sources[i].id)) {
+    for (size_t i = 0; i < t->sources.count && new.id.length == 0; i++)
+        if (slice_is(id, t->sources.items[i].id)) {
             new.id = id;
-            new.title = slice_of(t->sources[i].title);
+            new.title = slice_of(t->sources.items[i].title);
         }
     if (new.id.length == 0) {
         *locator = source;

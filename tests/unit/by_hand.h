@@ -174,8 +174,8 @@ hand_tables(struct arena *a)
                                              .allergens = "us",
                                              .nutrition = "us"};
     t->measures.region_count = 2;
-    t->sources = sources;
-    t->source_count = 1;
+    t->sources.items = sources;
+    t->sources.count = 1;
     t->limits.phase_count = 1;
     t->limits.close_at = 0.8;
     t->limits.phases[0].id = "strict";

@@ -1,11 +1,16 @@
 #include "own_tables.h"
 
+#include "tables/row.h"
+
+static const struct figure_asked asked = {"density", "g per mL", 20, false, {"whole", 5}};
+
 static bool
 reads(const char *text, struct figure *out, size_t *notice_count)
 {
     struct arena *a = arena_open(4096);
     struct notices n = {.arena = a};
-    bool read = figure_read(a, yaml_of(a, text, &n), &n, out);
+    struct row row = {.arena = a, .texts = a, .notices = &n, .entry = SLICE("banana")};
+    bool read = figure_read(&row, yaml_of(a, text, &n), &asked, out);
     *notice_count = n.count;
     arena_close(a);
     return read;
@@ -58,10 +63,11 @@ digests_tell_values_not_spellings(void **state)
     struct figure a, b, c, none = {.basis = BASIS_NONE};
     struct arena *arena = arena_open(4096);
     struct notices n = {.arena = arena};
-    figure_read(arena, yaml_of(arena, "{mid: 0.50, source: s, basis: memory}", &n), &n, &a);
-    figure_read(arena, yaml_of(arena, "{basis: memory, source: 's', mid: 5e-1, low: .5}", &n), &n,
-                &b);
-    figure_read(arena, yaml_of(arena, "{mid: 0.51, source: s, basis: memory}", &n), &n, &c);
+    struct row row = {.arena = arena, .texts = arena, .notices = &n, .entry = SLICE("banana")};
+    figure_read(&row, yaml_of(arena, "{mid: 0.50, source: s, basis: memory}", &n), &asked, &a);
+    figure_read(&row, yaml_of(arena, "{basis: memory, source: 's', mid: 5e-1, low: .5}", &n),
+                &asked, &b);
+    figure_read(&row, yaml_of(arena, "{mid: 0.51, source: s, basis: memory}", &n), &asked, &c);
     assert_true(figure_digest(&a, 1) == figure_digest(&b, 1));
     assert_true(figure_digest(&a, 1) != figure_digest(&c, 1));
     assert_true(figure_digest(&a, 1) != figure_digest(&none, 1));

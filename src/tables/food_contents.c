@@ -1,0 +1,121 @@
+#include "tables/food_page.h"
+
+#include "read/yaml_value.h"
+
+enum { SERVE_MOST = 10000 };
+
+static const struct {
+    const char *word;
+    double most; /* in 100 g of anything: fat alone makes 900 kcal, and salt is 39 % sodium */
+} nutrients[NUTRIENTS] = {
+    [ENERGY_KCAL] = {"energy-kcal", 950},
+    [PROTEIN] = {"protein", 100},
+    [FAT] = {"fat", 100},
+    [SATURATED_FAT] = {"saturated-fat", 100},
+    [CARBOHYDRATE] = {"carbohydrate", 100},
+    [SUGARS] = {"sugars", 100},
+    [FIBRE] = {"fibre", 100},
+    [SODIUM_MG] = {"sodium-mg", 40000},
+};
+
+static const char *
+group_at(int i)
+{
+    return group_word((enum group)i);
+}
+
+static const char *
+nutrient_at(int i)
+{
+    return nutrients[i].word;
+}
+
+/* the groups' words, and "all" where it may stand among them */
+static const char **
+group_words_with(struct arena *a, const char *more)
+{
+    const char **words = arena_take_array(a, GROUPS + 2, sizeof *words);
+    for (int g = 0; g < GROUPS; g++)
+        words[g] = group_at(g);
+    words[GROUPS] = more;
+    return words;
+}
+
+void
+food_contents_take(struct page *page, const struct yaml_node *map, struct food *f)
+{
+    struct figure_asked asked = {"content", "g per 100 g", 100, false, {NULL, 0}};
+    struct figure figure = {.basis = BASIS_NONE};
+    if (map == NULL || !row_map(&page->row, map, "per-100-g", "per-100-g: {lactose: {...}}"))
+        return;
+    for (size_t i = 0; i < map->count; i++) {
+        const struct yaml_node *k = yaml_key(map, i), *v = yaml_value(map, i);
+        enum group g;
+        asked.of = k->text;
+        if (slice_is(k->text, "all")) {
+            food_page_figure(page, v, &asked, &figure);
+        } else if (!group_read(k->text, &g)) {
+            row_word_unknown(&page->row, k, "per-100-g", "group of carbohydrates",
+                             group_words_with(page->row.arena, "all"));
+        } else if (!figure_known(&f->contents[g])) {
+            food_page_figure(page, v, &asked, &f->contents[g]);
+            f->contents_entry[g].changed = food_page_changed(page, yaml_get(v, "changed"));
+        }
+    }
+    for (int g = 0; g < GROUPS && figure_known(&figure); g++)
+        if (!figure_known(&f->contents[g]))
+            f->contents[g] = figure;
+}
+
+static void
+take_nutrient(struct page *page, const struct yaml_node *k, const struct yaml_node *v,
+              const struct figure *origin, struct food *f)
+{
+    static const char *const others[] = {"source", "basis", "changed", NULL};
+    double amount;
+    int n = 0;
+    if (row_word(k->text, others) >= 0)
+        return;
+    while (n < NUTRIENTS && !slice_is(k->text, nutrients[n].word))
+        n++;
+    if (n == NUTRIENTS) {
+        row_word_unknown(&page->row, k, "nutrients", "nutrient",
+                         row_words(page->row.arena, nutrient_at, NUTRIENTS));
+    } else if (row_number(&page->row, v, nutrients[n].word, 0, nutrients[n].most, &amount)) {
+        f->nutrients[n] = *origin;
+        f->nutrients[n].span = span_exact(amount);
+    }
+}
+
+void
+food_nutrients_take(struct page *page, const struct yaml_node *map, struct food *f)
+{
+    const struct figure_asked asked = {.what = "nutrients"};
+    struct figure origin = {.basis = BASIS_NONE};
+    if (map->kind != YAML_MAP_NODE) {
+        row_wants(&page->row, map, "nutrients", "a mapping of nutrients",
+                  "nutrients: {source: \"...\", basis: published, energy-kcal: 52, ...}");
+        return;
+    }
+    if (!figure_read_origin(&page->row, map, &asked, &origin))
+        return;
+    origin.source = larder_text(page->larder, slice_of(origin.source));
+    for (size_t i = 0; i < map->count; i++)
+        take_nutrient(page, yaml_key(map, i), yaml_value(map, i), &origin, f);
+}
+
+void
+food_serve_take(struct page *page, const struct yaml_node *map, struct food *f)
+{
+    static const struct figure_asked asked = {"tested-serve", "g", SERVE_MOST, true, {NULL, 0}};
+    const struct yaml_node *group = yaml_get(map, "group");
+    if (!food_page_figure(page, map, &asked, &f->tested_serve))
+        return;
+    if (group == NULL)
+        row_wrong(&page->row, map, "Add group: the carbohydrate that limits it, as fructan.",
+                  "tested-serve has no group");
+    else if (!group_read(group->text, &f->serve_group))
+        row_word_unknown(&page->row, group, "group of tested-serve", "group of carbohydrates",
+                         group_words_with(page->row.arena, NULL));
+    f->serve_entry.changed = food_page_changed(page, yaml_get(map, "changed"));
+}

@@ -1,0 +1,59 @@
+#include "tables/food_page.h"
+
+static uint64_t
+texts_digest(const char *const *texts, uint64_t d)
+{
+    for (; texts != NULL && *texts != NULL; texts++)
+        d = slice_digest(slice_of(*texts), d);
+    return d;
+}
+
+static uint64_t
+identity_digest(const struct food *f)
+{
+    uint32_t bits[] = {f->allergens, f->may_carry, f->breaks, f->labelled, (uint32_t)f->food_class,
+                       f->fresh};
+    uint64_t d = slice_digest((struct slice){(const char *)bits, sizeof bits}, 1);
+    d = slice_digest(slice_of(f->name), d);
+    d = slice_digest(slice_of(f->ph), d);
+    d = texts_digest(f->tags, d);
+    for (int r = 0; r < REGIONS_MOST; r++)
+        d = slice_digest(slice_of(f->shown[r]), d);
+    return d;
+}
+
+/* which form is the first, the default, is a value of each form, too */
+static uint64_t
+form_digest(const struct form *form, bool first)
+{
+    uint64_t d = figure_digest(&form->density, (uint64_t)first << 1 | form->weighed_bought);
+    d = figure_digest(&form->edible, texts_digest(form->words, d));
+    for (size_t i = 0; i < form->piece_count; i++)
+        d = figure_digest(&form->pieces[i].grams, slice_digest(slice_of(form->pieces[i].word), d));
+    return d;
+}
+
+void
+food_entries_lay(struct arena *a, struct food *f)
+{
+    f->identity.key = text_format(a, "food:%s", f->id);
+    f->identity.digest = identity_digest(f);
+    for (int g = 0; g < GROUPS; g++) {
+        struct entry *e = &f->contents_entry[g];
+        e->key = text_format(a, "food:%s/%s", f->id, group_word((enum group)g));
+        e->digest = figure_known(&f->contents[g]) ? figure_digest(&f->contents[g], 0) : 0;
+    }
+    f->nutrients_entry.key = text_format(a, "food:%s/nutrients", f->id);
+    for (int n = 0; n < NUTRIENTS; n++)
+        if (figure_known(&f->nutrients[n]))
+            f->nutrients_entry.digest =
+                figure_digest(&f->nutrients[n], f->nutrients_entry.digest + (uint64_t)n + 1);
+    f->serve_entry.key = text_format(a, "food:%s/serve", f->id);
+    if (figure_known(&f->tested_serve))
+        f->serve_entry.digest = figure_digest(&f->tested_serve, f->serve_group);
+    for (size_t i = 0; i < f->form_count; i++) {
+        struct form *form = &f->forms[i];
+        form->entry.key = text_format(a, "food:%s/%s", f->id, form->name);
+        form->entry.digest = form_digest(form, i == 0);
+    }
+}

@@ -1,4 +1,4 @@
-#include "tables/food_page.h"
+#include "tables/food_contents.h"
 
 #include "read/yaml_value.h"
 

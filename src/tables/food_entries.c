@@ -1,4 +1,4 @@
-#include "tables/food_page.h"
+#include "tables/food_entries.h"
 
 static uint64_t
 texts_digest(const char *const *texts, uint64_t d)

@@ -22,16 +22,4 @@ const char **food_page_texts(struct page *page, const struct yaml_node *list, co
 /* a date of change, or NULL after it was said to be none; no node is no date */
 const char *food_page_changed(struct page *page, const struct yaml_node *node);
 
-/* food_forms.c: forms with their densities, pieces and edible shares */
-void food_forms_take(struct page *page, const struct yaml_node *map, struct food *f);
-
-/* food_contents.c: what 100 g hold, of carbohydrates into those groups that have none yet, and of
- * nutrients; the serve taken as tested */
-void food_contents_take(struct page *page, const struct yaml_node *map, struct food *f);
-void food_nutrients_take(struct page *page, const struct yaml_node *map, struct food *f);
-void food_serve_take(struct page *page, const struct yaml_node *map, struct food *f);
-
-/* food_entries.c: the keys and digests of all that can be asked of a food */
-void food_entries_lay(struct arena *a, struct food *f);
-
 #endif

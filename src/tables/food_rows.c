@@ -3,6 +3,9 @@
 #include <string.h>
 
 #include "read/yaml_value.h"
+#include "tables/food_contents.h"
+#include "tables/food_entries.h"
+#include "tables/food_forms.h"
 #include "tables/food_page.h"
 
 static const char *

@@ -1,0 +1,12 @@
+/* What 100 g of a food hold, as a file of foods/ writes it, and the serve taken as tested. */
+#ifndef TABLES_FOOD_CONTENTS_H
+#define TABLES_FOOD_CONTENTS_H
+
+#include "tables/food_page.h"
+
+/* carbohydrates, into those groups that have no figure yet */
+void food_contents_take(struct page *page, const struct yaml_node *map, struct food *f);
+void food_nutrients_take(struct page *page, const struct yaml_node *map, struct food *f);
+void food_serve_take(struct page *page, const struct yaml_node *map, struct food *f);
+
+#endif

@@ -161,10 +161,12 @@ list_tables(struct table_files *files, const char *folder, bool inner, struct fa
     bool good = true;
     while (good && (e = readdir(d)) != NULL) {
         struct stat s;
-        if (e->d_name[0] == '.' || fstatat(dirfd(d), e->d_name, &s, 0) != 0)
+        if (e->d_name[0] == '.' || (fstatat(dirfd(d), e->d_name, &s, 0) != 0 &&
+                                    fstatat(dirfd(d), e->d_name, &s, AT_SYMLINK_NOFOLLOW) != 0))
             continue;
         char *path = text_format(files->arena, "%s/%s", folder, e->d_name);
-        if (S_ISREG(s.st_mode)) {
+        /* a pipe or a link to nothing under a table's name counts, so that it is tried and told */
+        if (S_ISREG(s.st_mode) || slice_ends(slice_of(e->d_name), ".yaml")) {
             *LIST_GROW(files->arena, files) = (struct table_file){path, place_stamp(&s)};
             files->unsure = files->unsure || place_fresh(&s);
         } else if (S_ISDIR(s.st_mode) && !inner) {
@@ -190,7 +192,7 @@ plan_tables_stamp(struct arena *a, const struct table_layers *layers, uint64_t *
         if (!list_tables(&files, layers->folders[i], false, f))
             return false;
     struct stat s;
-    if (layers->site != NULL && stat(layers->site, &s) == 0) {
+    if (layers->site != NULL && (stat(layers->site, &s) == 0 || lstat(layers->site, &s) == 0)) {
         *LIST_GROW(a, &files) = (struct table_file){layers->site, place_stamp(&s)};
         files.unsure = files.unsure || place_fresh(&s);
     }

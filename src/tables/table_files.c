@@ -70,7 +70,8 @@ table_file_read(struct arena *a, const char *path, size_t *length)
 static void
 add_file(struct arena *a, const char *path, enum table_kind kind, struct table_files *out)
 {
-    if (access(path, F_OK) == 0)
+    struct stat st;
+    if (lstat(path, &st) == 0) /* a link to nothing is not a table that is not there */
         *LIST_GROW(a, out) = (struct table_file){path, kind, {"", 0}, NULL};
 }
 

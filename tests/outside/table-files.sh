@@ -1,0 +1,51 @@
+#!/bin/bash
+# A folder, a pipe or a link to nothing in place of a table: told at once with exit status 3, by every
+# verb, and the last good output stays whole. Prints TAP.
+set -u
+cd "$(dirname "$0")/../.." || exit 3
+dariole=$PWD/${DARIOLE:-build/dariole}
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+export DARIOLE_TABLES=$PWD/content/tables XDG_CACHE_HOME=$work/cache
+n=0
+mkdir -p "$work/c/posts" "$work/c/tables/foods"
+cat >"$work/c/posts/soup.md" <<'POST'
+---
+title: Soup
+portions: 2
+ingredients: [200 g carrots, 1 tsp salt]
+---
+## Method
+
+1. Boil the carrots with the salt for 10 minutes.
+POST
+"$dariole" press -C "$work/c" -o "$work/out" -q 2>"$work/log"
+cp -r "$work/out" "$work/kept"
+for file in tables/measures.yaml tables/limits.yaml tables/cautions.yaml tables/sources.yaml tables/foods/own.yaml site.yaml; do
+    for kind in folder pipe link; do
+        case $kind in
+        folder) mkdir "$work/c/$file" ;;
+        pipe) mkfifo "$work/c/$file" ;;
+        link) ln -s "$work/nowhere" "$work/c/$file" ;;
+        esac
+        for verb in press proof weigh larder worksheet; do
+            case $verb in
+            press) set -- press -C "$work/c" -o "$work/out" -q ;;
+            larder) set -- larder -C "$work/c" carrot ;;
+            worksheet) set -- worksheet -C "$work/c" "$work/c/posts/soup.md" ;;
+            *) set -- "$verb" -C "$work/c" ;;
+            esac
+            timeout 20 "$dariole" "$@" >/dev/null 2>"$work/log" </dev/null
+            status=$?
+            n=$((n + 1))
+            if [ "$status" -eq 3 ] && grep -q "$file cannot be read: " "$work/log" &&
+                diff -r -x .dariole "$work/out" "$work/kept" >"$work/diff"; then
+                echo "ok $n - $verb, a $kind as $file"
+            else
+                echo "not ok $n - $verb, a $kind as $file (status $status)"
+                head -n 3 "$work/log" | sed 's/^/# /'
+            fi
+        done
+        rm -rf "${work:?}/c/$file"
+    done
+done

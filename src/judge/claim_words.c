@@ -1,6 +1,7 @@
 #include "judge/claim_words.h"
 
 #include "judge/promise.h"
+#include "read/nearest.h"
 #include "read/stretch.h"
 
 #define BIT(a) (1u << (a))
@@ -149,4 +150,51 @@ claim_words_read(struct arena *a, struct slice text, struct claim_meaning *out)
         return;
     if (words_any(&w, manners, 0, w.count, NULL) != NULL)
         out->kind = CLAIM_MANNER;
+}
+
+/* letters alone, in lower case: "gluten free", "GlutenFree" and "gluten-free" are one */
+static struct slice
+letters_of(struct arena *a, struct slice text)
+{
+    struct text out = text_new(a);
+    for (size_t i = 0; i < text.length; i++) {
+        char c = text.at[i];
+        if (c >= 'A' && c <= 'Z')
+            c = (char)(c - 'A' + 'a');
+        if ((c >= 'a' && c <= 'z') || (unsigned char)c >= 0x80)
+            text_add_byte(&out, c);
+    }
+    return text_slice(&out);
+}
+
+/* more than a third of the letters are no slip */
+static size_t
+slips_most(struct slice letters)
+{
+    return letters.length / 3;
+}
+
+const char *
+claim_words_nearest(struct arena *a, struct slice text)
+{
+    static const char *const measures[] = {"minutes", "hours", "ingredients", NULL};
+    struct slice letters = letters_of(a, text);
+    size_t most = slips_most(letters);
+    const char *near = NULL;
+    for (size_t k = 0; k < sizeof rows / sizeof *rows && letters.length > 2; k++) {
+        size_t n = word_distance(letters, letters_of(a, slice_of(rows[k].phrase)), most);
+        if (n > most || (near != NULL && n == most))
+            continue;
+        near = rows[k].meaning.id;
+        most = n;
+    }
+    struct words w;
+    words_read(a, text, &w);
+    for (size_t i = 0; near == NULL && i < w.count; i++) {
+        const char *measure = nearest_word(w.items[i].folded, measures);
+        if (measure != NULL &&
+            3 * word_distance(w.items[i].folded, slice_of(measure), 9) <= w.items[i].folded.length)
+            near = measure;
+    }
+    return near;
 }

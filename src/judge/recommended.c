@@ -1,5 +1,12 @@
 #include "judge/recommended.h"
 
+static void
+add_lack(struct text *lacks, struct text *keys, const char *what, const char *key)
+{
+    text_addf(lacks, "%s%s", lacks->length > 0 ? ", " : "", what);
+    text_addf(keys, "%s%s", keys->length > 0 ? ", " : "", key);
+}
+
 /* required and recommended properties of recipe rich results: image is required; the others
  * recommended. From memory: Google Search Central, "Recipe structured data". Times and yield are
  * checked where they are reckoned. */
@@ -15,16 +22,18 @@ recommended_judge(const struct post *post, struct notices *notices)
                    SLICE(" that can be read aloud: image has no alt"), SLICE(""));
     const struct {
         const struct said *said;
-        struct slice lacks, key;
+        const char *lacks, *key;
     } recommended[] = {
-        {&f->summary, SLICE("a description"), SLICE("summary:")},
-        {&f->published, SLICE("a date of publication"), SLICE("published:")},
-        {&f->category, SLICE("a category (soup, bread, breakfast)"), SLICE("category:")},
+        {&f->summary, "a description", "summary:"},
+        {&f->published, "a date of publication", "published:"},
+        {&f->category, "a category (soup, bread, breakfast)", "category:"},
     };
+    struct text lacks = text_new(notices->arena), keys = text_new(notices->arena);
     for (size_t i = 0; i < sizeof recommended / sizeof *recommended; i++)
         if (recommended[i].said->text.length == 0)
-            notice_add(notices, RULE_DATA_RECOMMENDED, top, recommended[i].lacks,
-                       recommended[i].key);
+            add_lack(&lacks, &keys, recommended[i].lacks, recommended[i].key);
     if (f->keywords.count == 0)
-        notice_add(notices, RULE_DATA_RECOMMENDED, top, SLICE("keywords"), SLICE("keywords:"));
+        add_lack(&lacks, &keys, "keywords", "keywords:");
+    if (lacks.length > 0)
+        notice_add(notices, RULE_DATA_RECOMMENDED, top, text_slice(&lacks), text_slice(&keys));
 }

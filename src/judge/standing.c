@@ -5,6 +5,9 @@
 
 #include "reckon/remedy_words.h"
 
+/* foods that one message names */
+enum { NAMED_MOST = 6 };
+
 struct hearing {
     struct arena *arena;
     const struct post *post;
@@ -238,6 +241,14 @@ add_listed(struct text *text, size_t *count, const char *name)
     text_addf(text, "%s%s", (*count)++ == 0 ? "" : ", ", name);
 }
 
+/* " and 3 more", of a list that names NAMED_MOST of `count` */
+static void
+add_rest(struct text *text, size_t count)
+{
+    if (count > NAMED_MOST)
+        text_addf(text, " and %zu more", count - NAMED_MOST);
+}
+
 static void
 judge_unknown(const struct hearing *h)
 {
@@ -270,10 +281,13 @@ judge_unknown(const struct hearing *h)
             continue;
         if (reasons == 0)
             place = seat_place(&s);
-        text_add_string(&why, reasons++ == 0 ? "" : ", ");
+        if (reasons++ >= NAMED_MOST)
+            continue;
+        text_add_string(&why, reasons == 1 ? "" : ", ");
         text_add_string(&why, no_figure ? "no figure for " : "no amount for ");
         add_name(h, &why, s.helping);
     }
+    add_rest(&why, reasons);
     if (!h->dish->portions_known) {
         text_add_string(&why, reasons == 0 ? "" : ", ");
         text_add_string(&why, "the number of portions is not known");
@@ -372,12 +386,15 @@ judge_nutrition(const struct hearing *h, const struct nutrition *n)
     text_add_string(&what, " % of the weight");
     for (size_t k = 0; k < n->missing_count; k++) {
         const struct ingredient *in = &h->dish->ingredients[n->missing[k]];
+        if (k >= NAMED_MOST)
+            break;
         text_add_string(&more, k == 0 ? "; without figures: " : ", ");
         for (size_t i = 0; in->option_count > 0 && i < in->options[0].count; i++) {
             text_add_string(&more, i == 0 ? "" : " and ");
             add_name(h, &more, &in->options[0].helpings[i]);
         }
     }
+    add_rest(&more, n->missing_count);
     if (!h->dish->portions_known)
         text_add_string(&more, "; the number of portions is not known");
     notice_add(h->notices, RULE_NUTRITION_PARTIAL, (struct place){0, 0, 0}, text_slice(&what),

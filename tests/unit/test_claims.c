@@ -8,6 +8,7 @@
 
 #include <cmocka.h>
 
+#include "judge/claim_words.h"
 #include "judge/claims.h"
 #include "judge/health.h"
 #include "whole_post.h"
@@ -166,11 +167,42 @@ tells_promises_of_health_from_harmless_words(void **state)
     }
 }
 
+static void
+a_mistyped_claim_has_a_nearest_one(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *said, *near;
+    } claims[] = {
+        {"glutenfree", "gluten-free"},
+        {"GlutenFree", "gluten-free"},
+        {"lowlactose", "low-lactose"},
+        {"veagn", "vegan"},
+        {"nutfree", "nut-free"},
+        {"one-pott", "one-pot"},
+        {"under 30 minuets", "minutes"},
+        {"5 ingrediants", "ingredients"},
+        {"paleo", NULL},
+        {"high-lactose", NULL},
+        {"x", NULL},
+        {"", NULL},
+    };
+    struct arena *a = arena_open(16384);
+    for (size_t i = 0; i < sizeof claims / sizeof *claims; i++) {
+        const char *near = claim_words_nearest(a, slice_of(claims[i].said));
+        if ((near == NULL) != (claims[i].near == NULL) ||
+            (near != NULL && strcmp(near, claims[i].near) != 0))
+            fail_msg("%s: %s", claims[i].said, near != NULL ? near : "none");
+    }
+    arena_close(a);
+}
+
 int
 main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(finds_the_grounds_of_each_claim),
+        cmocka_unit_test(a_mistyped_claim_has_a_nearest_one),
         cmocka_unit_test(lists_allergens_and_diets),
         cmocka_unit_test(tells_promises_of_health_from_harmless_words),
     };

@@ -42,26 +42,26 @@ add_source(const struct tables *t, struct slice one, struct slice before, struct
     while (end < one.length && one.at[end] != ' ' && one.at[end] != ':')
         end++;
     struct slice id = slice_part(one, 0, end);
-    for (size_t i = 0; i < t->sources.count; i++)
-        if (slice_is(id, t->sources.items[i].id)) {
-            /* what a locator is, only the list of sources tells */
-            struct slice title = slice_of(t->sources.items[i].title);
-            size_t locator = slice_find(title, "; locator", 0);
-            bool again = slice_equal(id, before);
-            if (!again)
-                text_add(out, slice_part(title, 0, locator));
-            struct slice rest = slice_part(one, end, one.length);
-            if (slice_begins(rest, ":"))
-                rest = slice_part(rest, 1, rest.length);
-            rest = slice_trim(rest);
-            if (rest.length > 0) {
-                text_add_string(out, again ? "" : ": ");
-                text_add(out, rest);
-            }
-            return id;
-        }
-    text_add(out, one);
-    return SLICE("");
+    const struct source_row *source = sources_find(&t->sources, id);
+    if (source == NULL) {
+        sources_add_words(&t->sources, one, out);
+        return SLICE("");
+    }
+    /* what a locator is, only the list of sources tells */
+    struct slice title = slice_of(source->title);
+    size_t locator = slice_find(title, "; locator", 0);
+    bool again = slice_equal(id, before);
+    if (!again)
+        text_add(out, slice_part(title, 0, locator));
+    struct slice rest = slice_part(one, end, one.length);
+    if (slice_begins(rest, ":"))
+        rest = slice_part(rest, 1, rest.length);
+    rest = slice_trim(rest);
+    if (rest.length > 0) {
+        text_add_string(out, again ? "" : ": ");
+        sources_add_words(&t->sources, rest, out);
+    }
+    return id;
 }
 
 const char *

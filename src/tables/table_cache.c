@@ -206,9 +206,11 @@ rules_digest(const struct tables *t, uint64_t d)
         d = slice_digest(slice_of(c->id), d ^ c->trigger_entry.digest);
         d = slice_digest(SLICE("words"), d ^ c->words_entry.digest);
     }
-    for (size_t i = 0; i < t->sources.count; i++)
-        d = slice_digest(slice_of(t->sources.items[i].title),
-                         slice_digest(slice_of(t->sources.items[i].id), d));
+    for (size_t i = 0; i < t->sources.count; i++) {
+        const struct source_row *source = &t->sources.items[i];
+        d = slice_digest(slice_of(source->title), slice_digest(slice_of(source->id), d));
+        d = slice_digest(slice_of(source->shown), d);
+    }
     return slice_digest(SLICE("site"), d ^ t->site.entry.digest);
 }
 

@@ -56,13 +56,16 @@ cited_under(struct citations *c, struct slice source, struct slice *locator)
     return &c->items[c->count - 1];
 }
 
-/* what a figure names beside the source it is listed under, by title and not by id */
+/* what a figure names beside the source it is listed under, by name and not by id */
 static struct slice
 spelt_out(const struct citations *c, const struct cited *under, const struct figure *f,
           struct slice locator)
 {
-    if (under->id.length == 0 || slice_find(locator, "; ", 0) == SIZE_MAX)
-        return locator;
+    struct text words = text_new(c->s->arena);
+    if (under->id.length == 0 || slice_find(locator, "; ", 0) == SIZE_MAX) {
+        sources_add_words(&c->s->tables->sources, locator, &words);
+        return text_slice(&words);
+    }
     const struct slice all = slice_of(tables_source(c->s->tables, c->s->arena, f->source));
     const size_t title = slice_find(under->title, "; locator", 0);
     const struct slice head =

@@ -158,7 +158,7 @@ hand_dish(struct arena *a, struct dish *d)
 static struct tables *
 hand_tables(struct arena *a)
 {
-    static struct source_row sources[] = {{"lab", "Works of the laboratory"}};
+    static struct source_row sources[] = {{"lab", "Works of the laboratory", "the laboratory"}};
     struct tables *t = arena_take(a, sizeof *t);
     t->measures.regions[0] = (struct region){.id = "uk",
                                              .name = "United Kingdom",

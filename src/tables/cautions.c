@@ -4,61 +4,52 @@
 
 #include "base/list.h"
 #include "read/yaml_value.h"
+#include "tables/row.h"
 
-/* the table being read */
-struct page {
-    struct arena *arena;
-    struct notices *notices;
-    struct slice row; /* the caution being read */
-    bool wrong;
-};
-
-static void
-row_wrong(struct page *page, const struct yaml_node *node, const char *why)
-{
-    notice_add(page->notices, RULE_TABLE_ROW_WRONG, node->place, slice_copy(page->arena, page->row),
-               slice_of(why));
-    page->wrong = true;
-}
+static const char *const levels[] = {"error", "warning", "note", NULL};
 
 /* a list of texts, or one text alone; NULL-terminated */
 static const char **
-take_texts(struct page *page, const struct yaml_node *node)
+take_texts(struct row *row, const struct yaml_node *node, const char *part)
 {
     size_t count = node->kind == YAML_LIST_NODE ? node->count : 1;
-    const char **texts = arena_take_array(page->arena, count + 1, sizeof *texts);
-    if (node->kind == YAML_SCALAR_NODE) {
-        texts[0] = slice_string(page->arena, node->text);
-    } else if (node->kind == YAML_LIST_NODE) {
-        for (size_t i = 0; i < count; i++)
-            texts[i] = slice_string(page->arena, node->items[i]->text);
-    } else {
-        row_wrong(page, node, "a list of texts is expected");
+    const char **texts = arena_take_array(row->texts, count + 1, sizeof *texts);
+    for (size_t i = 0; i < count; i++) {
+        const struct yaml_node *one = node->kind == YAML_LIST_NODE ? node->items[i] : node;
+        if (row_text(row, one, part))
+            texts[i] = slice_string(row->texts, one->text);
+        else
+            texts[i] = "";
     }
     return texts;
 }
 
 /* {low, high} or [low, high]; an end left out is open */
 static bool
-take_span(struct page *page, const struct yaml_node *node, struct span *out)
+take_span(struct row *row, const struct yaml_node *node, const char *part, struct span *out)
 {
     const struct yaml_node *low = yaml_get(node, "low"), *high = yaml_get(node, "high");
+    const double far = 1e9;
+    double from = -far, to = far;
     if (node->kind == YAML_LIST_NODE && node->count == 2) {
         low = node->items[0];
         high = node->items[1];
     }
-    double from = -1e9, to = 1e9;
-    if ((low == NULL && high == NULL) || (low != NULL && !yaml_number(low, &from)) ||
-        (high != NULL && !yaml_number(high, &to)) || from > to) {
-        row_wrong(page, node, "a mapping of low and high is expected");
+    if (low == NULL && high == NULL)
+        return row_wants(
+            row, node, part, "a mapping of low and high",
+            text_format(row->arena, "%s: {low: 60, high: 90}; an end may be left out", part));
+    if ((low != NULL && !row_number(row, low, part, -far, far, &from)) ||
+        (high != NULL && !row_number(row, high, part, -far, far, &to)))
         return false;
-    }
+    if (from > to)
+        return row_wrong(row, low, "Put the smaller one under low.", "%s has low over high", part);
     *out = span_between(from, to);
     return true;
 }
 
 static bool
-take_list_key(struct page *page, struct slice key, const struct yaml_node *value,
+take_list_key(struct row *row, struct slice key, const struct yaml_node *value,
               struct caution_trigger *t)
 {
     const struct {
@@ -72,84 +63,121 @@ take_list_key(struct page *page, struct slice key, const struct yaml_node *value
     };
     for (size_t i = 0; i < sizeof lists / sizeof *lists; i++)
         if (slice_is(key, lists[i].key)) {
-            phrases_lay(page->arena, take_texts(page, value), lists[i].list);
+            phrases_lay(row->texts, take_texts(row, value, lists[i].key), lists[i].list);
             return true;
         }
     return false;
 }
 
+/* one of the known words */
 static void
-take_trigger(struct page *page, const struct yaml_node *map, struct caution_trigger *t)
+take_word(struct row *row, const struct yaml_node *node, const char *part, const char *kind,
+          const char *const *known, const char **out)
 {
+    int word = row_word(node->text, known);
+    if (word < 0)
+        row_word_unknown(row, node, part, kind, known);
+    else
+        *out = known[word];
+}
+
+static void
+take_trigger(struct row *row, const struct yaml_node *map, struct caution_trigger *t)
+{
+    static const char *const heats[] = {"oven",  "food", "oil", "syrup",
+                                        "water", "room", "any", NULL};
+    static const char *const parts[] = {"spent", "storage", "any", NULL};
+    static const char *const keys[] = {"tags",       "food-words",   "food-lacks", "step-words",
+                                       "also-words", "unless-words", "post-lacks", "title-words",
+                                       "celsius",    "heat-of",      "seconds",    "duration-part",
+                                       NULL};
     t->heat_of = "any";
     t->duration_part = "any";
     if (map->kind != YAML_MAP_NODE || map->count == 0) {
-        row_wrong(page, map, "a trigger is a mapping that says something");
+        row_wants(row, map, "a trigger", "a mapping that says something",
+                  "it as {food-words: [one, another]}");
         return;
     }
     for (size_t i = 0; i < map->count; i++) {
         const struct yaml_node *k = yaml_key(map, i), *v = yaml_value(map, i);
         if (slice_is(k->text, "celsius"))
-            t->has_celsius = take_span(page, v, &t->celsius);
+            t->has_celsius = take_span(row, v, "celsius", &t->celsius);
         else if (slice_is(k->text, "seconds"))
-            t->has_seconds = take_span(page, v, &t->seconds);
+            t->has_seconds = take_span(row, v, "seconds", &t->seconds);
         else if (slice_is(k->text, "heat-of"))
-            t->heat_of = slice_string(page->arena, v->text);
+            take_word(row, v, "heat-of", "kind of heat", heats, &t->heat_of);
         else if (slice_is(k->text, "duration-part"))
-            t->duration_part = slice_string(page->arena, v->text);
+            take_word(row, v, "duration-part", "part of the time", parts, &t->duration_part);
         else if (slice_is(k->text, "tags"))
-            t->tags = take_texts(page, v);
-        else if (!take_list_key(page, k->text, v, t))
-            row_wrong(page, k, "is no key of a trigger");
+            t->tags = take_texts(row, v, "tags");
+        else if (!take_list_key(row, k->text, v, t))
+            row_key_unknown(row, k, "a trigger", keys);
     }
 }
 
 static void
-take_triggers(struct page *page, const struct yaml_node *node, struct caution *c)
+take_triggers(struct row *row, const struct yaml_node *node, struct caution *c)
 {
     bool list = node->kind == YAML_LIST_NODE;
     c->trigger_count = list ? node->count : 1;
-    c->triggers = arena_take_array(page->arena, c->trigger_count, sizeof *c->triggers);
+    c->triggers = arena_take_array(row->texts, c->trigger_count, sizeof *c->triggers);
     for (size_t i = 0; i < c->trigger_count; i++)
-        take_trigger(page, list ? node->items[i] : node, &c->triggers[i]);
+        take_trigger(row, list ? node->items[i] : node, &c->triggers[i]);
 }
 
 static bool
-take_text_key(struct page *page, struct slice key, const struct yaml_node *value, struct caution *c)
+take_text_key(struct row *row, struct slice key, const struct yaml_node *value, struct caution *c)
 {
     const struct {
         const char *key;
         const char **text;
     } texts[] = {
-        {"level", &c->level}, {"words", &c->words},   {"finding", &c->finding},
-        {"mend", &c->mend},   {"source", &c->source}, {"defer", &c->defer},
+        {"words", &c->words},   {"finding", &c->finding}, {"mend", &c->mend},
+        {"source", &c->source}, {"defer", &c->defer},
     };
     for (size_t i = 0; i < sizeof texts / sizeof *texts; i++)
         if (slice_is(key, texts[i].key)) {
-            *texts[i].text = slice_string(page->arena, slice_trim(value->text));
+            if (row_text(row, value, texts[i].key))
+                *texts[i].text = slice_string(row->texts, slice_trim(value->text));
             return true;
         }
     return false;
 }
 
 static void
-take_key(struct page *page, const struct yaml_node *k, const struct yaml_node *v, struct caution *c)
+take_basis(struct row *row, const struct yaml_node *v, struct caution *c)
 {
+    const char *known[BASIS_MEMORY + 1] = {NULL};
+    for (int b = BASIS_MEASURED; b <= BASIS_MEMORY; b++) {
+        known[b - BASIS_MEASURED] = basis_word((enum basis)b);
+        if (slice_is(v->text, basis_word((enum basis)b)))
+            c->basis = (enum basis)b;
+    }
+    if (c->basis == BASIS_NONE)
+        row_word_unknown(row, v, "basis", "basis", known);
+}
+
+static void
+take_key(struct row *row, const struct yaml_node *k, const struct yaml_node *v, struct caution *c)
+{
+    static const char *const kinds[] = {"hazard", "practice", NULL};
+    static const char *const keys[] = {"kind",  "level", "words",    "finding", "mend",    "source",
+                                       "basis", "defer", "triggers", "trigger", "changed", NULL};
+    const char *kind = kinds[0];
     if (slice_is(k->text, "kind")) {
-        if (slice_is(v->text, "practice"))
-            c->kind = CAUTION_PRACTICE;
-        else if (!slice_is(v->text, "hazard"))
-            row_wrong(page, v, "a caution is of a hazard or a practice");
+        take_word(row, v, "kind", "kind of caution", kinds, &kind);
+        c->kind = kind == kinds[1] ? CAUTION_PRACTICE : CAUTION_HAZARD;
+    } else if (slice_is(k->text, "level")) {
+        take_word(row, v, "level", "level", levels, &c->level);
     } else if (slice_is(k->text, "basis")) {
-        for (int b = BASIS_MEASURED; b <= BASIS_MEMORY; b++)
-            if (slice_is(v->text, basis_word((enum basis)b)))
-                c->basis = (enum basis)b;
+        take_basis(row, v, c);
     } else if (slice_is(k->text, "triggers") || slice_is(k->text, "trigger")) {
-        take_triggers(page, v, c);
+        take_triggers(row, v, c);
     } else if (slice_is(k->text, "changed")) {
-        c->words_entry.changed = c->trigger_entry.changed = slice_string(page->arena, v->text);
-    } else if (!take_text_key(page, k->text, v, c)) {
-        row_wrong(page, k, "is no key of a caution");
+        if (row_date(row, v))
+            c->words_entry.changed = c->trigger_entry.changed = slice_string(row->texts, v->text);
+    } else if (!take_text_key(row, k->text, v, c)) {
+        row_key_unknown(row, k, "a caution", keys);
     }
 }
 
@@ -198,40 +226,69 @@ lay_entries(struct arena *a, struct caution *c)
     c->words_entry.digest = d;
 }
 
+/* what every caution has, and one of a practice more */
+static void
+check_whole(struct row *row, const struct yaml_node *key, const struct caution *c)
+{
+    const struct {
+        const char *what;
+        bool there;
+    } parts[] = {
+        {"words", c->words != NULL},
+        {"source", c->source != NULL},
+        {"basis", c->basis != BASIS_NONE},
+        {"triggers", c->trigger_count > 0},
+        {"finding", c->kind != CAUTION_PRACTICE || c->finding != NULL},
+        {"level", c->kind != CAUTION_PRACTICE || c->level != NULL},
+    };
+    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
+        if (!parts[i].there)
+            row_wrong(row, key, text_format(row->arena, "Add %s:.", parts[i].what),
+                      "the caution has no %s", parts[i].what);
+}
+
 static bool
-take_caution(struct page *page, const struct yaml_node *key, const struct yaml_node *map,
+take_caution(struct row *row, const struct yaml_node *key, const struct yaml_node *map,
              struct caution *c)
 {
-    page->row = key->text;
-    page->wrong = false;
-    *c = (struct caution){.id = slice_string(page->arena, key->text), .kind = CAUTION_HAZARD};
+    *c = (struct caution){.id = slice_string(row->texts, key->text), .kind = CAUTION_HAZARD};
     if (map->kind != YAML_MAP_NODE)
-        row_wrong(page, map, "a caution is a mapping");
-    for (size_t i = 0; map->kind == YAML_MAP_NODE && i < map->count; i++)
-        take_key(page, yaml_key(map, i), yaml_value(map, i), c);
-    if (c->words == NULL || c->source == NULL || c->basis == BASIS_NONE || c->trigger_count == 0)
-        row_wrong(page, key, "a caution has words, a source, a basis and a trigger");
-    if (c->kind == CAUTION_PRACTICE && (c->finding == NULL || c->level == NULL))
-        row_wrong(page, key, "a caution of a practice has a finding and its level");
-    lay_entries(page->arena, c);
-    return !page->wrong;
+        return row_wants(row, map, "the caution", "a mapping",
+                         "it as a mapping with words, source, basis and triggers");
+    for (size_t i = 0; i < map->count; i++)
+        take_key(row, yaml_key(map, i), yaml_value(map, i), c);
+    if (!row->wrong)
+        check_whole(row, key, c);
+    lay_entries(row->texts, c);
+    return !row->wrong;
+}
+
+static size_t
+place_of_id(const struct cautions *all, struct slice id)
+{
+    size_t at = 0;
+    while (at < all->count && !slice_is(id, all->items[at].id))
+        at++;
+    return at;
 }
 
 bool
 cautions_load(struct arena *a, const struct yaml_node *const *roots, size_t count,
               struct notices *notices, struct cautions *out)
 {
-    struct page page = {.arena = a, .notices = notices};
     size_t room = out->count;
     for (size_t r = 0; r < count; r++) {
         const struct yaml_node *rows = yaml_get(roots[r], "cautions");
         for (size_t i = 0; rows != NULL && rows->kind == YAML_MAP_NODE && i < rows->count; i++) {
+            struct row row = {.arena = a, .texts = a, .notices = notices};
             struct caution c;
-            if (!take_caution(&page, yaml_key(rows, i), yaml_value(rows, i), &c))
+            row.entry = yaml_key(rows, i)->text;
+            size_t at = place_of_id(out, row.entry);
+            row.until = at < out->count
+                            ? "Until then the caution of the tables before this one holds."
+                            : "Until then the caution is left out.";
+            if (!take_caution(&row, yaml_key(rows, i), yaml_value(rows, i), &c))
                 continue;
-            size_t at = 0;
-            while (at < out->count && strcmp(out->items[at].id, c.id) != 0)
-                at++;
             if (at == out->count)
                 out->items = list_room(a, out->items, &room, out->count++, sizeof c);
             out->items[at] = c;

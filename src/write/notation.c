@@ -88,13 +88,47 @@ mended(struct arena *a, struct slice s)
     return json_stringn(text_slice(&t).at, t.length);
 }
 
-/* nothing in it needs escaping: most strings are such, and written as they are */
-static bool
-is_plain(struct slice s)
+/* what a byte is in a string: most are written as they are, Jansson is left the rare ones */
+enum { AS_IT_IS, ESCAPED, SEPARATOR, WIDE, RARE };
+
+static int
+kind_of(unsigned char c)
 {
-    for (size_t i = 0; i < s.length; i++)
-        if (s.at[i] < 0x20 || s.at[i] > 0x7e || s.at[i] == '"' || s.at[i] == '\\' || s.at[i] == '<')
+    if (c < 0x20 || c == 0x7f)
+        return RARE;
+    if (c >= 0x80)
+        return c == 0xe2 ? SEPARATOR : WIDE;
+    return c == '"' || c == '\\' || c == '<' ? ESCAPED : AS_IT_IS;
+}
+
+/* what put_string would make of Jansson's string, for sound UTF-8 without controls; false where it
+ * is not that */
+static bool
+put_plainly(struct text *t, struct slice s)
+{
+    bool wide = false, escaped = false;
+    for (size_t i = 0; i < s.length; i++) {
+        const int kind = kind_of((unsigned char)s.at[i]);
+        if (kind == RARE)
             return false;
+        wide = wide || kind >= SEPARATOR;
+        escaped = escaped || kind == ESCAPED || kind == SEPARATOR;
+    }
+    if (wide && u8_check((const uint8_t *)s.at, s.length) != NULL)
+        return false;
+    text_add_byte(t, '"');
+    size_t from = 0;
+    for (size_t i = 0; escaped && i < s.length; i++)
+        if (s.at[i] == '"' || s.at[i] == '\\') {
+            put_string(s.at + from, i - from, t);
+            text_add_byte(t, '\\');
+            from = i;
+        }
+    if (escaped)
+        put_string(s.at + from, s.length - from, t);
+    else
+        text_add(t, s);
+    text_add_byte(t, '"');
     return true;
 }
 
@@ -102,12 +136,8 @@ void
 notation_text(struct notation *n, struct slice s)
 {
     comma(n);
-    if (is_plain(s)) {
-        text_add_byte(n->text, '"');
-        text_add(n->text, s);
-        text_add_byte(n->text, '"');
+    if (put_plainly(n->text, s))
         return;
-    }
     json_t *string = json_stringn(s.at, s.length);
     if (string == NULL)
         string = mended(n->text->arena, s);

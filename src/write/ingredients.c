@@ -245,7 +245,8 @@ static void
 write_line(struct text *t, const struct setting *s, const struct ingredient *in)
 {
     struct slice line = in->line.text;
-    struct edits e = {0};
+    struct edit few[4]; /* enough for most lines: no list to make for each */
+    struct edits e = {.items = few, .room = sizeof few / sizeof *few};
     if (is_built(in)) {
         write_built(t, s, in);
         return;

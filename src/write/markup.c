@@ -13,7 +13,8 @@ struct writer {
     int heading_shift; /* added to a heading's level */
     int heading_above; /* level of the heading before: none is more than one deeper */
     int heading_now;
-    size_t in_image; /* only plain text inside */
+    int heading_least; /* in a step: the page has one heading of level 1 */
+    size_t in_image;   /* only plain text inside */
 };
 
 void
@@ -165,6 +166,8 @@ write_heading(struct writer *w, cmark_node *node, bool enter)
         int level = cmark_node_get_heading_level(node) + w->heading_shift;
         if (level > w->heading_above + 1)
             level = w->heading_above + 1;
+        if (level < w->heading_least)
+            level = w->heading_least;
         w->heading_now = level < 1 ? 1 : level > 6 ? 6 : level;
         w->heading_above = w->heading_now;
     }
@@ -318,7 +321,8 @@ void
 markup_step(struct text *t, const struct step *step, const struct mark *marks, size_t count)
 {
     struct writer w = {.text = t, .marks = marks, .end = marks + count, .item = step->node};
-    w.heading_above = 6; /* a heading in a step keeps its level */
+    w.heading_above = 6; /* a heading in a step keeps its level, below the page's own */
+    w.heading_least = 2;
     w.run = step->runs;
     w.runs_end = step->runs + step->run_count;
     if (cmark_node_get_type(step->node) != CMARK_NODE_ITEM) {

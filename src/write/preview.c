@@ -72,10 +72,13 @@ add_fragment(struct text *t, const struct outcome *o, struct slice fragment)
 }
 
 void
-preview_page(struct text *t, const struct outcome *o, struct slice fragment, struct slice data)
+preview_page(struct text *t, const struct outcome *o, const struct fragment_manner *manner,
+             struct slice fragment, struct slice data)
 {
+    enum { AROUND = 4096 }; /* what a page has besides, or nearly */
     const struct front_matter *f = &o->post.front;
     struct slice language = f->language.text;
+    text_widen(t, fragment.length + data.length + AROUND);
     add_head(t, language.length > 0 ? language : slice_of(o->tables->site.language), f->title.text);
     if (f->summary.text.length > 0) {
         text_add_string(t, "<meta name=\"description\" content=\"");
@@ -86,7 +89,7 @@ preview_page(struct text *t, const struct outcome *o, struct slice fragment, str
     text_add(t, data);
     text_add_string(t, "</script>\n</head>\n<body>\n<header class=\"preview\">\n");
     /* the page has one heading of level 1: the fragment's, or the site's above it */
-    if (slice_find(fragment, "<h1>", 0) == SIZE_MAX) {
+    if (manner->heading_level > 1) {
         text_add_string(t, "<h1>");
         text_add_html(t, slice_of(o->tables->site.title));
         text_add_string(t, "</h1>\n");

@@ -216,6 +216,7 @@ pressing_close(struct pressing *p)
         place_batch_close(&p->hands[i].batch);
         pieces_tray_close(&p->hands[i].tray);
         line_memo_close(p->hands[i].memo);
+        source_memo_close(p->hands[i].sources);
         free(p->hands[i].bytes);
         free(p->hands[i].ids);
     }

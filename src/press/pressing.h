@@ -11,6 +11,7 @@
 #include "press/slugs.h"
 #include "press/workers.h"
 #include "reckon/line_memo.h"
+#include "write/source_line.h"
 
 enum { FOLDER_FRAGMENTS, FOLDER_DATA, FOLDER_PREVIEW, FOLDER_IMAGES, FOLDER_OUT, FOLDERS };
 
@@ -18,8 +19,9 @@ enum { FOLDER_FRAGMENTS, FOLDER_DATA, FOLDER_PREVIEW, FOLDER_IMAGES, FOLDER_OUT,
 struct press_hand {
     struct place_batch batch;
     struct piece_tray tray;
-    struct line_memo *memo; /* NULL: none */
-    char *bytes;            /* of the post at work */
+    struct line_memo *memo;      /* NULL: none */
+    struct source_memo *sources; /* NULL: none */
+    char *bytes;                 /* of the post at work */
     size_t bytes_room;
     uint32_t *ids;
     size_t ids_room;

@@ -243,11 +243,11 @@ static void
 write_outputs(struct turning *t)
 {
     const struct site *site = &t->press->tables.site;
-    struct fragment_manner manner = {t->press->options.heading_level, -1};
+    struct fragment_manner manner = {t->press->options.heading_level, -1, t->hand->sources};
     struct text fragment = text_new(t->arena), data = text_new(t->arena), page = text_new(t->arena);
     fragment_write(&fragment, &t->outcome, &manner);
     recipe_data_write(&data, &t->outcome);
-    preview_page(&page, &t->outcome, text_slice(&fragment), text_slice(&data));
+    preview_page(&page, &t->outcome, &manner, text_slice(&fragment), text_slice(&data));
     if (!site->regions_apart)
         add_output(t, "fragments/*.html", &fragment);
     for (size_t i = 0; site->regions_apart && i < site->region_count; i++) {
@@ -410,6 +410,7 @@ compile(struct turning *t)
     t->reads = reads_new(t->arena);
     const struct picture_finder finder = {find_picture, t};
     line_memo_begin(t->hand->memo);
+    source_memo_begin(t->hand->sources);
     outcome_reach(t->arena, shown, t->bytes, &p->tables, &finder, t->hand->memo, &t->reads,
                   &t->outcome);
     if (t->outcome.publishable && claim_slug(t))

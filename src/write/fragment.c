@@ -267,6 +267,7 @@ void
 fragment_write(struct text *t, const struct outcome *o, const struct fragment_manner *manner)
 {
     struct setting s = setting_make(t->arena, o, manner->heading_level, manner->region);
+    s.sources = manner->sources;
     struct slice language = o->post.front.language.text;
     text_add_string(t, "<article class=\"dl-recipe\" id=\"");
     text_add(t, o->post.slug);

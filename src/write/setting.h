@@ -4,13 +4,15 @@
 #define WRITE_SETTING_H
 
 #include "judge/outcome.h"
+#include "write/source_line.h"
 
 struct setting {
     const struct outcome *o;
     const struct tables *tables;
     const struct phase_stand *stand; /* in the site's phase */
     struct arena *arena;
-    int heading_level; /* of the title */
+    struct source_memo *sources; /* lines written before, or NULL */
+    int heading_level;           /* of the title */
     int regions[REGIONS_MOST];
     size_t region_count; /* at least one; the first is shown at first */
 };

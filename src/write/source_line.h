@@ -1,0 +1,37 @@
+/* The line of the list of sources that says what a figure is of and where it comes from. Posts of
+ * one site cite the same figures again and again, so each worker remembers the lines it wrote. */
+#ifndef WRITE_SOURCE_LINE_H
+#define WRITE_SOURCE_LINE_H
+
+#include "tables/larder.h"
+#include "tables/table_cache.h"
+
+/* what a figure tells of a food: one of these, or a set of groups as bits 1 << enum group */
+enum told {
+    TOLD_ALL_GROUPS = (1 << GROUPS) - 1,
+    TOLD_DENSITY,
+    TOLD_PIECE,
+    TOLD_EDIBLE,
+    TOLD_SERVE,
+    TOLD_NUTRIENTS,
+    TOLD_SITTING
+};
+
+struct source_line {
+    size_t source;     /* its number in the table of sources; their count: free text, of none */
+    struct slice html; /* a list item */
+};
+
+/* the lines that a worker wrote; NULL when there is no memory: then each is written anew */
+struct source_memo *source_memo_open(void);
+void source_memo_close(struct source_memo *m);
+/* before each post: forgets all when it holds too much. Lines given before are then gone. */
+void source_memo_begin(struct source_memo *m);
+
+/* the line of a known figure of the tables; `who`, from the tables too or a constant, stands before
+ * what is told. Memory is the memo's, or `a` where there is none. */
+const struct source_line *source_line_of(struct source_memo *m, struct arena *a,
+                                         const struct tables *t, const struct figure *f,
+                                         const char *who, unsigned told);
+
+#endif

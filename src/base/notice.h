@@ -85,6 +85,7 @@ enum rule {
     RULE_DATA_RECOMMENDED,
     RULE_IMAGE_MISSING,
     RULE_IMAGE_FILE, /* the picture that a post names cannot be published */
+    RULE_IMAGE_LEFT, /* a picture in the prose, or of the video, is not copied */
     RULE_ANSWER_UNUSED,
     RULES
 };

@@ -1,5 +1,7 @@
 #include "judge/recommended.h"
 
+#include "read/link.h"
+
 static void
 add_lack(struct text *lacks, struct text *keys, const char *what, const char *key)
 {
@@ -20,6 +22,9 @@ recommended_judge(const struct post *post, struct notices *notices)
     else if (f->image_alt.text.length == 0)
         notice_add(notices, RULE_IMAGE_MISSING, f->image_file.place,
                    SLICE(" that can be read aloud: image has no alt"), SLICE(""));
+    if (link_is_beside(f->video_thumbnail.text))
+        notice_add(notices, RULE_IMAGE_LEFT, f->video_thumbnail.place, f->video_thumbnail.text,
+                   SLICE(""));
     const struct {
         const struct said *said;
         const char *lacks, *key;

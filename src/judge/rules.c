@@ -314,6 +314,12 @@ static const struct rule_row rows[RULES] = {
          "The file is copied beside the outputs as images/SLUG.jpg. A post whose picture is not "
          "there is published without one.",
          OWN},
+    [RULE_IMAGE_LEFT] =
+        {"image-left", LEVEL_NOTE, "the picture “{what}” is not copied beside the outputs",
+         "Publish it at the same place beside the page, or give its whole address (https://...).",
+         "Only the picture under image: is copied. Another one keeps the address it has, and "
+         "where nothing stands at that address a page shows a gap.",
+         OWN},
     [RULE_ANSWER_UNUSED] = {"answer-unused", LEVEL_WARNING, "the answer “{what}” fits no finding",
                             "Take it out: what it answered is gone.",
                             "An answer that is no longer needed would hide the next finding.", OWN},

@@ -180,6 +180,16 @@ clean_link(struct cleaner *c, cmark_node *node, const char *kind)
     unwrap(node);
 }
 
+/* it is published as it stands, and whether there is such a file on the site nobody here knows */
+static void
+note_picture(struct cleaner *c, cmark_node *node)
+{
+    struct slice url = slice_of(cmark_node_get_url(node));
+    if (link_is_beside(url))
+        notice_add(c->notices, RULE_IMAGE_LEFT, place_next(c, url), slice_copy(c->arena, url),
+                   SLICE(""));
+}
+
 static void
 clean_node(struct cleaner *c, cmark_node *node, cmark_event_type event, bool hidden)
 {
@@ -201,8 +211,10 @@ clean_node(struct cleaner *c, cmark_node *node, cmark_event_type event, bool hid
             clean_link(c, node, "the link");
         break;
     case CMARK_NODE_IMAGE:
-        if (event == CMARK_EVENT_EXIT)
+        if (event == CMARK_EVENT_EXIT) {
+            note_picture(c, node);
             clean_link(c, node, "the picture");
+        }
         break;
     case CMARK_NODE_CODE_BLOCK:
         c->source = lines_source_of(c->lines, node);

@@ -19,3 +19,12 @@ link_is_safe(struct slice url)
             return true;
     return false;
 }
+
+bool
+link_is_beside(struct slice url)
+{
+    size_t n = 0;
+    while (n < url.length && strchr(":/?#", url.at[n]) == NULL)
+        n++;
+    return n > 0 && (n == url.length || url.at[n] != ':');
+}

@@ -7,4 +7,7 @@
 /* whether a link's target is http, https, mailto or relative, and free of control characters */
 bool link_is_safe(struct slice url);
 
+/* whether it is relative to the page: no scheme, no host, and not from the site's root */
+bool link_is_beside(struct slice url);
+
 #endif

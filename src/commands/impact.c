@@ -6,6 +6,7 @@
 #include "press/impact.h"
 #include "press/question.h"
 #include "press/workers.h"
+#include "write/report.h"
 
 static const char usage[] =
     "usage: dariole impact [-C CONTENT] --against TABLES [--try FIGURE]... [--json] [-j N]\n"
@@ -54,6 +55,19 @@ tell(const struct impact *i)
     putchar('\n');
 }
 
+/* a row that was left out on either side is no change, and the writer may take it for one */
+static void
+tell_faults(struct arena *a, const struct tables *now, const struct tables *then)
+{
+    struct text faults = text_new(a), others = text_new(a);
+    report_tables(&faults, now);
+    report_tables(&others, then);
+    if (faults.length > 0)
+        fwrite(faults.bytes, 1, faults.length, stderr);
+    if (others.length > 0 && !slice_equal(text_slice(&faults), text_slice(&others)))
+        fwrite(others.bytes, 1, others.length, stderr);
+}
+
 static int
 answer(struct arena *a, struct asked *k)
 {
@@ -67,6 +81,7 @@ answer(struct arena *a, struct asked *k)
     enum answer_of_tables found = question_tables(&k->question, a, &layers, then, &f);
     if (found != TABLES_ANSWERED)
         return fail(&f, found == TABLES_MISASKED ? EXIT_USE : EXIT_MACHINE);
+    tell_faults(a, now, then);
     if (!impact_find(a, &k->options, now, then, &impact, &f))
         return fail(&f, EXIT_MACHINE);
     if (impact.stopped)

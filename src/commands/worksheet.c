@@ -3,6 +3,7 @@
 
 #include "commands/commands.h"
 #include "press/place.h"
+#include "write/report.h"
 #include "write/worksheet.h"
 #include "write/worksheet_json.h"
 
@@ -80,6 +81,10 @@ worksheet_run(struct arena *a, const struct worksheet_options *o)
         fprintf(stderr, "dariole worksheet: %s\n", f.text);
         return EXIT_MACHINE;
     }
+    struct text faults = text_new(a);
+    report_tables(&faults, tables);
+    if (faults.length > 0)
+        fwrite(faults.bytes, 1, faults.length, stderr);
     struct reads reads = reads_new(a);
     struct outcome *out = arena_take(a, sizeof *out);
     outcome_reach(a, o->post, bytes, tables, NULL, NULL, &reads, out);

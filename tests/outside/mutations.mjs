@@ -130,7 +130,9 @@ console.log(`${faults.length === 0 ? 'ok' : 'not ok'} 1 - ${count} spoilt tables
 const tableFaults = faults.length;
 const seeds = ['content/posts', 'tests/posts'].flatMap(d => readdirSync(d).filter(f => f.endsWith('.md')).map(f => join(d, f)));
 const AT_ONCE = 25;
+let spoken = false; // a post that cannot be read keeps its last good output, with its words
 for (let i = 0; i < count; i += AT_ONCE) {
+    if (spoken) rmSync(out, {recursive: true, force: true});
     let all = '';
     for (let k = 0; k < AT_ONCE; k++) {
         const seed = readFileSync(pick(seeds), 'latin1'), end = seed.indexOf('\n---', 4);
@@ -138,6 +140,7 @@ for (let i = 0; i < count; i += AT_ONCE) {
         writeFileSync(join(content, `posts/p${k}.md`), text, 'latin1');
         all += `${text}\0`;
     }
+    spoken = /\b(nan|inf)\b/i.test(all);
     const ran = run('content/tables', 'press', '-C', content, '-o', out);
     check([0, 1].includes(ran.status), 'press with spoilt posts ends as designed', all, ran);
     check(existsSync(join(out, 'fragments/aa-soup.html')), 'the post beside spoilt ones is published', all, ran);

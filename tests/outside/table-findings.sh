@@ -37,11 +37,10 @@ rm -rf "$work/c"
 mkdir -p "$work/c/tables" "$work/c/posts"
 cp tests/tables/limits.yaml "$work/c/tables/limits.yaml"
 printf -- '---\ntitle: Soup\nportions: 2\ningredients: [200 g carrots]\n---\n## Method\n\n1. Boil the carrots.\n' >"$work/c/posts/soup.md"
-for verb in "press -o $work/out" proof 'weigh' 'larder carrot' "worksheet $work/c/posts/soup.md" "impact --against $PWD/content/tables"; do
-    set -- $verb
-    name=$1
-    shift
-    "$dariole" "$name" -C "$work/c" "$@" >"$work/all" 2>&1 </dev/null
+for verb in "press -o $work/out" proof weigh 'larder carrot' "worksheet $work/c/posts/soup.md" "impact --against $PWD/content/tables"; do
+    read -r name rest <<<"$verb"
+    read -ra more <<<"$rest"
+    "$dariole" "$name" -C "$work/c" "${more[@]}" >"$work/all" 2>&1 </dev/null
     n=$((n + 1))
     if grep -q 'limits.yaml:7:30: error: .*strict/fructan' "$work/all"; then
         echo "ok $n - $name tells what is wrong in the tables"

@@ -79,6 +79,9 @@ struct slice slice_trim(struct slice s);
 /* byte offset of needle in s at or after from, or SIZE_MAX */
 size_t slice_find(struct slice s, const char *needle, size_t from);
 size_t slice_find_byte(struct slice s, char byte, size_t from);
+/* offset of the first byte at or after from that HTML, JSON or a terminal may want otherwise: all
+ * but printable ASCII, and " & ' < > \ among that; the length when there is none */
+size_t slice_plain(struct slice s, size_t from);
 /* number of characters (code points) in valid UTF-8 */
 size_t slice_characters(struct slice s);
 /* a NUL-terminated copy */

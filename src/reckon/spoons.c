@@ -57,6 +57,17 @@ try_one(struct search *s, double value, const struct unit *unit, double cost)
     try_two(s, (struct spoonful){value, unit}, (struct spoonful){0, NULL}, cost);
 }
 
+/* whether nothing from `least` to `most` mL that costs so much comes closer than what is held: most
+ * of what there is need not be tried one by one */
+static bool
+cannot_help(const struct search *s, double least, double most, double cost)
+{
+    if (!s->found)
+        return false;
+    const double room = (s->cost - cost) * s->wanted;
+    return room <= 0 || least - s->wanted >= room || s->wanted - most >= room;
+}
+
 static void
 try_cups(struct search *s, enum spoons_keep keep)
 {
@@ -69,9 +80,10 @@ try_cups(struct search *s, enum spoons_keep keep)
             if (cups.value <= 0)
                 continue;
             try_two(s, cups, (struct spoonful){0, NULL}, 0);
-            for (double n = 1;
-                 s->tbsp != NULL && n <= 3 && cups.value < (keep == KEEP_CUPS ? 1 : CUPS_EXACT);
-                 n++)
+            if (s->tbsp == NULL ||
+                cannot_help(s, holds(cups), holds(cups) + 3 * s->tbsp->size.mid, TWO_COST))
+                continue;
+            for (double n = 1; n <= 3 && cups.value < (keep == KEEP_CUPS ? 1 : CUPS_EXACT); n++)
                 try_two(s, cups, (struct spoonful){n, s->tbsp}, TWO_COST);
         }
 }
@@ -87,15 +99,22 @@ try_spoons(struct search *s, enum spoons_keep keep)
                 break;
             if (n > 4.5 && keep == KEEP_LITRES)
                 break;
+            if (cannot_help(s, n * s->tbsp->size.mid, INFINITY, 0))
+                break;
             try_one(s, n, s->tbsp, n == floor(n) ? 0 : HALF_SPOON_COST);
-            for (size_t k = 0; s->tsp != NULL && n == floor(n) && k < BESIDE_STEPS; k++)
+            if (s->tsp == NULL || n != floor(n) ||
+                cannot_help(s, n * s->tbsp->size.mid, (n + 1) * s->tbsp->size.mid, TWO_COST))
+                continue;
+            for (size_t k = 0; k < BESIDE_STEPS; k++)
                 if (keep != KEEP_CUPS && (n < 2 || teaspoons_beside[k] < 3) &&
                     teaspoons_beside[k] * s->tsp->size.mid < s->tbsp->size.mid)
                     try_two(s, (struct spoonful){n, s->tbsp},
                             (struct spoonful){teaspoons_beside[k], s->tsp}, TWO_COST);
         }
     if (s->tsp != NULL)
-        for (size_t i = s->round_down ? 1 : 0; i < TEASPOON_STEPS; i++)
+        for (size_t i = s->round_down ? 1 : 0;
+             i < TEASPOON_STEPS && !cannot_help(s, teaspoons[i] * s->tsp->size.mid, INFINITY, 0);
+             i++)
             if (s->tbsp == NULL || teaspoons[i] * s->tsp->size.mid < s->tbsp->size.mid)
                 try_one(s, teaspoons[i], s->tsp, 0);
 }

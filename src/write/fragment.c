@@ -266,6 +266,8 @@ write_cooking(struct text *t, const struct setting *s)
 void
 fragment_write(struct text *t, const struct outcome *o, const struct fragment_manner *manner)
 {
+    enum { USUAL = 24 << 10 };
+    text_widen(t, USUAL); /* once, not by doubling */
     struct setting s = setting_make(t->arena, o, manner->heading_level, manner->region);
     s.sources = manner->sources;
     struct slice language = o->post.front.language.text;

@@ -52,7 +52,7 @@ put_string(const char *bytes, size_t length, void *ctx)
     struct text *t = ctx;
     struct slice s = {bytes, length};
     size_t from = 0;
-    for (size_t i = 0; i < length; i++) {
+    for (size_t i = 0; (i = slice_plain(s, i)) < length; i++) {
         const char *instead = NULL;
         size_t taken = 1;
         if (bytes[i] == '<') {
@@ -88,56 +88,56 @@ mended(struct arena *a, struct slice s)
     return json_stringn(text_slice(&t).at, t.length);
 }
 
-/* what a byte is in a string: most are written as they are, Jansson is left the rare ones */
-enum { AS_IT_IS, ESCAPED, SEPARATOR, WIDE, RARE };
-
-static int
-kind_of(unsigned char c)
+/* whether a string is sound UTF-8 with no control but the end of a line; its first `from` bytes are
+ * known to be plain */
+static bool
+is_usual(struct slice s, size_t from)
 {
-    if (c < 0x20 || c == 0x7f)
-        return RARE;
-    if (c >= 0x80)
-        return c == 0xe2 ? SEPARATOR : WIDE;
-    return c == '"' || c == '\\' || c == '<' ? ESCAPED : AS_IT_IS;
+    bool wide = false;
+    for (size_t i = from; i < s.length; i = slice_plain(s, i + 1)) {
+        const unsigned char c = (unsigned char)s.at[i];
+        if ((c < 0x20 && c != '\n') || c == 0x7f)
+            return false;
+        wide = wide || c > 0x7f;
+    }
+    return !wide || u8_check((const uint8_t *)s.at, s.length) == NULL;
 }
 
-/* what put_string would make of Jansson's string, for sound UTF-8 without controls; false where it
- * is not that */
-static bool
-put_plainly(struct text *t, struct slice s)
+/* what put_string would make of Jansson's string, without the way through it: few strings are not
+ * usual */
+static void
+put_usual(struct text *t, struct slice s, size_t from)
 {
-    bool wide = false, escaped = false;
-    for (size_t i = 0; i < s.length; i++) {
-        const int kind = kind_of((unsigned char)s.at[i]);
-        if (kind == RARE)
-            return false;
-        wide = wide || kind >= SEPARATOR;
-        escaped = escaped || kind == ESCAPED || kind == SEPARATOR;
+    size_t written = 0;
+    for (size_t i = from; i < s.length; i = slice_plain(s, i + 1)) {
+        const char *escape = s.at[i] == '"'    ? "\\\""
+                             : s.at[i] == '\\' ? "\\\\"
+                             : s.at[i] == '\n' ? "\\n"
+                                               : NULL;
+        if (escape == NULL)
+            continue;
+        put_string(s.at + written, i - written, t);
+        text_add_string(t, escape);
+        written = i + 1;
     }
-    if (wide && u8_check((const uint8_t *)s.at, s.length) != NULL)
-        return false;
-    text_add_byte(t, '"');
-    size_t from = 0;
-    for (size_t i = 0; escaped && i < s.length; i++)
-        if (s.at[i] == '"' || s.at[i] == '\\') {
-            put_string(s.at + from, i - from, t);
-            text_add_byte(t, '\\');
-            from = i;
-        }
-    if (escaped)
-        put_string(s.at + from, s.length - from, t);
-    else
-        text_add(t, s);
-    text_add_byte(t, '"');
-    return true;
+    put_string(s.at + written, s.length - written, t);
 }
 
 void
 notation_text(struct notation *n, struct slice s)
 {
+    const size_t plain = slice_plain(s, 0);
     comma(n);
-    if (put_plainly(n->text, s))
+    if (plain == s.length || is_usual(s, plain)) {
+        text_widen(n->text, s.length + 2);
+        text_add_byte(n->text, '"');
+        if (plain == s.length)
+            text_add(n->text, s);
+        else
+            put_usual(n->text, s, plain);
+        text_add_byte(n->text, '"');
         return;
+    }
     json_t *string = json_stringn(s.at, s.length);
     if (string == NULL)
         string = mended(n->text->arena, s);

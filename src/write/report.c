@@ -39,7 +39,7 @@ static void
 add_shown(struct text *t, struct slice s)
 {
     for (size_t i = 0, length; i < s.length; i += length) {
-        size_t plain = i;
+        size_t plain = slice_plain(s, i);
         while (plain < s.length && s.at[plain] >= 0x20 && s.at[plain] < 0x7f)
             plain++;
         text_add_bytes(t, s.at + i, plain - i);

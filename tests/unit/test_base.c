@@ -120,6 +120,45 @@ slices_are_trimmed_and_found(void **state)
 }
 
 static void
+plain_bytes_are_passed_over(void **state)
+{
+    (void)state;
+    char bytes[50];
+    for (int c = 0; c < 256; c++)
+        for (size_t at = 0; at < sizeof bytes; at += 7) {
+            memset(bytes, 'a', sizeof bytes);
+            bytes[at] = (char)c;
+            bool odd = c < 0x20 || c > 0x7e || (c != 0 && strchr("\"&'<>\\", c) != NULL);
+            struct slice s = {bytes, sizeof bytes};
+            assert_int_equal(slice_plain(s, 0), odd ? at : sizeof bytes);
+            assert_int_equal(slice_plain(s, at + 1), sizeof bytes);
+            assert_int_equal(slice_plain(slice_part(s, 0, at), 0), at);
+        }
+}
+
+static void
+formats_without_printf_read_as_with_it(void **state)
+{
+    struct arena *a = arena_open(4096);
+    (void)state;
+    assert_int_equal(setjmp(*arena_guard(a)), 0);
+    char long_one[600];
+    memset(long_one, 'x', sizeof long_one - 1);
+    long_one[sizeof long_one - 1] = '\0';
+    struct text t = text_new(a);
+    text_addf(&t, "%s|%.*s|%.*s|%u|%zu", "", 2, "abc", 9, "de", UINT32_MAX, (size_t)0);
+    assert_string_equal(t.bytes, "|ab|de|4294967295|0");
+    text_addf(&t, " %-3s| %5.2f%%", "x", 1.5);
+    assert_string_equal(t.bytes, "|ab|de|4294967295|0 x  |  1.50%");
+    struct text l = text_new(a);
+    text_addf(&l, "%s%s", long_one, long_one);
+    assert_int_equal(l.length, 2 * (sizeof long_one - 1));
+    assert_int_equal(text_formatted(a, "%s/%s", long_one, "y").length, sizeof long_one + 1);
+    assert_string_equal(text_format(a, "%.*s.%s", 0, "no", "yes"), ".yes");
+    arena_close(a);
+}
+
+static void
 spans_keep_their_order(void **state)
 {
     (void)state;
@@ -166,6 +205,8 @@ main(void)
         cmocka_unit_test(map_finds_what_was_put_in_order),
         cmocka_unit_test(numbers_have_no_trailing_zeros),
         cmocka_unit_test(slices_are_trimmed_and_found),
+        cmocka_unit_test(plain_bytes_are_passed_over),
+        cmocka_unit_test(formats_without_printf_read_as_with_it),
         cmocka_unit_test(spans_keep_their_order),
         cmocka_unit_test(reads_keep_each_entry_once),
     };

@@ -15,7 +15,7 @@ struct reads
 reads_apart(struct arena *questions, struct arena *record)
 {
     return (struct reads){questions, map_new(record),
-                          arena_take_array(record, NOTED, sizeof(struct entry *))};
+                          arena_take_array(record, NOTED, sizeof(struct entry *)), NULL};
 }
 
 void
@@ -28,6 +28,8 @@ reads_note(struct reads *r, const struct entry *e)
     if (*noted == e)
         return;
     *noted = e;
+    if (e->changed != NULL && (r->latest == NULL || strcmp(e->changed, r->latest) > 0))
+        r->latest = e->changed;
     map_put(&r->seen, slice_of(e->key), (void *)(uintptr_t)e);
 }
 
@@ -45,11 +47,5 @@ reads_note_question(struct reads *r, struct slice key, uint64_t answer)
 const char *
 reads_changed(const struct reads *r)
 {
-    const char *latest = NULL;
-    for (size_t i = 0; i < r->seen.count; i++) {
-        const struct entry *e = r->seen.rows[i].value;
-        if (e->changed != NULL && (latest == NULL || strcmp(e->changed, latest) > 0))
-            latest = e->changed;
-    }
-    return latest;
+    return r->latest;
 }

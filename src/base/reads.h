@@ -17,6 +17,7 @@ struct reads {
     struct arena *arena;
     struct map seen; /* key -> the entry noted, each once, in the order of first reading */
     const struct entry **noted; /* by address: a quick yes for what was noted before */
+    const char *latest;         /* `changed` of all that was noted */
 };
 
 struct reads reads_new(struct arena *a);

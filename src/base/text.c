@@ -132,11 +132,22 @@ slice_plain(struct slice s, size_t from)
     return i;
 }
 
+static unsigned char
+stride_characters(const char *at)
+{
+    unsigned char n = 0;
+    for (int i = 0; i < STRIDE; i++)
+        n = (unsigned char)(n + (((unsigned char)at[i] & 0xc0) != 0x80));
+    return n;
+}
+
 size_t
 slice_characters(struct slice s)
 {
-    size_t n = 0;
-    for (size_t i = 0; i < s.length; i++)
+    size_t n = 0, i = 0;
+    for (; i + STRIDE <= s.length; i += STRIDE)
+        n += stride_characters(s.at + i);
+    for (; i < s.length; i++)
         n += ((unsigned char)s.at[i] & 0xc0) != 0x80;
     return n;
 }

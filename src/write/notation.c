@@ -1,6 +1,7 @@
 #include "write/notation.h"
 
 #include <math.h>
+#include <string.h>
 #include <unistr.h>
 
 #include <jansson.h>
@@ -37,10 +38,15 @@ notation_close(struct notation *n, char bracket)
 void
 notation_key(struct notation *n, const char *key)
 {
-    comma(n);
-    text_add_byte(n->text, '"');
-    text_add_string(n->text, key);
-    text_add_bytes(n->text, "\":", 2);
+    const size_t length = strlen(key);
+    text_widen(n->text, length + 4);
+    char *at = n->text->bytes + n->text->length;
+    if (n->more)
+        *at++ = ',';
+    *at++ = '"';
+    memcpy(at, key, length);
+    memcpy(at + length, "\":", 3);
+    n->text->length = (size_t)(at - n->text->bytes) + length + 2;
     n->more = false;
 }
 
@@ -123,18 +129,31 @@ put_usual(struct text *t, struct slice s, size_t from)
     put_string(s.at + written, s.length - written, t);
 }
 
+/* most strings, in one go */
+static void
+put_plain(struct text *t, struct slice s)
+{
+    text_widen(t, s.length + 2);
+    char *at = t->bytes + t->length;
+    *at++ = '"';
+    if (s.length > 0)
+        memcpy(at, s.at, s.length);
+    memcpy(at + s.length, "\"", 2);
+    t->length += s.length + 2;
+}
+
 void
 notation_text(struct notation *n, struct slice s)
 {
     const size_t plain = slice_plain(s, 0);
     comma(n);
-    if (plain == s.length || is_usual(s, plain)) {
-        text_widen(n->text, s.length + 2);
+    if (plain == s.length) {
+        put_plain(n->text, s);
+        return;
+    }
+    if (is_usual(s, plain)) {
         text_add_byte(n->text, '"');
-        if (plain == s.length)
-            text_add(n->text, s);
-        else
-            put_usual(n->text, s, plain);
+        put_usual(n->text, s, plain);
         text_add_byte(n->text, '"');
         return;
     }

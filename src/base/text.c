@@ -221,7 +221,8 @@ format_plainly(char *to, size_t room, size_t *length, const char *format, va_lis
         }
         if (n >= room - *length)
             return false;
-        memcpy(to + *length, from, n);
+        if (n > 0)
+            memcpy(to + *length, from, n);
         *length += n;
     }
     to[*length] = '\0';

@@ -7,15 +7,24 @@
 
 enum { BAR_WIDTH = 1000, BAR_HEIGHT = 16, HATCH = 16 };
 
+enum { DIGITS_MOST = 24 };
+
+/* the digits of n, which end before `end`; where they begin */
+static char *
+digits_before(char *end, size_t n)
+{
+    do
+        *--end = (char)('0' + n % 10);
+    while ((n /= 10) > 0);
+    return end;
+}
+
 void
 drawing_whole(struct text *t, size_t n)
 {
-    char digits[24];
-    size_t at = sizeof digits;
-    do
-        digits[--at] = (char)('0' + n % 10);
-    while ((n /= 10) > 0);
-    text_add_bytes(t, digits + at, sizeof digits - at);
+    char digits[DIGITS_MOST], *end = digits + sizeof digits;
+    char *at = digits_before(end, n);
+    text_add_bytes(t, at, (size_t)(end - at));
 }
 
 static size_t
@@ -28,10 +37,12 @@ place_on(double share, double most)
 static void
 add_point(struct text *t, char verb, size_t x, size_t y)
 {
-    text_add_byte(t, verb);
-    drawing_whole(t, x);
-    text_add_byte(t, ' ');
-    drawing_whole(t, y);
+    char point[2 * DIGITS_MOST + 2], *end = point + sizeof point;
+    char *at = digits_before(end, y);
+    *--at = ' ';
+    at = digits_before(at, x);
+    *--at = verb;
+    text_add_bytes(t, at, (size_t)(end - at));
 }
 
 static void

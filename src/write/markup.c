@@ -21,7 +21,12 @@ void
 markup_words(struct text *t, struct slice words)
 {
     bool ascii = true;
-    for (size_t i = 0; i < words.length && ascii; i++)
+    const size_t plain = slice_plain(words, 0);
+    if (plain == words.length) {
+        text_add(t, words);
+        return;
+    }
+    for (size_t i = plain; i < words.length && ascii; i++)
         ascii = (unsigned char)words.at[i] < 0x80;
     text_add_string(t, ascii ? "" : "<bdi>");
     text_add_html(t, words);

@@ -202,6 +202,9 @@ marks_are_laid_over_the_text_of_a_step(void **state)
     /* a second paragraph keeps its <p> */
     assert_string_equal(step_of(a, "1. Rice.\n\n   More & more.", two, 1),
                         "<p><span class=\"dl-named\">Rice</span>.</p>\n<p>More &amp; more.</p>\n");
+    /* the heading of level 1 is the page's */
+    assert_string_equal(step_of(a, "1. # Rice", NULL, 0), "<h2>Rice</h2>\n");
+    assert_string_equal(step_of(a, "1. ### Rice", NULL, 0), "<h3>Rice</h3>\n");
     arena_close(a);
 }
 

@@ -246,6 +246,31 @@ place_add(struct place_batch *b, int folder, const char *name, bool replaces, st
     return false;
 }
 
+bool
+place_new(struct place_batch *b, int folder, const char *name, struct slice bytes, struct stat *s,
+          struct failure *f)
+{
+    unsigned temporary;
+    char from[64];
+    int fd = place_begin(b, folder, &temporary, f);
+    if (fd < 0)
+        return false;
+    place_temporary(from, temporary);
+    /* the stat of the open file spares a look-up of its name in a folder of thousands */
+    bool good = place_put(fd, bytes.at, bytes.length) &&
+                renameat(folder, from, folder, name) == 0 && fstat(fd, s) == 0;
+    int error = errno;
+    if (close(fd) != 0 && good) {
+        good = false;
+        error = errno;
+    }
+    if (!good)
+        unlinkat(folder, from, 0);
+    errno = error;
+    b->unflushed = true;
+    return good || failure_say_errno(f, "%s", name);
+}
+
 /* a temporary file gets its name */
 static bool
 give_name(const struct place_batch *b, const struct place_waiting *w, struct stat *s,
@@ -315,16 +340,39 @@ place_flush(int folder, struct failure *f)
     return failed == 0 || failure_say_errno(f, "the disk does not take what was written");
 }
 
-void
-place_sweep(int folder)
+/* its own reading of an open folder; NULL when it cannot be read */
+static DIR *
+read_folder(int folder)
 {
     int again = openat(folder, ".", O_RDONLY | O_DIRECTORY | O_CLOEXEC);
     DIR *d = again >= 0 ? fdopendir(again) : NULL;
-    if (d == NULL) {
-        if (again >= 0)
-            close(again);
+    if (d == NULL && again >= 0)
+        close(again);
+    return d;
+}
+
+bool
+place_vacant(int folder)
+{
+    DIR *d = read_folder(folder);
+    if (d == NULL)
+        return false;
+    struct dirent *e;
+    errno = 0;
+    while ((e = readdir(d)) != NULL)
+        if (strcmp(e->d_name, ".") != 0 && strcmp(e->d_name, "..") != 0)
+            break;
+    bool vacant = e == NULL && errno == 0;
+    closedir(d);
+    return vacant;
+}
+
+void
+place_sweep(int folder)
+{
+    DIR *d = read_folder(folder);
+    if (d == NULL)
         return;
-    }
     for (struct dirent *e; (e = readdir(d)) != NULL;) {
         struct slice name = slice_of(e->d_name);
         if (slice_begins(name, temporary_prefix) && slice_ends(name, ".tmp"))

@@ -78,6 +78,10 @@ bool place_wait(struct place_batch *b, int folder, unsigned temporary, const cha
 /* place_begin, the bytes, place_wait */
 bool place_add(struct place_batch *b, int folder, const char *name, bool replaces,
                struct slice bytes, uint64_t tag, struct failure *f);
+/* the same for a name that no file has: it is put in place at once, as nothing is lost if the disk
+ * does not hold it yet; s is its stat */
+bool place_new(struct place_batch *b, int folder, const char *name, struct slice bytes,
+               struct stat *s, struct failure *f);
 /* gives every waiting file its name; flushes first where one replaces another, unless the caller
  * has flushed since the last file was added */
 bool place_settle(struct place_batch *b, bool flushed, const struct place_teller *teller,
@@ -89,6 +93,8 @@ void place_batch_close(struct place_batch *b);
 bool place_flush(int folder, struct failure *f);
 /* waits until no change of a file touched at `when` can hide in the tick of that touch */
 void place_outwait(uint64_t when);
+/* whether a folder holds no file at all; false too when it cannot be read */
+bool place_vacant(int folder);
 /* removes temporary files that a killed press left in a folder */
 void place_sweep(int folder);
 

@@ -207,6 +207,8 @@ turn_all(struct pressing *p, struct press_result *r, struct failure *f)
     bool stopped = false;
     if (!hire_hands(p, f) || !claim_standing(p, f) || !pressing_begin_journal(p, f))
         return false;
+    for (int i = 0; i < FOLDERS; i++)
+        p->vacant[i] = place_vacant(p->folders[i]);
     if (!workers_run(&work, p->options.threads, &r->stopped, f) && !r->stopped)
         return false;
     if (!write_trays(p, f))
@@ -240,7 +242,7 @@ put_in_place(struct pressing *p, struct press_result *r, struct failure *f)
     r->stopped = r->stopped || stopped;
     replaces = replaces || p->gathered.replaces;
     for (unsigned i = 0; i < p->options.threads; i++)
-        replaces = replaces || p->hands[i].batch.replaces || p->hands[i].batch.count > 0;
+        replaces = replaces || p->hands[i].batch.unflushed || p->hands[i].batch.count > 0;
     if (replaces && !place_flush(p->folders[FOLDER_OUT], f)) {
         pressing_failed(p, f, true);
         mark_unmade(p);

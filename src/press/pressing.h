@@ -49,6 +49,7 @@ struct pressing {
     bool journal_left;           /* ... by a press that was cut off */
     bool contended;              /* a slug changed hands while posts were turned out */
     bool journal;                /* .dariole/journal is there: something is being put in place */
+    bool vacant[FOLDERS];        /* nothing was in it when posts began to be turned out */
     bool fresh;                  /* there is no ledger of before, or its pieces are lost */
     bool anew;                   /* everything is made again */
     bool busy;                   /* there is something to do */

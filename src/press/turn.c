@@ -7,6 +7,7 @@
 #include <unistd.h>
 
 #include "press/picture_file.h"
+#include "press/post_file.h"
 #include "write/fragment.h"
 #include "write/preview.h"
 #include "write/recipe_data.h"
@@ -110,56 +111,6 @@ pressing_exhausted(struct pressing *p, size_t i)
     pressing_keep_failed(p, i);
     failure_say(&f, "%s/%s: out of memory", p->shown, p->plan.items[i].path);
     pressing_failed(p, &f, false);
-}
-
-static bool
-room_for(struct press_hand *h, size_t bytes)
-{
-    if (bytes <= h->bytes_room)
-        return true;
-    char *more = realloc(h->bytes, bytes + 4096);
-    if (more == NULL)
-        return false;
-    h->bytes = more;
-    h->bytes_room = bytes + 4096;
-    return true;
-}
-
-/* reads the post into the hand's own bytes; *gone true where there is no such file any more. A file
- * that is too large is read so far that post_read sees it. */
-static bool
-read_post(struct turning *t, bool *gone, struct failure *f)
-{
-    struct pressing *p = t->press;
-    const char *path = p->plan.items[t->number].path;
-    int fd = openat(p->content, path, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
-    *gone = fd < 0 && (errno == ENOENT || errno == ENOTDIR || errno == ELOOP);
-    if (fd < 0)
-        return *gone || failure_say_errno(f, "%s/%s", p->shown, path);
-    bool good = fstat(fd, &t->stat) == 0 || failure_say_errno(f, "%s/%s", p->shown, path);
-    *gone = good && !S_ISREG(t->stat.st_mode);
-    size_t most = (size_t)POST_BYTES_MOST + 1, length = 0;
-    size_t size = t->stat.st_size < (off_t)most ? (size_t)t->stat.st_size + 1 : most;
-    while (good && !*gone && length < most) {
-        if (!room_for(t->hand, length + size)) {
-            good = failure_say(f, "%s/%s: out of memory", p->shown, path);
-            break;
-        }
-        ssize_t n = read(fd, t->hand->bytes + length, size);
-        if (n < 0 && errno == EINTR)
-            continue;
-        if (n < 0)
-            good = failure_say_errno(f, "%s/%s", p->shown, path);
-        if (n <= 0)
-            break;
-        length += (size_t)n;
-        size = (size_t)n < size ? size - (size_t)n : 4096;
-    }
-    int error = errno;
-    close(fd);
-    errno = error;
-    t->bytes = (struct slice){t->hand->bytes, length};
-    return good;
 }
 
 /* what the post names is noted, there or not: the next press looks whether that is still so */
@@ -337,34 +288,44 @@ enter(struct turning *t)
     return good;
 }
 
-/* writes the outputs whose bytes are not in place already */
+/* an output whose bytes are not in place already is written */
+static bool
+put_output(struct turning *t, uint32_t i, bool *noted, struct failure *f)
+{
+    struct pressing *p = t->press;
+    uint64_t tag = t->number << ORDINAL_BITS | i;
+    char name[512];
+    struct stat s;
+    pthread_mutex_lock(&p->lock);
+    struct ledger_output old = *ledger_output(&p->ledger, t->now.output + i);
+    int folder = pressing_output_name(&p->ledger, t->outcome.post.slug, old.pattern, name);
+    pthread_mutex_unlock(&p->lock);
+    int in = p->folders[folder];
+    bool there = !p->vacant[folder] && fstatat(in, name, &s, AT_SYMLINK_NOFOLLOW) == 0;
+    bool same = there && old.stamp != 0 && old.stamp == place_stamp(&s) && t->before != NULL &&
+                t->before->unsure == 0;
+    if (same || (there && place_holds(in, name, t->outputs[i].bytes))) {
+        pressing_placed(p, tag, &s, NULL);
+        return true;
+    }
+    if (there)
+        return place_add(&t->hand->batch, in, name, true, t->outputs[i].bytes, tag, f);
+    if (!*noted && !pressing_note_slug(p, t->outcome.post.slug, f))
+        return false;
+    *noted = true;
+    if (!place_new(&t->hand->batch, in, name, t->outputs[i].bytes, &s, f))
+        return false;
+    pressing_placed(p, tag, &s, NULL);
+    return true;
+}
+
 static bool
 put_outputs(struct turning *t, struct failure *f)
 {
-    struct pressing *p = t->press;
-    bool noted = false;
-    for (uint32_t i = 0; i < t->output_count; i++) {
-        char name[512];
-        struct stat s;
-        pthread_mutex_lock(&p->lock);
-        struct ledger_output old = *ledger_output(&p->ledger, t->now.output + i);
-        int folder = pressing_output_name(&p->ledger, t->outcome.post.slug, old.pattern, name);
-        pthread_mutex_unlock(&p->lock);
-        bool there = fstatat(p->folders[folder], name, &s, AT_SYMLINK_NOFOLLOW) == 0;
-        bool same = there && old.stamp != 0 && old.stamp == place_stamp(&s) && t->before != NULL &&
-                    t->before->unsure == 0;
-        if (same || (there && place_holds(p->folders[folder], name, t->outputs[i].bytes))) {
-            pressing_placed(p, t->number << ORDINAL_BITS | i, &s, NULL);
-            continue;
-        }
-        if (!there && !noted && !pressing_note_slug(p, t->outcome.post.slug, f))
-            return false;
-        noted = noted || !there;
-        if (!place_add(&t->hand->batch, p->folders[folder], name, there, t->outputs[i].bytes,
-                       t->number << ORDINAL_BITS | i, f))
-            return false;
-    }
-    return true;
+    bool noted = false, good = true;
+    for (uint32_t i = 0; good && i < t->output_count; i++)
+        good = put_output(t, i, &noted, f);
+    return good;
 }
 
 void
@@ -444,7 +405,8 @@ turn_out(struct turning *t, struct failure *f)
 {
     struct pressing *p = t->press;
     bool gone;
-    if (!read_post(t, &gone, f))
+    if (!post_file_read(p->content, p->shown, p->plan.items[t->number].path, t->hand, &t->stat,
+                        &t->bytes, &gone, f))
         return false;
     p->plan.items[t->number].gone = gone;
     if (gone)

@@ -44,6 +44,7 @@ struct proof {
     bool explained[RULES];
     struct map slugs; /* slug -> path, where all posts are proofed */
     int content;      /* the content folder, for pictures; -1: there is none */
+    size_t failures;  /* posts that could not be read; the first one's failure is told */
     struct failure failure;
 };
 
@@ -207,17 +208,20 @@ read_standard_input(struct arena *a, struct slice *out, struct failure *f)
     return true;
 }
 
-static bool
+/* a post that the machine cannot read does not keep the rest from being proofed */
+static void
 proof_post(struct proof *p, const char *path)
 {
     struct slice bytes;
+    struct failure f;
     bool standard = strcmp(path, "-") == 0;
     arena_reset(p->post);
-    bool read = standard ? read_standard_input(p->post, &bytes, &p->failure)
-                         : place_read(p->post, path, POST_BYTES_MOST + 1, &bytes, &p->failure);
+    bool read = standard ? read_standard_input(p->post, &bytes, &f)
+                         : place_read_start(p->post, path, POST_BYTES_MOST + 1, &bytes, &f);
     if (read)
         proof_bytes(p, standard ? "standard-input.md" : path, standard, bytes);
-    return read;
+    else if (p->failures++ == 0)
+        p->failure = f;
 }
 
 /* what is wrong in the tables comes first */
@@ -248,8 +252,7 @@ proof_all(struct proof *p)
     size_t n = strlen(p->wish.content);
     const char *slash = n > 0 && p->wish.content[n - 1] == '/' ? "" : "/";
     for (size_t i = 0; found && i < plan.count; i++)
-        found = proof_post(
-            p, text_format(p->keep, "%s%s%s", p->wish.content, slash, plan.items[i].path));
+        proof_post(p, text_format(p->keep, "%s%s%s", p->wish.content, slash, plan.items[i].path));
     return found;
 }
 
@@ -265,8 +268,7 @@ proof_run(struct proof *p)
     if (p->wish.post_count == 0)
         return proof_all(p);
     for (int i = 0; i < p->wish.post_count; i++)
-        if (!proof_post(p, p->wish.posts[i]))
-            return false;
+        proof_post(p, p->wish.posts[i]);
     return true;
 }
 
@@ -327,12 +329,16 @@ proof_with(struct arena *keep, struct arena *post, const struct wish *wish)
     p->content = -1;
     arena_lend(post);
     bool done = proof_run(p);
-    done = print_all(p) && done; /* what was found before the machine failed is worth having */
+    done = print_all(p) && done &&
+           p->failures == 0; /* what was found before the machine failed is worth having */
     arena_lend(NULL);
     if (p->content >= 0)
         close(p->content);
     if (!done) {
-        fprintf(stderr, "dariole proof: %s\n", p->failure.text);
+        fprintf(stderr, "dariole proof: %s", p->failure.text);
+        if (p->failures > 1)
+            fprintf(stderr, " (and %zu more like it)", p->failures - 1);
+        fputc('\n', stderr);
         return EXIT_MACHINE;
     }
     return p->wish.fail_on != LEVEL_NONE && p->worst >= p->wish.fail_on ? EXIT_FINDINGS

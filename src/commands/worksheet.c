@@ -77,7 +77,7 @@ worksheet_run(struct arena *a, const struct worksheet_options *o)
     struct tables *tables = arena_take(a, sizeof *tables);
     struct slice bytes;
     if (!tables_layers(a, o->content, &layers, &f) || !tables_load(a, &layers, NULL, tables, &f) ||
-        !place_read(a, o->post, POST_BYTES_MOST + 1, &bytes, &f)) {
+        !place_read_start(a, o->post, POST_BYTES_MOST + 1, &bytes, &f)) {
         fprintf(stderr, "dariole worksheet: %s\n", f.text);
         return EXIT_MACHINE;
     }

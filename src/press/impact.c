@@ -119,7 +119,7 @@ compare_post(void *ctx, struct worker *w, size_t i)
     char *path = text_format(a, "%s/%s", c->options->content, c->plan.items[i].path);
     char *shown = text_format(a, "%s/%s", c->shown, c->plan.items[i].path);
     errno = 0;
-    if (!place_read(a, path, (size_t)POST_BYTES_MOST, &bytes, &f)) {
+    if (!place_read_start(a, path, (size_t)POST_BYTES_MOST + 1, &bytes, &f)) {
         if (errno != 0 && errno != ENOENT)
             note_failure(c, &f);
         return;

@@ -17,35 +17,51 @@
 
 static const char temporary_prefix[] = ".dariole-";
 
+/* at most `most` bytes of an open file, into room for one more */
+static bool
+read_bytes(int fd, char *bytes, size_t most, size_t *length)
+{
+    ssize_t n;
+    *length = 0;
+    while (*length < most &&
+           ((n = read(fd, bytes + *length, most - *length)) > 0 || (n < 0 && errno == EINTR)))
+        *length += n > 0 ? (size_t)n : 0;
+    return *length == most || n == 0;
+}
+
 bool
-place_read(struct arena *a, const char *path, size_t most, struct slice *out, struct failure *f)
+place_read_start(struct arena *a, const char *path, size_t most, struct slice *out,
+                 struct failure *f)
 {
     struct stat s;
     if (stat(path, &s) != 0)
         return failure_say_errno(f, "%s", path);
-    if (s.st_size < 0 || (uintmax_t)s.st_size > most)
-        return failure_say(f, "%s: more than %zu bytes", path, most);
-    /* taken before the file is opened: running out of memory leaves nothing open */
-    size_t room = (size_t)s.st_size + 1, length = 0;
+    /* taken before the file is opened: running out of memory leaves nothing open. A byte more than
+     * the file has, so that one that grows is seen. */
+    size_t room = s.st_size < 0 || (uintmax_t)s.st_size >= most ? most : (size_t)s.st_size + 1;
+    size_t length;
     char *bytes = arena_take(a, room + 1);
     int fd = open(path, O_RDONLY | O_CLOEXEC);
     if (fd < 0)
         return failure_say_errno(f, "%s", path);
-    ssize_t n;
-    while ((n = read(fd, bytes + length, room - length)) > 0 || (n < 0 && errno == EINTR)) {
-        length += n > 0 ? (size_t)n : 0;
-        if (length == room)
-            break;
-    }
-    if (n < 0)
-        failure_say_errno(f, "%s", path);
+    bool good = read_bytes(fd, bytes, room, &length) || failure_say_errno(f, "%s", path);
+    int error = errno;
     close(fd);
-    if (n < 0)
-        return false;
-    if (length == room)
+    errno = error;
+    if (good && length == room && room < most)
         return failure_say(f, "%s: grew while it was read", path);
     *out = (struct slice){bytes, length};
-    return true;
+    return good;
+}
+
+bool
+place_read(struct arena *a, const char *path, size_t most, struct slice *out, struct failure *f)
+{
+    struct stat s;
+    if (stat(path, &s) == 0 && (uintmax_t)s.st_size > most)
+        return failure_say(f, "%s: more than %zu bytes", path, most);
+    return place_read_start(a, path, most + 1, out, f) &&
+           (out->length <= most || failure_say(f, "%s: more than %zu bytes", path, most));
 }
 
 bool

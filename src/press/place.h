@@ -23,6 +23,9 @@ enum { PLACE_TICK_NS = 12000000 };
 /* all bytes of a file, in the arena; at most `most` bytes */
 bool place_read(struct arena *a, const char *path, size_t most, struct slice *out,
                 struct failure *f);
+/* the same of a file of any size, cut off at `most` bytes */
+bool place_read_start(struct arena *a, const char *path, size_t most, struct slice *out,
+                      struct failure *f);
 /* writes bytes as path (relative to folder); `same` true where the file already held them */
 bool place_write(int folder, const char *path, struct slice bytes, bool *same, struct failure *f);
 /* makes the folders on the way to path */

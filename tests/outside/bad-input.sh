@@ -28,6 +28,10 @@ bad() {
     check $? "$1: [$2] with file and line"
     [ -s "$work/out/fragments/soup.html" ] && [ -s "$work/out/data/soup.json" ]
     check $? "$1: the other post compiles"
+    "$dariole" proof -C "$work/c" >"$work/log" 2>&1
+    [ $? -eq 1 ] && grep -qE "bad\.md:[0-9]+:[0-9]+: (error|warning): .*\[$2\]|bad\.md: .*\[$2\]" "$work/log" &&
+        grep -q '^2 posts: ' "$work/log"
+    check $? "$1: proof says so too, and proofs both"
 }
 mkdir -p "$work/c/posts"
 printf '%b' "$good" >"$work/c/posts/soup.md"
@@ -76,6 +80,9 @@ check $(($? > 1)) 'a body nested 20,000 deep'
 (ulimit -v 1000000; timeout 20 "$dariole" press -C "$work/c" -o "$work/out" >"$work/log" 2>&1)
 check $(($? > 1)) '4,000 choices: in the time and the memory of a long recipe'
 printf 'x' >"$b"; rm -rf "$work/out"
+timeout 20 "$dariole" proof "$work/c/posts/nowhere.md" "$work/c/posts/soup.md" >"$work/log" 2>&1
+[ $? -eq 3 ] && grep -q '^1 post: ' "$work/log" && grep -q 'nowhere.md: No such file' "$work/log"
+check $? 'proof of a post that is not there: exit status 3, the other is proofed'
 
 # what XML and HTML forbid is kept out of them, however it is written
 printf '%b' '---\ntitle: "A \\uFFFE\\uFFFF\\u0008 ]]> soup"\npublished: 2026-01-01\nportions: 2\n' "$list$tail" '\nHi &#xFFFE; &#xFFFF; &#xFDD0; &#x1F; ]]> there \xef\xbf\xbe.\n' >"$b"

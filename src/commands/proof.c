@@ -10,6 +10,7 @@
 #include "press/picture_file.h"
 #include "press/place.h"
 #include "press/plan.h"
+#include "reckon/line_memo.h"
 #include "write/report.h"
 #include "write/sarif.h"
 
@@ -44,7 +45,8 @@ struct proof {
     bool explained[RULES];
     struct map slugs; /* slug -> path, where all posts are proofed */
     int content;      /* the content folder, for pictures; -1: there is none */
-    size_t failures;  /* posts that could not be read; the first one's failure is told */
+    struct line_memo *memo;
+    size_t failures; /* posts that could not be read; the first one's failure is told */
     struct failure failure;
 };
 
@@ -187,7 +189,8 @@ proof_bytes(struct proof *p, const char *path, bool standard, struct slice bytes
     struct outcome *o = arena_take(p->post, sizeof *o);
     struct seeking seeking = {p->content, path};
     const struct picture_finder finder = {find_picture, &seeking};
-    outcome_reach(p->post, path, bytes, &p->tables, standard ? NULL : &finder, NULL, &reads, o);
+    line_memo_begin(p->memo);
+    outcome_reach(p->post, path, bytes, &p->tables, standard ? NULL : &finder, p->memo, &reads, o);
     add_findings(p, &o->findings, bytes);
     check_slug(p, path, o, bytes);
     p->posts++;
@@ -327,11 +330,13 @@ proof_with(struct arena *keep, struct arena *post, const struct wish *wish)
     p->out = text_new(keep);
     p->slugs = map_new(keep);
     p->content = -1;
+    p->memo = line_memo_open();
     arena_lend(post);
     bool done = proof_run(p);
     done = print_all(p) && done &&
            p->failures == 0; /* what was found before the machine failed is worth having */
     arena_lend(NULL);
+    line_memo_close(p->memo);
     if (p->content >= 0)
         close(p->content);
     if (!done) {

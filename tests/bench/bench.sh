@@ -68,11 +68,14 @@ mv "$work/one-2" "$work/one"
 size() { find "$work/one/$1" -type f ! -name index.html -printf '%s\n' | awk '{ s += $1 } END { printf "%d", s / NR }'; }
 # shellcheck disable=SC2046
 twice sized "$b/floor" "$work/content/posts" OUT-N $(size fragments) $(size data) $(size preview)
+# shellcheck disable=SC2046
+twice renamed "$b/floor" "$work/content/posts" OUT-N $(size fragments) $(size data) $(size preview) renamed
 twice two "$dariole" press -C "$work/content" -o OUT-N -q -j2
 floor=${cpu_of[floor]} sized=${cpu_of[sized]} one=${cpu_of[one]} two=${cpu_of[two]}
 one_wall=${wall_of[one]} two_wall=${wall_of[two]} peak_posts=${peak_of[one]}
 row 'full press, 1 worker / floor, files of the outputs'"'"' size' "$(ratio "$one" "$sized")" '<= 1.50' "$one ms / $sized ms"
 row 'full press, 1 worker / floor, files of the posts'"'"' size' "$(ratio "$one" "$floor")" '' "$one ms / $floor ms"
+row 'that floor with each file renamed into place / floor' "$(ratio "${cpu_of[renamed]}" "$sized")" '' "${cpu_of[renamed]} ms / $sized ms"
 row '1 worker / 2 workers, wall' "$(ratio "$one_wall" "$two_wall")" '>= 1.70' "$one_wall ms / $two_wall ms"
 row '2 workers / 1 worker, user + system' "$(ratio "$two" "$one")" ''
 

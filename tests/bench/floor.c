@@ -1,9 +1,11 @@
 /* The least that a compiler of posts can do: read each file, run libyaml's events over its front
- * matter and cmark over its body, and write three files. `floor CONTENT OUT [BYTES BYTES BYTES]`:
- * the sizes of the three; without them each is as large as the post. */
+ * matter and cmark over its body, and write three files. `floor CONTENT OUT [BYTES BYTES BYTES
+ * [renamed]]`: the sizes of the three; without them each is as large as the post. `renamed`: each
+ * is written under a temporary name first, as what must never be seen half written is. */
 #include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
+#include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -56,10 +58,13 @@ run_events(const char *bytes, size_t length)
 }
 
 static void
-write_file(int folder, const char *name, const char *bytes, size_t length)
+write_file(int folder, const char *name, const char *bytes, size_t length, bool renamed)
 {
-    int fd = openat(folder, name, O_WRONLY | O_CREAT | O_TRUNC, 0666);
-    if (fd < 0 || write(fd, bytes, length) != (ssize_t)length || close(fd) != 0)
+    char temporary[300];
+    snprintf(temporary, sizeof temporary, ".%s.tmp", name);
+    int fd = openat(folder, renamed ? temporary : name, O_WRONLY | O_CREAT | O_TRUNC, 0666);
+    if (fd < 0 || write(fd, bytes, length) != (ssize_t)length || close(fd) != 0 ||
+        (renamed && renameat(folder, temporary, folder, name) != 0))
         fail(name);
 }
 
@@ -79,8 +84,9 @@ folder_open(const char *path, const char *sub)
 int
 main(int argc, char **argv)
 {
-    if (argc != 3 && argc != 6) {
-        fputs("usage: floor CONTENT OUT [BYTES BYTES BYTES]\n", stderr);
+    bool renamed = argc == 7 && strcmp(argv[6], "renamed") == 0;
+    if (argc != 3 && argc != 6 && !renamed) {
+        fputs("usage: floor CONTENT OUT [BYTES BYTES BYTES [renamed]]\n", stderr);
         return 2;
     }
     static char bytes[MOST], filler[MOST];
@@ -105,8 +111,8 @@ main(int argc, char **argv)
         html_bytes += strlen(html);
         free(html);
         for (int i = 0; i < 3; i++) {
-            size_t size = argc == 6 ? strtoul(argv[3 + i], NULL, 10) : length;
-            write_file(outs[i], e->d_name, filler, size < MOST ? size : MOST);
+            size_t size = argc >= 6 ? strtoul(argv[3 + i], NULL, 10) : length;
+            write_file(outs[i], e->d_name, filler, size < MOST ? size : MOST, renamed);
         }
         posts++;
     }

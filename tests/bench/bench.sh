@@ -79,6 +79,15 @@ row 'that floor with each file renamed into place / floor' "$(ratio "${cpu_of[re
 row '1 worker / 2 workers, wall' "$(ratio "$one_wall" "$two_wall")" '>= 1.70' "$one_wall ms / $two_wall ms"
 row '2 workers / 1 worker, user + system' "$(ratio "$two" "$one")" ''
 
+# every post with one blank line more: compiled anew, and no output changes. Work of the processor alone.
+press one >/dev/null 2>&1
+for workers in 1 2 1 2; do
+    for post in "$work/content/posts"/*.md; do echo >>"$post"; done
+    cost "$dariole" press -C "$work/content" -o "$work/one" -q "-j$workers"
+    [ -n "${wall_of[same$workers]:-}" ] && [ "${wall%.*}" -ge "${wall_of[same$workers]%.*}" ] || wall_of[same$workers]=$wall
+done
+row 'the same outputs again: 1 worker / 2 workers, wall' "$(ratio "${wall_of[same1]}" "${wall_of[same2]}")" '>= 1.70' "${wall_of[same1]} ms / ${wall_of[same2]} ms"
+
 # nothing to do, against git over the same tree: the posts and the site
 press one >/dev/null 2>&1
 git init -q "$work/git-posts" && cp -r "$work/content" "$work/git-posts/"

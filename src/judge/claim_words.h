@@ -31,8 +31,8 @@ struct claim_meaning {
 
 void claim_words_read(struct arena *a, struct slice text, struct claim_meaning *out);
 
-/* the claim that a mistyped one was meant to be, as "gluten-free" for “glutenfree”, or a word of it,
- * as "minutes"; NULL when none is near */
+/* the claim that a mistyped one was meant to be, as "gluten-free" for “glutenfree”, or a word of
+ * it, as "minutes"; NULL when none is near */
 const char *claim_words_nearest(struct arena *a, struct slice text);
 
 #endif

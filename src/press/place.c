@@ -21,7 +21,7 @@ static const char temporary_prefix[] = ".dariole-";
 static bool
 read_bytes(int fd, char *bytes, size_t most, size_t *length)
 {
-    ssize_t n;
+    ssize_t n = 0;
     *length = 0;
     while (*length < most &&
            ((n = read(fd, bytes + *length, most - *length)) > 0 || (n < 0 && errno == EINTR)))

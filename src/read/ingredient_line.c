@@ -85,6 +85,20 @@ read_amounts(struct food_reader *r, size_t at, size_t end)
     return behind;
 }
 
+/* the part that stood in front: an egg's white and yolk are foods of their own, all else is how the
+ * food is cut */
+static void
+take_part(struct food_reader *r, struct written_food *food, struct slice part)
+{
+    struct slice whole =
+        text_formatted(r->arena, "%.*s %.*s", SLICE_ARGS(food->name), SLICE_ARGS(part));
+    bool of_egg = slice_begins(part, "yolk") || slice_begins(part, "white");
+    if (of_egg && line_is_food(r, whole))
+        food->name = whole;
+    else
+        line_add_after(r, part);
+}
+
 static size_t
 read_food(struct food_reader *r, size_t at, size_t end, struct written_food *food,
           enum joint *joint, struct held_bracket *held)
@@ -94,10 +108,13 @@ read_food(struct food_reader *r, size_t at, size_t end, struct written_food *foo
     r->after = text_new(r->arena);
     at = spaces_skip(line_upto(r, end), at);
     at += words_of_it(line_upto(r, end), at, &food->of_it);
+    struct slice part = SLICE("");
+    at += words_part_of(line_upto(r, end), at, &part);
     size_t little = words_little(line_upto(r, end), at);
     if (little == 0)
         at = read_amounts(r, at, end);
     at += little;
+    food->little = little > 0;
     while (at < end && strchr(",;:([ ", r->clean.bytes[at]) != NULL) {
         if (r->clean.bytes[at] == '(' || r->clean.bytes[at] == '[')
             at = line_read_bracket(r, food, at, end, held);
@@ -109,6 +126,7 @@ read_food(struct food_reader *r, size_t at, size_t end, struct written_food *foo
     struct slice tail;
     size_t parted = line_find_joint(r, at, to, end, joint, &next, &tail);
     line_finish_name(r, food, at, parted != SIZE_MAX ? parted : to);
+    take_part(r, food, part);
     if (parted != SIZE_MAX) {
         if (tail.length > 0)
             line_lengthen_name(r, food, tail);
@@ -235,7 +253,7 @@ borrow_name(struct food_reader *r, const struct written_food *first, struct writ
 static void
 share_amounts(struct written_food *to, const struct written_food *from)
 {
-    if (to->amount_count > 0 || to->to_taste || to->amount_unread)
+    if (to->amount_count > 0 || to->to_taste || to->amount_unread || to->little)
         return;
     to->amounts = from->amounts;
     to->amount_count = from->amount_count;

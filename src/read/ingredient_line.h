@@ -20,6 +20,7 @@ struct written_food {
     enum of_it of_it;          /* "juice of 1 lime" */
     bool amount_unread;        /* an amount stands there that could not be read; a notice says so */
     struct amount *extra;      /* "plus 1 tsp to brush", "plus 10 g to finish": NULL when none */
+    bool little;               /* "a little", "some": no amount, nor that of its neighbour */
     bool extra_unmeasured;     /* "plus extra to serve": more, without an amount */
     bool to_taste;
 };

@@ -63,7 +63,14 @@ static const char *const no_alternatives[] = {
 
 static const char *const unmeasured_words[] = {
     "a little extra", "a little more", "a bit extra", "a bit more", "some extra", "some more",
-    "extra",          "more",          "a few extra", "a few more", "additional",
+    "extra",          "more",          "a few extra", "a few more", "additional", "a little",
+    "a bit",          "some",          "a few",       "enough",
+};
+
+/* parts that a line may name before the whole: "flesh of 1 avocado", "yolks of 2 eggs" */
+static const char *const part_words[] = {
+    "flesh", "pulp", "seeds",  "kernels", "leaves", "florets",  "cloves",
+    "yolks", "yolk", "whites", "white",   "meat",   "segments", "fronds",
 };
 
 static const char *const idle_words[] = {
@@ -142,6 +149,35 @@ words_of_it(struct slice s, size_t at, enum of_it *of)
         return from - at;
     from = spaces_skip(s, from + strlen(word));
     return (word_at(s, from, "the") ? spaces_skip(s, from + strlen("the")) : from) - at;
+}
+
+/* "1", "½", "a", "half": what may stand between "flesh of" and the food */
+static bool
+begins_count(struct slice s, size_t at)
+{
+    static const char *const counts[] = {"a", "an", "one", "two", "three", "four", "half"};
+    return (at < s.length && s.at[at] >= '0' && s.at[at] <= '9') ||
+           slice_begins(slice_part(s, at, s.length), "½") ||
+           one_of(s, at, counts, COUNT(counts)) != NULL;
+}
+
+size_t
+words_part_of(struct slice s, size_t at, struct slice *part)
+{
+    size_t from = skip_how(s, at);
+    const char *word = one_of(s, from, part_words, COUNT(part_words));
+    if (word == NULL)
+        return 0;
+    size_t behind = spaces_skip(s, from + strlen(word));
+    if (!word_at(s, behind, "of") && !word_at(s, behind, "from"))
+        return 0;
+    behind = spaces_skip(s, behind + (word_at(s, behind, "of") ? 2 : 4));
+    if (word_at(s, behind, "the"))
+        behind = spaces_skip(s, behind + 3);
+    if (!begins_count(s, behind))
+        return 0;
+    *part = slice_part(s, from, from + strlen(word));
+    return behind - at;
 }
 
 bool

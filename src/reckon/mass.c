@@ -129,6 +129,20 @@ rounded_span(struct span s, double share, double grams)
     return span_make(fmax(0, s.low * (1 - share) - grams), s.mid, s.high * (1 + share) + grams);
 }
 
+/* "19 oz/540 mL" as tins are labelled: the ounces are fluid ones of 28.41 or 29.57 mL, and say of
+ * the food what the millilitres say */
+static bool
+tin_label(const struct measured *weight, const struct measured *volume)
+{
+    const double least = 28, most = 30; /* mL; either fluid ounce, rounded */
+    if (weight->kind != UNIT_WEIGHT || weight->unit == NULL || !volume->has_millilitres ||
+        volume->unit == NULL || volume->unit->span.mid != 1 || weight->unit->span.mid < 20 ||
+        weight->unit->span.mid > 30)
+        return false;
+    double ounces = weight->grams.mid / weight->unit->span.mid;
+    return volume->millilitres.mid >= least * ounces && volume->millilitres.mid <= most * ounces;
+}
+
 /* whether two measures of the same food can both be right; a weight may be of the food as bought or
  * of its edible part */
 static bool
@@ -137,6 +151,8 @@ agree(const struct measured *used, const struct measured *other)
     struct span mine = used->grams;
     struct span theirs = span_cover(other->grams, other->edible);
     double share = rounding_share;
+    if (tin_label(used, other))
+        return true;
     if (used->kind == other->kind)
         share = rounding_between_systems;
     else if (used->unit != NULL && used->unit->span.mid > 1)

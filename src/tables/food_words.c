@@ -15,69 +15,70 @@ struct word_row {
 
 /* sorted by stem, for the search in halves */
 static const struct word_row word_rows[] = {
-    {"a", WORD_GLUE},           {"additional", WORD_NOISE},  {"all", WORD_NOISE},
-    {"an", WORD_GLUE},          {"and", WORD_GLUE},          {"approximately", WORD_STOP},
-    {"artisan", WORD_NOISE},    {"as", WORD_STOP},           {"at", WORD_STOP},
-    {"baby", WORD_SOFT},        {"beaten", WORD_HOW},        {"best", WORD_NOISE},
-    {"big", WORD_NOISE},        {"blanched", WORD_NUT},      {"boiling", WORD_NOISE},
-    {"bone", WORD_SOFT},        {"boned", WORD_CUT},         {"boneless", WORD_CUT},
-    {"brand", WORD_NOISE},      {"broken", WORD_HOW},        {"bruised", WORD_HOW},
-    {"chilled", WORD_NOISE},    {"chopped", WORD_CUT},       {"chunk", WORD_CUT},
-    {"chunky", WORD_HOW},       {"clean", WORD_NOISE},       {"cleaned", WORD_CUT},
-    {"coarse", WORD_SOFT},      {"coarsely", WORD_HOW},      {"cold", WORD_NOISE},
-    {"cooled", WORD_HOW},       {"cored", WORD_CUT},         {"crisp", WORD_NOISE},
-    {"crumbled", WORD_CUT},     {"crunchy", WORD_NOISE},     {"crushed", WORD_CUT},
-    {"cubed", WORD_CUT},        {"cut", WORD_CUT},           {"deseeded", WORD_CUT},
-    {"destoned", WORD_CUT},     {"deveined", WORD_CUT},      {"diagonally", WORD_HOW},
-    {"diced", WORD_CUT},        {"drained", WORD_HOW},       {"each", WORD_NOISE},
-    {"eg", WORD_STOP},          {"extra", WORD_SOFT},        {"fashioned", WORD_SOFT},
-    {"fillet", WORD_SOFT},      {"filleted", WORD_CUT},      {"fine", WORD_SOFT},
-    {"finely", WORD_HOW},       {"firm", WORD_SOFT},         {"firmly", WORD_HOW},
-    {"flaked", WORD_STATE},     {"flesh", WORD_CUT},         {"floret", WORD_CUT},
-    {"for", WORD_STOP},         {"free", WORD_NAME},         {"fresh", WORD_NOISE},
-    {"freshly", WORD_HOW},      {"from", WORD_STOP},         {"frozen", WORD_SOFT},
-    {"generous", WORD_NOISE},   {"good", WORD_NOISE},        {"grade", WORD_NOISE},
-    {"grain", WORD_SOFT},       {"grated", WORD_CUT},        {"ground", WORD_STATE},
-    {"halved", WORD_CUT},       {"heaping", WORD_NOISE},     {"high", WORD_SOFT},
-    {"homemade", WORD_NOISE},   {"hot", WORD_SOFT},          {"hulled", WORD_CUT},
-    {"ice", WORD_NAME},         {"if", WORD_STOP},           {"in", WORD_GLUE},
-    {"jointed", WORD_CUT},      {"juicy", WORD_NOISE},       {"julienned", WORD_CUT},
-    {"just", WORD_NOISE},       {"large", WORD_NOISE},       {"lean", WORD_SOFT},
-    {"leftover", WORD_NOISE},   {"lengthways", WORD_HOW},    {"lengthwise", WORD_HOW},
-    {"lightly", WORD_HOW},      {"like", WORD_STOP},         {"little", WORD_SOFT},
-    {"local", WORD_NOISE},      {"long", WORD_SOFT},         {"loosely", WORD_HOW},
-    {"lukewarm", WORD_NOISE},   {"mashed", WORD_STATE},      {"medium", WORD_NOISE},
-    {"melted", WORD_HOW},       {"mild", WORD_SOFT},         {"minced", WORD_CUT},
-    {"natural", WORD_SOFT},     {"nice", WORD_NOISE},        {"nonstick", WORD_NOISE},
-    {"of", WORD_GLUE},          {"old", WORD_SOFT},          {"on", WORD_GLUE},
-    {"optional", WORD_NOISE},   {"organic", WORD_NOISE},     {"overripe", WORD_NOISE},
-    {"packed", WORD_HOW},       {"peeled", WORD_CUT},        {"picked", WORD_CUT},
-    {"pip", WORD_NAME},         {"pitted", WORD_CUT},        {"plain", WORD_SOFT},
-    {"plu", WORD_STOP},         {"plump", WORD_NOISE},       {"preferably", WORD_STOP},
-    {"premium", WORD_NOISE},    {"pressed", WORD_HOW},       {"pure", WORD_SOFT},
-    {"pureed", WORD_STATE},     {"quality", WORD_NOISE},     {"quartered", WORD_CUT},
-    {"range", WORD_NAME},       {"raw", WORD_SOFT},          {"ready", WORD_NOISE},
-    {"regular", WORD_SOFT},     {"rehydrated", WORD_NAME},   {"rinsed", WORD_HOW},
-    {"ripe", WORD_NOISE},       {"roasted", WORD_NUT},       {"room", WORD_NOISE},
-    {"rough", WORD_HOW},        {"roughly", WORD_HOW},       {"salted", WORD_NUT},
-    {"seeded", WORD_CUT},       {"segmented", WORD_CUT},     {"separated", WORD_HOW},
-    {"shaved", WORD_CUT},       {"shelled", WORD_CUT},       {"shredded", WORD_CUT},
-    {"shucked", WORD_CUT},      {"sieved", WORD_HOW},        {"sifted", WORD_HOW},
-    {"skin", WORD_SOFT},        {"skinless", WORD_CUT},      {"skinned", WORD_CUT},
-    {"sliced", WORD_CUT},       {"slivered", WORD_STATE},    {"small", WORD_NOISE},
-    {"smallish", WORD_NOISE},   {"softened", WORD_HOW},      {"some", WORD_GLUE},
-    {"spray", WORD_SOFT},       {"stale", WORD_NOISE},       {"standard", WORD_NOISE},
-    {"stemmed", WORD_CUT},      {"stoned", WORD_CUT},        {"stripped", WORD_CUT},
-    {"such", WORD_STOP},        {"temperature", WORD_NOISE}, {"tender", WORD_NOISE},
-    {"thawed", WORD_HOW},       {"the", WORD_GLUE},          {"then", WORD_GLUE},
-    {"thick", WORD_SOFT},       {"thickly", WORD_HOW},       {"thin", WORD_SOFT},
-    {"thinly", WORD_HOW},       {"to", WORD_STOP},           {"toasted", WORD_NUT},
-    {"torn", WORD_CUT},         {"trimmed", WORD_CUT},       {"uncooked", WORD_SOFT},
-    {"unpeeled", WORD_NOISE},   {"unroasted", WORD_NUT},     {"unsalted", WORD_SOFT},
-    {"unsweetened", WORD_SOFT}, {"unwaxed", WORD_NOISE},     {"very", WORD_GLUE},
-    {"warm", WORD_NOISE},       {"washed", WORD_NOISE},      {"well", WORD_HOW},
-    {"whisked", WORD_HOW},      {"whole", WORD_STATE},       {"with", WORD_STOP},
-    {"without", WORD_STOP},     {"your", WORD_GLUE},         {"zested", WORD_HOW},
+    {"a", WORD_GLUE},          {"additional", WORD_NOISE}, {"all", WORD_NOISE},
+    {"an", WORD_GLUE},         {"and", WORD_GLUE},         {"approximately", WORD_STOP},
+    {"artisan", WORD_NOISE},   {"as", WORD_STOP},          {"at", WORD_STOP},
+    {"baby", WORD_SOFT},       {"beaten", WORD_HOW},       {"best", WORD_NOISE},
+    {"big", WORD_NOISE},       {"blanched", WORD_NUT},     {"boiling", WORD_NOISE},
+    {"bone", WORD_SOFT},       {"boned", WORD_CUT},        {"boneless", WORD_CUT},
+    {"brand", WORD_NOISE},     {"broken", WORD_HOW},       {"bruised", WORD_HOW},
+    {"chilled", WORD_NOISE},   {"chopped", WORD_CUT},      {"chunk", WORD_CUT},
+    {"chunky", WORD_HOW},      {"clean", WORD_NOISE},      {"cleaned", WORD_CUT},
+    {"coarse", WORD_SOFT},     {"coarsely", WORD_HOW},     {"cold", WORD_NOISE},
+    {"cooled", WORD_HOW},      {"cored", WORD_CUT},        {"crisp", WORD_NOISE},
+    {"crumbled", WORD_CUT},    {"crunchy", WORD_NOISE},    {"crushed", WORD_CUT},
+    {"cubed", WORD_CUT},       {"cut", WORD_CUT},          {"deseeded", WORD_CUT},
+    {"destoned", WORD_CUT},    {"deveined", WORD_CUT},     {"diagonally", WORD_HOW},
+    {"diced", WORD_CUT},       {"drained", WORD_HOW},      {"each", WORD_NOISE},
+    {"eg", WORD_STOP},         {"extra", WORD_SOFT},       {"fashioned", WORD_SOFT},
+    {"fillet", WORD_SOFT},     {"filleted", WORD_CUT},     {"fine", WORD_SOFT},
+    {"fire", WORD_SOFT},       {"finely", WORD_HOW},       {"firm", WORD_SOFT},
+    {"firmly", WORD_HOW},      {"flaked", WORD_STATE},     {"flesh", WORD_CUT},
+    {"floret", WORD_CUT},      {"for", WORD_STOP},         {"free", WORD_NAME},
+    {"fresh", WORD_NOISE},     {"freshly", WORD_HOW},      {"from", WORD_STOP},
+    {"frozen", WORD_SOFT},     {"generous", WORD_NOISE},   {"good", WORD_NOISE},
+    {"grade", WORD_NOISE},     {"grain", WORD_SOFT},       {"grated", WORD_CUT},
+    {"ground", WORD_STATE},    {"halved", WORD_CUT},       {"heaping", WORD_NOISE},
+    {"high", WORD_SOFT},       {"homemade", WORD_NOISE},   {"hot", WORD_SOFT},
+    {"hulled", WORD_CUT},      {"ice", WORD_NAME},         {"if", WORD_STOP},
+    {"in", WORD_GLUE},         {"jointed", WORD_CUT},      {"juicy", WORD_NOISE},
+    {"julienned", WORD_CUT},   {"just", WORD_NOISE},       {"large", WORD_NOISE},
+    {"lean", WORD_SOFT},       {"leftover", WORD_NOISE},   {"lengthways", WORD_HOW},
+    {"lengthwise", WORD_HOW},  {"lightly", WORD_HOW},      {"like", WORD_STOP},
+    {"little", WORD_SOFT},     {"local", WORD_NOISE},      {"long", WORD_SOFT},
+    {"loosely", WORD_HOW},     {"lukewarm", WORD_NOISE},   {"mashed", WORD_STATE},
+    {"medium", WORD_NOISE},    {"melted", WORD_HOW},       {"mild", WORD_SOFT},
+    {"minced", WORD_CUT},      {"natural", WORD_SOFT},     {"nice", WORD_NOISE},
+    {"nonstick", WORD_NOISE},  {"of", WORD_GLUE},          {"old", WORD_SOFT},
+    {"on", WORD_GLUE},         {"optional", WORD_NOISE},   {"organic", WORD_NOISE},
+    {"overripe", WORD_NOISE},  {"packed", WORD_HOW},       {"peeled", WORD_CUT},
+    {"picked", WORD_CUT},      {"pip", WORD_NAME},         {"pitted", WORD_CUT},
+    {"plain", WORD_SOFT},      {"plu", WORD_STOP},         {"plump", WORD_NOISE},
+    {"preferably", WORD_STOP}, {"premium", WORD_NOISE},    {"pressed", WORD_HOW},
+    {"pure", WORD_SOFT},       {"pureed", WORD_STATE},     {"quality", WORD_NOISE},
+    {"quartered", WORD_CUT},   {"range", WORD_NAME},       {"raw", WORD_SOFT},
+    {"ready", WORD_NOISE},     {"regular", WORD_SOFT},     {"rehydrated", WORD_NAME},
+    {"rinsed", WORD_HOW},      {"ripe", WORD_NOISE},       {"roasted", WORD_NUT},
+    {"room", WORD_NOISE},      {"rough", WORD_HOW},        {"roughly", WORD_HOW},
+    {"salted", WORD_NUT},      {"seeded", WORD_CUT},       {"segmented", WORD_CUT},
+    {"separated", WORD_HOW},   {"shaved", WORD_CUT},       {"shelled", WORD_CUT},
+    {"shredded", WORD_CUT},    {"shucked", WORD_CUT},      {"sieved", WORD_HOW},
+    {"sifted", WORD_HOW},      {"skin", WORD_SOFT},        {"skinless", WORD_CUT},
+    {"skinned", WORD_CUT},     {"sliced", WORD_CUT},       {"slivered", WORD_STATE},
+    {"small", WORD_NOISE},     {"smallish", WORD_NOISE},   {"softened", WORD_HOW},
+    {"some", WORD_GLUE},       {"spray", WORD_SOFT},       {"stale", WORD_NOISE},
+    {"standard", WORD_NOISE},  {"stemmed", WORD_CUT},      {"stoned", WORD_CUT},
+    {"stripped", WORD_CUT},    {"such", WORD_STOP},        {"temperature", WORD_NOISE},
+    {"tender", WORD_NOISE},    {"thawed", WORD_HOW},       {"the", WORD_GLUE},
+    {"then", WORD_GLUE},       {"thick", WORD_SOFT},       {"thickly", WORD_HOW},
+    {"thin", WORD_SOFT},       {"thinly", WORD_HOW},       {"to", WORD_STOP},
+    {"toasted", WORD_NUT},     {"torn", WORD_CUT},         {"trimmed", WORD_CUT},
+    {"uncooked", WORD_SOFT},   {"unpeeled", WORD_NOISE},   {"unroasted", WORD_NUT},
+    {"unsalted", WORD_SOFT},   {"unsweetened", WORD_SOFT}, {"unwaxed", WORD_NOISE},
+    {"very", WORD_GLUE},       {"warm", WORD_NOISE},       {"washed", WORD_NOISE},
+    {"well", WORD_HOW},        {"whisked", WORD_HOW},      {"whole", WORD_STATE},
+    {"with", WORD_STOP},       {"without", WORD_STOP},     {"your", WORD_GLUE},
+    {"zested", WORD_HOW},
 };
 
 /* words that a rule for plurals would get wrong, and other spellings of one word; sorted */
@@ -255,6 +256,22 @@ word_of(struct arena *a, const char *letters, size_t count, size_t from, size_t 
                               from, to};
 }
 
+/* the word, or the two that "GF" and "DF" stand for; how many */
+static size_t
+words_of(struct arena *a, struct slice letters, size_t from, size_t to, struct food_word *out,
+         size_t room)
+{
+    bool gluten = slice_is(letters, "gf");
+    if (room < 2 || (!gluten && !slice_is(letters, "df"))) {
+        *out = word_of(a, letters.at, letters.length, from, to);
+        return 1;
+    }
+    struct slice what = gluten ? SLICE("gluten") : SLICE("dairy");
+    out[0] = (struct food_word){what, WORD_NAME, DIET_VEGAN, from, to};
+    out[1] = (struct food_word){SLICE("free"), WORD_NAME, DIET_VEGAN, from, to};
+    return 2;
+}
+
 /* "low-sodium", "no added salt", "salt-reduced": a label's word, no other food to reckon with */
 static void
 soften_salt(struct food_word *words, size_t count)
@@ -333,13 +350,15 @@ food_words_split(struct arena *a, struct slice text, struct food_word words[FOOD
             }
             to = at + read;
         } else if (letter_count > 0) {
-            words[count++] = word_of(a, letters, letter_count, from, to);
+            count += words_of(a, (struct slice){letters, letter_count}, from, to, words + count,
+                              FOOD_WORDS_MOST - count);
             letter_count = 0;
         }
         at += read;
     }
     if (letter_count > 0 && count < FOOD_WORDS_MOST)
-        words[count++] = word_of(a, letters, letter_count, from, to);
+        count += words_of(a, (struct slice){letters, letter_count}, from, to, words + count,
+                          FOOD_WORDS_MOST - count);
     return join_pairs(words, count);
 }
 

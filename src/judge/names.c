@@ -38,6 +38,8 @@ static const char *const describing[] = {
 static const char *const sweeping[] = {
     "ingredients", "everything",           "all of it",
     "the lot",     "remaining vegetables", "rest of the vegetables",
+    "it all",      "them all",             "all together",
+    "bring all",   "combine all",          "assemble",
     NULL};
 
 /* what a step may call a kind of food */
@@ -49,6 +51,7 @@ static const struct kind {
 } kinds[] = {
     {{"vegetables", "veg", "veggies", "greens", NULL}, CLASS_VEGETABLE, {NULL}, NULL},
     {{"fruit", "fruits", "berries", NULL}, CLASS_FRUIT, {NULL}, NULL},
+    {{"fruit", "fruits", NULL}, -1, {NULL}, "rhubarb"},
     {{"nuts", NULL}, CLASS_NUT, {"whole-nut", NULL}, NULL},
     {{"seeds", NULL}, CLASS_SEED, {NULL}, NULL},
     {{"beans", "pulses", NULL}, CLASS_LEGUME, {NULL}, NULL},
@@ -286,6 +289,21 @@ steps_have(const struct schedule *s, const char *const *phrases)
     return false;
 }
 
+/* the line itself says where it goes: "to serve", "oil for frying" where a step fries */
+static bool
+says_its_use(const struct words *line, const struct schedule *s)
+{
+    static const char *const to_serve[] = {"to serve",    "to garnish",  "to finish",
+                                           "to decorate", "for serving", "for garnish",
+                                           "to top",      NULL};
+    static const char *const taste[] = {"to taste", NULL};
+    static const char *const to_fry[] = {"to fry", "frying", "for the pan", NULL};
+    static const char *const fries[] = {"fry", "fried", "frying", "pan", NULL};
+    return words_any(line, to_serve, 0, line->count, NULL) != NULL ||
+           (words_any(line, taste, 0, line->count, NULL) != NULL && steps_have(s, serving_words)) ||
+           (words_any(line, to_fry, 0, line->count, NULL) != NULL && steps_have(s, fries));
+}
+
 /* "the vegetables", "season": a kind of food that this one is of */
 static bool
 used_by_kind(const struct ingredient *in, const struct schedule *s)
@@ -303,10 +321,7 @@ used_by_kind(const struct ingredient *in, const struct schedule *s)
         if (of_kind && steps_have(s, kinds[k].words))
             return true;
     }
-    const char *const to_serve[] = {"to serve",    "to garnish",  "to finish",
-                                    "to decorate", "for serving", "for garnish",
-                                    "to top",      "to taste",    NULL};
-    if (words_any(line, to_serve, 0, line->count, NULL) != NULL && steps_have(s, serving_words))
+    if (says_its_use(line, s))
         return true;
     const char *const spoons[] = {"tsp", "teaspoon", "teaspoons", "pinch", NULL};
     return words_any(line, spoons, 0, line->count, NULL) != NULL && steps_have(s, spice_words);
@@ -380,6 +395,22 @@ used_by_last_word(const struct names *n, const struct ingredient *in, const stru
     return false;
 }
 
+/* "Roast for 45 minutes" under the heading of a part: steps that name nothing of their part, or of
+ * the whole dish, take all of it */
+static void
+use_unnamed(const struct dish *d, const struct schedule *s, const struct named_list *found,
+            size_t part, bool whole, bool *out)
+{
+    bool steps = false, named = false;
+    for (size_t k = 0; k < s->count; k++)
+        steps = steps || whole || s->steps[k].part == part;
+    for (size_t i = 0; i < found->count && !named; i++)
+        named = whole || (s->steps[found->items[i].step].part == part &&
+                          d->ingredients[found->items[i].ingredient].part == part);
+    for (size_t i = 0; i < d->count && steps && !named; i++)
+        out[i] = out[i] || whole || d->ingredients[i].part == part;
+}
+
 void
 names_used(const struct names *n, const struct dish *d, const struct schedule *s,
            const struct larder *larder, const struct named_list *found, bool *out)
@@ -389,6 +420,10 @@ names_used(const struct names *n, const struct dish *d, const struct schedule *s
         out[i] = all;
     for (size_t i = 0; i < found->count; i++)
         out[found->items[i].ingredient] = true;
+    use_unnamed(d, s, found, 0, true, out);
+    size_t parts = d->count > 0 ? d->ingredients[d->count - 1].part + 1 : 0;
+    for (size_t p = 0; p < parts && parts > 1; p++)
+        use_unnamed(d, s, found, p, false, out);
     for (size_t i = 0; i < d->count; i++)
         if (!out[i])
             out[i] = used_by_a_word(n, i, s) || used_by_last_word(n, &d->ingredients[i], s) ||

@@ -284,7 +284,10 @@ judge_unknown(const struct hearing *h)
         if (reasons++ >= NAMED_MOST)
             continue;
         text_add_string(&why, reasons == 1 ? "" : ", ");
-        text_add_string(&why, no_figure ? "no figure for " : "no amount for ");
+        bool more = s.helping->written->extra_unmeasured; /* "150 g, plus extra to dust" */
+        text_add_string(&why, no_figure ? "no figure for "
+                              : more    ? "no amount for the extra "
+                                        : "no amount for ");
         add_name(h, &why, s.helping);
     }
     add_rest(&why, reasons);

@@ -21,11 +21,13 @@ static const char *const method_words[] = {
     "method",      "the method", "directions", "instructions",   "steps",
     "preparation", "procedure",  "how to",     "how to make it", "how to cook",
     "how to make", "to make",    "making",     "what to do",     "cooking",
+    "what you do", "how it's done", "how to do it", "how i make it", "how we make it", "let's cook",
 };
 static const char *const notes_words[] = {
     "notes",         "note",       "storage",   "storing",   "to store",     "keeping",    "tips",
     "tip",           "variations", "variation", "serving",   "to serve",     "make ahead", "swaps",
     "substitutions", "nutrition",  "sources",   "leftovers", "cook's notes", "keeping it",
+    "cook's note", "cook’s note", "cook’s notes", "tips & tricks", "tips and tricks", "good to know",
 };
 
 /* cmark's memory is the arena lent; it gives allocators no pointer of their own */
@@ -82,18 +84,28 @@ plain_text(struct arena *a, cmark_node *node)
     return slice_trim(text_slice(&t));
 }
 
+static bool
+is_letter(char c)
+{
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+}
+
 /* whether a heading is one of the words, alone or with more behind it ("Method: the relish");
  * *rest is that */
 static bool
 heading_is(struct slice heading, const char *const *words, size_t count, struct slice *rest)
 {
-    while (heading.length > 0 && heading.at[heading.length - 1] == ':')
+    while (heading.length > 0 && !is_letter(heading.at[0])) /* "2. Method", other scripts */
+        heading = slice_part(heading, 1, heading.length);
+    while (heading.length > 0 && strchr(":!.", heading.at[heading.length - 1]) != NULL)
         heading.length--;
     for (size_t i = 0; i < count; i++) {
         size_t n = strlen(words[i]);
         if (!slice_is_anycase(slice_part(heading, 0, n), words[i]))
             continue;
         *rest = slice_trim(slice_part(heading, n, heading.length));
+        if (rest->length > 0 && (unsigned char)rest->at[0] >= 0xf0) /* a picture sign */
+            *rest = SLICE("");
         if (rest->length == 0)
             return true;
         if (slice_begins(*rest, "for ") || slice_begins(*rest, "– ") || slice_begins(*rest, "- ") ||

@@ -35,12 +35,19 @@ static const char *const describing[] = {
     "thinly",   "thickly",   "shredded",  "trimmed",     "washed",   NULL};
 
 /* words of a step that take in every ingredient, or every one that is left */
-static const char *const sweeping[] = {
-    "ingredients", "everything",           "all of it",
-    "the lot",     "remaining vegetables", "rest of the vegetables",
-    "it all",      "them all",             "all together",
-    "bring all",   "combine all",          "assemble",
-    NULL};
+static const char *const sweeping[] = {"ingredients",
+                                       "everything",
+                                       "all of it",
+                                       "the lot",
+                                       "remaining vegetables",
+                                       "rest of the vegetables",
+                                       "it all",
+                                       "them all",
+                                       "all together",
+                                       "bring all",
+                                       "combine all",
+                                       "assemble",
+                                       NULL};
 
 /* what a step may call a kind of food */
 static const struct kind {
@@ -293,9 +300,8 @@ steps_have(const struct schedule *s, const char *const *phrases)
 static bool
 says_its_use(const struct words *line, const struct schedule *s)
 {
-    static const char *const to_serve[] = {"to serve",    "to garnish",  "to finish",
-                                           "to decorate", "for serving", "for garnish",
-                                           "to top",      NULL};
+    static const char *const to_serve[] = {"to serve",    "to garnish",  "to finish", "to decorate",
+                                           "for serving", "for garnish", "to top",    NULL};
     static const char *const taste[] = {"to taste", NULL};
     static const char *const to_fry[] = {"to fry", "frying", "for the pan", NULL};
     static const char *const fries[] = {"fry", "fried", "frying", "pan", NULL};

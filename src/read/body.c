@@ -18,16 +18,19 @@ struct reader {
 enum section { SECTION_PROSE, SECTION_METHOD, SECTION_NOTES };
 
 static const char *const method_words[] = {
-    "method",      "the method", "directions", "instructions",   "steps",
-    "preparation", "procedure",  "how to",     "how to make it", "how to cook",
-    "how to make", "to make",    "making",     "what to do",     "cooking",
-    "what you do", "how it's done", "how to do it", "how i make it", "how we make it", "let's cook",
+    "method",      "the method",    "directions",   "instructions",   "steps",
+    "preparation", "procedure",     "how to",       "how to make it", "how to cook",
+    "how to make", "to make",       "making",       "what to do",     "cooking",
+    "what you do", "how it's done", "how to do it", "how i make it",  "how we make it",
+    "let's cook",
 };
 static const char *const notes_words[] = {
-    "notes",         "note",       "storage",   "storing",   "to store",     "keeping",    "tips",
-    "tip",           "variations", "variation", "serving",   "to serve",     "make ahead", "swaps",
-    "substitutions", "nutrition",  "sources",   "leftovers", "cook's notes", "keeping it",
-    "cook's note", "cook’s note", "cook’s notes", "tips & tricks", "tips and tricks", "good to know",
+    "notes",        "note",        "storage",      "storing",       "to store",
+    "keeping",      "tips",        "tip",          "variations",    "variation",
+    "serving",      "to serve",    "make ahead",   "swaps",         "substitutions",
+    "nutrition",    "sources",     "leftovers",    "cook's notes",  "keeping it",
+    "cook's note",  "cook’s note", "cook’s notes", "tips & tricks", "tips and tricks",
+    "good to know",
 };
 
 /* cmark's memory is the arena lent; it gives allocators no pointer of their own */

@@ -66,9 +66,11 @@ is_poured(struct slice measure)
     return false;
 }
 
-/* the measure region i works with; the author's own words in the author's region */
+/* the measure region i works with; the author's own words in the author's region. said: the line
+ * says the weight itself, behind the name */
 static struct slice
-measure_piece(const struct setting *s, const struct helping *h, struct slice words, size_t i)
+measure_piece(const struct setting *s, const struct helping *h, struct slice words, bool said,
+              size_t i)
 {
     const struct outcome *o = s->o;
     bool own = s->regions[i] == o->dish.region, vague = is_vague(h->written);
@@ -90,7 +92,7 @@ measure_piece(const struct setting *s, const struct helping *h, struct slice wor
     }
     bool alone = measure.length == 0;
     if (house.grams.length > 0 && !is_poured(measure) &&
-        (converted || alone || !has_weight(h->written))) {
+        (alone || (converted ? !said : !has_weight(h->written)))) {
         text_add_string(&t, alone ? "<span class=\"dl-measure\">" : " <span class=\"dl-grams\">(");
         text_add_html(&t, house.grams);
         text_add_string(&t, alone ? "</span>" : ")</span>");
@@ -98,15 +100,25 @@ measure_piece(const struct setting *s, const struct helping *h, struct slice wor
     return text_slice(&t);
 }
 
-/* the bytes of a line that hold all the amounts of a food; a bracket opened inside is closed */
+/* whether the amount stands behind the name, though others stand before it: "2 oranges (400 g)" */
 static bool
-amounts_stretch(struct slice line, const struct written_food *w, size_t *from, size_t *to)
+is_behind(const struct written_food *w, size_t i)
 {
-    if (w->amount_count == 0)
-        return false;
-    *from = w->amounts[0].from;
-    *to = w->amounts[0].to;
-    for (size_t i = 1; i < w->amount_count; i++) {
+    return w->name_from < w->name_to && w->amounts[0].from < w->name_from &&
+           w->amounts[i].from >= w->name_to;
+}
+
+/* the bytes of a line that hold the amounts of a food, those before the name or those behind; a
+ * bracket opened inside is closed */
+static bool
+amounts_stretch(struct slice line, const struct written_food *w, bool behind, size_t *from,
+                size_t *to)
+{
+    *from = SIZE_MAX;
+    *to = 0;
+    for (size_t i = 0; i < w->amount_count; i++) {
+        if (is_behind(w, i) != behind)
+            continue;
         if (w->amounts[i].from < *from)
             *from = w->amounts[i].from;
         if (w->amounts[i].to > *to)
@@ -158,15 +170,40 @@ edit_extra(const struct setting *s, struct slice line, const struct written_food
     }
 }
 
+/* "2 oranges (about 400 g)": where a region's own measure stands before the name, what the author
+ * wrote behind it is not said again; whether it stays all the same */
+static bool
+edit_behind(const struct setting *s, struct slice line, const struct helping *h, struct edits *e)
+{
+    size_t from, to;
+    if (!amounts_stretch(line, h->written, true, &from, &to))
+        return false;
+    size_t open = from;
+    while (open > 0 && line.at[open - 1] != '(' && line.at[open - 1] != ')')
+        open--;
+    if (open == 0 || line.at[open - 1] != '(' || to >= line.length || line.at[to] != ')')
+        return has_weight(h->written); /* not alone in its bracket */
+    from = open - 1 - (open > 1 && line.at[open - 2] == ' ');
+    struct edit *edit = add_edit(s, e, from, to + 1);
+    for (size_t i = 0; edit != NULL && i < s->region_count; i++) {
+        struct text t = text_new(s->arena);
+        if (s->regions[i] == s->o->dish.region)
+            text_add_html(&t, slice_part(line, from, to + 1));
+        edit->pieces[i] = text_slice(&t);
+    }
+    return edit == NULL;
+}
+
 static void
 edit_helping(const struct setting *s, struct slice line, const struct helping *h, struct edits *e)
 {
     const struct written_food *w = h->written;
     size_t from, to;
     struct edit *edit;
-    if (amounts_stretch(line, w, &from, &to) && (edit = add_edit(s, e, from, to)) != NULL)
+    bool said = edit_behind(s, line, h, e);
+    if (amounts_stretch(line, w, false, &from, &to) && (edit = add_edit(s, e, from, to)) != NULL)
         for (size_t i = 0; i < s->region_count; i++)
-            edit->pieces[i] = measure_piece(s, h, slice_part(line, from, to), i);
+            edit->pieces[i] = measure_piece(s, h, slice_part(line, from, to), said, i);
     edit_extra(s, line, w, e);
     if (w->name_from < w->name_to && w->name_to <= line.length &&
         (edit = add_edit(s, e, w->name_from, w->name_to)) != NULL)
@@ -199,7 +236,7 @@ write_built(struct text *t, const struct setting *s, const struct ingredient *in
             struct slice measures[REGIONS_MOST], names[REGIONS_MOST];
             size_t bytes = 0;
             for (size_t i = 0; i < s->region_count; i++) {
-                measures[i] = measure_piece(s, h, SLICE(""), i);
+                measures[i] = measure_piece(s, h, SLICE(""), false, i);
                 names[i] = ingredient_name_write(s, h, slice_trim(h->written->name), i);
                 bytes += measures[i].length;
             }

@@ -106,6 +106,44 @@ add_capital(struct text *t, const char *words)
     text_add_string(t, words + 1);
 }
 
+static bool
+has_figure(const struct setting *s, const struct food *f, enum group g)
+{
+    struct reads *reads = s->o->reads;
+    if (f == NULL || figure_known(food_content(f, g, reads)))
+        return f != NULL;
+    if (g == OLIGOSACCHARIDES)
+        return figure_known(food_content(f, FRUCTAN, reads)) &&
+               figure_known(food_content(f, GALACTO_OLIGOSACCHARIDE, reads));
+    if (g == POLYOLS)
+        return figure_known(food_content(f, SORBITOL, reads)) &&
+               figure_known(food_content(f, MANNITOL, reads));
+    enum group whole = g == FRUCTAN || g == GALACTO_OLIGOSACCHARIDE ? OLIGOSACCHARIDES
+                       : g == SORBITOL || g == MANNITOL             ? POLYOLS
+                                                                    : g;
+    return figure_known(food_content(f, whole, reads));
+}
+
+/* what is not known of an ingredient: the food of it that has no figure, or else the amount */
+static void
+add_lack(struct text *t, const struct setting *s, enum group g, size_t ingredient)
+{
+    const struct ingredient *in = &s->o->dish.ingredients[ingredient];
+    for (size_t k = 0; k < in->option_count; k++)
+        for (size_t j = 0; j < in->options[k].count; j++) {
+            const struct helping *h = &in->options[k].helpings[j];
+            if (has_figure(s, h->food, g))
+                continue;
+            text_add_string(t, ": no figure for ");
+            markup_words(t, h->food != NULL
+                                ? slice_of(food_shown(h->food, s->regions[0], s->o->reads))
+                                : slice_trim(h->written->name));
+            return;
+        }
+    text_add_string(t, ": no amount for ");
+    markup_words(t, setting_ingredient(s, ingredient, s->regions[0]));
+}
+
 static void
 add_share(struct text *t, const struct setting *s, enum group g, double most)
 {
@@ -129,10 +167,8 @@ add_share(struct text *t, const struct setting *s, enum group g, double most)
         text_add_string(t, gs->carried
                                ? " <span class=\"dl-of\">Not all is known"
                                : "<b class=\"dl-share\">?</b> <span class=\"dl-of\">not known");
-        if (gs->unknown_ingredient < s->o->dish.count) {
-            text_add_string(t, ": no figure for ");
-            markup_words(t, setting_ingredient(s, gs->unknown_ingredient, s->regions[0]));
-        }
+        if (gs->unknown_ingredient < s->o->dish.count)
+            add_lack(t, s, g, gs->unknown_ingredient);
         text_add_string(t, ".</span>");
     }
     if (gs->carried)
@@ -226,11 +262,18 @@ add_pick(struct text *t, const struct setting *s, int region, size_t ingredient,
     add_option(t, s, region, ingredient, pick == 0 ? 0 : pick - 1);
 }
 
+/* whether choices alone keep a portion from going over */
+static bool
+settles(const struct choices *c)
+{
+    return c->differ && c->settle_count > 0 && c->settled < STANDING_MAY_EXCEED;
+}
+
 static void
 add_settling(struct text *t, const struct setting *s, int region)
 {
     const struct choices *c = &s->o->choices;
-    if (!c->differ || c->settle_count == 0)
+    if (!settles(c))
         return;
     text_add_string(t, "<li>Made ");
     for (size_t i = 0; i < c->settle_count; i++) {
@@ -247,7 +290,7 @@ static struct slice
 remedies_piece(const struct setting *s, int region)
 {
     const struct outcome *o = s->o;
-    bool settled = o->choices.differ && o->choices.settle_count > 0;
+    bool settled = settles(&o->choices);
     size_t shown = 0;
     struct text items = text_new(s->arena);
     text_add_string(&items, "<ul class=\"dl-remedies\">\n");

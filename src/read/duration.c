@@ -56,6 +56,14 @@ cooks_before(const struct words *w, size_t i)
     return cooks;
 }
 
+/* "leave for 10": minutes, as cooks say it, where no unit was named yet; "cook for 4" is of eaters */
+static double
+unit_unsaid(const struct span *count, bool after_for)
+{
+    const double least = 5, most = 90;
+    return after_for && count->low >= least && count->high <= most ? MINUTE : 0;
+}
+
 /* "turn and cook 2 more", "another 2", "2 on the other side": in the unit last named */
 static size_t
 bare_number(const struct words *w, size_t i, double unit, struct duration *d)
@@ -65,7 +73,12 @@ bare_number(const struct words *w, size_t i, double unit, struct duration *d)
                                         "the other side", "on side two",   NULL};
     static const char *const leads[] = {"another", "further", "additional", NULL};
     struct span count;
-    size_t n = unit > 0 && unit <= HOUR ? stretch_count(w, i, &count) : 0;
+    bool after_for = i > 0 && word_is(&w->items[i - 1], "for");
+    size_t n = (unit > 0 && unit <= HOUR) || after_for ? stretch_count(w, i, &count) : 0;
+    if (n > 0 && (unit <= 0 || unit > HOUR))
+        unit = unit_unsaid(&count, after_for);
+    if (unit <= 0)
+        return 0;
     if (n == 0 || (w->items[i].kind != WORD_NUMBER && count.low < 1) ||
         word_is(&w->items[i], "a") || word_is(&w->items[i], "an"))
         return 0;
@@ -74,8 +87,9 @@ bare_number(const struct words *w, size_t i, double unit, struct duration *d)
     bool swelled = end < w->count && word_among(&w->items[end], more) && bare_ends(w, end + 1);
     bool led = i > 0 && word_among(&w->items[i - 1], leads) && bare_ends(w, end);
     bool ends = end >= w->count || word_is(&w->items[end], ".") || word_is(&w->items[end], ",") ||
-                word_is(&w->items[end], ";") || word_is(&w->items[end], ")");
-    bool after_for = ends && i > 0 && word_is(&w->items[i - 1], "for");
+                word_is(&w->items[end], ";") || word_is(&w->items[end], ")") ||
+                word_is(&w->items[end], "and") || word_is(&w->items[end], "then");
+    after_for = after_for && ends;
     if (!side && (!(swelled || led || after_for) || !cooks_before(w, i)))
         return 0;
     d->seconds = span_scale(count, unit);

@@ -273,16 +273,14 @@ static void
 add_settling(struct text *t, const struct setting *s, int region)
 {
     const struct choices *c = &s->o->choices;
-    if (!settles(c))
-        return;
-    text_add_string(t, "<li>Made ");
+    text_add_string(t, "Made ");
     for (size_t i = 0; i < c->settle_count; i++) {
         text_add_string(t, i == 0 ? "" : i + 1 == c->settle_count ? " and " : ", ");
         add_pick(t, s, region, c->settle[2 * i], c->settle[2 * i + 1]);
     }
     text_add_string(t, ", a portion is ");
     text_add_string(t, standing_words[c->settled]);
-    text_add_string(t, ".</li>\n");
+    text_add_byte(t, '.');
 }
 
 /* choices first, then at most three changes */
@@ -295,7 +293,11 @@ remedies_piece(const struct setting *s, int region)
     struct text items = text_new(s->arena);
     text_add_string(&items, "<ul class=\"dl-remedies\">\n");
     size_t head = items.length;
-    add_settling(&items, s, region);
+    if (settled) {
+        text_add_string(&items, "<li>");
+        add_settling(&items, s, region);
+        text_add_string(&items, "</li>\n");
+    }
     for (size_t i = 0; i < o->remedies.count && shown < 3; i++) {
         const struct remedy *r = &o->remedies.items[i];
         if (r->drastic && items.length > head)
@@ -318,6 +320,18 @@ static void
 add_remedies(struct text *t, const struct setting *s)
 {
     struct slice pieces[REGIONS_MOST];
+    const struct choices *c = &s->o->choices;
+    bool better = c->differ && c->settle_count > 0 && !settles(c);
+    for (size_t i = 0; i < s->region_count && better; i++) {
+        struct text said = text_new(s->arena);
+        add_settling(&said, s, s->regions[i]);
+        pieces[i] = text_slice(&said);
+    }
+    if (better) {
+        text_add_string(t, "<p>");
+        setting_vary(t, s, "span", pieces);
+        text_add_string(t, "</p>\n");
+    }
     for (size_t i = 0; i < s->region_count; i++)
         pieces[i] = remedies_piece(s, s->regions[i]);
     if (pieces[0].length == 0)

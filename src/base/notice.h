@@ -32,6 +32,7 @@ enum rule {
     RULE_SLUG_TWICE,
     RULE_CHARACTER_HIDDEN, /* bidi controls and the like */
     RULE_HTML_DROPPED,     /* raw HTML or an unsafe link in the body is not published */
+    RULE_TABLE_PLAIN,      /* a table drawn with bars and dashes, which CommonMark has not */
     RULE_BODY_TOO_DEEP,    /* lists and quotes nested past all bounds: the body is not read */
     /* lines and tables */
     RULE_LINE_RUNS_ON,

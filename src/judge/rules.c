@@ -96,6 +96,12 @@ static const struct rule_row rows[RULES] = {
          "Raw HTML and other links could carry script into a reader's browser, so "
          "they are left out.",
          OWN},
+    [RULE_TABLE_PLAIN] = {"table-plain", LEVEL_WARNING,
+                          "this table is published as plain words, with its bars and dashes",
+                          "Write it as a list.",
+                          "CommonMark, which posts are written in, has no tables; readers would "
+                          "see the marks.",
+                          "CommonMark 0.30"},
     [RULE_BODY_TOO_DEEP] =
         {"body-too-deep", LEVEL_ERROR, "lists and quotes are nested deeper than a recipe ever is",
          "Flatten this part, or shorten its link definitions.",

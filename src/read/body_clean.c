@@ -190,14 +190,43 @@ note_picture(struct cleaner *c, cmark_node *node)
                    SLICE(""));
 }
 
+/* "| --- | :-: |", the line under a table's head */
+static bool
+is_rule_of_table(struct slice line)
+{
+    line = slice_trim(line);
+    bool bar = false, dash = false;
+    for (size_t i = 0; i < line.length; i++) {
+        if (strchr("|-: \t", line.at[i]) == NULL)
+            return false;
+        bar = bar || line.at[i] == '|';
+        dash = dash || line.at[i] == '-';
+    }
+    return bar && dash;
+}
+
+static void
+note_table(struct cleaner *c)
+{
+    size_t second = line_next(c->source, 0);
+    if (second >= c->source.length ||
+        !is_rule_of_table(slice_part(c->source, second, line_end(c->source, second))))
+        return;
+    struct place place = lines_place(c->lines, (size_t)(c->source.at - c->lines->file.at));
+    place.length = (uint32_t)slice_characters(slice_part(c->source, 0, line_end(c->source, 0)));
+    notice_add(c->notices, RULE_TABLE_PLAIN, place, SLICE(""), SLICE(""));
+}
+
 static void
 clean_node(struct cleaner *c, cmark_node *node, cmark_event_type event, bool hidden)
 {
     switch (cmark_node_get_type(node)) {
     case CMARK_NODE_PARAGRAPH:
     case CMARK_NODE_HEADING:
-        if (event == CMARK_EVENT_ENTER)
+        if (event == CMARK_EVENT_ENTER) {
             c->source = lines_source_of(c->lines, node);
+            note_table(c);
+        }
         break;
     case CMARK_NODE_HTML_BLOCK:
         c->source = lines_source_of(c->lines, node);

@@ -237,7 +237,8 @@ read_lines(struct reader *r, const struct yaml_node *key, const struct yaml_node
         const struct yaml_node *line = list->items[i];
         if (line->kind == YAML_LIST_NODE)
             wrong_type(r, key, line, "a list of lines; a list stands within it");
-        else if (line->kind == YAML_SCALAR_NODE && slice_trim(line->text).length == 0)
+        else if (is_nothing(line) ||
+                 (line->kind == YAML_SCALAR_NODE && slice_trim(line->text).length == 0))
             notice_add(r->notices, RULE_LINE_UNREADABLE, line->place, SLICE("nothing"), SLICE(""));
         else if (is_part_in_list(line))
             wrong_type(r, yaml_key(line, 0), yaml_key(line, 0),

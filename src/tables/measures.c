@@ -20,7 +20,7 @@ int
 measures_region(const struct measures *m, struct slice id)
 {
     for (size_t i = 0; i < m->region_count; i++)
-        if (slice_is(id, m->regions[i].id))
+        if (slice_is_anycase(id, m->regions[i].id))
             return (int)i;
     return -1;
 }

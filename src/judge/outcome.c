@@ -17,7 +17,7 @@ reckon(struct arena *a, const struct tables *t, struct line_memo *memo, struct r
             *own = sheet;
     }
     sheet_choices(a, own, &o->choices);
-    remedies_find(a, &o->dish, t, phase, own, &o->phases[phase], &o->choices, &o->remedies);
+    remedies_find(a, &o->dish, t, reads, phase, own, &o->phases[phase], &o->choices, &o->remedies);
     nutrition_reckon(a, &o->dish, reads, &o->nutrition);
     schedule_lay(a, &o->post.body, &o->schedule);
     microwave_lay(a, &o->post.body, &o->schedule, t->site.watts, t->site.watt_count, &o->microwave);
@@ -28,7 +28,8 @@ judge(struct arena *a, const struct tables *t, struct reads *reads, struct notic
       struct outcome *o, const struct sheet *own)
 {
     const struct phase_stand *stand = &o->phases[t->site.phase];
-    standing_judge(a, &o->post, &o->dish, t, own, stand, &o->remedies, &o->nutrition, notices);
+    standing_judge(a, &o->post, &o->dish, t, own, stand, &o->remedies, &o->nutrition, reads,
+                   notices);
     timing_judge(a, &o->post, &o->schedule, &o->microwave, t, notices);
     claims_judge(a, &o->post, &o->dish, &o->schedule, t, stand, reads, notices, &o->claims);
     hazards_judge(a, &o->post, &o->dish, &o->schedule, t, reads, notices, &o->hazards);

@@ -15,6 +15,7 @@ struct hearing {
     const struct tables *tables;
     const struct phase_stand *stand;
     const struct remedies *remedies;
+    struct reads *reads;
     struct notices *notices;
     struct sheet sheet;
 };
@@ -158,7 +159,8 @@ add_remedy(const struct hearing *h, struct text *text)
     if (h->remedies == NULL || h->remedies->count == 0)
         return;
     const struct remedy *r = &h->remedies->items[0];
-    struct slice sentence = remedy_words(h->arena, h->dish, h->tables, h->dish->region, r);
+    struct slice sentence =
+        remedy_words(h->arena, h->dish, h->tables, h->reads, h->dish->region, r);
     text_add_string(text, ". ");
     text_add(text,
              slice_ends(sentence, ".") ? slice_part(sentence, 0, sentence.length - 1) : sentence);
@@ -226,8 +228,8 @@ judge_sitting(const struct hearing *h)
         return;
     }
     if (h->remedies != NULL && h->remedies->count > 0)
-        text_add(&mend,
-                 remedy_words(h->arena, h->dish, h->tables, h->dish->region, h->remedies->items));
+        text_add(&mend, remedy_words(h->arena, h->dish, h->tables, h->reads, h->dish->region,
+                                     h->remedies->items));
     else
         text_add_string(&mend, "Make the portion smaller, or say that nothing else that carries "
                                "these goes with it.");
@@ -408,7 +410,7 @@ void
 standing_judge(struct arena *a, const struct post *post, const struct dish *d,
                const struct tables *t, const struct sheet *sheet, const struct phase_stand *stand,
                const struct remedies *remedies, const struct nutrition *nutrition,
-               struct notices *notices)
+               struct reads *reads, struct notices *notices)
 {
     struct hearing h = {.arena = a,
                         .post = post,
@@ -417,6 +419,7 @@ standing_judge(struct arena *a, const struct post *post, const struct dish *d,
                         .sheet = *sheet,
                         .stand = stand,
                         .remedies = remedies,
+                        .reads = reads,
                         .notices = notices};
     judge_groups(&h);
     judge_sitting(&h);

@@ -10,6 +10,7 @@
 void standing_judge(struct arena *a, const struct post *post, const struct dish *d,
                     const struct tables *t, const struct sheet *sheet,
                     const struct phase_stand *stand, const struct remedies *remedies,
-                    const struct nutrition *nutrition, struct notices *notices);
+                    const struct nutrition *nutrition, struct reads *reads,
+                    struct notices *notices);
 
 #endif

@@ -112,7 +112,7 @@ try_portion(struct remedy_search *f, double factor)
         if (after > f->target)
             continue;
         struct remedy *r = remedy_add(f, REMEDY_PORTION, amount, after);
-        r->sentence = remedy_portion_words(f->arena, f->dish, f->tables, amount, said);
+        r->sentence = remedy_portion_words(f->arena, f->dish, f->tables, f->reads, amount, said);
         return;
     }
 }
@@ -235,8 +235,8 @@ drop_repeats(struct remedies *r)
 }
 
 void
-remedies_find(struct arena *a, const struct dish *d, const struct tables *t, int phase,
-              const struct sheet *sheet, const struct phase_stand *stand,
+remedies_find(struct arena *a, const struct dish *d, const struct tables *t, struct reads *reads,
+              int phase, const struct sheet *sheet, const struct phase_stand *stand,
               const struct choices *choices, struct remedies *out)
 {
     memset(out, 0, sizeof *out);
@@ -247,6 +247,7 @@ remedies_find(struct arena *a, const struct dish *d, const struct tables *t, int
     f.arena = a;
     f.dish = d;
     f.tables = t;
+    f.reads = reads;
     f.phase = phase;
     f.stand = stand;
     f.choices = choices;

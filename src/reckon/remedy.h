@@ -43,8 +43,9 @@ struct remedies {
 };
 
 /* sheet: of the dish in that phase; stand and choices are of it */
-void remedies_find(struct arena *a, const struct dish *d, const struct tables *t, int phase,
-                   const struct sheet *sheet, const struct phase_stand *stand,
-                   const struct choices *choices, struct remedies *out);
+void remedies_find(struct arena *a, const struct dish *d, const struct tables *t,
+                   struct reads *reads, int phase, const struct sheet *sheet,
+                   const struct phase_stand *stand, const struct choices *choices,
+                   struct remedies *out);
 
 #endif

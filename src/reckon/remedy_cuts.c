@@ -96,7 +96,7 @@ cut_ingredient(struct remedy_search *f, struct dish *d, size_t ingredient, doubl
             struct cut *cut = &cuts[(*count)++];
             *cut = (struct cut){.ingredient = ingredient, .option = o, .helping = k};
             double kept = 0;
-            if (!household_part(f->arena, h, factor, d->region, f->tables, NULL, &cut->words,
+            if (!household_part(f->arena, h, factor, d->region, f->tables, f->reads, &cut->words,
                                 &kept)) {
                 kept = 0;
                 cut->words = (struct slice){NULL, 0};
@@ -124,7 +124,8 @@ try_cuts(struct remedy_search *f, const size_t *ingredients, double *factors, si
                 remedy_add(f, count == 1 ? REMEDY_REDUCE : REMEDY_CUTS, cuts[0].grams, after);
             r->cuts = cuts;
             r->cut_count = cut_count;
-            r->sentence = remedy_cuts_words(f->arena, f->dish, f->tables, cuts, cut_count);
+            r->sentence =
+                remedy_cuts_words(f->arena, f->dish, f->tables, f->reads, cuts, cut_count);
             return true;
         }
         for (size_t k = 0; k < count; k++)

@@ -11,6 +11,7 @@ struct remedy_search {
     struct arena *arena;
     const struct dish *dish;
     const struct tables *tables;
+    struct reads *reads;
     int phase;
     const struct phase_stand *stand;
     const struct choices *choices;

@@ -163,5 +163,5 @@ remedy_mixed(struct remedy_search *f)
     if (last == NULL)
         last = remedy_add(f, REMEDY_CUTS, 0, after);
     *last = (struct remedy){.kind = REMEDY_CUTS, .cuts = cuts, .cut_count = count, .after = after};
-    last->sentence = remedy_cuts_words(f->arena, f->dish, f->tables, cuts, count);
+    last->sentence = remedy_cuts_words(f->arena, f->dish, f->tables, f->reads, cuts, count);
 }

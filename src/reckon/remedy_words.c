@@ -92,14 +92,14 @@ single(struct arena *a, struct slice thing)
 
 static void
 portion_amount(struct arena *a, struct text *text, const struct dish *d, const struct tables *t,
-               double amount, bool with_thing)
+               struct reads *reads, double amount, bool with_thing)
 {
     if (d->yield_kind == YIELD_WEIGHT) {
         text_add_number(text, amount, 0);
         text_add_string(text, " g");
     } else if (d->yield_kind == YIELD_VOLUME) {
         double rounded;
-        struct slice words = household_volume(a, amount, d->region, t, true, NULL, &rounded);
+        struct slice words = household_volume(a, amount, d->region, t, true, reads, &rounded);
         text_add_number(text, amount, 0);
         text_add_string(text, " mL");
         if (words.length > 0 && fabs(rounded - amount) < 0.01 * amount && !slice_ends(words, "mL"))
@@ -113,14 +113,14 @@ portion_amount(struct arena *a, struct text *text, const struct dish *d, const s
 }
 
 struct slice
-remedy_portion_words(struct arena *a, const struct dish *d, const struct tables *t, double amount,
-                     double was)
+remedy_portion_words(struct arena *a, const struct dish *d, const struct tables *t,
+                     struct reads *reads, double amount, double was)
 {
     struct text text = text_new(a);
     text_add_string(&text, "Serve ");
-    portion_amount(a, &text, d, t, amount, true);
+    portion_amount(a, &text, d, t, reads, amount, true);
     text_add_string(&text, " instead of ");
-    portion_amount(a, &text, d, t, was, false);
+    portion_amount(a, &text, d, t, reads, was, false);
     text_add_byte(&text, '.');
     return text_slice(&text);
 }
@@ -216,10 +216,10 @@ weighed(const struct dish *d, int region, const struct helping *h)
 
 static void
 old_amount(struct arena *a, struct text *text, const struct dish *d, const struct tables *t,
-           int region, const struct helping *h)
+           struct reads *reads, int region, const struct helping *h)
 {
     struct household old;
-    household_write(a, h, region, d->region, t, false, NULL, &old);
+    household_write(a, h, region, d->region, t, false, reads, &old);
     if (old.measure.length > 0 && !weighed(d, region, h)) {
         text_add(text, old.measure);
         return;
@@ -233,8 +233,8 @@ old_amount(struct arena *a, struct text *text, const struct dish *d, const struc
 }
 
 static struct slice
-cuts_words(struct arena *a, const struct dish *d, const struct tables *t, int region,
-           const struct cut *cuts, size_t count, bool last_resort)
+cuts_words(struct arena *a, const struct dish *d, const struct tables *t, struct reads *reads,
+           int region, const struct cut *cuts, size_t count, bool last_resort)
 {
     struct text text = text_new(a);
     for (size_t k = 0; k < count; k++) {
@@ -257,7 +257,7 @@ cuts_words(struct arena *a, const struct dish *d, const struct tables *t, int re
             clause(&text, k, count, "Cut the ", "cut the ");
             food_name(&text, d, region, in, h);
             text_add_string(&text, " from ");
-            old_amount(a, &text, d, t, region, h);
+            old_amount(a, &text, d, t, reads, region, h);
             text_add_string(&text, " to ");
             cut_amount(&text, cut);
         } else {
@@ -269,7 +269,7 @@ cuts_words(struct arena *a, const struct dish *d, const struct tables *t, int re
                 text_add_string(&text, "drained ");
             food_name(&text, d, region, in, h);
             text_add_string(&text, " instead of ");
-            old_amount(a, &text, d, t, region, h);
+            old_amount(a, &text, d, t, reads, region, h);
         }
     }
     text_add_byte(&text, '.');
@@ -278,19 +278,19 @@ cuts_words(struct arena *a, const struct dish *d, const struct tables *t, int re
 
 struct slice
 remedy_cuts_words(struct arena *a, const struct dish *d, const struct tables *t,
-                  const struct cut *cuts, size_t count)
+                  struct reads *reads, const struct cut *cuts, size_t count)
 {
-    return cuts_words(a, d, t, d->region, cuts, count, false);
+    return cuts_words(a, d, t, reads, d->region, cuts, count, false);
 }
 
 /* what is left of a cut, in the region's own measures: never more than was reckoned */
 static struct slice
-left_words(struct arena *a, const struct dish *d, const struct tables *t, int region,
-           const struct cut *cut, const struct helping *h)
+left_words(struct arena *a, const struct dish *d, const struct tables *t, struct reads *reads,
+           int region, const struct cut *cut, const struct helping *h)
 {
     struct slice words = SLICE("");
     double kept, factor = cut->grams / h->weighing.grams.mid;
-    if (!weighed(d, region, h) && household_part(a, h, factor, region, t, NULL, &words, &kept))
+    if (!weighed(d, region, h) && household_part(a, h, factor, region, t, reads, &words, &kept))
         return words;
     struct text text = text_new(a);
     double grams = household_grams(cut->grams * household_scale(h), true);
@@ -300,8 +300,8 @@ left_words(struct arena *a, const struct dish *d, const struct tables *t, int re
 }
 
 static struct slice
-changes_words(struct arena *a, const struct dish *d, const struct tables *t, int region,
-              const struct remedy *r)
+changes_words(struct arena *a, const struct dish *d, const struct tables *t, struct reads *reads,
+              int region, const struct remedy *r)
 {
     struct cut *cuts = arena_take_array(a, r->cut_count + 1, sizeof *cuts);
     for (size_t k = 0; k < r->cut_count; k++) {
@@ -309,10 +309,10 @@ changes_words(struct arena *a, const struct dish *d, const struct tables *t, int
         cuts[k] = *cut;
         if (!cut->settles && cut->words.length > 0 && region != d->region)
             cuts[k].words = left_words(
-                a, d, t, region, cut,
+                a, d, t, reads, region, cut,
                 &d->ingredients[cut->ingredient].options[cut->option].helpings[cut->helping]);
     }
-    return cuts_words(a, d, t, region, cuts, r->cut_count, r->drastic);
+    return cuts_words(a, d, t, reads, region, cuts, r->cut_count, r->drastic);
 }
 
 /* "No small change is enough: replace the apple." */
@@ -341,15 +341,15 @@ choice_words(struct arena *a, const struct dish *d, int region, const struct rem
 }
 
 struct slice
-remedy_words(struct arena *a, const struct dish *d, const struct tables *t, int region,
-             const struct remedy *r)
+remedy_words(struct arena *a, const struct dish *d, const struct tables *t, struct reads *reads,
+             int region, const struct remedy *r)
 {
     const bool portion = r->kind == REMEDY_PORTION || r->kind == REMEDY_PORTIONS;
     struct slice sentence = r->sentence;
     if (!portion && (region != d->region || r->drastic)) {
         sentence = r->kind == REMEDY_DROP || r->kind == REMEDY_ALTERNATIVE
                        ? choice_words(a, d, region, r)
-                       : changes_words(a, d, t, region, r);
+                       : changes_words(a, d, t, reads, region, r);
         if (r->after == STANDING_CLOSE)
             sentence = remedy_close_words(a, sentence);
     }

@@ -305,7 +305,7 @@ remedies_piece(const struct setting *s, int region)
         if (settled && (r->kind == REMEDY_DROP || r->kind == REMEDY_ALTERNATIVE))
             continue;
         text_add_string(&items, "<li>");
-        text_add_html(&items, remedy_words(s->arena, &o->dish, s->tables, region, r));
+        text_add_html(&items, remedy_words(s->arena, &o->dish, s->tables, o->reads, region, r));
         text_add_string(&items, "</li>\n");
         shown++;
     }

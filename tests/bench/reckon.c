@@ -44,7 +44,7 @@ run_once(struct arena *a, const struct post *post, const struct dish *dish, cons
     sheet_lay(a, dish, t, t->site.phase, &reads, &sheet);
     sheet_stand(a, &sheet, &stand);
     sheet_choices(a, &sheet, &choices);
-    standing_judge(a, post, dish, t, &sheet, &stand, NULL, NULL, &notices);
+    standing_judge(a, post, dish, t, &sheet, &stand, NULL, NULL, NULL, &notices);
     return microseconds() - start;
 }
 

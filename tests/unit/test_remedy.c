@@ -36,7 +36,7 @@ find(struct made *m, struct phase_stand *s)
     sheet_lay(m->arena, &m->dish, &m->tables, 0, NULL, &sheet);
     sheet_stand(m->arena, &sheet, s);
     sheet_choices(m->arena, &sheet, &c);
-    remedies_find(m->arena, &m->dish, &m->tables, 0, &sheet, s, &c, &r);
+    remedies_find(m->arena, &m->dish, &m->tables, NULL, 0, &sheet, s, &c, &r);
     return r;
 }
 
@@ -125,7 +125,7 @@ static void
 tells(struct made *m, const struct remedies *r, enum remedy_kind kind, const char *words)
 {
     const struct remedy *one = of_kind(r, kind);
-    struct slice told = remedy_words(m->arena, &m->dish, &m->tables, m->dish.region, one);
+    struct slice told = remedy_words(m->arena, &m->dish, &m->tables, NULL, m->dish.region, one);
     if (!slice_is(told, words))
         fail_msg("“%.*s”, not “%s”", SLICE_ARGS(told), words);
 }
@@ -149,7 +149,7 @@ reduces_the_chief_contributor_in_spoons(void **state)
     /* in US spoons 40 mL are 2 tbsp + 2 tsp (39.4 mL), and 3.75 mL hold ¾ tsp (3.70 mL) */
     struct remedy small = *of_kind(&r, REMEDY_REDUCE);
     small.drastic = false;
-    struct slice us = remedy_words(m->arena, &m->dish, &m->tables, 1, &small);
+    struct slice us = remedy_words(m->arena, &m->dish, &m->tables, NULL, 1, &small);
     assert_true(slice_is(us, "Use ¾ tsp (about 5.2 g) of honey instead of 2 tbsp + 2 tsp."));
     /* 0.98 x 4 / 0.12 = 32.67: 33 portions */
     says(&r, REMEDY_PORTIONS, "Divide the dish into 33 portions instead of 4.");

@@ -262,6 +262,15 @@ place_add(struct place_batch *b, int folder, const char *name, bool replaces, st
     return false;
 }
 
+/* renames over whatever stands there; an empty folder holds nothing of anyone's and goes */
+static bool
+take_name(int folder, const char *from, const char *name)
+{
+    return renameat(folder, from, folder, name) == 0 ||
+           (errno == EISDIR && unlinkat(folder, name, AT_REMOVEDIR) == 0 &&
+            renameat(folder, from, folder, name) == 0);
+}
+
 bool
 place_new(struct place_batch *b, int folder, const char *name, struct slice bytes, struct stat *s,
           struct failure *f)
@@ -273,8 +282,8 @@ place_new(struct place_batch *b, int folder, const char *name, struct slice byte
         return false;
     place_temporary(from, temporary);
     /* the stat of the open file spares a look-up of its name in a folder of thousands */
-    bool good = place_put(fd, bytes.at, bytes.length) &&
-                renameat(folder, from, folder, name) == 0 && fstat(fd, s) == 0;
+    bool good =
+        place_put(fd, bytes.at, bytes.length) && take_name(folder, from, name) && fstat(fd, s) == 0;
     int error = errno;
     if (close(fd) != 0 && good) {
         good = false;
@@ -295,7 +304,7 @@ give_name(const struct place_batch *b, const struct place_waiting *w, struct sta
     char temporary[64];
     const char *name = b->names + w->name;
     place_temporary(temporary, w->temporary);
-    if (renameat(w->folder, temporary, w->folder, name) != 0) {
+    if (!take_name(w->folder, temporary, name)) {
         int error = errno;
         failure_say_errno(f, "%s", name);
         unlinkat(w->folder, temporary, 0);

@@ -199,17 +199,18 @@ drawing_schedule(struct text *t, const struct setting *s)
         return;
     text_add_string(t, "<section class=\"dl-hours\">\n");
     setting_heading(t, s, 1, SLICE("How the time goes"));
-    text_add_string(t, "<figure>\n<svg role=\"img\" aria-labelledby=\"");
+    /* XML takes no id that begins with a digit, as a slug may */
+    text_add_string(t, "<figure>\n<svg role=\"img\" aria-labelledby=\"time-");
     text_add(t, o->post.slug);
-    text_add_string(t, "-time ");
+    text_add_string(t, " times-");
     text_add(t, o->post.slug);
-    text_add_string(t, "-times\" width=\"100%\" height=\"");
+    text_add_string(t, "\" width=\"100%\" height=\"");
     drawing_whole(t, height);
-    text_add_string(t, "\" fill=\"currentColor\">\n<title id=\"");
+    text_add_string(t, "\" fill=\"currentColor\">\n<title id=\"time-");
     text_add(t, o->post.slug);
-    text_add_string(t, "-time\">The stated times, step by step</title>\n<desc id=\"");
+    text_add_string(t, "\">The stated times, step by step</title>\n<desc id=\"times-");
     text_add(t, o->post.slug);
-    text_add_string(t, "-times\">");
+    text_add_string(t, "\">");
     describe(t, bars, count);
     text_add_string(t, "</desc>\n");
     for (size_t i = 0; i < count; i++)

@@ -56,7 +56,8 @@ cooks_before(const struct words *w, size_t i)
     return cooks;
 }
 
-/* "leave for 10": minutes, as cooks say it, where no unit was named yet; "cook for 4" is of eaters */
+/* "leave for 10": minutes, as cooks say it, where no unit was named yet; "cook for 4" is of eaters
+ */
 static double
 unit_unsaid(const struct span *count, bool after_for)
 {

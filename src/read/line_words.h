@@ -8,7 +8,8 @@
 /* bytes of "juice of", "finely grated zest and juice of the" at `at`, 0 when there is none */
 size_t words_of_it(struct slice s, size_t at, enum of_it *of);
 
-/* bytes of "flesh of", "yolks from the" at `at`, where a count follows; *part is the word. 0: none */
+/* bytes of "flesh of", "yolks from the" at `at`, where a count follows; *part is the word. 0: none
+ */
 size_t words_part_of(struct slice s, size_t at, struct slice *part);
 
 /* whether a piece behind the comma says it: "juiced", "zest and juice only" */

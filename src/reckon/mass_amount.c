@@ -162,16 +162,30 @@ form_measured(const struct scale *s, enum fill fill, bool *filled)
     return NULL;
 }
 
-static void
-by_volume(const struct scale *s, struct span millilitres, enum fill fill, struct measured *out)
+/* the table's fills are of spoons; a cup is deeper, and the heap on its rim a quarter as much
+ * beside what is below: common practice, no source */
+static struct span
+fill_of(const struct unit *unit, struct span fill)
 {
+    const double share = unit->spoon ? 1 : 0.25;
+    return fill.mid <= 1 ? fill
+                         : span_make(1 + (fill.low - 1) * share, 1 + (fill.mid - 1) * share,
+                                     1 + (fill.high - 1) * share);
+}
+
+static void
+by_volume(const struct scale *s, const struct unit *unit, struct span count, enum fill fill,
+          struct measured *out)
+{
+    const struct span millilitres = span_times(count, unit->size);
     bool filled = false;
     const struct form *form = NULL;
     out->has_millilitres = true;
     if (s->found->food != NULL)
         form = form_measured(s, fill, &filled);
     const struct figure *factor = filled ? NULL : measures_fill(s->measures, fill, s->reads);
-    out->millilitres = factor != NULL ? span_times(millilitres, factor->span) : millilitres;
+    out->millilitres =
+        factor != NULL ? span_times(millilitres, fill_of(unit, factor->span)) : millilitres;
     if (form == NULL)
         return;
     out->density = form_density(form, s->reads);
@@ -268,7 +282,7 @@ by_vague_word(const struct scale *s, const struct amount *amount, struct span co
     if (unit->vague_grams)
         by_weight(s, span_times(count, unit->size), out);
     else
-        by_volume(s, span_times(count, unit->size), FILL_NONE, out);
+        by_volume(s, unit, count, FILL_NONE, out);
 }
 
 void
@@ -293,7 +307,7 @@ mass_amount(const struct scale *s, const struct amount *amount, struct measured 
         by_weight(s, span_times(count, unit->size), out);
         break;
     case UNIT_VOLUME:
-        by_volume(s, span_times(count, unit->size), amount->fill, out);
+        by_volume(s, unit, count, amount->fill, out);
         break;
     case UNIT_VAGUE:
         by_vague_word(s, amount, count, out);

@@ -312,6 +312,26 @@ open_tables(void **state)
     return 0;
 }
 
+/* the rows are searched in halves: one out of order is not found, and plays no part */
+static void
+words_play_their_part(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *word;
+        enum word_part part;
+    } rows[] = {{"a", WORD_GLUE},     {"fine", WORD_SOFT}, {"finely", WORD_HOW},
+                {"fire", WORD_SOFT},  {"firm", WORD_SOFT}, {"but", WORD_GLUE},
+                {"zested", WORD_HOW}, {"leek", WORD_NAME}};
+    struct arena *a = arena_open(4096);
+    struct food_word words[FOOD_WORDS_MOST];
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        assert_int_equal(food_words_split(a, slice_of(rows[i].word), words), 1);
+        assert_int_equal(words[0].part, rows[i].part);
+    }
+    arena_close(a);
+}
+
 int
 main(void)
 {
@@ -326,6 +346,7 @@ main(void)
         cmocka_unit_test(every_read_can_be_asked_again),
         cmocka_unit_test(an_answer_that_changes_is_told),
         cmocka_unit_test(stems_of_stems_are_themselves),
+        cmocka_unit_test(words_play_their_part),
     };
     return cmocka_run_group_tests(tests, open_tables, NULL);
 }

@@ -58,13 +58,17 @@ fails $? 'OUT lies in a file'
 rm -rf "$work/out" && mkdir "$work/out" && : >"$work/out/data"
 press "$work/out" "$work/content"
 fails $? 'a folder of OUT is a file'
-rm -rf "$work/out" && mkdir -p "$work/out/fragments/nettle-soup.html"
+rm -rf "$work/out" && mkdir -p "$work/out/fragments/nettle-soup.html" && echo mine >"$work/out/fragments/nettle-soup.html/kept"
 "$dariole" press -C "$work/content" -o "$work/out" -q >"$work/log" 2>&1
-fails $? 'an output is a folder'
+fails $? 'an output is a folder with a file in it'
+grep -qx mine "$work/out/fragments/nettle-soup.html/kept"
+check $? 'an output is a folder: what lies in it stays'
 [ -f "$work/out/fragments/post-000001.html" ] && [ -f "$work/out/data/quinoa-porridge.json" ]
 check $? 'an output is a folder: the others are made'
-rmdir "$work/out/fragments/nettle-soup.html"
+rm -r "$work/out/fragments/nettle-soup.html"
 mended 'an output is a folder'
+rm "$work/out/fragments/nettle-soup.html" && mkdir "$work/out/fragments/nettle-soup.html"
+mended 'an output is an empty folder, which gives way'
 press "$work/out" "$work/none"
 fails $? 'there is no content folder'
 press /proc/none "$work/content"

@@ -1,10 +1,8 @@
 #include "base/list.h"
 
 void *
-list_room(struct arena *a, void *items, size_t *room, size_t count, size_t size)
+list_widen(struct arena *a, void *items, size_t *room, size_t size)
 {
-    if (count < *room)
-        return items;
     size_t more = *room == 0 ? 8 : *room * 2;
     items = arena_regrow(a, items, *room * size, more * size);
     *room = more;

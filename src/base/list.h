@@ -16,7 +16,13 @@
          list_room((arena), (list)->items, &(list)->room, (list)->count, sizeof *(list)->items), \
      &(list)->items[(list)->count++])
 
-/* items with room for one more than count */
-void *list_room(struct arena *a, void *items, size_t *room, size_t count, size_t size);
+/* the items again, with room for twice as many */
+void *list_widen(struct arena *a, void *items, size_t *room, size_t size);
+/* items with room for one more than count; inline, since there nearly always is */
+static inline void *
+list_room(struct arena *a, void *items, size_t *room, size_t count, size_t size)
+{
+    return count < *room ? items : list_widen(a, items, room, size);
+}
 
 #endif

@@ -10,6 +10,18 @@ map_new(struct arena *a)
     return (struct map){.arena = a};
 }
 
+struct map
+map_for(struct arena *a, size_t count)
+{
+    struct map m = {.arena = a, .place_count = 16};
+    while (count * 4 > m.place_count * 3)
+        m.place_count *= 2;
+    m.places = arena_take_array(a, m.place_count, sizeof *m.places);
+    m.room = count;
+    m.rows = arena_regrow_bytes(a, NULL, 0, 0, count * sizeof *m.rows);
+    return m;
+}
+
 /* the place of the key, or the free place where it would go */
 static size_t
 place_of(const struct map *m, struct slice key, uint64_t digest)

@@ -22,6 +22,8 @@ struct map {
 };
 
 struct map map_new(struct arena *a);
+/* the same with places for `count` keys from the start, so that it need not grow up to them */
+struct map map_for(struct arena *a, size_t count);
 /* the value, or NULL */
 void *map_get(const struct map *m, struct slice key);
 /* a copy in another arena with just the room it needs; keys and values are shared */

@@ -36,9 +36,13 @@ size_t
 hidden_find(struct slice s, size_t from, uint32_t *code_point)
 {
     for (size_t i = from; i < s.length;) {
+        while (i + 8 <= s.length && are_plain(s.at + i))
+            i += 8;
+        if (i == s.length)
+            break;
         unsigned char byte = (unsigned char)s.at[i];
         if ((byte >= 0x20 && byte < 0x7f) || byte == '\n') {
-            i += i + 8 <= s.length && are_plain(s.at + i) ? 8 : 1;
+            i++;
             continue;
         }
         if (byte >= 0xf8) { /* how cmark writes &#xFFFE; and &#xFFFF; */

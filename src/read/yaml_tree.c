@@ -31,7 +31,7 @@ struct frame { /* a list or map not yet closed */
 /* A place in the bytes that only moves forward, as libyaml's marks do, so that finding the bytes of
  * all scalars costs one pass. */
 struct cursor {
-    size_t at, line, column;
+    size_t at, index; /* bytes, characters */
 };
 
 struct builder {
@@ -52,28 +52,26 @@ struct builder {
     struct yaml_node *root;
 };
 
+/* whether eight bytes are eight characters */
+static bool
+are_ascii(const char *bytes)
+{
+    uint64_t b;
+    memcpy(&b, bytes, sizeof b);
+    return (b & UINT64_C(0x8080808080808080)) == 0;
+}
+
 static size_t
 seek(struct builder *b, const yaml_mark_t *mark)
 {
     struct cursor *c = &b->cursor;
-    while (c->at < b->bytes.length &&
-           (c->line < mark->line || (c->line == mark->line && c->column < mark->column))) {
-        unsigned char byte = (unsigned char)b->bytes.at[c->at];
-        if (byte >= 0x20 && byte < 0x80) { /* most of it: ASCII, no break */
-            c->at++;
-            c->column++;
-            continue;
-        }
-        size_t n = yaml_break_at(b->bytes, c->at);
-        if (n > 0) {
-            c->line++;
-            c->column = 0;
-        } else {
-            n = yaml_character_at(b->bytes, c->at);
-            c->column++;
-        }
-        c->at += n;
+    const struct slice bytes = b->bytes;
+    while (c->index + 8 <= mark->index && c->at + 8 <= bytes.length && are_ascii(bytes.at + c->at)) {
+        c->at += 8;
+        c->index += 8;
     }
+    for (; c->index < mark->index && c->at < bytes.length; c->index++)
+        c->at += (unsigned char)bytes.at[c->at] < 0x80 ? 1 : yaml_character_at(bytes, c->at);
     return c->at;
 }
 
@@ -104,14 +102,14 @@ parser_failed(struct builder *b)
     yaml_mark_t mark = p->problem_mark;
     if (p->error == YAML_READER_ERROR) {
         /* the reader knows bytes, not lines */
-        struct cursor *c = &b->cursor;
-        while (c->at < p->problem_offset && c->at < b->bytes.length) {
-            mark = (yaml_mark_t){0, c->line, c->column + 1};
-            if (yaml_break_at(b->bytes, c->at) > 0)
-                mark = (yaml_mark_t){0, c->line + 1, 0};
-            seek(b, &mark);
+        mark = (yaml_mark_t){0};
+        for (size_t at = 0; at < p->problem_offset && at < b->bytes.length; mark.index++) {
+            size_t n = yaml_break_at(b->bytes, at);
+            mark.line += n > 0;
+            mark.column = n > 0 ? 0 : mark.column + 1;
+            mark.index += n == 2 && b->bytes.at[at] == '\r';
+            at += n > 0 ? n : yaml_character_at(b->bytes, at);
         }
-        mark = (yaml_mark_t){0, c->line, c->column};
     }
     return broken(b, RULE_YAML_BROKEN, &mark, p->problem);
 }

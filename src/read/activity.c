@@ -2,121 +2,121 @@
 
 #include <string.h>
 
-/* stems: "bak" + e, es, ed, ing, ... ; a stem that ends in `!` stands for that word alone */
+/* stems: "bak" + e, es, ed, ing, ... ; a stem that ends in `!` stands for that word alone. In the
+ * order of their first letters; of two that fit, the first counts. Cooking: by itself; resting:
+ * nothing is done and nothing cooks; attended: hands busy or eyes on it. */
 static const struct verb {
     const char *stem;
     enum activity activity;
 } verbs[] = {
-    /* cooks by itself */
+    {"aside!", ACTIVITY_RESTING},
+    {"autolyse", ACTIVITY_RESTING},
     {"bake", ACTIVITY_COOKING},
-    {"simmer", ACTIVITY_COOKING},
-    {"roast", ACTIVITY_COOKING},
-    {"steam", ACTIVITY_COOKING},
     {"boil", ACTIVITY_COOKING},
-    {"poach", ACTIVITY_COOKING},
     {"braise", ACTIVITY_COOKING},
-    {"stew", ACTIVITY_COOKING},
-    {"cook", ACTIVITY_COOKING},
     {"bubble", ACTIVITY_COOKING},
-    {"microwave", ACTIVITY_COOKING},
-    {"parboil", ACTIVITY_COOKING},
-    {"oven!", ACTIVITY_COOKING},
-    {"smoke", ACTIVITY_COOKING},
     {"blanch", ACTIVITY_COOKING},
-    {"preheat", ACTIVITY_COOKING},
-    {"reheat", ACTIVITY_COOKING},
-    {"sterilise", ACTIVITY_COOKING},
-    {"sterilize", ACTIVITY_COOKING},
-    {"process!", ACTIVITY_COOKING},
-    /* nothing is done and nothing cooks */
-    {"rest", ACTIVITY_RESTING},
+    {"bloom", ACTIVITY_RESTING},
+    {"brine", ACTIVITY_RESTING},
+    {"brown", ACTIVITY_ATTENDED},
+    {"broil", ACTIVITY_ATTENDED},
+    {"beat", ACTIVITY_ATTENDED},
+    {"blend", ACTIVITY_ATTENDED},
+    {"blitz", ACTIVITY_ATTENDED},
+    {"baste", ACTIVITY_ATTENDED},
+    {"cook", ACTIVITY_COOKING},
     {"chill", ACTIVITY_RESTING},
-    {"soak", ACTIVITY_RESTING},
-    {"prove", ACTIVITY_RESTING},
-    {"proof", ACTIVITY_RESTING},
-    {"rise", ACTIVITY_RESTING},
-    {"double", ACTIVITY_RESTING},
-    {"steep", ACTIVITY_RESTING},
-    {"marinate", ACTIVITY_RESTING},
-    {"marinade!", ACTIVITY_RESTING},
-    {"freeze", ACTIVITY_RESTING},
-    {"refrigerate", ACTIVITY_RESTING},
     {"cool", ACTIVITY_RESTING},
-    {"stand", ACTIVITY_RESTING},
-    {"sit", ACTIVITY_RESTING},
-    {"infuse", ACTIVITY_RESTING},
-    {"set!", ACTIVITY_RESTING},
-    {"ferment", ACTIVITY_RESTING},
     {"cure", ACTIVITY_RESTING},
-    {"mature", ACTIVITY_RESTING},
-    {"macerate", ACTIVITY_RESTING},
-    {"thaw", ACTIVITY_RESTING},
+    {"cream", ACTIVITY_ATTENDED},
+    {"char", ACTIVITY_ATTENDED},
+    {"caramelise", ACTIVITY_ATTENDED},
+    {"caramelize", ACTIVITY_ATTENDED},
+    {"chop", ACTIVITY_ATTENDED},
+    {"churn", ACTIVITY_ATTENDED},
+    {"double", ACTIVITY_RESTING},
     {"defrost", ACTIVITY_RESTING},
     {"dry!", ACTIVITY_RESTING},
     {"drain", ACTIVITY_RESTING},
+    {"freeze", ACTIVITY_RESTING},
+    {"ferment", ACTIVITY_RESTING},
+    {"fridge!", ACTIVITY_RESTING},
+    {"freezer!", ACTIVITY_RESTING},
+    {"firm!", ACTIVITY_RESTING},
+    {"fry", ACTIVITY_ATTENDED},
+    {"frying!", ACTIVITY_ATTENDED},
+    {"fold", ACTIVITY_ATTENDED},
+    {"flip", ACTIVITY_ATTENDED},
+    {"grill", ACTIVITY_ATTENDED},
+    {"griddle", ACTIVITY_ATTENDED},
+    {"hydrate", ACTIVITY_RESTING},
+    {"heat", ACTIVITY_ATTENDED},
+    {"infuse", ACTIVITY_RESTING},
+    {"knead", ACTIVITY_ATTENDED},
     {"leave!", ACTIVITY_RESTING},
     {"leaving!", ACTIVITY_RESTING},
     {"left!", ACTIVITY_RESTING},
     {"let!", ACTIVITY_RESTING},
-    {"wait", ACTIVITY_RESTING},
-    {"release", ACTIVITY_RESTING},
-    {"aside!", ACTIVITY_RESTING},
-    {"hydrate", ACTIVITY_RESTING},
-    {"swell", ACTIVITY_RESTING},
-    {"bloom", ACTIVITY_RESTING},
-    {"pickle", ACTIVITY_RESTING},
-    {"brine", ACTIVITY_RESTING},
-    {"fridge!", ACTIVITY_RESTING},
-    {"freezer!", ACTIVITY_RESTING},
-    {"refrigerator!", ACTIVITY_RESTING},
-    {"autolyse", ACTIVITY_RESTING},
-    {"firm!", ACTIVITY_RESTING},
-    {"sprout!", ACTIVITY_RESTING},
-    /* hands busy or eyes on it */
-    {"stir", ACTIVITY_ATTENDED},
-    {"fry", ACTIVITY_ATTENDED},
-    {"frying!", ACTIVITY_ATTENDED},
-    {"saute", ACTIVITY_ATTENDED},
-    {"sear", ACTIVITY_ATTENDED},
-    {"brown", ACTIVITY_ATTENDED},
-    {"toast", ACTIVITY_ATTENDED},
-    {"grill", ACTIVITY_ATTENDED},
-    {"griddle", ACTIVITY_ATTENDED},
-    {"broil", ACTIVITY_ATTENDED},
-    {"whisk", ACTIVITY_ATTENDED},
-    {"beat", ACTIVITY_ATTENDED},
-    {"whip", ACTIVITY_ATTENDED},
-    {"knead", ACTIVITY_ATTENDED},
-    {"blend", ACTIVITY_ATTENDED},
-    {"blitz", ACTIVITY_ATTENDED},
+    {"microwave", ACTIVITY_COOKING},
+    {"marinate", ACTIVITY_RESTING},
+    {"marinade!", ACTIVITY_RESTING},
+    {"mature", ACTIVITY_RESTING},
+    {"macerate", ACTIVITY_RESTING},
     {"mix", ACTIVITY_ATTENDED},
-    {"fold", ACTIVITY_ATTENDED},
-    {"cream", ACTIVITY_ATTENDED},
-    {"sweat", ACTIVITY_ATTENDED},
-    {"soften!", ACTIVITY_ATTENDED},
-    {"reduce", ACTIVITY_ATTENDED},
-    {"char", ACTIVITY_ATTENDED},
-    {"flip", ACTIVITY_ATTENDED},
-    {"toss", ACTIVITY_ATTENDED},
-    {"sizzle", ACTIVITY_ATTENDED},
-    {"wilt", ACTIVITY_ATTENDED},
-    {"heat", ACTIVITY_ATTENDED},
-    {"warm", ACTIVITY_ATTENDED},
     {"melt", ACTIVITY_ATTENDED},
-    {"caramelise", ACTIVITY_ATTENDED},
-    {"caramelize", ACTIVITY_ATTENDED},
+    {"massage", ACTIVITY_ATTENDED},
+    {"oven!", ACTIVITY_COOKING},
+    {"poach", ACTIVITY_COOKING},
+    {"parboil", ACTIVITY_COOKING},
+    {"preheat", ACTIVITY_COOKING},
+    {"process!", ACTIVITY_COOKING},
+    {"prove", ACTIVITY_RESTING},
+    {"proof", ACTIVITY_RESTING},
+    {"pickle", ACTIVITY_RESTING},
     {"pulse", ACTIVITY_ATTENDED},
     {"process", ACTIVITY_ATTENDED},
-    {"massage", ACTIVITY_ATTENDED},
+    {"roast", ACTIVITY_COOKING},
+    {"reheat", ACTIVITY_COOKING},
+    {"rest", ACTIVITY_RESTING},
+    {"rise", ACTIVITY_RESTING},
+    {"refrigerate", ACTIVITY_RESTING},
+    {"release", ACTIVITY_RESTING},
+    {"refrigerator!", ACTIVITY_RESTING},
+    {"reduce", ACTIVITY_ATTENDED},
     {"rub", ACTIVITY_ATTENDED},
-    {"shake", ACTIVITY_ATTENDED},
     {"roll", ACTIVITY_ATTENDED},
-    {"work!", ACTIVITY_ATTENDED},
-    {"chop", ACTIVITY_ATTENDED},
     {"rinse", ACTIVITY_ATTENDED},
-    {"baste", ACTIVITY_ATTENDED},
-    {"churn", ACTIVITY_ATTENDED},
+    {"simmer", ACTIVITY_COOKING},
+    {"steam", ACTIVITY_COOKING},
+    {"stew", ACTIVITY_COOKING},
+    {"smoke", ACTIVITY_COOKING},
+    {"sterilise", ACTIVITY_COOKING},
+    {"sterilize", ACTIVITY_COOKING},
+    {"soak", ACTIVITY_RESTING},
+    {"steep", ACTIVITY_RESTING},
+    {"stand", ACTIVITY_RESTING},
+    {"sit", ACTIVITY_RESTING},
+    {"set!", ACTIVITY_RESTING},
+    {"swell", ACTIVITY_RESTING},
+    {"sprout!", ACTIVITY_RESTING},
+    {"stir", ACTIVITY_ATTENDED},
+    {"saute", ACTIVITY_ATTENDED},
+    {"sear", ACTIVITY_ATTENDED},
+    {"sweat", ACTIVITY_ATTENDED},
+    {"soften!", ACTIVITY_ATTENDED},
+    {"sizzle", ACTIVITY_ATTENDED},
+    {"shake", ACTIVITY_ATTENDED},
+    {"thaw", ACTIVITY_RESTING},
+    {"toast", ACTIVITY_ATTENDED},
+    {"toss", ACTIVITY_ATTENDED},
+    {"wait", ACTIVITY_RESTING},
+    {"whisk", ACTIVITY_ATTENDED},
+    {"whip", ACTIVITY_ATTENDED},
+    {"wilt", ACTIVITY_ATTENDED},
+    {"warm", ACTIVITY_ATTENDED},
+    {"work!", ACTIVITY_ATTENDED},
 };
+enum { VERBS = sizeof verbs / sizeof *verbs };
 
 static const struct {
     const char *form, *verb;
@@ -151,6 +151,21 @@ form_of(struct slice word, const char *verb)
     return false;
 }
 
+/* the first verb that begins with the letter, or with one behind it */
+static size_t
+verbs_from(char letter)
+{
+    size_t low = 0, high = VERBS;
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        if (verbs[middle].stem[0] < letter)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return low;
+}
+
 enum activity
 activity_of(const struct word *w)
 {
@@ -158,12 +173,12 @@ activity_of(const struct word *w)
     if (w->kind != WORD_LETTERS || word.length < 3)
         return ACTIVITY_NONE;
     for (size_t i = 0; i < sizeof irregular / sizeof *irregular; i++)
-        if (slice_is(word, irregular[i].form)) {
+        if (word_is(w, irregular[i].form)) {
             word = slice_of(irregular[i].verb);
             break;
         }
-    for (size_t i = 0; i < sizeof verbs / sizeof *verbs; i++)
-        if (verbs[i].stem[0] == word.at[0] && form_of(word, verbs[i].stem))
+    for (size_t i = verbs_from(word.at[0]); i < VERBS && verbs[i].stem[0] == word.at[0]; i++)
+        if (form_of(word, verbs[i].stem))
             return verbs[i].activity;
     return ACTIVITY_NONE;
 }

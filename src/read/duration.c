@@ -20,7 +20,7 @@ day_before(const struct words *w, size_t i, struct duration *d)
 {
     static const char *const phrases[] = {"the day before", "the night before",
                                           "the evening before", "the previous day", NULL};
-    if (words_any(w, phrases, i, i + 1, NULL) == NULL)
+    if (!word_is(&w->items[i], "the") || words_any(w, phrases, i, i + 1, NULL) == NULL)
         return 0;
     d->seconds = span_exact(DAY);
     d->part = DURATION_BEFORE;

@@ -27,6 +27,8 @@ struct sign {
     enum effect effect;
 };
 
+enum { SIGN_WORDS = 4 }; /* of the longest sign before a number */
+
 /* right before the number; the longest that fits counts, then what stands before that */
 static const struct sign before_it[] = {
     {"about", EFFECT_NONE},
@@ -181,12 +183,26 @@ phrase_before(const struct words *w, size_t i, const char *phrase)
     return i >= n && words_at(w, i - n, phrase) == n ? n : 0;
 }
 
+/* bits of the letters that the SIGN_WORDS words before word i begin with; other characters share
+ * them, which does no harm */
+static uint32_t
+letters_before(const struct words *w, size_t i)
+{
+    uint32_t letters = 0;
+    for (size_t n = 0; n < SIGN_WORDS && n < i; n++)
+        letters |= UINT32_C(1) << (w->items[i - 1 - n].folded.at[0] & 31);
+    return letters;
+}
+
 static const struct sign *
 sign_before(const struct words *w, size_t i, size_t *length)
 {
     const struct sign *best = NULL;
+    const uint32_t letters = letters_before(w, i);
     *length = 0;
     for (size_t k = 0; i > 0 && k < sizeof before_it / sizeof *before_it; k++) {
+        if ((letters >> (before_it[k].phrase[0] & 31) & 1) == 0)
+            continue; /* most signs begin with no word that stands here */
         size_t n = phrase_before(w, i, before_it[k].phrase);
         if (n > *length) {
             *length = n;

@@ -88,6 +88,11 @@ side_apart(const struct words *w, struct durations *all, const struct placed *pl
 static void
 sides_read(const struct words *w, struct durations *all, struct placed *places)
 {
+    /* one of these stands in every phrase of a side */
+    static const char *const of_sides[] = {"side",  "sides",  "way", "face",
+                                           "other", "second", NULL};
+    if (words_any(w, of_sides, 0, w->count, NULL) == NULL)
+        return;
     size_t end = reach(w, all, places);
     for (size_t i = 0; i < end; i++) {
         if (w->items[i].kind != WORD_LETTERS)
@@ -118,11 +123,12 @@ sides_read(const struct words *w, struct durations *all, struct placed *places)
     }
 }
 
+static const char *const lots[] = {"batches", "lots", "goes", "rounds", "relays", NULL};
+
 /* "in two batches", "a third at a time", "3 batches" */
 static size_t
 goes_at(const struct words *w, size_t i, struct goes *out)
 {
-    static const char *const lots[] = {"batches", "lots", "goes", "rounds", "relays", NULL};
     static const struct {
         const char *phrase;
         double goes;
@@ -209,9 +215,14 @@ lots_before(const struct words *w, struct duration *d, struct placed *p)
 void
 duration_times_read(const struct words *w, struct durations *all, struct placed *places)
 {
+    if (all->count == 0)
+        return;
     for (size_t k = 0; k < all->count; k++)
         lots_before(w, &all->items[k], &places[k]);
     sides_read(w, all, places);
+    if (words_any(w, lots, 0, w->count, NULL) == NULL &&
+        words_find(w, "at a time", 0, w->count) == SIZE_MAX)
+        return;
     size_t end = reach(w, all, places);
     for (size_t i = 0; i < end; i++) {
         struct goes goes;

@@ -50,6 +50,9 @@ static const struct unit_word {
     {"years", 365 * DAY, true},
 };
 
+/* what they begin with */
+static const char unit_letters[] = "smhdwy";
+
 /* counts that are more than one word, or have a width */
 static const struct {
     const char *phrase;
@@ -80,6 +83,36 @@ static const char *const short_hours[] = {"h", "hr", "hrs", NULL};
 static const char *const bare_followers[] = {"until", "or",     "in",  "at",  "with",
                                              "for",   "then",   "and", "per", "turning",
                                              "total", "before", "on",  NULL};
+
+/* the words that a stretch or a count begins with, but for numbers in digits, by their first letter */
+static const char *const beginnings[26] = {
+    ['a' - 'a'] = "a an",
+    ['b' - 'a'] = "between",
+    ['c' - 'a'] = "couple",
+    ['e' - 'a'] = "eight eleven eighteen",
+    ['f' - 'a'] = "few four five forty fifteen fifty fourteen",
+    ['h' - 'a'] = "half",
+    ['n' - 'a'] = "nine ninety nineteen",
+    ['o' - 'a'] = "one overnight",
+    ['q' - 'a'] = "quarter",
+    ['s' - 'a'] = "six seven sixty sixteen seventeen",
+    ['t' - 'a'] = "two three ten twenty thirty twelve thirteen",
+};
+
+/* false: none begins with the word, as with nearly all words of a text */
+static bool
+may_begin(const struct word *w)
+{
+    const struct slice s = w->folded;
+    if (w->kind != WORD_LETTERS || s.at[0] < 'a' || s.at[0] > 'z')
+        return w->kind == WORD_NUMBER;
+    for (const char *p = beginnings[s.at[0] - 'a']; p != NULL; p = strchr(p, ' ')) {
+        p += *p == ' ';
+        if (strncmp(p, s.at, s.length) == 0 && (p[s.length] == ' ' || p[s.length] == '\0'))
+            return true;
+    }
+    return false;
+}
 
 static bool
 at_end(const struct words *w, size_t i)
@@ -164,7 +197,9 @@ stretch_count(const struct words *w, size_t i, struct span *out)
 {
     double low = 0, high = 0;
     size_t start = i;
-    bool between = !at_end(w, i) && word_is(&w->items[i], "between");
+    if (at_end(w, i) || !may_begin(&w->items[i]))
+        return 0;
+    bool between = word_is(&w->items[i], "between");
     i += between;
     size_t n = between ? 0 : phrase_count(w, i, out);
     if (n > 0)
@@ -192,7 +227,8 @@ stretch_count(const struct words *w, size_t i, struct span *out)
 static const struct unit_word *
 unit_at(const struct words *w, size_t i)
 {
-    if (at_end(w, i) || w->items[i].kind != WORD_LETTERS)
+    if (at_end(w, i) || w->items[i].kind != WORD_LETTERS ||
+        memchr(unit_letters, w->items[i].folded.at[0], 6) == NULL)
         return NULL;
     for (size_t k = 0; k < sizeof unit_words / sizeof *unit_words; k++)
         if (word_is(&w->items[i], unit_words[k].word))
@@ -374,21 +410,6 @@ bare_end(const struct words *w, size_t i, const struct stretch *begun, struct st
         return 0;
     *out = (struct stretch){.seconds = span_exact(count.mid * begun->unit), .unit = begun->unit};
     return n;
-}
-
-/* false: no stretch begins with the word, by its first two letters */
-static bool
-may_begin(const struct word *w)
-{
-    static const char *const second_letters[26] = {
-        ['a' - 'a'] = "n",   ['b' - 'a'] = "e",  ['c' - 'a'] = "o",  ['e' - 'a'] = "il",
-        ['f' - 'a'] = "eio", ['h' - 'a'] = "a",  ['n' - 'a'] = "i",  ['o' - 'a'] = "nv",
-        ['q' - 'a'] = "u",   ['s' - 'a'] = "ei", ['t' - 'a'] = "ehw"};
-    struct slice s = w->folded;
-    if (w->kind != WORD_LETTERS)
-        return w->kind == WORD_NUMBER;
-    const char *second = s.at[0] >= 'a' && s.at[0] <= 'z' ? second_letters[s.at[0] - 'a'] : NULL;
-    return second != NULL && (s.length == 1 || memchr(second, s.at[1], strlen(second)) != NULL);
 }
 
 size_t

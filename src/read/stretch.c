@@ -84,19 +84,22 @@ static const char *const bare_followers[] = {"until", "or",     "in",  "at",  "w
                                              "for",   "then",   "and", "per", "turning",
                                              "total", "before", "on",  NULL};
 
-/* the words that a stretch or a count begins with, but for numbers in digits, by their first letter */
-static const char *const beginnings[26] = {
-    ['a' - 'a'] = "a an",
-    ['b' - 'a'] = "between",
-    ['c' - 'a'] = "couple",
-    ['e' - 'a'] = "eight eleven eighteen",
-    ['f' - 'a'] = "few four five forty fifteen fifty fourteen",
-    ['h' - 'a'] = "half",
-    ['n' - 'a'] = "nine ninety nineteen",
-    ['o' - 'a'] = "one overnight",
-    ['q' - 'a'] = "quarter",
-    ['s' - 'a'] = "six seven sixty sixteen seventeen",
-    ['t' - 'a'] = "two three ten twenty thirty twelve thirteen",
+/* the words that a stretch or a count begins with, but for numbers in digits, by their first letter,
+ * and which letters come second in them */
+static const struct {
+    const char *second, *words;
+} beginnings[26] = {
+    ['a' - 'a'] = {"n", "a an"},
+    ['b' - 'a'] = {"e", "between"},
+    ['c' - 'a'] = {"o", "couple"},
+    ['e' - 'a'] = {"il", "eight eleven eighteen"},
+    ['f' - 'a'] = {"eio", "few four five forty fifteen fifty fourteen"},
+    ['h' - 'a'] = {"a", "half"},
+    ['n' - 'a'] = {"i", "nine ninety nineteen"},
+    ['o' - 'a'] = {"nv", "one overnight"},
+    ['q' - 'a'] = {"u", "quarter"},
+    ['s' - 'a'] = {"ei", "six seven sixty sixteen seventeen"},
+    ['t' - 'a'] = {"ehw", "two three ten twenty thirty twelve thirteen"},
 };
 
 /* false: none begins with the word, as with nearly all words of a text */
@@ -106,7 +109,10 @@ may_begin(const struct word *w)
     const struct slice s = w->folded;
     if (w->kind != WORD_LETTERS || s.at[0] < 'a' || s.at[0] > 'z')
         return w->kind == WORD_NUMBER;
-    for (const char *p = beginnings[s.at[0] - 'a']; p != NULL; p = strchr(p, ' ')) {
+    const char *second = beginnings[s.at[0] - 'a'].second;
+    if (second == NULL || (s.length > 1 && strchr(second, s.at[1]) == NULL))
+        return false;
+    for (const char *p = beginnings[s.at[0] - 'a'].words; p != NULL; p = strchr(p, ' ')) {
         p += *p == ' ';
         if (strncmp(p, s.at, s.length) == 0 && (p[s.length] == ' ' || p[s.length] == '\0'))
             return true;

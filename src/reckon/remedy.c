@@ -16,7 +16,7 @@ remedy_stand_of(struct remedy_search *f, const struct dish *d)
 {
     struct sheet sheet;
     double share;
-    sheet_lay(f->arena, d, f->tables, f->phase, NULL, &sheet);
+    sheet_lay_changed(f->arena, d, f->tables, f->phase, f->dish, &f->sheet, &sheet);
     return sheet_worst(&sheet, &share);
 }
 

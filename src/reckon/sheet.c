@@ -3,6 +3,12 @@
 #include <math.h>
 #include <string.h>
 
+/* a dish and the sheet that was laid for it in the phase at hand */
+struct sheet_source {
+    const struct dish *dish;
+    const struct sheet *sheet;
+};
+
 /* in place: this runs for every ingredient of every post */
 static void
 grow(struct span *sum, const struct span *by)
@@ -16,6 +22,8 @@ static void
 way_sum(struct sheet_way *sum, const struct sheet_way *way)
 {
     for (size_t c = 0; c < COLUMNS; c++) {
+        if (way->load[c].high == 0 && way->share[c].high == 0 && way->bound[c] == 0)
+            continue; /* as with most columns of most foods */
         grow(&sum->load[c], &way->load[c]);
         grow(&sum->share[c], &way->share[c]);
         sum->bound[c] += way->bound[c];
@@ -129,9 +137,43 @@ lay_sitting(struct sheet *s, const struct phase *phase, struct reads *reads)
         }
 }
 
-void
-sheet_lay(struct arena *a, const struct dish *d, const struct tables *t, int phase,
-          struct reads *reads, struct sheet *out)
+/* the loads of an option's helpings where they are known from a sheet of the dish that this one was
+ * copied from: what is shared with that was not changed; else NULL */
+static const struct helping_load *
+known_loads(const struct sheet_source *from, size_t ingredient, const struct dish_option *option)
+{
+    if (from == NULL)
+        return NULL;
+    const struct ingredient *in = &from->dish->ingredients[ingredient];
+    size_t at = from->sheet->firsts[ingredient];
+    for (size_t o = 0; o < in->option_count; at += in->options[o++].count)
+        if (in->options[o].helpings == option->helpings)
+            return &from->sheet->helpings[at];
+    return NULL;
+}
+
+static void
+lay_loads(struct arena *a, const struct dish *d, const struct tables *t, struct limit_desk *desk,
+          const struct sheet_source *from, struct helping_load *next)
+{
+    const double divisor = dish_divisor(d);
+    if (from != NULL && dish_divisor(from->dish) != divisor)
+        from = NULL;
+    for (size_t i = 0; i < d->count; i++)
+        for (size_t o = 0; o < d->ingredients[i].option_count; o++) {
+            const struct dish_option *option = &d->ingredients[i].options[o];
+            const struct helping_load *known = known_loads(from, i, option);
+            if (known != NULL)
+                memcpy(next, known, option->count * sizeof *next);
+            for (size_t k = 0; known == NULL && k < option->count; k++)
+                load_reckon(a, &option->helpings[k], divisor, t, desk, &next[k]);
+            next += option->count;
+        }
+}
+
+static void
+lay(struct arena *a, const struct dish *d, const struct tables *t, int phase, struct reads *reads,
+    const struct sheet_source *from, struct sheet *out)
 {
     memset(out, 0, sizeof *out);
     struct limit_desk desk;
@@ -150,13 +192,7 @@ sheet_lay(struct arena *a, const struct dish *d, const struct tables *t, int pha
         out->firsts[i + 1] = out->helping_count;
     }
     out->helpings = arena_take_array(a, out->helping_count + 1, sizeof *out->helpings);
-    struct helping_load *next = out->helpings;
-    const double divisor = dish_divisor(d);
-    for (size_t i = 0; i < d->count; i++)
-        for (size_t o = 0; o < d->ingredients[i].option_count; o++)
-            for (size_t k = 0; k < d->ingredients[i].options[o].count; k++)
-                load_reckon(a, &d->ingredients[i].options[o].helpings[k], divisor, t, &desk,
-                            next++);
+    lay_loads(a, d, t, &desk, from, out->helpings);
     const struct helping_load *helping = out->helpings;
     for (size_t i = 0; i < d->count; i++)
         lay_row(a, &d->ingredients[i], &helping, &out->rows[i]);
@@ -169,4 +205,19 @@ sheet_lay(struct arena *a, const struct dish *d, const struct tables *t, int pha
     check_traces(out);
     lay_sitting(out, desk.phase, reads);
     part_rows(a, out);
+}
+
+void
+sheet_lay(struct arena *a, const struct dish *d, const struct tables *t, int phase,
+          struct reads *reads, struct sheet *out)
+{
+    lay(a, d, t, phase, reads, NULL, out);
+}
+
+void
+sheet_lay_changed(struct arena *a, const struct dish *d, const struct tables *t, int phase,
+                  const struct dish *was, const struct sheet *known, struct sheet *out)
+{
+    const struct sheet_source from = {was, known};
+    lay(a, d, t, phase, NULL, &from, out);
 }

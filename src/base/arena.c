@@ -121,9 +121,8 @@ exhausted(struct arena *a)
     longjmp(a->guard, 1);
 }
 
-/* memory with whatever was in it, for what is written over at once */
-static void *
-take_raw(struct arena *a, size_t bytes)
+void *
+arena_take_raw(struct arena *a, size_t bytes)
 {
     if (bytes > SIZE_MAX / 2)
         return exhausted(a);
@@ -151,7 +150,7 @@ take_raw(struct arena *a, size_t bytes)
 void *
 arena_take(struct arena *a, size_t bytes)
 {
-    void *p = take_raw(a, bytes);
+    void *p = arena_take_raw(a, bytes);
     return memset(p, 0, aligned(bytes > 0 ? bytes : 1));
 }
 
@@ -168,7 +167,7 @@ arena_copy(struct arena *a, const char *bytes, size_t length)
 {
     if (length > SIZE_MAX / 4)
         return exhausted(a);
-    char *copy = take_raw(a, length + 1);
+    char *copy = arena_take_raw(a, length + 1);
     if (length > 0)
         memcpy(copy, bytes, length);
     memset(copy + length, 0, aligned(length + 1) - length);
@@ -190,7 +189,7 @@ arena_regrow(struct arena *a, void *old, size_t old_bytes, size_t new_bytes)
         b->used += need - had;
         return old;
     }
-    unsigned char *fresh = take_raw(a, new_bytes);
+    unsigned char *fresh = arena_take_raw(a, new_bytes);
     size_t kept = old_bytes < new_bytes ? old_bytes : new_bytes;
     memcpy(fresh, old, kept);
     memset(fresh + kept, 0, aligned(new_bytes > 0 ? new_bytes : 1) - kept);
@@ -210,7 +209,7 @@ arena_regrow_bytes(struct arena *a, void *old, size_t used, size_t old_bytes, si
         b->used += need - had;
         return old;
     }
-    void *fresh = take_raw(a, new_bytes);
+    void *fresh = arena_take_raw(a, new_bytes);
     if (used > 0)
         memcpy(fresh, old, used);
     return fresh;

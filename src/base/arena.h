@@ -24,6 +24,9 @@ jmp_buf *arena_guard(struct arena *a);
 /* zeroed memory for any type; never NULL: when the machine has none it jumps to the guard */
 void *arena_take(struct arena *a, size_t bytes) __attribute__((malloc, returns_nonnull));
 
+/* the same with whatever was in it, for what is written over at once */
+void *arena_take_raw(struct arena *a, size_t bytes) __attribute__((malloc, returns_nonnull));
+
 /* zeroed memory for `count` things of `size` bytes; a product too large counts as no memory */
 void *arena_take_array(struct arena *a, size_t count, size_t size)
     __attribute__((malloc, returns_nonnull));

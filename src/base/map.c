@@ -18,7 +18,7 @@ map_for(struct arena *a, size_t count)
         m.place_count *= 2;
     m.places = arena_take_array(a, m.place_count, sizeof *m.places);
     m.room = count;
-    m.rows = arena_regrow_bytes(a, NULL, 0, 0, count * sizeof *m.rows);
+    m.rows = arena_take_raw(a, count * sizeof *m.rows);
     return m;
 }
 

@@ -13,6 +13,7 @@ struct line {
 
 struct corner_search {
     size_t things, lines;
+    size_t needs;        /* the first so many lines are needs; then each thing cut whole */
     size_t corner_lines; /* the first so many lines make corners */
     struct line line[LINES_MOST];
     double weight[CUT_SET_MOST];
@@ -66,6 +67,67 @@ holds_all(const struct corner_search *s, const double x[CUT_SET_MOST])
     return true;
 }
 
+/* Sets what two needs leave of two things (or one of one), the others being cut whole; false where
+ * the lines are all but parallel. */
+static bool
+leave_few(const struct corner_search *s, const size_t *chosen, const size_t *some, size_t count,
+          double x[CUT_SET_MOST])
+{
+    double m[2][2], left[2];
+    for (size_t r = 0; r < count; r++) {
+        const struct line *line = &s->line[chosen[r]];
+        left[r] = line->least;
+        for (size_t i = 0; i < s->things; i++)
+            left[r] -= line->at[i];
+        for (size_t k = 0; k < count; k++) {
+            m[r][k] = line->at[some[k]];
+            left[r] += m[r][k];
+        }
+    }
+    const double det = count == 1 ? m[0][0] : m[0][0] * m[1][1] - m[0][1] * m[1][0];
+    const double size = count == 1 ? 1 : m[0][0] * m[1][1] + m[0][1] * m[1][0];
+    if (!(fabs(det) > 1e-4 * size) || !(fabs(det) > 1e-6))
+        return false;
+    x[some[0]] = (count == 1 ? left[0] : left[0] * m[1][1] - left[1] * m[0][1]) / det;
+    if (count == 2)
+        x[some[1]] = (m[0][0] * left[1] - m[1][0] * left[0]) / det;
+    return true;
+}
+
+/* Most corners have all things but one or two cut whole. Where these lie well outside, or cost well
+ * over the best, nobody need solve their systems. */
+static bool
+is_hopeless(const struct corner_search *s, const size_t *chosen)
+{
+    size_t some[CUT_SET_MOST], count = 0;
+    const size_t last = s->things;
+    double x[CUT_SET_MOST], cost = 0;
+    for (size_t i = 0; i < s->things; i++)
+        x[i] = 1;
+    while (count < last && chosen[count] < s->needs)
+        count++;
+    for (size_t i = 0, k = 0, c = count; i < s->things; i++)
+        if (c < last && chosen[c] == s->needs + i)
+            c++;
+        else
+            some[k++] = i;
+    if (count > 2 || (count > 0 && !leave_few(s, chosen, some, count, x)))
+        return false;
+    for (size_t k = 0; k < count; k++)
+        if (x[some[k]] < -1e-6 || x[some[k]] > 1 + 1e-6)
+            return true;
+    for (size_t l = 0; l < s->needs; l++) {
+        double sum = 0;
+        for (size_t i = 0; i < s->things; i++)
+            sum += s->line[l].at[i] * x[i];
+        if (sum < s->line[l].least * (1 - 1e-6) - 1e-6)
+            return true;
+    }
+    for (size_t i = 0; i < s->things; i++)
+        cost += x[i] * s->weight[i];
+    return cost > s->best * (1 + 1e-6) + 1e-6;
+}
+
 /* The least of a linear cost over a bounded polytope lies on a corner: all of them are tried, but
  * those where a thing is not cut at all: a smaller set would do, and none did. */
 static void
@@ -79,7 +141,7 @@ try_corners(struct corner_search *s, size_t *chosen, size_t depth, size_t from)
         return;
     }
     double x[CUT_SET_MOST], cost = 0;
-    if (!meet(s, chosen, x) || !holds_all(s, x))
+    if (is_hopeless(s, chosen) || !meet(s, chosen, x) || !holds_all(s, x))
         return;
     for (size_t i = 0; i < s->things; i++)
         cost += x[i] * s->weight[i];
@@ -159,6 +221,7 @@ try_set(const struct cut_problem *p, const size_t *set, size_t size, double *bes
             line->at[i] = p->effect[set[i]][n];
         line->least = p->need[n];
     }
+    s.needs = s.lines;
     for (size_t i = 0; i < size; i++) {
         s.weight[i] = p->weight[set[i]];
         add_line(&s, i, -1, -1);

@@ -165,8 +165,10 @@ lay_loads(struct arena *a, const struct dish *d, const struct tables *t, struct 
             const struct helping_load *known = known_loads(from, i, option);
             if (known != NULL)
                 memcpy(next, known, option->count * sizeof *next);
-            for (size_t k = 0; known == NULL && k < option->count; k++)
+            for (size_t k = 0; known == NULL && k < option->count; k++) {
+                memset(&next[k], 0, sizeof next[k]);
                 load_reckon(a, &option->helpings[k], divisor, t, desk, &next[k]);
+            }
             next += option->count;
         }
 }
@@ -191,7 +193,7 @@ lay(struct arena *a, const struct dish *d, const struct tables *t, int phase, st
             out->helping_count += d->ingredients[i].options[o].count;
         out->firsts[i + 1] = out->helping_count;
     }
-    out->helpings = arena_take_array(a, out->helping_count + 1, sizeof *out->helpings);
+    out->helpings = arena_take_raw(a, (out->helping_count + 1) * sizeof *out->helpings);
     lay_loads(a, d, t, &desk, from, out->helpings);
     const struct helping_load *helping = out->helpings;
     for (size_t i = 0; i < d->count; i++)

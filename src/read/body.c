@@ -102,7 +102,9 @@ heading_is(struct slice heading, const char *const *words, size_t count, struct 
         heading = slice_part(heading, 1, heading.length);
     while (heading.length > 0 && strchr(":!.", heading.at[heading.length - 1]) != NULL)
         heading.length--;
-    for (size_t i = 0; i < count; i++) {
+    for (size_t i = 0; i < count && heading.length > 0; i++) {
+        if ((heading.at[0] | 0x20) != words[i][0])
+            continue;
         size_t n = strlen(words[i]);
         if (!slice_is_anycase(slice_part(heading, 0, n), words[i]))
             continue;

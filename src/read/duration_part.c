@@ -217,7 +217,12 @@ sign_behind(const struct words *w, size_t i, size_t *length)
 {
     const struct sign *best = NULL;
     *length = 0;
+    if (i >= w->count)
+        return NULL;
+    const char first = w->items[i].folded.at[0];
     for (size_t k = 0; k < sizeof behind_it / sizeof *behind_it; k++) {
+        if (behind_it[k].phrase[0] != first)
+            continue;
         size_t n = words_at(w, i, behind_it[k].phrase);
         if (n > *length) {
             *length = n;

@@ -174,6 +174,29 @@ set_suffices(const struct cut_problem *p, const size_t *set, size_t size)
     return true;
 }
 
+/* whether as many things, those that bring most of each need, meet it: if not, no set that large does */
+static bool
+size_suffices(const struct cut_problem *p, size_t size)
+{
+    for (size_t n = 0; n < p->needs; n++) {
+        double most[CUT_SET_MOST] = {0}, sum = 0;
+        for (size_t i = 0; i < p->things; i++) {
+            double effect = p->effect[i][n];
+            for (size_t k = 0; k < size; k++)
+                if (effect > most[k]) {
+                    double less = most[k];
+                    most[k] = effect;
+                    effect = less;
+                }
+        }
+        for (size_t k = 0; k < size; k++)
+            sum += most[k];
+        if (sum < p->need[n] - 1e-9)
+            return false;
+    }
+    return true;
+}
+
 /* the least weight that meets one need alone, what brings most for its weight cut first */
 static double
 least_for(const struct cut_problem *p, const size_t *set, size_t size, size_t need)
@@ -292,7 +315,7 @@ cuts_fewest(const struct cut_problem *all, double cut[CUT_THINGS_MOST])
     for (size_t size = 1; size <= CUT_SET_MOST && size <= p->things; size++) {
         size_t set[CUT_SET_MOST];
         double best = INFINITY;
-        if (try_sets(p, set, 0, size, 0, &best, cut))
+        if (size_suffices(p, size) && try_sets(p, set, 0, size, 0, &best, cut))
             return true;
     }
     return false;

@@ -63,8 +63,10 @@ load_base(const struct helping *h, enum group g, const struct tables *t, struct 
     if (content != NULL && figure_known(content)) {
         out->content[g] = content;
         out->known[g] = weighed || is_nothing(content->span);
+        if (is_nothing(content->span))
+            return; /* as with most groups of most foods */
         out->load[g] = span_scale(span_times(out->grams, content->span), 0.01);
-        if (is_nothing(content->span) || (weighed && !h->weighing.unmeasured))
+        if (weighed && !h->weighing.unmeasured)
             return;
         /* "plus extra" without an amount is taken as at most as much again */
         bounds->grams[g] = weighed ? out->load[g].high : INFINITY;
@@ -136,8 +138,9 @@ share_out(const struct helping *h, struct limit_desk *desk, struct helping_load 
         if (limit == NULL)
             continue;
         out->limit[g] = limit;
-        out->share[g] = span_scale(out->load[g], 1 / load_limit(limit));
-        out->bound[g] = bounds->grams[g] / load_limit(limit);
+        const double grams = load_limit(limit);
+        out->share[g] = span_scale(out->load[g], 1 / grams);
+        out->bound[g] = bounds->grams[g] / grams;
     }
     out->fresh_share = out->share[EXCESS_FRUCTOSE];
     out->fresh_bound = out->bound[EXCESS_FRUCTOSE];
@@ -249,7 +252,8 @@ load_reckon(struct arena *a, const struct helping *h, double divisor, const stru
     for (size_t i = 0; i < 3; i++) {
         if (desk->phase->groups[counted[i]].lifted)
             continue;
-        out->sitting = span_add(out->sitting, out->load[counted[i]]);
+        if (!is_nothing(out->load[counted[i]]))
+            out->sitting = span_add(out->sitting, out->load[counted[i]]);
         out->sitting_unknown = out->sitting_unknown ||
                                (bounds.grams[counted[i]] > 0 && out->bound[counted[i]] > 1 + 1e-9);
     }

@@ -182,24 +182,36 @@ ingredient_grams(const struct remedy_search *f, size_t ingredient)
     return fmax(grams, 0.01);
 }
 
+/* what each ingredient would take off each of what must go: a row for each ingredient */
+static double *
+all_effects(const struct remedy_search *f, const struct excesses *e)
+{
+    double *effects = arena_take_array(f->arena, f->dish->count * e->count + 1, sizeof *effects);
+    for (size_t i = 0; i < f->dish->count; i++)
+        for (size_t k = 0; k < e->count; k++)
+            effects[i * e->count + k] = ingredient_effect(f, i, &e->items[k]);
+    return effects;
+}
+
 /* of how much of what must go an ingredient is the cause, at its best */
 static double
-ingredient_weight(const struct remedy_search *f, size_t ingredient, const struct excesses *e)
+ingredient_weight(const double *effects, const struct excesses *e)
 {
     double most = 0;
     for (size_t k = 0; k < e->count; k++)
-        most = fmax(most, ingredient_effect(f, ingredient, &e->items[k]) / e->items[k].need);
+        most = fmax(most, effects[k] / e->items[k].need);
     return most;
 }
 
 /* the ingredients that are most the cause, weightiest first */
 static size_t
-weightiest(const struct remedy_search *f, const struct excesses *e, size_t out[CUT_THINGS_MOST])
+weightiest(const struct remedy_search *f, const double *effects, const struct excesses *e,
+           size_t out[CUT_THINGS_MOST])
 {
     size_t count = 0;
     double weights[CUT_THINGS_MOST];
     for (size_t i = 0; i < f->dish->count; i++) {
-        const double weight = ingredient_weight(f, i, e);
+        const double weight = ingredient_weight(&effects[i * e->count], e);
         if (weight < CAUSE_LEAST ||
             (count == CUT_THINGS_MOST && weight <= weights[CUT_THINGS_MOST - 1]))
             continue;
@@ -220,12 +232,13 @@ remedy_fewest_cuts(struct remedy_search *f, const struct excesses *e)
     size_t ingredients[CUT_THINGS_MOST], set[CUT_THINGS_MOST];
     struct cut_problem p;
     memset(&p, 0, sizeof p);
-    p.things = weightiest(f, e, ingredients);
+    const double *effects = all_effects(f, e);
+    p.things = weightiest(f, effects, e, ingredients);
     p.needs = e->count;
     for (size_t i = 0; i < p.things; i++) {
         p.weight[i] = ingredient_grams(f, ingredients[i]);
         for (size_t k = 0; k < e->count; k++)
-            p.effect[i][k] = ingredient_effect(f, ingredients[i], &e->items[k]);
+            p.effect[i][k] = effects[ingredients[i] * e->count + k];
     }
     for (size_t k = 0; k < e->count; k++)
         p.need[k] = e->items[k].need;

@@ -98,10 +98,12 @@ lay_row(struct arena *a, const struct ingredient *in, const struct helping_load 
 /* Traces of a group that together could pass its limit are no traces: then what carries one does
  * not leave excess fructose alone. */
 static void
-check_traces(struct sheet *s)
+check_traces(struct sheet *s, const bool bounded[GROUPS])
 {
     for (enum group g = 0; g < GROUPS; g++) {
         double together = 0;
+        if (!bounded[g])
+            continue;
         for (size_t i = 0; i < s->count; i++) {
             double most = 0;
             for (size_t w = 0; w < s->rows[i].count; w++)
@@ -198,13 +200,16 @@ lay(struct arena *a, const struct dish *d, const struct tables *t, int phase, st
     const struct helping_load *helping = out->helpings;
     for (size_t i = 0; i < d->count; i++)
         lay_row(a, &d->ingredients[i], &helping, &out->rows[i]);
+    bool bounded[GROUPS] = {false};
     for (size_t i = 0; i < out->helping_count; i++)
-        for (enum group g = 0; g < GROUPS; g++)
-            out->limited[g] = out->limited[g] || out->helpings[i].limit[g] != NULL;
+        for (enum group g = 0; g < GROUPS; g++) {
+            out->limited[g] |= out->helpings[i].limit[g] != NULL;
+            bounded[g] |= out->helpings[i].bound[g] > 0;
+        }
     for (enum group g = 0; g < GROUPS; g++)
         if (out->limited[g]) /* its entry holds the share from which a portion is close */
             reads_note(reads, &desk.phase->entry);
-    check_traces(out);
+    check_traces(out, bounded);
     lay_sitting(out, desk.phase, reads);
     part_rows(a, out);
 }

@@ -89,8 +89,7 @@ static void
 sides_read(const struct words *w, struct durations *all, struct placed *places)
 {
     /* one of these stands in every phrase of a side */
-    static const char *const of_sides[] = {"side",  "sides",  "way", "face",
-                                           "other", "second", NULL};
+    static const char *const of_sides[] = {"side", "sides", "way", "face", "other", "second", NULL};
     if (words_any(w, of_sides, 0, w->count, NULL) == NULL)
         return;
     size_t end = reach(w, all, places);

@@ -84,8 +84,8 @@ static const char *const bare_followers[] = {"until", "or",     "in",  "at",  "w
                                              "for",   "then",   "and", "per", "turning",
                                              "total", "before", "on",  NULL};
 
-/* the words that a stretch or a count begins with, but for numbers in digits, by their first letter,
- * and which letters come second in them */
+/* the words that a stretch or a count begins with, but for numbers in digits, by their first
+ * letter, and which letters come second in them */
 static const struct {
     const char *second, *words;
 } beginnings[26] = {

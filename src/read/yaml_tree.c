@@ -66,7 +66,8 @@ seek(struct builder *b, const yaml_mark_t *mark)
 {
     struct cursor *c = &b->cursor;
     const struct slice bytes = b->bytes;
-    while (c->index + 8 <= mark->index && c->at + 8 <= bytes.length && are_ascii(bytes.at + c->at)) {
+    while (c->index + 8 <= mark->index && c->at + 8 <= bytes.length &&
+           are_ascii(bytes.at + c->at)) {
         c->at += 8;
         c->index += 8;
     }

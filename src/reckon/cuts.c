@@ -174,7 +174,8 @@ set_suffices(const struct cut_problem *p, const size_t *set, size_t size)
     return true;
 }
 
-/* whether as many things, those that bring most of each need, meet it: if not, no set that large does */
+/* whether as many things, those that bring most of each need, meet it: if not, no set that large
+ * does */
 static bool
 size_suffices(const struct cut_problem *p, size_t size)
 {

@@ -43,8 +43,8 @@ struct sheet {
 void sheet_lay(struct arena *a, const struct dish *d, const struct tables *t, int phase,
                struct reads *reads, struct sheet *out);
 
-/* the sheet of a changed copy of a dish whose sheet in the phase is known: only what the copy does not
- * share with it is reckoned anew. Notes nothing: what it reads was read for that sheet. */
+/* the sheet of a changed copy of a dish whose sheet in the phase is known: only what the copy does
+ * not share with it is reckoned anew. Notes nothing: what it reads was read for that sheet. */
 void sheet_lay_changed(struct arena *a, const struct dish *d, const struct tables *t, int phase,
                        const struct dish *was, const struct sheet *known, struct sheet *out);
 

@@ -9,6 +9,7 @@
 
 #include "judge/rules.h"
 #include "read/body.h"
+#include "read/body_lines.h"
 #include "read/link.h"
 
 struct read_body {
@@ -255,6 +256,24 @@ bounds_definitions(void **state)
     arena_close(a);
 }
 
+/* lines are looked through by strides: any byte at any place of one, and no break is passed over */
+static void
+ends_lines_at_breaks_alone(void **state)
+{
+    (void)state;
+    char bytes[24];
+    for (int byte = 0; byte < 256; byte++)
+        for (size_t at = 0; at < sizeof bytes; at++)
+            for (size_t stop = at; stop < sizeof bytes; stop++) {
+                memset(bytes, at % 2 == 0 ? 'x' : '\x0e', sizeof bytes);
+                bytes[at] = (char)byte;
+                bytes[stop] = stop % 3 == 0 ? '\r' : '\n';
+                bool ends = stop != at && (byte == '\r' || byte == '\n');
+                struct slice s = {bytes, sizeof bytes};
+                assert_int_equal(line_end(s, 0), ends ? at : stop);
+            }
+}
+
 int
 main(void)
 {
@@ -262,7 +281,7 @@ main(void)
         cmocka_unit_test(divides_sections),      cmocka_unit_test(knows_method_headings),
         cmocka_unit_test(knows_places_of_words), cmocka_unit_test(publishes_no_html),
         cmocka_unit_test(tells_safe_links),      cmocka_unit_test(bounds_bad_bodies),
-        cmocka_unit_test(bounds_definitions),
+        cmocka_unit_test(bounds_definitions),    cmocka_unit_test(ends_lines_at_breaks_alone),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

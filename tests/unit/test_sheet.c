@@ -1,0 +1,79 @@
+/* Sheets of changed dishes against sheets laid anew. */
+#include "made_dish.h"
+
+#include "reckon/portion.h"
+#include "reckon/sheet.h"
+
+static const char foods[] =
+    "foods:\n"
+    "  honey: {name: honey, class: other, forms: {whole: {}}, per-100-g: {lactose: &n {mid: 0, "
+    "source: t, basis: calculated}, excess-fructose: {low: 6, mid: 7, high: 8, source: t, basis: "
+    "published}, fructan: *n, galacto-oligosaccharide: *n, sorbitol: *n, mannitol: *n}}\n"
+    "  leek: {name: leek, class: vegetable, fresh: yes, forms: {whole: {}}, per-100-g: {lactose: "
+    "*n, excess-fructose: *n, fructan: {low: 1.5, mid: 1.75, high: 2, source: t, basis: "
+    "published}, galacto-oligosaccharide: *n, sorbitol: *n, mannitol: *n}}\n"
+    "  onion: {name: onion, class: vegetable, fresh: yes, forms: {whole: {}}, per-100-g: {lactose: "
+    "*n, excess-fructose: *n, fructan: {mid: 2.1, source: t, basis: published}, "
+    "galacto-oligosaccharide: *n, sorbitol: *n, mannitol: *n}}\n"
+    "  plum: {name: plum, class: fruit, fresh: yes, forms: {whole: {}}, per-100-g: {lactose: *n, "
+    "excess-fructose: *n, fructan: *n, galacto-oligosaccharide: *n, sorbitol: {mid: 0.8, source: "
+    "t, basis: calculated}, mannitol: *n}}\n"
+    "  untested: {name: untested, class: vegetable, forms: {whole: {}}}\n";
+
+/* what a changed copy shares with its dish is not reckoned anew, and yet all is as if it were */
+static void
+lays_a_changed_sheet_like_a_whole_one(void **state)
+{
+    (void)state;
+    struct made *m = made_open(foods);
+    made_portions(m, 2);
+    made_line(m, "honey", 60);
+    struct ingredient *in = made_ingredient(m, true);
+    made_option(m, in, made_weighed(m, "leek", span_exact(100)));
+    made_option(m, in, made_weighed(m, "plum", span_exact(90)));
+    made_and(in, made_weighed(m, "untested", span_exact(5)));
+    made_line(m, "onion", 80);
+    struct sheet known, changed, whole;
+    sheet_lay(m->arena, &m->dish, &m->tables, 0, NULL, &known);
+    for (int what = 0; what < 4; what++) {
+        struct dish d = m->dish;
+        d.ingredients = arena_take_array(m->arena, d.count, sizeof *d.ingredients);
+        memcpy(d.ingredients, m->dish.ingredients, d.count * sizeof *d.ingredients);
+        if (what == 1) { /* the second alternative taken */
+            d.ingredients[1].options++;
+            d.ingredients[1].option_count = 1;
+            d.ingredients[1].optional = false;
+        } else if (what == 2) { /* less onion */
+            struct dish_option *option = arena_take(m->arena, sizeof *option);
+            option->helpings = arena_take(m->arena, sizeof *option->helpings);
+            option->helpings[0] = m->dish.ingredients[2].options[0].helpings[0];
+            option->helpings[0].eaten = span_exact(10);
+            option->count = 1;
+            d.ingredients[2].options = option;
+        } else if (what == 3) {
+            d.portions = span_exact(5);
+        }
+        sheet_lay_changed(m->arena, &d, &m->tables, 0, &m->dish, &known, &changed);
+        sheet_lay(m->arena, &d, &m->tables, 0, NULL, &whole);
+        assert_int_equal(changed.helping_count, whole.helping_count);
+        for (size_t c = 0; c < COLUMNS; c++) {
+            struct span one, other;
+            double upper, other_upper;
+            sheet_column(&changed, c, &one, &upper);
+            sheet_column(&whole, c, &other, &other_upper);
+            assert_memory_equal(&one, &other, sizeof one);
+            assert_true(upper == other_upper);
+        }
+        for (size_t i = 0; i < whole.helping_count; i++)
+            for (enum group g = 0; g < GROUPS; g++)
+                assert_true(changed.helpings[i].load[g].high == whole.helpings[i].load[g].high);
+    }
+    made_close(m);
+}
+
+int
+main(void)
+{
+    const struct CMUnitTest tests[] = {cmocka_unit_test(lays_a_changed_sheet_like_a_whole_one)};
+    return cmocka_run_group_tests_name("sheet", tests, NULL, NULL);
+}

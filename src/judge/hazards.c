@@ -7,7 +7,7 @@
 
 /* an ingredient line taken apart */
 struct line {
-    struct words words;
+    const struct words *words;
     struct place place;
     struct slice text;
     const struct ingredient *of;
@@ -18,7 +18,6 @@ struct post_words {
     struct passages passages;
     struct line *lines;
     size_t line_count;
-    struct words title, summary;
     const struct post *post;
 };
 
@@ -69,9 +68,9 @@ line_for(const struct post_words *p, const struct caution_trigger *t)
         const struct line *l = &p->lines[i];
         if (t->tags != NULL && !carries(l->of, t->tags))
             continue;
-        if (t->food_words.items != NULL && !phrases_occur(&l->words, &t->food_words))
+        if (t->food_words != NULL && !words_have(l->words, t->food_words))
             continue;
-        if (phrases_occur(&l->words, &t->food_lacks))
+        if (words_have(l->words, t->food_lacks))
             continue;
         return l;
     }
@@ -79,17 +78,18 @@ line_for(const struct post_words *p, const struct caution_trigger *t)
 }
 
 static bool
-title_has(const struct post_words *p, const struct phrases *phrases)
+title_has(const struct post_words *p, const char *const *phrases)
 {
-    return phrases_occur(&p->title, phrases) || phrases_occur(&p->summary, phrases);
+    return words_have(&p->post->title_words, phrases) ||
+           words_have(&p->post->summary_words, phrases);
 }
 
 static bool
-post_has(const struct post_words *p, const struct phrases *phrases)
+post_has(const struct post_words *p, const char *const *phrases)
 {
-    for (size_t i = 0; phrases->items != NULL && i < p->passages.count; i++) {
+    for (size_t i = 0; phrases != NULL && i < p->passages.count; i++) {
         const struct passage *one = &p->passages.items[i];
-        if (one->kind != PASSAGE_PROSE && phrases_occur(one->words, phrases))
+        if (one->kind != PASSAGE_PROSE && words_have(one->words, phrases))
             return true;
     }
     return false;
@@ -168,28 +168,28 @@ words_fire(struct passage *p, const struct caution_trigger *t, bool practice, si
 {
     const struct words *w = p->words;
     size_t at = first;
-    if (t->step_words.items != NULL) {
-        const char *phrase = phrases_any(w, &t->step_words, first, end, &at);
+    if (t->step_words != NULL) {
+        const char *phrase = words_any(w, t->step_words, first, end, &at);
         if (phrase == NULL || (practice && warned_against(w, first, at)))
             return false;
         widen(hit, w->items[at].from, w->items[at + words_at(w, at, phrase) - 1].to);
     }
-    if (t->also_words.items != NULL && phrases_any(w, &t->also_words, wide, end, NULL) == NULL)
+    if (t->also_words != NULL && words_any(w, t->also_words, wide, end, NULL) == NULL)
         return false;
     size_t from = w->items[first].from, to = w->items[end - 1].to;
     if (t->has_celsius && !heat_fires(p, t, from, to, hit))
         return false;
     if (t->has_seconds && !duration_fires(p, t, from, to, hit))
         return false;
-    return !(practice && t->step_words.items == NULL && warned_against(w, first, end - 1));
+    return !(practice && t->step_words == NULL && warned_against(w, first, end - 1));
 }
 
 static bool
 passage_fires(struct passage *p, const struct caution_trigger *t, bool practice, struct hit *hit)
 {
     const struct words *w = p->words;
-    if (w->count == 0 || (t->step_words.items != NULL && !phrases_occur(w, &t->step_words)) ||
-        phrases_occur(w, &t->unless_words))
+    if (w->count == 0 || (t->step_words != NULL && !words_have(w, t->step_words)) ||
+        words_have(w, t->unless_words))
         return false;
     *hit = (struct hit){.passage = p};
     if (!practice)
@@ -210,21 +210,20 @@ trigger_fires(const struct post_words *p, const struct caution_trigger *t, bool 
 {
     const struct line *line = NULL;
     *hit = (struct hit){0};
-    if ((t->tags != NULL || t->food_words.items != NULL) && (line = line_for(p, t)) == NULL)
+    if ((t->tags != NULL || t->food_words != NULL) && (line = line_for(p, t)) == NULL)
         return false;
-    if (t->title_words.items != NULL && !title_has(p, &t->title_words))
+    if (t->title_words != NULL && !title_has(p, t->title_words))
         return false;
-    if (t->step_words.items == NULL && t->also_words.items == NULL && !t->has_celsius &&
-        !t->has_seconds) {
+    if (t->step_words == NULL && t->also_words == NULL && !t->has_celsius && !t->has_seconds) {
         hit->what = line != NULL ? line->text : p->post->front.title.text;
         hit->place = line != NULL ? line->place : p->post->front.title.place;
-        return !post_has(p, &t->post_lacks);
+        return !post_has(p, t->post_lacks);
     }
     for (size_t i = 0; i < p->passages.count; i++) {
         struct passage *one = &p->passages.items[i];
         if ((one->kind == PASSAGE_PROSE && !practice) || !passage_fires(one, t, practice, hit))
             continue;
-        if (post_has(p, &t->post_lacks))
+        if (post_has(p, t->post_lacks))
             return false;
         hit->what = slice_part(one->text, hit->from, hit->to);
         hit->place = passage_place(one, hit->from, hit->to);
@@ -257,7 +256,7 @@ lay_lines(const struct dish *d, struct post_words *p, struct reads *reads)
         struct line *l = &p->lines[i];
         l->of = in;
         l->text = in->line.text;
-        l->words = *in->words;
+        l->words = in->words;
         l->place = in->line.node != NULL ? in->line.node->place : (struct place){0};
         for (size_t o = 0; o < in->option_count; o++)
             for (size_t k = 0; k < in->options[o].count; k++)
@@ -275,8 +274,6 @@ hazards_judge(struct arena *a, const struct post *post, const struct dish *d,
     struct fired_list fired = {0};
     passages_lay(a, post, s, &p.passages);
     lay_lines(d, &p, reads);
-    words_read(a, post->front.title.text, &p.title);
-    words_read(a, post->front.summary.text, &p.summary);
     for (size_t i = 0; i < t->cautions.count; i++) {
         const struct caution *c = &t->cautions.items[i];
         struct hit hit;

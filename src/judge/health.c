@@ -1,7 +1,6 @@
 #include "judge/health.h"
 
 #include "judge/promise.h"
-#include "read/phrases.h"
 #include "read/words.h"
 
 static const char *const promises[] = {"healthy",
@@ -82,10 +81,10 @@ static const char *const denials[] = {"not",    "isn't",   "no",     "never", "n
 
 /* the first promise of a text at or behind word `from`: its words at *at, *end */
 static bool
-find(const struct words *w, const struct phrases *promised, size_t from, size_t *at, size_t *end)
+find(const struct words *w, size_t from, size_t *at, size_t *end)
 {
     enum { PASSED_MOST = 50 }; /* harmless uses passed over: no text may make this slow */
-    if (!phrases_occur(w, promised))
+    if (!words_have(w, promises))
         return false;
     for (size_t passed = 0; passed < PASSED_MOST; passed++) {
         size_t length = 0, best = SIZE_MAX;
@@ -113,34 +112,23 @@ find(const struct words *w, const struct phrases *promised, size_t from, size_t 
     return false;
 }
 
-static bool
-promises_with(struct arena *a, const struct phrases *promised, struct slice text)
+bool
+health_promises(struct arena *a, struct slice text)
 {
     static const char *const alone[] = {"cure*", "heal*", "clean", "nourishing", "safe for*", NULL};
     struct words w;
     size_t at, end;
     words_read(a, text, &w);
-    return find(&w, promised, 0, &at, &end) || words_any(&w, alone, 0, w.count, NULL) != NULL;
-}
-
-bool
-health_promises(struct arena *a, struct slice text)
-{
-    struct phrases promised;
-    phrases_lay(a, promises, &promised);
-    return promises_with(a, &promised, text);
+    return find(&w, 0, &at, &end) || words_have(&w, alone);
 }
 
 static void
-judge_said(struct arena *a, const struct phrases *promised, const struct said *said,
-           struct notices *notices)
+judge_said(const struct said *said, const struct words *w, struct notices *notices)
 {
-    struct words w;
     size_t at, end;
-    words_read(a, said->text, &w);
-    if (w.count == 0 || !find(&w, promised, 0, &at, &end))
+    if (!find(w, 0, &at, &end))
         return;
-    size_t from = w.items[at].from, to = w.items[end - 1].to;
+    size_t from = w->items[at].from, to = w->items[end - 1].to;
     notice_add(notices, RULE_CLAIM_HEALTH, promise_place(said, from, to),
                slice_part(said->text, from, to), SLICE(""));
 }
@@ -171,16 +159,13 @@ place_in_body(const struct body *body, struct slice what)
 }
 
 static void
-judge_text(struct arena *a, const struct phrases *promised, const struct body *body,
-           struct slice text, struct notices *notices)
+judge_section(const struct body *body, const struct body_section *s, struct notices *notices)
 {
     enum { REPORTED_MOST = 5 }; /* of one section: the writer has the picture by then */
-    struct words w;
+    const struct words *w = &s->words;
     size_t at, end = 0;
-    words_read(a, text, &w);
-    for (size_t n = 0; n < REPORTED_MOST && w.count > 0 && find(&w, promised, end, &at, &end);
-         n++) {
-        struct slice what = slice_part(text, w.items[at].from, w.items[end - 1].to);
+    for (size_t n = 0; n < REPORTED_MOST && find(w, end, &at, &end); n++) {
+        struct slice what = slice_part(s->text, w->items[at].from, w->items[end - 1].to);
         notice_add(notices, RULE_CLAIM_HEALTH, place_in_body(body, what), what, SLICE(""));
     }
 }
@@ -189,16 +174,17 @@ void
 health_judge(struct arena *a, const struct post *post, struct notices *notices)
 {
     const struct front_matter *f = &post->front;
-    struct phrases promised;
-    phrases_lay(a, promises, &promised);
-    judge_said(a, &promised, &f->title, notices);
-    judge_said(a, &promised, &f->summary, notices);
-    for (size_t i = 0; i < f->keywords.count; i++)
-        judge_said(a, &promised, &f->keywords.items[i], notices);
+    judge_said(&f->title, &post->title_words, notices);
+    judge_said(&f->summary, &post->summary_words, notices);
+    for (size_t i = 0; i < f->keywords.count; i++) {
+        struct words w;
+        words_read(a, f->keywords.items[i].text, &w);
+        judge_said(&f->keywords.items[i], &w, notices);
+    }
     for (size_t i = 0; i < f->claims.count; i++)
-        if (promises_with(a, &promised, f->claims.items[i].text))
+        if (health_promises(a, f->claims.items[i].text))
             notice_add(notices, RULE_CLAIM_HEALTH, f->claims.items[i].place,
                        f->claims.items[i].text, SLICE(""));
-    judge_text(a, &promised, &post->body, post->body.prose.text, notices);
-    judge_text(a, &promised, &post->body, post->body.notes.text, notices);
+    judge_section(&post->body, &post->body.prose, notices);
+    judge_section(&post->body, &post->body.notes, notices);
 }

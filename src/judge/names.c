@@ -296,6 +296,15 @@ steps_have(const struct schedule *s, const char *const *phrases)
     return false;
 }
 
+static bool
+steps_name(const struct schedule *s, const char *phrase)
+{
+    for (size_t i = 0; i < s->count; i++)
+        if (words_find(&s->steps[i].marks.words, phrase, 0, SIZE_MAX) != SIZE_MAX)
+            return true;
+    return false;
+}
+
 /* the line itself says where it goes: "to serve", "oil for frying" where a step fries */
 static bool
 says_its_use(const struct words *line, const struct schedule *s)
@@ -329,7 +338,7 @@ used_by_kind(const struct ingredient *in, const struct schedule *s)
     }
     if (says_its_use(line, s))
         return true;
-    const char *const spoons[] = {"tsp", "teaspoon", "teaspoons", "pinch", NULL};
+    static const char *const spoons[] = {"tsp", "teaspoon", "teaspoons", "pinch", NULL};
     return words_any(line, spoons, 0, line->count, NULL) != NULL && steps_have(s, spice_words);
 }
 
@@ -353,8 +362,7 @@ used_by_another_name(const struct names *n, const struct ingredient *in, const s
                 struct slice head = names_stem(n->arena, w.items[end - 1].folded);
                 const char *phrase =
                     text_format(n->arena, "%.*s%s", SLICE_ARGS(head), head.length > 3 ? "*" : "");
-                const char *const phrases[] = {phrase, NULL};
-                if (!names_describes(head) && steps_have(s, phrases))
+                if (!names_describes(head) && steps_name(s, phrase))
                     return true;
             }
         }
@@ -373,8 +381,7 @@ used_by_a_word(const struct names *n, size_t ingredient, const struct schedule *
                 stem.length = 6;
             const char *phrase =
                 text_format(n->arena, "%.*s%s", SLICE_ARGS(stem), stem.length > 3 ? "*" : "");
-            const char *const phrases[] = {phrase, NULL};
-            if (steps_have(s, phrases))
+            if (steps_name(s, phrase))
                 return true;
         }
     }
@@ -394,8 +401,7 @@ used_by_last_word(const struct names *n, const struct ingredient *in, const stru
             struct slice stem = names_stem(n->arena, w.items[w.count - 1].folded);
             const char *phrase =
                 text_format(n->arena, "%.*s%s", SLICE_ARGS(stem), stem.length > 3 ? "*" : "");
-            const char *const phrases[] = {phrase, NULL};
-            if (steps_have(s, phrases))
+            if (steps_name(s, phrase))
                 return true;
         }
     return false;

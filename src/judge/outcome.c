@@ -1,5 +1,6 @@
 #include "judge/outcome.h"
 
+#include "reckon/line_memo.h"
 #include "tables/measures.h"
 
 /* own: the sheet of the site's phase */
@@ -48,6 +49,7 @@ outcome_reach(struct arena *a, const char *path, struct slice bytes, const struc
     post_read(a, path, bytes, &notices, &out->post);
     if (out->post.readable) {
         struct sheet own;
+        post_mark(a, line_memo_book(memo), &out->post);
         reckon(a, tables, memo, reads, &notices, out, &own);
         judge(a, tables, reads, &notices, out, &own);
         picture_judge(&out->post, finder, &notices, &out->picture);

@@ -32,13 +32,14 @@ passage_heats(struct passage *p)
 
 /* takes a text apart that is no step */
 static void
-add_text(struct arena *a, struct passages *out, enum passage_kind kind, struct slice text,
-         struct place place)
+add_text(struct arena *a, struct phrasebook *book, struct passages *out, enum passage_kind kind,
+         struct slice text, struct place place)
 {
     if (slice_trim(text).length == 0)
         return;
     struct words *words = arena_take(a, sizeof *words);
     words_read(a, text, words);
+    phrasebook_mark(book, a, words);
     *LIST_GROW(a, out) =
         (struct passage){kind, text, SIZE_MAX, SIZE_MAX, NULL, place, words, a, NULL, NULL};
 }
@@ -95,7 +96,7 @@ add_section(struct arena *a, struct passages *out, const struct post *post,
             if (e != CMARK_EVENT_ENTER || !holds_words(node))
                 continue;
             uint32_t line = before + (uint32_t)cmark_node_get_start_line(node);
-            add_text(a, out, kind, plain_text(a, node), (struct place){line, 0, 0});
+            add_text(a, post->book, out, kind, plain_text(a, node), (struct place){line, 0, 0});
         }
         cmark_iter_free(iter);
         if (top == section->last)
@@ -118,7 +119,7 @@ passages_lay(struct arena *a, const struct post *post, const struct schedule *s,
                                               &st->marks.heats};
     }
     add_section(a, out, post, &post->body.notes, PASSAGE_NOTE);
-    add_text(a, out, PASSAGE_NOTE, post->front.storage.text, post->front.storage.place);
+    add_text(a, post->book, out, PASSAGE_NOTE, post->front.storage.text, post->front.storage.place);
     add_section(a, out, post, &post->body.prose, PASSAGE_PROSE);
     arena_lend(before);
 }

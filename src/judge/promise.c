@@ -49,18 +49,16 @@ promises(const struct words *w, size_t i, size_t end, const struct stretch *s, b
 }
 
 double
-promise_read(struct arena *a, struct slice text, bool title, size_t *from, size_t *to)
+promise_read(const struct words *w, bool title, size_t *from, size_t *to)
 {
-    struct words w;
-    words_read(a, text, &w);
-    for (size_t i = 0; i < w.count; i++) {
+    for (size_t i = 0; i < w->count; i++) {
         struct stretch s;
-        size_t n = stretch_at(&w, i, &s);
+        size_t n = stretch_at(w, i, &s);
         if (n == 0)
             continue;
-        if (!word_is(&w.items[i], "overnight") && promises(&w, i, i + n, &s, title)) {
-            *from = w.items[i].from;
-            *to = w.items[i + n - 1].to;
+        if (!word_is(&w->items[i], "overnight") && promises(w, i, i + n, &s, title)) {
+            *from = w->items[i].from;
+            *to = w->items[i + n - 1].to;
             return s.seconds.high < LONG ? s.seconds.high : 0;
         }
         i += n - 1;
@@ -82,11 +80,13 @@ promise_place(const struct said *said, size_t from, size_t to)
 }
 
 void
-promise_judge(struct arena *a, const struct post *post, const struct schedule *s,
-              const struct said *said, bool title, struct notices *notices)
+promise_judge(struct arena *a, const struct post *post, const struct schedule *s, bool title,
+              struct notices *notices)
 {
+    const struct said *said = title ? &post->front.title : &post->front.summary;
+    const struct words *w = title ? &post->title_words : &post->summary_words;
     size_t from = 0, to = 0;
-    double seconds = promise_read(a, said->text, title, &from, &to);
+    double seconds = promise_read(w, title, &from, &to);
     if (!(seconds > 0) || !timing_exceeds(s, seconds))
         return;
     notice_add(notices, RULE_TIME_TITLE, promise_place(said, from, to),

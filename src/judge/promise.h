@@ -5,11 +5,12 @@
 #include "judge/finding.h"
 #include "reckon/schedule.h"
 
-/* holds the promises of a title or summary against the stated durations; notices: TIME_TITLE */
-void promise_judge(struct arena *a, const struct post *post, const struct schedule *s,
-                   const struct said *said, bool title, struct notices *notices);
+/* holds the promises of the title, or else the summary, against the stated durations; notices:
+ * TIME_TITLE */
+void promise_judge(struct arena *a, const struct post *post, const struct schedule *s, bool title,
+                   struct notices *notices);
 /* the seconds that a text promises for the whole dish, or 0; its words at from..to (bytes) */
-double promise_read(struct arena *a, struct slice text, bool title, size_t *from, size_t *to);
+double promise_read(const struct words *w, bool title, size_t *from, size_t *to);
 /* the place of bytes from..to of a text of the front matter, where it stands on one line */
 struct place promise_place(const struct said *said, size_t from, size_t to);
 

@@ -252,8 +252,8 @@ timing_judge(struct arena *a, const struct post *post, const struct schedule *s,
     (void)t;
     judge_total(a, &post->front, notices);
     judge_declared(a, post, s, notices);
-    promise_judge(a, post, s, &post->front.title, true, notices);
-    promise_judge(a, post, s, &post->front.summary, false, notices);
+    promise_judge(a, post, s, true, notices);
+    promise_judge(a, post, s, false, notices);
     for (size_t i = 0; i < s->count; i++)
         judge_heats(a, post, &s->steps[i], notices);
     for (size_t i = 0; i < m->bare_count; i++) {

@@ -157,6 +157,7 @@ add_step(struct reader *r, cmark_node *node)
     if (t.length == 0)
         return;
     struct step step = {.text = {t.bytes, t.length}, .node = node};
+    words_read(r->arena, step.text, &step.words);
     step.runs = runs.items;
     step.run_count = runs.count;
     step.source = lines_source_of(&r->lines, node);
@@ -290,6 +291,8 @@ body_read(struct arena *a, struct slice file, size_t body_from, uint32_t first_l
     out->part_count = r.parts.count;
     out->prose.text = section_text(a, &out->prose);
     out->notes.text = section_text(a, &out->notes);
+    words_read(a, out->prose.text, &out->prose.words);
+    words_read(a, out->notes.text, &out->notes.words);
     arena_lend(before);
     if (!out->has_method || out->part_count == 0)
         notice_add(notices, RULE_METHOD_MISSING, (struct place){first_line, 0, 0}, SLICE(""),

@@ -6,6 +6,7 @@
 #include <cmark.h>
 
 #include "base/notice.h"
+#include "read/words.h"
 
 struct step_run { /* a text or code node of a step, and where its text begins in the step's */
     cmark_node *node;
@@ -14,6 +15,7 @@ struct step_run { /* a text or code node of a step, and where its text begins in
 
 struct step {
     struct slice text;   /* plain text of the item: text and code; breaks and blocks as one space */
+    struct words words;  /* of the text */
     cmark_node *node;    /* the list item, or the block (mostly a paragraph) */
     struct place place;  /* its first character */
     struct slice source; /* its bytes in the file, to find the place of words */
@@ -31,6 +33,7 @@ struct method_part {
 struct body_section {
     cmark_node *first, *last; /* siblings, both included; NULL when empty */
     struct slice text;        /* plain text of all of it */
+    struct words words;       /* of the text */
 };
 
 struct body {

@@ -239,7 +239,23 @@ post_read(struct arena *a, const char *path, struct slice bytes, struct notices 
     if (map != NULL) {
         front_matter_read(a, map, notices, &out->front);
         out->readable = map->kind == YAML_MAP_NODE;
+        words_read(a, out->front.title.text, &out->title_words);
+        words_read(a, out->front.summary.text, &out->summary_words);
     }
     choose_slug(a, notices, out);
     body_read(a, bytes, body_from, body_line, notices, &out->body);
+}
+
+void
+post_mark(struct arena *a, struct phrasebook *book, struct post *post)
+{
+    struct body *body = &post->body;
+    post->book = book;
+    phrasebook_mark(book, a, &post->title_words);
+    phrasebook_mark(book, a, &post->summary_words);
+    phrasebook_mark(book, a, &body->prose.words);
+    phrasebook_mark(book, a, &body->notes.words);
+    for (size_t p = 0; p < body->part_count; p++)
+        for (size_t i = 0; i < body->parts[p].count; i++)
+            phrasebook_mark(book, a, &body->parts[p].steps[i].words);
 }

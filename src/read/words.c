@@ -3,9 +3,18 @@
 #include <string.h>
 
 #include "base/list.h"
+#include "read/phrasebook.h"
 
-/* bytes of a word that the quick no looks at; and how few words are looked through without it */
-enum { BEGINNING = 4, FEW_WORDS = 2 };
+/* what each byte begins: a space, a mark, 0 a digit, a or A a letter, * a character of more bytes
+ */
+static const char begins[256 + 1] = ".........     .................."
+                                    " ...............0000000000......"
+                                    ".AAAAAAAAAAAAAAAAAAAAAAAAAA....."
+                                    ".aaaaaaaaaaaaaaaaaaaaaaaaaa....."
+                                    "********************************"
+                                    "********************************"
+                                    "********************************"
+                                    "********************************";
 
 static const struct fraction {
     const char *bytes;
@@ -225,16 +234,11 @@ letters_at(struct slice s)
     return i;
 }
 
+/* letters folded into `bytes`, which has room for as many */
 static struct slice
-fold_letters(struct arena *a, struct slice s)
+fold_letters(struct slice s, char *bytes)
 {
     size_t n = 0;
-    while (n < s.length && ((s.at[n] >= 'a' && s.at[n] <= 'z') || s.at[n] == '\''))
-        n++;
-    if (n == s.length)
-        return s;
-    char *bytes = arena_take(a, s.length + 1);
-    n = 0;
     for (size_t i = 0; i < s.length;) {
         struct slice rest = slice_part(s, i, s.length);
         unsigned char c = (unsigned char)s.at[i];
@@ -254,15 +258,6 @@ fold_letters(struct arena *a, struct slice s)
     return (struct slice){bytes, n};
 }
 
-static uint32_t
-beginning(const char *bytes, size_t length)
-{
-    uint32_t h = 2166136261u;
-    for (size_t i = 0; i < length && i < BEGINNING; i++)
-        h = (h ^ (unsigned char)bytes[i]) * 16777619u;
-    return h >> 22; /* below BEGINNINGS */
-}
-
 /* a full stop closes a sentence unless the writing goes on in lower case ("10 min. per side") */
 static bool
 stop_closes(struct slice text, size_t at)
@@ -271,6 +266,39 @@ stop_closes(struct slice text, size_t at)
                                 text.at[at] == ')' || text.at[at] == '"'))
         at++;
     return at >= text.length || !(text.at[at] >= 'a' && text.at[at] <= 'z');
+}
+
+struct cutter {
+    struct arena *arena;
+    struct slice text;
+    char *lower; /* as long as the text, once a word is not written as it is folded */
+};
+
+/* the letters at byte i into w; bytes, 0 when there are none */
+static size_t
+letters_read(struct cutter *c, size_t i, struct word *w)
+{
+    struct slice text = c->text;
+    size_t n = i;
+    bool plain = true;
+    for (char kind; n < text.length && ((kind = begins[(unsigned char)text.at[n]]) | 0x20) == 'a';
+         n++)
+        plain = plain && kind == 'a';
+    if (n < text.length && (text.at[n] == '\'' || begins[(unsigned char)text.at[n]] == '*')) {
+        size_t all = letters_at(slice_part(text, i, text.length));
+        plain = plain && i + all == n;
+        n = i + all;
+    }
+    struct slice letters = {text.at + i, n - i};
+    w->kind = WORD_LETTERS;
+    w->upper = begins[(unsigned char)text.at[i]] == 'A';
+    w->folded = letters;
+    if (plain || n == i)
+        return n - i;
+    if (c->lower == NULL)
+        c->lower = arena_take_raw(c->arena, text.length);
+    w->folded = fold_letters(letters, c->lower + i);
+    return n - i;
 }
 
 /* the mark at the start of rest into w; bytes */
@@ -284,44 +312,70 @@ mark_read(struct slice rest, struct word *w)
     return n;
 }
 
+/* the word, number or mark at byte i into w; bytes */
+static size_t
+word_read(struct cutter *c, size_t i, struct word *w)
+{
+    struct slice rest = slice_part(c->text, i, c->text.length);
+    char kind = begins[(unsigned char)rest.at[0]];
+    size_t n = 0;
+    if ((kind | 0x20) == 'a')
+        return letters_read(c, i, w);
+    if (kind == '0' || kind == '*')
+        n = number_at(rest, &w->value);
+    if (n > 0) {
+        w->kind = WORD_NUMBER;
+        w->folded = slice_part(rest, 0, n);
+        return n;
+    }
+    if (kind == '*' && (n = letters_read(c, i, w)) > 0)
+        return n;
+    return mark_read(rest, w);
+}
+
+/* a word more; there is mostly room for all, five bytes a word being few */
+static void
+add_word(struct arena *a, struct words *out, const struct word *w, size_t length)
+{
+    if (out->items == NULL) {
+        out->room = length / 4 + 4;
+        out->items = arena_take_raw(a, out->room * sizeof *out->items);
+    }
+    out->letters |= 1u << (w->folded.at[0] & 31);
+    *LIST_GROW(a, out) = *w;
+}
+
 void
 words_read(struct arena *a, struct slice text, struct words *out)
 {
-    *out = (struct words){0};
+    struct cutter c = {a, text, NULL};
     uint32_t sentence = 0;
     bool joined = false, closed = false;
+    *out = (struct words){0};
     for (size_t i = 0; i < text.length;) {
-        struct slice rest = slice_part(text, i, text.length);
-        size_t n = ascii_letter(text.at[i]) ? 0 : space_at(rest);
+        char kind = begins[(unsigned char)text.at[i]];
+        size_t n = kind == ' ' ? 1 : 0;
+        if (kind == '*')
+            n = space_at(slice_part(text, i, text.length));
         if (n > 0) {
             closed = closed || text.at[i] == '\n';
             joined = false;
             i += n;
             continue;
         }
-        struct word w = {.from = i, .joined = joined};
-        bool ends = false;
-        if (!ascii_letter(text.at[i]) && (n = number_at(rest, &w.value)) > 0) {
-            w.kind = WORD_NUMBER;
-            w.folded = slice_part(rest, 0, n);
-        } else if ((n = letters_at(rest)) > 0) {
-            w.folded = fold_letters(a, slice_part(rest, 0, n));
-            w.upper = rest.at[0] >= 'A' && rest.at[0] <= 'Z';
-        } else {
-            n = mark_read(rest, &w);
-            char c = w.folded.at[0];
-            ends = c == '!' || c == '?' || (c == '.' && stop_closes(text, i + n));
-        }
+        struct word w = {.from = (uint32_t)i, .joined = joined};
+        i += word_read(&c, i, &w);
         if (closed)
             sentence++;
-        closed = ends;
+        closed = false;
+        if (w.kind == WORD_MARK) {
+            char mark = w.folded.at[0];
+            closed = mark == '!' || mark == '?' || (mark == '.' && stop_closes(text, i));
+        }
         w.sentence = sentence;
-        w.to = i + n;
-        uint32_t bit = beginning(w.folded.at, w.folded.length);
-        out->seen[bit / 64] |= UINT64_C(1) << bit % 64;
-        *LIST_GROW(a, out) = w;
+        w.to = (uint32_t)i;
+        add_word(a, out, &w, text.length);
         joined = true;
-        i += n;
     }
 }
 
@@ -364,35 +418,12 @@ words_phrase(const struct words *w, size_t i, const char *phrase)
     return at - i;
 }
 
-static inline uint32_t
-phrase_beginning(const char *phrase)
-{
-    size_t n = 0;
-    while (n < BEGINNING && phrase[n] != '\0' && phrase[n] != ' ' && phrase[n] != '*')
-        n++;
-    return phrase[n] == '*' && n > 0 && n < BEGINNING ? BEGINNINGS : beginning(phrase, n);
-}
-
-uint32_t
-words_beginning(const char *phrase)
-{
-    return phrase_beginning(phrase);
-}
-
-/* false: no word begins as the phrase does */
-static inline bool
-may_occur(const struct words *w, const char *phrase)
-{
-    uint32_t bit = phrase_beginning(phrase);
-    return bit == BEGINNINGS || (w->seen[bit / 64] >> bit % 64 & 1) != 0;
-}
-
 size_t
 words_find(const struct words *w, const char *phrase, size_t from, size_t to)
 {
     if (to > w->count)
         to = w->count;
-    if (to - from > FEW_WORDS && !may_occur(w, phrase))
+    if ((w->letters >> (phrase[0] & 31) & 1) == 0)
         return SIZE_MAX;
     for (size_t i = from; i < to; i++)
         if (words_at(w, i, phrase) > 0)
@@ -400,32 +431,30 @@ words_find(const struct words *w, const char *phrase, size_t from, size_t to)
     return SIZE_MAX;
 }
 
-/* the first phrase that stands at word i */
+/* words_any without a book */
 static const char *
-phrase_at(const struct words *w, const char *const *phrases, size_t i)
+any_of(const struct words *w, const char *const *phrases, size_t from, size_t to, size_t *at)
 {
-    char first = w->items[i].folded.at[0];
-    for (; *phrases != NULL; phrases++)
-        if ((*phrases)[0] == first && words_phrase(w, i, *phrases) > 0)
-            return *phrases;
+    for (; *phrases != NULL; phrases++) {
+        size_t i = words_find(w, *phrases, from, to);
+        if (i == SIZE_MAX)
+            continue;
+        if (at != NULL)
+            *at = i;
+        return *phrases;
+    }
     return NULL;
 }
 
 const char *
 words_any(const struct words *w, const char *const *phrases, size_t from, size_t to, size_t *at)
 {
-    size_t i = from;
-    const char *found = NULL;
-    if (phrases == NULL)
+    const char *found;
+    if (phrases == NULL || w->count == 0)
         return NULL;
-    if (from < w->count && to - from == 1)
-        found = phrase_at(w, phrases, from);
-    for (; found == NULL && to - from != 1 && *phrases != NULL; phrases++)
-        if ((i = words_find(w, *phrases, from, to)) != SIZE_MAX)
-            found = *phrases;
-    if (found != NULL && at != NULL)
-        *at = i;
-    return found;
+    if (w->hits != NULL && phrasebook_any(w->hits, phrases, from, to, &found, at))
+        return found;
+    return any_of(w, phrases, from, to, at);
 }
 
 size_t

@@ -5,26 +5,27 @@
 
 #include "base/text.h"
 
-enum { SENTENCE_MOST = 150, BEGINNINGS = 1024 };
+enum { SENTENCE_MOST = 150 };
 enum word_kind { WORD_LETTERS, WORD_NUMBER, WORD_MARK };
 
 struct word {
-    size_t from, to;     /* bytes in the text */
     struct slice folded; /* lower case; a dash of any length "-", a typographic ' plain */
-    enum word_kind kind;
-    bool joined;       /* no space before it */
-    bool upper;        /* begins with a capital */
-    double value;      /* of a number: 1.5, 1,5, 1½, 1 1/2, 3/4, 1,000 */
-    uint32_t sentence; /* from 0; a full stop, ! ? and a line's end close one */
+    double value;        /* of a number: 1.5, 1,5, 1½, 1 1/2, 3/4, 1,000 */
+    uint32_t from, to;   /* bytes in the text */
+    uint32_t sentence;   /* from 0; a full stop, ! ? and a line's end close one */
+    unsigned char kind;  /* enum word_kind */
+    bool joined;         /* no space before it */
+    bool upper;          /* begins with a capital */
 };
 
 struct words {
     struct word *items;
     size_t count, room;
-    uint64_t seen[BEGINNINGS / 64]; /* which beginnings of words occur: a quick no */
+    uint32_t letters;               /* which characters begin words, by their low five bits */
+    const struct phrase_hits *hits; /* where the lists of a book occur, or NULL: see phrasebook.h */
 };
 
-/* takes a text apart; the folded words live in the arena */
+/* takes a text apart that is shorter than 4 GiB; the folded words live in the arena */
 void words_read(struct arena *a, struct slice text, struct words *out);
 
 /* words of `phrase` (lower case, single spaces; a word ending in `*` stands for all that begin so)
@@ -36,14 +37,19 @@ words_at(const struct words *w, size_t i, const char *phrase)
 {
     return i < w->count && w->items[i].folded.at[0] == phrase[0] ? words_phrase(w, i, phrase) : 0;
 }
-/* which of the beginnings in `seen` a phrase has; BEGINNINGS: it may have any */
-uint32_t words_beginning(const char *phrase);
 /* the first place of a phrase that begins in words from..to, or SIZE_MAX */
 size_t words_find(const struct words *w, const char *phrase, size_t from, size_t to);
 /* the first phrase of a NULL-terminated list that begins in words from..to (its place in *at when
- * not NULL), or NULL */
+ * not NULL), or NULL. The list is a constant or of the tables: a phrase book knows it by its place.
+ */
 const char *words_any(const struct words *w, const char *const *phrases, size_t from, size_t to,
                       size_t *at);
+/* whether one of a list stands anywhere in the text */
+static inline bool
+words_have(const struct words *w, const char *const *phrases)
+{
+    return words_any(w, phrases, 0, w->count, NULL) != NULL;
+}
 static inline bool
 word_is(const struct word *w, const char *folded)
 {

@@ -183,8 +183,10 @@ dish_lay(struct arena *a, const struct post *post, const struct tables *tables,
             struct ingredient *ingredient = &out->ingredients[out->count++];
             const struct yaml_node *node = front->parts[p].lines[i];
             if (memo == NULL || node->kind == YAML_MAP_NODE ||
-                !line_memo_lay(memo, a, node, out->region, tables, reads, ingredient))
+                !line_memo_lay(memo, a, node, out->region, tables, reads, ingredient)) {
                 lay_ingredient(a, node, &lexicon, out->region, tables, reads, notices, ingredient);
+                phrasebook_mark(post->book, a, ingredient->words);
+            }
             ingredient->part = p;
         }
     yield_lay(a, front, &lexicon, notices, out);

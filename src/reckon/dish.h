@@ -25,7 +25,7 @@ struct dish_option { /* taken together: "salt and pepper" */
 
 struct ingredient {
     struct ingredient_line line;
-    const struct words *words;   /* of the line */
+    struct words *words;         /* of the line */
     size_t part;                 /* of the front matter's parts */
     struct dish_option *options; /* the first is the one written first; more: alternatives */
     size_t option_count;

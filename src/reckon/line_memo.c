@@ -16,6 +16,7 @@ struct known_line {
 
 struct line_memo {
     struct arena *arena;
+    struct phrasebook *book; /* NULL: none */
     const struct tables *tables;
     struct map lines[REGIONS_MOST]; /* text -> known_line */
 };
@@ -39,6 +40,7 @@ line_memo_open(void)
         free(m);
         return NULL;
     }
+    m->book = phrasebook_open();
     forget(m);
     return m;
 }
@@ -46,9 +48,17 @@ line_memo_open(void)
 void
 line_memo_close(struct line_memo *m)
 {
-    if (m != NULL)
-        arena_close(m->arena);
+    if (m == NULL)
+        return;
+    phrasebook_close(m->book);
+    arena_close(m->arena);
     free(m);
+}
+
+struct phrasebook *
+line_memo_book(const struct line_memo *m)
+{
+    return m != NULL ? m->book : NULL;
 }
 
 void
@@ -91,12 +101,21 @@ learn_guarded(struct line_memo *m, struct arena *a, const struct yaml_node *node
     return true;
 }
 
+/* marks a line's words with what the book has learnt since */
+static void
+mark_again(struct line_memo *m, struct words *words)
+{
+    if (setjmp(*arena_guard(m->arena)) == 0)
+        phrasebook_mark(m->book, m->arena, words);
+}
+
 bool
 line_memo_lay(struct line_memo *m, struct arena *a, const struct yaml_node *node, int region,
               const struct tables *tables, struct reads *reads, struct ingredient *out)
 {
     if (m->tables != tables) {
         forget(m);
+        phrasebook_forget(m->book);
         m->tables = tables;
     }
     struct known_line *known = map_get(&m->lines[region], node->text);
@@ -104,6 +123,8 @@ line_memo_lay(struct line_memo *m, struct arena *a, const struct yaml_node *node
         return false;
     if (known->told)
         return false;
+    if (phrasebook_news(m->book, known->ingredient.words))
+        mark_again(m, known->ingredient.words);
     *out = known->ingredient;
     out->line.node = node;
     for (size_t i = 0; i < known->read_count; i++)

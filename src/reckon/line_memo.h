@@ -11,6 +11,9 @@ struct line_memo *line_memo_open(void);
 void line_memo_close(struct line_memo *m);
 /* before each post: forgets all when it holds too much. What was laid before is then gone. */
 void line_memo_begin(struct line_memo *m);
+/* the worker's phrase book, which the words of its lines are marked with; NULL without a memo or
+ * memory */
+struct phrasebook *line_memo_book(const struct line_memo *m);
 /* lays out a plain line as if it were read anew: the same ingredient, reads and notices. False
  * where that is for the caller to do: a line that someone is told of, or no memory. `a` is for what
  * the post needs alone. */

@@ -149,9 +149,9 @@ resumes_at(const struct words *w, size_t from)
 }
 
 static void
-mark(struct arena *a, struct slice text, struct step_marks *m)
+mark(struct arena *a, const struct step *step, struct step_marks *m)
 {
-    words_read(a, text, &m->words);
+    m->words = step->words;
     durations_find_in(a, &m->words, &m->durations);
     heats_find_in(a, &m->words, &m->heats);
     powers_find_in(a, &m->words, &m->powers);
@@ -261,7 +261,7 @@ schedule_lay(struct arena *a, const struct body *body, struct schedule *out)
             struct step_time *st = &out->steps[n];
             st->part = p;
             st->step = s;
-            mark(a, body->parts[p].steps[s].text, &st->marks);
+            mark(a, &body->parts[p].steps[s], &st->marks);
             lay_step(st, n > 0 ? st - 1 : NULL, &clock, out);
         }
         double own = clock.end.low - began;

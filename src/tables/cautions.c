@@ -54,7 +54,7 @@ take_list_key(struct row *row, struct slice key, const struct yaml_node *value,
 {
     const struct {
         const char *key;
-        struct phrases *list;
+        const char ***list;
     } lists[] = {
         {"food-words", &t->food_words},     {"food-lacks", &t->food_lacks},
         {"step-words", &t->step_words},     {"also-words", &t->also_words},
@@ -63,7 +63,7 @@ take_list_key(struct row *row, struct slice key, const struct yaml_node *value,
     };
     for (size_t i = 0; i < sizeof lists / sizeof *lists; i++)
         if (slice_is(key, lists[i].key)) {
-            phrases_lay(row->texts, take_texts(row, value, lists[i].key), lists[i].list);
+            *lists[i].list = take_texts(row, value, lists[i].key);
             return true;
         }
     return false;
@@ -194,14 +194,9 @@ texts_digest(const char *const *texts, uint64_t d)
 static uint64_t
 trigger_digest(const struct caution_trigger *t, uint64_t d)
 {
-    const char *const *const lists[] = {t->tags,
-                                        t->food_words.items,
-                                        t->food_lacks.items,
-                                        t->step_words.items,
-                                        t->also_words.items,
-                                        t->unless_words.items,
-                                        t->post_lacks.items,
-                                        t->title_words.items};
+    const char *const *const lists[] = {t->tags,       t->food_words, t->food_lacks,
+                                        t->step_words, t->also_words, t->unless_words,
+                                        t->post_lacks, t->title_words};
     double numbers[] = {(double)t->has_celsius, t->celsius.low, t->celsius.high,
                         (double)t->has_seconds, t->seconds.low, t->seconds.high};
     for (size_t i = 0; i < sizeof lists / sizeof *lists; i++)

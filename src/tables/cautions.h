@@ -3,7 +3,6 @@
 #ifndef TABLES_CAUTIONS_H
 #define TABLES_CAUTIONS_H
 
-#include "read/phrases.h"
 #include "tables/figure.h"
 
 enum caution_kind {
@@ -14,15 +13,15 @@ enum caution_kind {
 /* all that are given must hold; lists are of alternatives (any one). Phrases are lower case without
  * accents, hyphens as spaces; a word that ends in `*` stands for all that begin so. */
 struct caution_trigger {
-    const char **tags;           /* a food of the post carries one of these tags */
-    struct phrases food_words;   /* an ingredient line contains one of these phrases */
-    struct phrases food_lacks;   /* ... none of the lines that tags and food_words name has these */
-    struct phrases step_words;   /* one step (note, storage line) contains one of these phrases */
-    struct phrases also_words;   /* ... and, in the same step, one of these; for a practice in the
-                                  same sentence or the one before */
-    struct phrases unless_words; /* ... and none of these in that step */
-    struct phrases post_lacks;   /* ... and the whole method and notes contain none of these */
-    struct phrases title_words;  /* the title or summary contains one of these */
+    const char **tags;         /* a food of the post carries one of these tags */
+    const char **food_words;   /* an ingredient line contains one of these phrases */
+    const char **food_lacks;   /* ... none of the lines that tags and food_words name has these */
+    const char **step_words;   /* one step (note, storage line) contains one of these phrases */
+    const char **also_words;   /* ... and, in the same step, one of these; for a practice in the
+                                    same sentence or the one before */
+    const char **unless_words; /* ... and none of these in that step */
+    const char **post_lacks;   /* ... and the whole method and notes contain none of these */
+    const char **title_words;  /* the title or summary contains one of these */
     bool has_celsius; /* a temperature of `heat_of` kind stated in the step lies in the span */
     struct span celsius;
     const char *heat_of; /* oven, food, oil, syrup, any */

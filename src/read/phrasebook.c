@@ -1,0 +1,272 @@
+#include "read/phrasebook.h"
+
+#include <stdlib.h>
+
+#include "base/list.h"
+
+/* Rooms enough for what the tables and the judges ask; a list that finds none is looked up the slow
+ * way. Powers of two. */
+enum { LISTS_MOST = 512, PHRASES_MOST = 4096, BEGINNINGS = 2048, LETTERS_MOST = 31 };
+
+/* the first word of phrases, in a table of open addressing */
+struct beginning {
+    const char *word; /* NULL: free */
+    uint32_t hash, length;
+    uint16_t stem;   /* 1: it stands for all words that begin so */
+    uint16_t phrase; /* the newest that begins with it */
+};
+
+struct phrase {
+    const char *rest; /* behind its first word; "" when that is all */
+    uint16_t list;    /* its number */
+    uint16_t place;   /* in its list */
+    uint16_t next;    /* another that begins so; 0: none */
+};
+
+struct known_list {
+    const char *const *items; /* NULL: free */
+    size_t number;
+};
+
+struct phrasebook {
+    size_t list_count, phrase_count, beginning_count;
+    struct known_list places[2 * LISTS_MOST]; /* by address */
+    const char *const *lists[LISTS_MOST];
+    struct beginning beginnings[BEGINNINGS];
+    struct phrase phrases[PHRASES_MOST]; /* the first is none */
+    uint32_t stem_lengths[32];           /* by a stem's first character, a bit for each length */
+    uint64_t threes[(1 << 15) / 64];     /* how words that matter begin, see three_of */
+};
+
+struct phrase_hit {
+    uint32_t at; /* word */
+    uint16_t list, place;
+};
+
+struct phrase_hits {
+    struct phrasebook *book;
+    size_t known;                    /* lists of the book that are looked for */
+    uint64_t lists[LISTS_MOST / 64]; /* those that occur */
+    struct phrase_hit *items;        /* in the order of words */
+    size_t count, room;
+};
+
+struct phrasebook *
+phrasebook_open(void)
+{
+    struct phrasebook *b = malloc(sizeof *b);
+    if (b != NULL)
+        phrasebook_forget(b);
+    return b;
+}
+
+void
+phrasebook_close(struct phrasebook *b)
+{
+    free(b);
+}
+
+void
+phrasebook_forget(struct phrasebook *b)
+{
+    if (b != NULL)
+        *b = (struct phrasebook){.phrase_count = 1};
+}
+
+static uint32_t
+hash_on(uint32_t hash, char c)
+{
+    return (hash ^ (unsigned char)c) * 16777619u;
+}
+
+static uint32_t
+hash_of(const char *word, size_t length)
+{
+    uint32_t hash = 2166136261u;
+    for (size_t i = 0; i < length; i++)
+        hash = hash_on(hash, word[i]);
+    return hash;
+}
+
+/* the low five bits of the first three characters, of as many as there are */
+static size_t
+three_of(const char *word, size_t length)
+{
+    size_t three = (size_t)(word[0] & 31) << 10;
+    if (length > 1)
+        three |= (size_t)(word[1] & 31) << 5;
+    if (length > 2)
+        three |= (size_t)(word[2] & 31);
+    return three;
+}
+
+/* all that may begin so, when the stem is shorter than three characters */
+static void
+note_threes(struct phrasebook *b, const char *word, size_t length, bool stem)
+{
+    size_t three = three_of(word, length), all = 1;
+    if (stem && length < 3)
+        all = length == 2 ? 1 << 5 : 1 << 10;
+    for (size_t i = three; i < three + all; i++)
+        b->threes[i / 64] |= UINT64_C(1) << i % 64;
+}
+
+/* where the beginning stands, or may stand */
+static struct beginning *
+beginning_at(struct phrasebook *b, uint32_t hash, const char *word, size_t length, uint16_t stem)
+{
+    size_t i = hash % BEGINNINGS;
+    for (;; i = (i + 1) % BEGINNINGS) {
+        struct beginning *g = &b->beginnings[i];
+        if (g->word == NULL || (g->hash == hash && g->length == length && g->stem == stem &&
+                                memcmp(g->word, word, length) == 0))
+            return g;
+    }
+}
+
+static void
+add_phrase(struct phrasebook *b, const char *phrase, size_t list, size_t place)
+{
+    size_t length = 0;
+    while (phrase[length] != '\0' && phrase[length] != ' ')
+        length++;
+    if (length == 0) /* it occurs nowhere */
+        return;
+    const char *rest = phrase + length + (phrase[length] == ' ');
+    uint16_t stem = length > 1 && phrase[length - 1] == '*';
+    length -= stem;
+    uint32_t hash = hash_of(phrase, length);
+    struct beginning *g = beginning_at(b, hash, phrase, length, stem);
+    if (g->word == NULL) {
+        *g = (struct beginning){phrase, hash, (uint32_t)length, stem, 0};
+        b->beginning_count++;
+        note_threes(b, phrase, length, stem == 1);
+        if (stem == 1)
+            b->stem_lengths[phrase[0] & 31] |= 1u << length;
+    }
+    b->phrases[b->phrase_count] = (struct phrase){rest, (uint16_t)list, (uint16_t)place, g->phrase};
+    g->phrase = (uint16_t)b->phrase_count++;
+}
+
+/* whether there is room for a list, and none of its phrases begins with a very long word or with
+ * one that has a space in it, "1 1/2" */
+static bool
+may_learn(const struct phrasebook *b, const char *const *list)
+{
+    size_t count = 0;
+    for (; list[count] != NULL; count++) {
+        const char *phrase = list[count];
+        size_t n = strcspn(phrase, " *");
+        bool mixed = phrase[n] == ' ' && phrase[0] >= '0' && phrase[0] <= '9' &&
+                     !(phrase[n + 1] >= 'a' && phrase[n + 1] <= 'z');
+        if (n > LETTERS_MOST || mixed)
+            return false;
+    }
+    return b->list_count < LISTS_MOST && b->phrase_count + count <= PHRASES_MOST &&
+           b->beginning_count + count <= BEGINNINGS / 4 * 3;
+}
+
+/* the number of a list, which is learnt when it is new; LISTS_MOST: there is no room for it */
+static size_t
+number_of(struct phrasebook *b, const char *const *list)
+{
+    enum { PLACES = 2 * LISTS_MOST };
+    size_t i = (size_t)(((uint64_t)(uintptr_t)list * UINT64_C(0x9e3779b97f4a7c15)) >> 32) % PLACES;
+    for (; b->places[i].items != NULL; i = (i + 1) % PLACES)
+        if (b->places[i].items == list)
+            return b->places[i].number;
+    if (!may_learn(b, list))
+        return LISTS_MOST;
+    size_t number = b->list_count++;
+    b->places[i] = (struct known_list){list, number};
+    b->lists[number] = list;
+    for (size_t k = 0; list[k] != NULL; k++)
+        add_phrase(b, list[k], number, k);
+    return number;
+}
+
+/* whether word i begins as what a phrase goes on with, or is a hyphen on the way there */
+static bool
+may_follow(const struct words *w, size_t i, char first)
+{
+    char c = i < w->count ? w->items[i].folded.at[0] : '\0';
+    return c == first || c == '-';
+}
+
+/* notes the phrases that begin with a beginning found at word i */
+static void
+hit(struct arena *a, const struct phrasebook *b, const struct words *w, size_t i,
+    const struct beginning *g, struct phrase_hits *hits)
+{
+    for (size_t p = g->phrase; p != 0; p = b->phrases[p].next) {
+        const struct phrase *phrase = &b->phrases[p];
+        if (phrase->rest[0] != '\0' &&
+            (!may_follow(w, i + 1, phrase->rest[0]) ||
+             words_phrase(w, i, b->lists[phrase->list][phrase->place]) == 0))
+            continue;
+        hits->lists[phrase->list / 64] |= UINT64_C(1) << phrase->list % 64;
+        *LIST_GROW(a, hits) = (struct phrase_hit){(uint32_t)i, phrase->list, phrase->place};
+    }
+}
+
+/* the phrases that stand at word i: by each stem that it may begin with, and by all of it */
+static void
+mark_word(struct arena *a, struct phrasebook *b, const struct words *w, size_t i,
+          struct phrase_hits *hits)
+{
+    struct slice word = w->items[i].folded;
+    uint32_t stems = b->stem_lengths[word.at[0] & 31], hash = hash_of(word.at, 0);
+    const struct beginning *g;
+    for (size_t n = 0; n < word.length; n++) {
+        hash = hash_on(hash, word.at[n]);
+        stems >>= 1;
+        if ((stems & 1) != 0 && (g = beginning_at(b, hash, word.at, n + 1, 1))->word != NULL)
+            hit(a, b, w, i, g, hits);
+    }
+    if ((g = beginning_at(b, hash, word.at, word.length, 0))->word != NULL)
+        hit(a, b, w, i, g, hits);
+}
+
+bool
+phrasebook_news(const struct phrasebook *b, const struct words *w)
+{
+    return b != NULL && w->count > 0 && (w->hits == NULL || w->hits->known < b->list_count);
+}
+
+void
+phrasebook_mark(struct phrasebook *b, struct arena *a, struct words *w)
+{
+    if (b == NULL || w->count == 0)
+        return;
+    struct phrase_hits *hits = arena_take(a, sizeof *hits);
+    hits->book = b;
+    hits->known = b->list_count;
+    for (size_t i = 0; i < w->count; i++) {
+        size_t three = three_of(w->items[i].folded.at, w->items[i].folded.length);
+        if ((b->threes[three / 64] >> three % 64 & 1) != 0)
+            mark_word(a, b, w, i, hits);
+    }
+    w->hits = hits;
+}
+
+bool
+phrasebook_any(const struct phrase_hits *hits, const char *const *list, size_t from, size_t to,
+               const char **found, size_t *at)
+{
+    size_t number = number_of(hits->book, list), best = SIZE_MAX;
+    if (number >= hits->known)
+        return false;
+    *found = NULL;
+    if ((hits->lists[number / 64] >> number % 64 & 1) == 0)
+        return true;
+    for (size_t i = 0; i < hits->count && hits->items[i].at < to; i++) {
+        const struct phrase_hit *h = &hits->items[i];
+        if (h->list != number || h->at < from || h->place >= best)
+            continue;
+        best = h->place;
+        if (at != NULL)
+            *at = h->at;
+        *found = list[best];
+    }
+    return true;
+}

@@ -1,0 +1,26 @@
+/* Lists of phrases that many texts are asked for, put in order by their first words, so that one
+ * pass over a text finds where any phrase of any list stands. One book per worker; it learns each
+ * list when a text is first asked for it, and what is asked is answered the same with and without
+ * it. */
+#ifndef READ_PHRASEBOOK_H
+#define READ_PHRASEBOOK_H
+
+#include "read/words.h"
+
+struct phrasebook;
+
+/* NULL when there is no memory: then texts are looked through list by list */
+struct phrasebook *phrasebook_open(void);
+void phrasebook_close(struct phrasebook *b);
+/* forgets all lists, because those of the tables are gone */
+void phrasebook_forget(struct phrasebook *b);
+/* notes where the lists known by now occur in the words, once more when there are new ones; the
+ * book outlives the words. NULL is allowed. */
+void phrasebook_mark(struct phrasebook *b, struct arena *a, struct words *w);
+/* whether there are lists that the words are not marked with */
+bool phrasebook_news(const struct phrasebook *b, const struct words *w);
+/* words_any from the marks; false where the text is not marked with that list */
+bool phrasebook_any(const struct phrase_hits *hits, const char *const *list, size_t from, size_t to,
+                    const char **found, size_t *at);
+
+#endif

@@ -21,7 +21,7 @@ same() {
     fi
 }
 
-export DARIOLE_TABLES=$PWD/../../content/tables NO_COLOR=1
+export DARIOLE_TABLES=$PWD/../../content/tables XDG_CACHE_HOME=$work/cache NO_COLOR=1
 "$dariole" press -C . -o "$work/site" -j 1 >/dev/null 2>"$work/log"
 for post in *.md; do
     name=${post%.md}

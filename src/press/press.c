@@ -13,6 +13,7 @@
 #include "press/house.h"
 #include "press/tell.h"
 #include "press/ledger_file.h"
+#include "tables/table_store.h"
 
 /* digest of the options and names that reach every output */
 static uint64_t
@@ -78,8 +79,11 @@ load_tables(struct pressing *p, struct failure *f)
 {
     if (p->tables_loaded)
         return true;
-    char *cache = text_format(p->arena, "%s/.dariole", p->options.out);
-    p->tables_loaded = tables_load(p->arena, &p->layers, cache, &p->tables, f);
+    const char *here = text_format(p->arena, "%s/.dariole", p->options.out);
+    const char *store = table_store_choose(p->arena, here);
+    if (p->anew && store != here)
+        table_store_clear(p->arena, here); /* images were kept there once */
+    p->tables_loaded = tables_load(p->arena, &p->layers, store, &p->tables, f);
     return p->tables_loaded;
 }
 

@@ -346,13 +346,13 @@ try_figures(struct asking *k, struct table_layers *layers, struct tables *out)
     struct tried tried[TRIES_MOST];
     struct question *q = k->question;
     bool limits = false;
-    /* no cache: the tables are changed in place */
-    if (!tables_load(k->arena, layers, "", out, k->failure))
+    layers->passing = true;
+    if (!tables_load(k->arena, layers, NULL, out, k->failure))
         return TABLES_FAILED;
     if (!read_tries(k, out, tried, &limits))
         return TABLES_MISASKED;
     if (limits && (!write_limits(k, tried, &out->limits, &layers->folders[layers->count++]) ||
-                   !tables_load(k->arena, layers, "", out, k->failure)))
+                   !tables_load(k->arena, layers, NULL, out, k->failure)))
         return TABLES_FAILED;
     for (size_t i = 0; i < q->try_count; i++)
         if (tried[i].food.length > 0 && !set_content(k, out, &tried[i]))

@@ -9,7 +9,7 @@
 #include "base/list.h"
 #include "tables/larder.h"
 #include "tables/row.h"
-#include "tables/table_files.h"
+#include "tables/table_store.h"
 #include "read/yaml_value.h"
 
 /* pages of a table built stay below this many bytes for each of its file, and some */
@@ -57,7 +57,7 @@ bool
 tables_layers(struct arena *a, const char *content, struct table_layers *out, struct failure *f)
 {
     struct stat first, own;
-    *out = (struct table_layers){{NULL}, 0, NULL};
+    *out = (struct table_layers){{NULL}, 0, NULL, false};
     const char *folder = default_folder(a);
     if (folder != NULL) {
         if (!is_folder(folder, &first))
@@ -83,6 +83,13 @@ struct build {
     enum table_part part;
     LIST_OF(struct table_notice) unread; /* of files of the part that are no YAML */
     struct tables *parts[TABLE_PARTS];   /* those that stand, each with its own alone */
+};
+
+/* where images are kept; NULL: nowhere */
+struct store {
+    const char *folder;
+    bool keep; /* new ones, too */
+    struct image_key keys[TABLE_PARTS];
 };
 
 /* the notices raised since, with the file they are about */
@@ -273,18 +280,18 @@ read_trees(struct arena *scratch, struct build *b, struct failure *f)
     return true;
 }
 
-/* The part of the tables from its cache, or from its files, which then are kept in it; NULL when a
- * file cannot be read. Files that change between the key and the reading make a cache under the old
- * key, so the keys are taken again. */
+/* The part of the tables from its image, or from its files, of which an image is then kept; NULL
+ * when a file cannot be read. Files that change between the key and the reading make an image under
+ * the old key, so the keys are taken again. */
 static struct tables *
-cached_or_built(struct arena *a, struct arena *scratch, struct build *b, const char *cache,
-                const struct image_key *keys, struct failure *f)
+kept_or_built(struct arena *a, struct arena *scratch, struct build *b, const struct store *store,
+              struct failure *f)
 {
-    struct image_key again[TABLE_PARTS],
-        key = keys != NULL ? keys[b->part] : (struct image_key){0, 0};
+    struct image_key again[TABLE_PARTS], key = store->keys[b->part];
     size_t length = 0;
     struct tables *t = NULL;
-    char *kept = keys != NULL ? table_file_read(a, cache, &length) : NULL;
+    char *kept =
+        store->folder != NULL ? table_store_read(a, store->folder, b->part, key, &length) : NULL;
     if (kept != NULL)
         t = table_image_wake(a, kept, length, key);
     if (t != NULL)
@@ -293,9 +300,9 @@ cached_or_built(struct arena *a, struct arena *scratch, struct build *b, const c
         return NULL;
     struct text image = text_new(scratch);
     size_t room = b->files.bytes * IMAGE_BYTES_PER_BYTE + IMAGE_BYTES_LEAST;
-    if (keys != NULL && table_files_key(&b->files, again) && again[b->part].low == key.low &&
+    if (store->keep && table_files_key(&b->files, again) && again[b->part].low == key.low &&
         again[b->part].high == key.high && table_image_make(build_part, b, room, key, &image)) {
-        table_file_write(scratch, cache, text_slice(&image));
+        table_store_write(scratch, store->folder, b->part, key, text_slice(&image));
         t = table_image_wake(a, arena_copy(a, image.bytes, image.length), image.length, key);
     }
     return t != NULL ? t : build_part(a, b);
@@ -304,15 +311,16 @@ cached_or_built(struct arena *a, struct arena *scratch, struct build *b, const c
 /* loads both parts, foods first */
 static bool
 load_parts(struct arena *a, struct arena *scratch, struct build *b,
-           const struct table_layers *layers, const char *cache_folder, struct failure *f)
+           const struct table_layers *layers, const char *folder, struct failure *f)
 {
-    struct image_key keys[TABLE_PARTS];
-    bool keyed = table_files_cache(scratch, layers, cache_folder, PART_FOODS) != NULL &&
-                 table_files_key(&b->files, keys);
+    struct store store = {folder != NULL ? folder : table_store_user(scratch), false, {{0, 0}}};
+    if (store.folder != NULL &&
+        (store.folder[0] == '\0' || !table_files_key(&b->files, store.keys)))
+        store.folder = NULL;
+    store.keep = store.folder != NULL && !layers->passing;
     for (int part = 0; part < TABLE_PARTS; part++) {
         b->part = (enum table_part)part;
-        const char *cache = table_files_cache(scratch, layers, cache_folder, b->part);
-        b->parts[part] = cached_or_built(a, scratch, b, cache, keyed ? keys : NULL, f);
+        b->parts[part] = kept_or_built(a, scratch, b, &store, f);
         if (b->parts[part] == NULL)
             return false;
     }
@@ -350,7 +358,7 @@ join(struct arena *a, const struct tables *foods, const struct tables *rules, st
 }
 
 bool
-tables_load(struct arena *a, const struct table_layers *layers, const char *cache_folder,
+tables_load(struct arena *a, const struct table_layers *layers, const char *folder,
             struct tables *out, struct failure *f)
 {
     struct build b;
@@ -363,7 +371,7 @@ tables_load(struct arena *a, const struct table_layers *layers, const char *cach
         return failure_say(f, "there is no memory for the tables");
     }
     bool loaded = table_files_list(scratch, layers, &b.files, f) &&
-                  load_parts(a, scratch, &b, layers, cache_folder, f);
+                  load_parts(a, scratch, &b, layers, folder, f);
     if (loaded)
         join(a, b.parts[PART_FOODS], b.parts[PART_RULES], out);
     arena_close(scratch);

@@ -35,15 +35,17 @@ struct table_layers {
                                site.yaml, sources.yaml, as far as it has them */
     size_t count;
     const char *site; /* the content's own site.yaml, over all others; NULL: none is looked for */
+    bool passing;     /* a layer will not be asked for again: no image of it is kept */
 };
 
 /* the installed tables (beside the program, or DARIOLE_TABLES), then CONTENT/tables when given */
 bool tables_layers(struct arena *a, const char *content, struct table_layers *out,
                    struct failure *f);
 
-/* loads; false only when the machine fails (or no tables are there at all). cache_folder: where
- * trees are kept, NULL for the user's cache folder, "" for none. The tables live in the arena. */
-bool tables_load(struct arena *a, const struct table_layers *layers, const char *cache_folder,
+/* loads; false only when the machine fails (or no tables are there at all). folder: where images
+ * are kept, NULL for the user's cache folder, "" for none. The tables live in the arena and are the
+ * caller's own. */
+bool tables_load(struct arena *a, const struct table_layers *layers, const char *folder,
                  struct tables *out, struct failure *f);
 
 #endif

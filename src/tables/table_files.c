@@ -3,16 +3,15 @@
 #include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
-#include <time.h>
 #include <unistd.h>
 
 #include <xxhash.h>
 
 #include "base/list.h"
+#include "base/program.h"
 
 static const struct {
     const char *name;
@@ -39,31 +38,35 @@ open_plain(const char *path, struct stat *st)
 }
 
 char *
-table_file_read(struct arena *a, const char *path, size_t *length)
+table_file_bytes(struct arena *a, int fd, size_t length)
+{
+    char *bytes = arena_take_raw(a, length + 1);
+    size_t have = 0;
+    while (have < length) {
+        ssize_t n = read(fd, bytes + have, length - have);
+        if (n < 0 && errno == EINTR)
+            continue;
+        if (n <= 0)
+            return NULL;
+        have += (size_t)n;
+    }
+    bytes[length] = '\0';
+    return bytes;
+}
+
+/* a whole file; NULL when it is not there or cannot be read (errno tells) */
+static char *
+read_file(struct arena *a, const char *path, size_t *length)
 {
     struct stat st;
-    char *bytes = NULL;
     int fd = open_plain(path, &st);
-    if (fd >= 0) {
-        size_t size = (size_t)st.st_size;
-        bytes = arena_take(a, size + 1);
-        *length = 0;
-        while (*length < size) {
-            ssize_t n = read(fd, bytes + *length, size - *length);
-            if (n < 0 && errno == EINTR)
-                continue;
-            if (n <= 0)
-                break;
-            *length += (size_t)n;
-        }
-        if (*length < size)
-            bytes = NULL;
-    }
-    if (fd >= 0) {
-        int error = errno;
-        close(fd);
-        errno = error;
-    }
+    if (fd < 0)
+        return NULL;
+    *length = (size_t)st.st_size;
+    char *bytes = table_file_bytes(a, fd, *length);
+    int error = errno;
+    close(fd);
+    errno = error;
     return bytes;
 }
 
@@ -134,7 +137,7 @@ table_files_read(struct arena *a, struct table_files *files, enum table_part par
         size_t length = 0;
         if (table_part_of(file->kind) != part)
             continue;
-        const char *bytes = table_file_read(a, file->path, &length);
+        const char *bytes = read_file(a, file->path, &length);
         if (bytes == NULL && (errno == EISDIR || errno == ENODEV))
             return failure_say(f, "%s cannot be read: it is %s, not a plain file", file->path,
                                errno == EISDIR ? "a folder" : "a pipe or a device");
@@ -175,7 +178,9 @@ static bool
 add_files(const struct table_files *files, XXH3_state_t *const states[TABLE_PARTS])
 {
     const unsigned all = (1u << TABLE_PARTS) - 1;
-    bool whole = add_file_bytes(states, all, "/proc/self/exe");
+    struct slice id = program_id();
+    add_bytes(states, all, id.at, id.length);
+    bool whole = id.length > 0 || add_file_bytes(states, all, "/proc/self/exe");
     for (size_t i = 0; i < files->count && whole; i++) {
         const struct table_file *file = &files->items[i];
         /* rules speak of regions */
@@ -208,86 +213,4 @@ table_files_key(const struct table_files *files, struct image_key keys[TABLE_PAR
         keys[part] = (struct image_key){h.low64, h.high64};
     }
     return whole;
-}
-
-static const char *
-user_folder(struct arena *a)
-{
-    const char *xdg = getenv("XDG_CACHE_HOME"), *home = getenv("HOME");
-    if (xdg != NULL && xdg[0] == '/') {
-        mkdir(xdg, 0700);
-        return text_format(a, "%s/dariole", xdg);
-    }
-    if (home == NULL || home[0] != '/')
-        return NULL;
-    mkdir(text_format(a, "%s/.cache", home), 0700);
-    return text_format(a, "%s/.cache/dariole", home);
-}
-
-const char *
-table_files_cache(struct arena *a, const struct table_layers *layers, const char *folder,
-                  enum table_part part)
-{
-    static const char *const names[TABLE_PARTS] = {"foods", "rules"};
-    if (folder == NULL)
-        folder = user_folder(a);
-    if (folder == NULL || folder[0] == '\0')
-        return NULL;
-    mkdir(folder, 0700);
-    uint64_t digest = 0;
-    for (size_t i = 0; i < layers->count; i++) {
-        struct stat st;
-        uint64_t place[2] = {0, 0};
-        if (stat(layers->folders[i], &st) == 0) {
-            place[0] = (uint64_t)st.st_dev;
-            place[1] = (uint64_t)st.st_ino;
-        }
-        digest = slice_digest((struct slice){(const char *)place, sizeof place}, digest);
-    }
-    return text_format(a, "%s/tables-%016llx-%s", folder, (unsigned long long)digest, names[part]);
-}
-
-/* caches of folders that nobody has asked for in a month */
-static void
-sweep(struct arena *a, const char *path)
-{
-    const char *name = strrchr(path, '/');
-    if (name == NULL)
-        return;
-    const char *folder = slice_string(a, (struct slice){path, (size_t)(name - path)});
-    DIR *dir = opendir(folder);
-    time_t old = time(NULL) - (time_t)30 * 24 * 60 * 60;
-    if (dir == NULL)
-        return;
-    for (const struct dirent *d; (d = readdir(dir)) != NULL;) {
-        struct stat st;
-        const char *file = text_format(a, "%s/%s", folder, d->d_name);
-        if (slice_begins(slice_of(d->d_name), "tables-") && stat(file, &st) == 0 &&
-            st.st_mtime < old)
-            unlink(file);
-    }
-    closedir(dir);
-}
-
-void
-table_file_write(struct arena *a, const char *path, struct slice bytes)
-{
-    const char *temporary = text_format(a, "%s.%ld.new", path, (long)getpid());
-    int fd = open(temporary, O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0600);
-    if (fd < 0)
-        return;
-    size_t done = 0;
-    while (done < bytes.length) {
-        ssize_t n = write(fd, bytes.at + done, bytes.length - done);
-        if (n < 0 && errno == EINTR)
-            continue;
-        if (n <= 0)
-            break;
-        done += (size_t)n;
-    }
-    bool whole = close(fd) == 0 && done == bytes.length;
-    if (!whole || rename(temporary, path) != 0)
-        unlink(temporary);
-    else
-        sweep(a, path);
 }

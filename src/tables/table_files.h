@@ -1,4 +1,4 @@
-/* The files of the tables: which folders they lie in, what is in them, where their cache is. */
+/* The files of the tables: which folders they lie in, what is in them, by what key. */
 #ifndef TABLES_TABLE_FILES_H
 #define TABLES_TABLE_FILES_H
 
@@ -45,15 +45,7 @@ bool table_files_key(const struct table_files *files, struct image_key keys[TABL
 bool table_files_read(struct arena *a, struct table_files *files, enum table_part part,
                       struct failure *f);
 
-/* the path of the cache of a part of these layers; NULL when there is no folder for it. `folder` as
- * in tables_load. */
-const char *table_files_cache(struct arena *a, const struct table_layers *layers,
-                              const char *folder, enum table_part part);
-
-/* a whole file; NULL when it is not there or cannot be read (errno tells) */
-char *table_file_read(struct arena *a, const char *path, size_t *length);
-
-/* writes by a temporary file and rename; what goes wrong is let be: a cache is no output */
-void table_file_write(struct arena *a, const char *path, struct slice bytes);
+/* so many bytes of an open file; NULL when it has fewer or cannot be read */
+char *table_file_bytes(struct arena *a, int fd, size_t length);
 
 #endif

@@ -68,6 +68,15 @@ base_of(enum pointer_kind kind, const void *body, const void *arena)
     return kind == INTO_PROGRAM ? (uintptr_t)__executable_start : (uintptr_t)arena;
 }
 
+/* how far a pointer of the kind may lead from its base */
+static uintptr_t
+reach_of(enum pointer_kind kind, const struct image_head *head)
+{
+    if (kind == INTO_IMAGE)
+        return (uintptr_t)head->length;
+    return kind == INTO_PROGRAM ? (uintptr_t)(_end - __executable_start) : 0;
+}
+
 static size_t
 bits_bytes(uint64_t length)
 {
@@ -144,10 +153,10 @@ is_whole(const struct image_head *head, struct slice bytes, struct image_key key
            head->checksum == checksum(bytes);
 }
 
-/* brings the pointers of eight words back to life; false when one leads out */
+/* brings the pointers of eight words back to life; false when one leads farther than `reach` */
 static bool
 wake_words(const struct image_head *head, char *body, size_t first, unsigned char bits,
-           uintptr_t base, bool within)
+           uintptr_t base, uintptr_t reach)
 {
     for (size_t w = first; bits != 0; w++, bits >>= 1) {
         uintptr_t pointer;
@@ -156,7 +165,7 @@ wake_words(const struct image_head *head, char *body, size_t first, unsigned cha
         if ((w + 1) * sizeof pointer > head->length)
             return false;
         memcpy(&pointer, body + w * sizeof pointer, sizeof pointer);
-        if (within && pointer > head->length)
+        if (pointer > reach)
             return false;
         pointer += base;
         memcpy(body + w * sizeof pointer, &pointer, sizeof pointer);
@@ -177,9 +186,10 @@ table_image_wake(struct arena *a, char *bytes, size_t length, struct image_key k
     size_t row = bits_bytes(head.length);
     for (int kind = 0; kind < POINTER_KINDS; kind++) {
         uintptr_t base = base_of((enum pointer_kind)kind, body, a);
+        uintptr_t reach = reach_of((enum pointer_kind)kind, &head);
         const unsigned char *bits = (const unsigned char *)bytes + sizeof head + (size_t)kind * row;
         for (size_t i = 0; i < row; i++)
-            if (bits[i] != 0 && !wake_words(&head, body, i * 8, bits[i], base, kind == INTO_IMAGE))
+            if (bits[i] != 0 && !wake_words(&head, body, i * 8, bits[i], base, reach))
                 return NULL;
     }
     return body + head.root;

@@ -23,7 +23,7 @@ work=$(mktemp -d "${BENCH_DIR:-$b}/run-XXXXXX") || exit 3
 sleep 6 # see above: another run may just have ended
 trap 'rm -rf "$work"' EXIT
 dariole=$PWD/build/dariole
-export DARIOLE_TABLES=$PWD/content/tables
+export DARIOLE_TABLES=$PWD/content/tables XDG_CACHE_HOME=$work/cache
 
 # cost COMMAND...: sets cpu and wall in ms, peak in KiB
 cost() {

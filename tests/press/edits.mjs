@@ -35,7 +35,7 @@ cpSync(join(root, 'content/images'), join(content, 'images'), { recursive: true 
 mkdirSync(join(content, 'tables/foods'), { recursive: true });
 execFileSync('cc', ['-O1', '-std=c11', '-D_POSIX_C_SOURCE=200809L', '-o', join(work, 'posts'), join(root, 'tests/bench/posts.c')]);
 execFileSync(join(work, 'posts'), [join(content, 'more'), '12']);
-const env = { ...process.env, DARIOLE_TABLES: defaults, LC_ALL: 'C.UTF-8' };
+const env = { ...process.env, DARIOLE_TABLES: defaults, XDG_CACHE_HOME: join(work, 'cache'), LC_ALL: 'C.UTF-8' };
 
 // a program that says it writes another format
 const programs = [program];

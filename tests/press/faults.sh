@@ -21,6 +21,7 @@ rm "$work/two/content/more/post-000003.md"
 printf 'phases:\n  strict:\n    groups:\n      sorbitol: {per-portion: 0.15, source: "a test", basis: practice}\n' >"$work/two/content/tables/limits.yaml"
 press "$work/clean-a" "$work/one/content"
 check $? 'the first state compiles'
+mv "$XDG_CACHE_HOME" "$work/cache-a"
 press "$work/clean-b" "$work/two/content"
 check $? 'the second state compiles'
 
@@ -28,8 +29,9 @@ check $? 'the second state compiles'
 one() {
     local kind=$1 at=$2 status lines unlike
     shift 2
-    rm -rf "$work/out"
+    rm -rf "$work/out" "$XDG_CACHE_HOME"
     cp -r --preserve=timestamps "$work/clean-a" "$work/out"
+    cp -r --preserve=timestamps "$work/cache-a" "$XDG_CACHE_HOME"
     env FAULT="$kind" FAULT_AT="$at" "$@" FAULT_COUNT="$work/count" LD_PRELOAD="$work/faults.so" \
         "$dariole" press -C "$work/two/content" -o "$work/out" -q -j1 >"$work/said" 2>&1
     status=$?

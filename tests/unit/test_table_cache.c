@@ -1,8 +1,12 @@
 #include "own_tables.h"
 
+#include <fcntl.h>
 #include <sys/stat.h>
+#include <time.h>
+#include <unistd.h>
 
 #include "tables/larder.h"
+#include "tables/table_store.h"
 
 static const char measures[] =
     "units:\n"
@@ -51,7 +55,7 @@ clear_away(const struct place_of_test *p)
 static struct tables *
 load(struct arena *a, const struct place_of_test *p, const char *cache)
 {
-    struct table_layers layers = {{p->folder}, 1, NULL};
+    struct table_layers layers = {{p->folder}, 1, NULL, false};
     struct failure f = {""};
     struct tables *t = arena_take(a, sizeof *t);
     if (!tables_load(a, &layers, cache, t, &f))
@@ -59,6 +63,7 @@ load(struct arena *a, const struct place_of_test *p, const char *cache)
     return t;
 }
 
+/* the one image of the part */
 static char *
 cache_file(const struct place_of_test *p, const char *part, char path[200])
 {
@@ -68,9 +73,22 @@ cache_file(const struct place_of_test *p, const char *part, char path[200])
     assert_non_null(list);
     assert_non_null(fgets(path, 200, list));
     path[strcspn(path, "\n")] = '\0';
-    assert_null(fgets(command, sizeof command, list)); /* one file, nothing left lying about */
+    assert_null(fgets(command, sizeof command, list)); /* nothing left lying about */
     pclose(list);
     return path;
+}
+
+static int
+images_kept(const struct place_of_test *p, const char *part)
+{
+    char command[160];
+    int count = -1;
+    snprintf(command, sizeof command, "ls -A %s | grep -c '^tables-[0-9a-f]*-%s$'", p->cache, part);
+    FILE *list = popen(command, "r");
+    assert_non_null(list);
+    assert_int_equal(fscanf(list, "%d", &count), 1);
+    pclose(list);
+    return count;
 }
 
 static double
@@ -169,35 +187,172 @@ a_damaged_cache_is_built_again(void **state)
     damage("rules");
 }
 
-static ino_t
-file_number(const char *path)
-{
-    struct stat s;
-    assert_int_equal(stat(path, &s), 0);
-    return s.st_ino;
-}
-
-/* a cache that is written anew is another file */
 static void
 a_changed_limit_leaves_the_foods_alone(void **state)
 {
     (void)state;
     struct place_of_test p;
-    char foods_cache[200], rules_cache[200], path[200];
+    char path[200];
     lay_out(&p);
     struct arena *a = arena_open(1 << 16);
     uint64_t before = load(a, &p, p.cache)->digest;
-    ino_t foods_before = file_number(cache_file(&p, "foods", foods_cache));
-    ino_t rules_before = file_number(cache_file(&p, "rules", rules_cache));
     snprintf(path, sizeof path, "%s/limits.yaml", p.folder);
     write_file(path, other_limits);
     const struct tables *t = load(a, &p, p.cache), *again = load(a, &p, "");
     assert_true(limit_for(&t->limits.phases[0], LACTOSE, CLASS_DAIRY, NULL)->span.mid == 2);
     assert_true(t->digest != before && t->digest == again->digest);
-    assert_true(file_number(foods_cache) == foods_before);
-    assert_true(file_number(rules_cache) != rules_before);
+    assert_int_equal(images_kept(&p, "foods"), 1);
+    assert_int_equal(images_kept(&p, "rules"), 2); /* a limit that is put back is there at once */
     arena_close(a);
     clear_away(&p);
+}
+
+/* sets the times of an image so many seconds back */
+static void
+used_before(const char *path, long seconds)
+{
+    struct timespec then[2] = {{time(NULL) - seconds, 0}, {time(NULL) - seconds, 0}};
+    assert_int_equal(utimensat(AT_FDCWD, path, then, 0), 0);
+}
+
+static void
+those_longest_unused_go(void **state)
+{
+    (void)state;
+    struct place_of_test p;
+    char foods_image[200], path[200];
+    struct stat st;
+    lay_out(&p);
+    struct arena *a = arena_open(1 << 16);
+    load(a, &p, p.cache);
+    used_before(cache_file(&p, "foods", foods_image), 9000);
+    snprintf(path, sizeof path, "%s/tables-0123.7.8.new", p.cache); /* of a run that was killed */
+    write_file(path, "half an im");
+    used_before(path, 8000);
+    for (int i = 0; i < 40; i++) {
+        char text[200];
+        snprintf(path, sizeof path, "%s/limits.yaml", p.folder);
+        snprintf(text, sizeof text,
+                 "phases: {strict: {groups: {lactose: {per-portion: %d, source: s, basis: "
+                 "published}}}}\n",
+                 i + 10);
+        write_file(path, text);
+        load(a, &p, p.cache);
+    }
+    assert_int_equal(images_kept(&p, "foods"), 1); /* it was used all the time */
+    assert_int_equal(stat(foods_image, &st), 0);
+    assert_true(st.st_mtime > time(NULL) - 3600);
+    assert_int_equal(images_kept(&p, "rules"), STORE_IMAGES_MOST - 1);
+    snprintf(path, sizeof path, "%s/tables-0123.7.8.new", p.cache);
+    assert_int_not_equal(stat(path, &st), 0);
+    arena_close(a);
+    clear_away(&p);
+}
+
+/* whoever may write to an image may have put anything into it, checksum and all */
+static void
+an_image_others_may_write_to_is_not_read(void **state)
+{
+    (void)state;
+    struct place_of_test p;
+    char path[200], aside[220];
+    size_t length = 0;
+    struct image_key keys[TABLE_PARTS];
+    struct table_files files;
+    struct failure f = {""};
+    lay_out(&p);
+    struct table_layers layers = {{p.folder}, 1, NULL, false};
+    struct arena *a = arena_open(1 << 16);
+    assert_true(table_files_list(a, &layers, &files, &f));
+    assert_true(table_files_key(&files, keys));
+    load(a, &p, p.cache);
+    cache_file(&p, "foods", path);
+    struct stat st;
+    assert_int_equal(stat(path, &st), 0);
+    assert_int_equal(st.st_mode & 07777, 0600);
+    assert_int_equal(stat(p.cache, &st), 0);
+    assert_int_equal(st.st_mode & 07777, 0700);
+    assert_non_null(table_store_read(a, p.cache, PART_FOODS, keys[PART_FOODS], &length));
+    assert_int_equal(chmod(path, 0620), 0);
+    assert_null(table_store_read(a, p.cache, PART_FOODS, keys[PART_FOODS], &length));
+    assert_int_equal(chmod(path, 0602), 0);
+    assert_null(table_store_read(a, p.cache, PART_FOODS, keys[PART_FOODS], &length));
+    assert_int_equal(chmod(path, 0600), 0);
+    snprintf(aside, sizeof aside, "%s.aside", path);
+    assert_int_equal(rename(path, aside), 0);
+    assert_int_equal(symlink(aside, path), 0);
+    assert_null(table_store_read(a, p.cache, PART_FOODS, keys[PART_FOODS], &length));
+    assert_true(density(load(a, &p, p.cache)) == 0.5); /* and is kept anew, the link gone */
+    assert_non_null(table_store_read(a, p.cache, PART_FOODS, keys[PART_FOODS], &length));
+    if (geteuid() == 0) {
+        assert_int_equal(chown(path, 12345, 12345), 0);
+        assert_null(table_store_read(a, p.cache, PART_FOODS, keys[PART_FOODS], &length));
+    }
+    arena_close(a);
+    clear_away(&p);
+}
+
+static void
+layers_in_passing_leave_no_image(void **state)
+{
+    (void)state;
+    struct place_of_test p;
+    struct stat st;
+    struct failure f = {""};
+    lay_out(&p);
+    struct arena *a = arena_open(1 << 16);
+    struct table_layers layers = {{p.folder}, 1, NULL, true};
+    struct tables *t = arena_take(a, sizeof *t);
+    assert_true(tables_load(a, &layers, p.cache, t, &f));
+    assert_true(density(t) == 0.5);
+    assert_int_not_equal(stat(p.cache, &st), 0);
+    load(a, &p, p.cache);
+    assert_true(tables_load(a, &layers, p.cache, t, &f)); /* but one that is there is taken */
+    assert_true(density(t) == 0.5);
+    arena_close(a);
+    clear_away(&p);
+}
+
+static void
+set_or_unset(const char *name, const char *value)
+{
+    if (value != NULL)
+        assert_int_equal(setenv(name, value, 1), 0);
+    else
+        assert_int_equal(unsetenv(name), 0);
+}
+
+static void
+the_users_folder_is_that_of_the_specification(void **state)
+{
+    (void)state;
+    static const char *const asked[][3] = {
+        {"/x/cache", "/home/y", "/x/cache/dariole"},
+        {NULL, "/home/y", "/home/y/.cache/dariole"},
+        {"", "/home/y", "/home/y/.cache/dariole"},
+        {"relative", "/home/y", "/home/y/.cache/dariole"},
+        {"relative", NULL, NULL},
+        {NULL, "", NULL},
+    };
+    struct arena *a = arena_open(1 << 16);
+    const char *xdg = getenv("XDG_CACHE_HOME"), *home = getenv("HOME");
+    xdg = xdg != NULL ? slice_string(a, slice_of(xdg)) : NULL;
+    home = home != NULL ? slice_string(a, slice_of(home)) : NULL;
+    for (size_t i = 0; i < sizeof asked / sizeof *asked; i++) {
+        set_or_unset("XDG_CACHE_HOME", asked[i][0]);
+        set_or_unset("HOME", asked[i][1]);
+        const char *folder = table_store_user(a);
+        if (asked[i][2] == NULL)
+            assert_null(folder);
+        else
+            assert_string_equal(folder, asked[i][2]);
+    }
+    /* where nothing can be kept there, it is the other */
+    set_or_unset("XDG_CACHE_HOME", "/proc/nowhere");
+    assert_string_equal(table_store_choose(a, "here"), "here");
+    set_or_unset("XDG_CACHE_HOME", xdg);
+    set_or_unset("HOME", home);
+    arena_close(a);
 }
 
 static void
@@ -247,7 +402,7 @@ a_layer_lies_over_another(void **state)
     lay_out(&p);
     lay_out(&q);
     struct arena *a = arena_open(1 << 16);
-    struct table_layers layers = {{p.folder, q.folder}, 2, NULL};
+    struct table_layers layers = {{p.folder, q.folder}, 2, NULL, false};
     struct failure f = {""};
     struct tables *t = arena_take(a, sizeof *t);
     write_file(q.file, "foods:\n"
@@ -267,7 +422,7 @@ no_tables_at_all_is_a_failure(void **state)
 {
     (void)state;
     struct arena *a = arena_open(1 << 16);
-    struct table_layers layers = {{"/nowhere/at/all"}, 1, NULL};
+    struct table_layers layers = {{"/nowhere/at/all"}, 1, NULL, false};
     struct failure f = {""};
     struct tables *t = arena_take(a, sizeof *t);
     assert_false(tables_load(a, &layers, "", t, &f));
@@ -297,6 +452,10 @@ main(void)
         cmocka_unit_test(a_changed_file_is_read_again),
         cmocka_unit_test(a_damaged_cache_is_built_again),
         cmocka_unit_test(a_changed_limit_leaves_the_foods_alone),
+        cmocka_unit_test(those_longest_unused_go),
+        cmocka_unit_test(an_image_others_may_write_to_is_not_read),
+        cmocka_unit_test(layers_in_passing_leave_no_image),
+        cmocka_unit_test(the_users_folder_is_that_of_the_specification),
         cmocka_unit_test(without_a_place_for_it_there_is_no_cache),
         cmocka_unit_test(what_is_wrong_names_its_file),
         cmocka_unit_test(a_layer_lies_over_another),

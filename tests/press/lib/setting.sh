@@ -4,7 +4,7 @@ dariole=$PWD/${DARIOLE:-build/dariole}
 root=$PWD
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
-export DARIOLE_TABLES=$root/content/tables
+export DARIOLE_TABLES=$root/content/tables XDG_CACHE_HOME=$work/cache
 n=0
 
 check() { # check STATUS NAME

@@ -216,7 +216,7 @@ static const char *const beside_it[] = {
     "up",    "to",     "at",     "most",          "least",   NULL};
 
 bool
-duration_read(struct slice text, struct span *seconds)
+duration_read(struct arena *a, struct slice text, struct span *seconds)
 {
     double value;
     text = slice_trim(text);
@@ -224,16 +224,11 @@ duration_read(struct slice text, struct span *seconds)
         *seconds = span_exact(value);
         return true;
     }
-    struct arena *a = text.length > 0 && text.length < 200 ? arena_open(4096) : NULL;
-    if (a == NULL)
+    if (text.length == 0 || text.length >= 200)
         return false;
     struct words w;
     struct stretch s;
     bool found = false, fits = true, most = false;
-    if (setjmp(*arena_guard(a)) != 0) {
-        arena_close(a);
-        return false;
-    }
     words_read(a, text, &w);
     for (size_t i = 0; fits && i < w.count;) {
         size_t n = found ? 0 : stretch_at(&w, i, &s);
@@ -242,7 +237,6 @@ duration_read(struct slice text, struct span *seconds)
         most = most || word_is(&w.items[i], "up") || word_is(&w.items[i], "most");
         i += n > 0 ? n : 1;
     }
-    arena_close(a);
     if (fits && found)
         *seconds = most ? span_make(0, s.seconds.mid, s.seconds.high) : s.seconds;
     return fits && found;

@@ -304,7 +304,7 @@ read_times(struct reader *r, const struct yaml_node *key, const struct yaml_node
         if (!read_text(r, which, yaml_value(value, i), &said))
             continue;
         struct span seconds;
-        if (duration_read(said.text, &seconds))
+        if (duration_read(r->arena, said.text, &seconds))
             *times[k] = (struct said_time){true, seconds, said};
         else
             unreadable(r, &said, "a time with its unit, such as 15 min or 1 h 30 min");

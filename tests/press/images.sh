@@ -10,6 +10,12 @@ store=$HOME/.cache/dariole
 mkdir -m 700 "$HOME"
 state() { find "$1" -name 'tables-*' -printf '%f %i %m %u\n' | sort; }
 count() { find "$1" -name 'tables-*' 2>/dev/null | wc -l; }
+ask() {
+    "$dariole" proof -C "$work/content"
+    "$dariole" larder -C "$work/content" carrot
+    "$dariole" impact -C "$work/content" --try 'lactose 0.5 g'
+    "$dariole" impact -C "$work/content" --against content/tables
+}
 
 press "$work/one" "$work/content"
 check $? 'a first press'
@@ -20,10 +26,7 @@ check $? 'no one else may read them'
 state "$store" >"$work/before"
 press "$work/two" "$work/content" && same "$work/one" "$work/two" && state "$store" | cmp -s - "$work/before"
 check $? 'another OUT takes them as they are'
-"$dariole" proof -C "$work/content" >"$work/warm" 2>&1
-"$dariole" larder -C "$work/content" carrot >>"$work/warm" 2>&1
-"$dariole" impact -C "$work/content" --try 'lactose 0.5 g' >>"$work/warm" 2>&1
-"$dariole" impact -C "$work/content" --against content/tables >>"$work/warm" 2>&1
+ask >"$work/warm" 2>&1
 state "$store" | cmp -s - "$work/before"
 check $? 'so do the verbs without one, and tables asked for in passing leave none behind'
 if command -v strace >/dev/null 2>&1; then
@@ -37,11 +40,11 @@ bad=0
 for file in "$store"/*; do
     for at in 0 8 20 40 100 4000 60000; do
         printf 'x' | dd of="$file" bs=1 seek="$at" conv=notrunc 2>/dev/null
-        rm -rf "$work/out"
+        rm -rf "${work:?}/out"
         press "$work/out" "$work/content" && same "$work/out" "$work/one" || bad=$((bad + 1))
     done
     : >"$file"
-    rm -rf "$work/out"
+    rm -rf "${work:?}/out"
     press "$work/out" "$work/content" && same "$work/out" "$work/one" || bad=$((bad + 1))
 done
 check "$bad" 'damaged images: the same outputs'
@@ -50,39 +53,37 @@ check $? 'and they are whole again'
 if [ "$(id -u)" -eq 0 ]; then
     state "$store" >"$work/before"
     chown 12345 "$store"/*
-    rm -rf "$work/out"
+    rm -rf "${work:?}/out"
     press "$work/out" "$work/content" && same "$work/out" "$work/one" && [ -z "$(find "$store" -user 12345)" ]
     check $? 'images of another user are not read, and are written anew'
     chown 12345 "$store"
-    rm -rf "$work/out"
+    rm -rf "${work:?}/out"
     press "$work/out" "$work/content" && same "$work/out" "$work/one" && [ "$(count "$work/out/.dariole")" -eq 2 ]
     check $? 'a folder of another user is not used'
     chown 0 "$store"
 fi
-rm -rf "$work/out"
+rm -rf "${work:?}/out"
 mv "$store" "$work/elsewhere" && ln -s "$work/elsewhere" "$store"
 press "$work/out" "$work/content" && same "$work/out" "$work/one" && [ "$(count "$work/out/.dariole")" -eq 2 ]
 check $? 'a link in its place is not followed'
 rm "$store"
 
 # nowhere to keep them
-rm -rf "$work/out"
+rm -rf "${work:?}/out"
 env -u HOME "$dariole" press -C "$work/content" -o "$work/out" -q >"$work/log" 2>&1
 [ $? -le 1 ] && same "$work/out" "$work/one" && [ "$(count "$work/out/.dariole")" -eq 2 ]
 check $? 'no home: they stand beside the ledger'
-rm -rf "$work/out"
+rm -rf "${work:?}/out"
 : >"$store"
 press "$work/out" "$work/content" && [ ! -s "$work/log" ] && same "$work/out" "$work/one" && [ "$(count "$work/out/.dariole")" -eq 2 ]
 check $? 'a file in the way: the same, and nothing is said of it'
 state "$work/out/.dariole" >"$work/before"
-rm -rf "$work/home" && : >"$work/home"
+rm -rf "${work:?}/home" && : >"$work/home"
 echo >>"$work/content/posts/nettle-soup.md"
 press "$work/out" "$work/content" && state "$work/out/.dariole" | cmp -s - "$work/before"
 check $? 'where they are taken from again'
-HOME=/proc/nowhere "$dariole" proof -C "$work/content" >"$work/cold" 2>&1
-HOME=/proc/nowhere "$dariole" larder -C "$work/content" carrot >>"$work/cold" 2>&1
-HOME=/proc/nowhere "$dariole" impact -C "$work/content" --try 'lactose 0.5 g' >>"$work/cold" 2>&1
-HOME=/proc/nowhere "$dariole" impact -C "$work/content" --against content/tables >>"$work/cold" 2>&1
+HOME=/proc/nowhere
+ask >"$work/cold" 2>&1
 cmp "$work/cold" "$work/warm" >"$work/log" 2>&1
 check $? 'without images every verb says the same'
 mkdir -p "$work/fresh"
@@ -92,7 +93,7 @@ check $? 'once there is a folder, those beside the ledger go'
 
 # a disk that is full
 if mkdir "$work/small" && mount -t tmpfs -o size=1m none "$work/small" 2>/dev/null; then
-    rm -rf "$work/out"
+    rm -rf "${work:?}/out"
     HOME=$work/small press "$work/out" "$work/content" && same "$work/out" "$work/one" && [ -z "$(find "$work/small" -name '*-foods*')" ]
     status=$?
     umount "$work/small"

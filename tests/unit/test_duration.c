@@ -171,18 +171,20 @@ reads_one_alone(void **state)
                                         "P5X",
                                         "2 hours 3 hours",
                                         "1 h, 5 apples"};
+    struct arena *a = arena_open(4096);
     for (size_t i = 0; i < sizeof whole / sizeof *whole; i++) {
         struct span s;
-        if (!duration_read(slice_of(whole[i].text), &s))
+        if (!duration_read(a, slice_of(whole[i].text), &s))
             fail_msg("not read: %s", whole[i].text);
         assert_float_equal(s.low, whole[i].low, 1e-9);
         assert_float_equal(s.high, whole[i].high, 1e-9);
     }
     for (size_t i = 0; i < sizeof wrong / sizeof *wrong; i++) {
         struct span s;
-        if (duration_read(slice_of(wrong[i]), &s))
+        if (duration_read(a, slice_of(wrong[i]), &s))
             fail_msg("read: %s", wrong[i]);
     }
+    arena_close(a);
 }
 
 static void
@@ -206,7 +208,7 @@ writes_iso_and_words(void **state)
         assert_string_equal(iso.bytes, written[i].iso);
         assert_string_equal(words.bytes, written[i].words);
         struct span back;
-        assert_true(duration_read(text_slice(&iso), &back));
+        assert_true(duration_read(a, text_slice(&iso), &back));
         assert_float_equal(back.mid, written[i].seconds, 0.5);
     }
     arena_close(a);

@@ -46,30 +46,54 @@ judge_unused(struct arena *a, const struct dish *d, const bool *used, struct not
     }
 }
 
-/* the step that first names each ingredient for sure; SIZE_MAX: none does, or it is one that cooks
- * list where they like */
+/* the step that first names each ingredient; SIZE_MAX: none does for sure */
 static size_t *
 first_steps(struct arena *a, const struct dish *d, const struct named_list *found)
+{
+    size_t *first = arena_take_array(a, d->count + 1, sizeof *first);
+    for (size_t i = 0; i < d->count; i++)
+        first[i] = SIZE_MAX;
+    for (size_t i = found->count; i > 0; i--) {
+        const struct named *n = &found->items[i - 1];
+        first[n->ingredient] =
+            n->sure && !d->ingredients[n->ingredient].optional ? n->step : SIZE_MAX;
+    }
+    return first;
+}
+
+/* one that cooks list where they like */
+static bool
+listed_anywhere(const struct ingredient *in)
 {
     static const char *const anywhere[] = {
         "oil",      "salt",       "pepper",    "water",   "butter",   "stock",
         "to serve", "to garnish", "garnish",   "juice",   "zest",     "to taste",
         "flour",    "sugar",      "to finish", "to dust", "to brush", NULL};
-    size_t *first = arena_take_array(a, d->count + 1, sizeof *first);
-    for (size_t i = 0; i < d->count; i++)
-        first[i] = SIZE_MAX;
-    for (size_t i = 0; i < found->count; i++) {
-        const struct named *n = &found->items[i];
-        if (first[n->ingredient] == SIZE_MAX)
-            first[n->ingredient] = n->sure ? n->step : SIZE_MAX - 1;
-    }
+    return words_any(in->words, anywhere, 0, in->words->count, NULL) != NULL;
+}
+
+enum { STEPS_EARLIER = 2, LINES_LATER = 3 }; /* what is out of order */
+
+/* false: no use is that much earlier than one of a line that stands so far above it, not even than
+ * that of a line that may stand anywhere */
+static bool
+may_be_out_of_order(const struct dish *d, const size_t *first)
+{
+    size_t latest = 0, begin = 0;
     for (size_t i = 0; i < d->count; i++) {
-        const struct words *w = d->ingredients[i].words;
-        if (first[i] == SIZE_MAX - 1 || d->ingredients[i].optional ||
-            words_any(w, anywhere, 0, w->count, NULL) != NULL)
-            first[i] = SIZE_MAX;
+        if (d->ingredients[begin].part != d->ingredients[i].part) {
+            begin = i;
+            latest = 0;
+        }
+        if (i - begin < LINES_LATER)
+            continue;
+        const size_t above = first[i - LINES_LATER];
+        latest = above != SIZE_MAX && above > latest ? above : latest;
+        if (first[i] != SIZE_MAX && first[i] + STEPS_EARLIER <= latest &&
+            !listed_anywhere(&d->ingredients[i]))
+            return true;
     }
-    return first;
+    return false;
 }
 
 /* one note a post: the ingredient that is used two steps or more before one listed above it and
@@ -78,11 +102,12 @@ static void
 judge_order(struct arena *a, const struct dish *d, const struct named_list *found,
             struct notices *notices)
 {
-    enum { STEPS_EARLIER = 2, LINES_LATER = 3 };
     size_t *first = first_steps(a, d, found);
     size_t latest = SIZE_MAX; /* the ingredient so far whose first use is latest */
+    if (!may_be_out_of_order(d, first))
+        return;
     for (size_t i = 0; i < d->count; i++) {
-        if (first[i] == SIZE_MAX)
+        if (first[i] == SIZE_MAX || listed_anywhere(&d->ingredients[i]))
             continue;
         if (latest == SIZE_MAX || d->ingredients[latest].part != d->ingredients[i].part ||
             first[i] >= first[latest]) {
@@ -111,12 +136,20 @@ share_a_word(struct arena *a, struct slice one, struct slice other)
         return true;
     for (size_t i = 0; i < w.count && i < 20; i++)
         for (size_t k = 0; k < v.count && k < 20; k++) {
-            struct slice stem = names_stem(a, w.items[i].folded);
-            if (stem.length > 2 && !names_describes(stem) &&
-                slice_equal(stem, names_stem(a, v.items[k].folded)))
+            const struct stem one_stem = stem_of(a, w.items[i].folded);
+            const struct stem other_stem = stem_of(a, v.items[k].folded);
+            if (one_stem.text.length > 2 && stem_equal(&one_stem, &other_stem) &&
+                !stem_describes(&one_stem))
                 return true;
         }
     return false;
+}
+
+static bool
+begins_word(struct slice text)
+{
+    const char c = text.length > 0 ? text.at[0] : ' ';
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
 }
 
 static void
@@ -137,8 +170,12 @@ judge_parts(struct arena *a, const struct post *post, struct notices *notices)
         const struct method_part *part = &post->body.parts[p];
         struct words w;
         bool known = part->name.length == 0;
+        for (size_t i = 0; i < f->part_count && !known; i++)
+            known = slice_equal(part->name, f->parts[i].name.text) && begins_word(part->name);
+        if (known)
+            continue;
         words_read(a, part->name, &w);
-        known = known || words_any(&w, together, 0, w.count, NULL) != NULL;
+        known = words_any(&w, together, 0, w.count, NULL) != NULL;
         for (size_t i = 0; i < f->part_count && !known; i++)
             known = share_a_word(a, part->name, f->parts[i].name.text);
         if (known)
@@ -180,9 +217,9 @@ method_judge(struct arena *a, const struct post *post, const struct dish *d,
     if (s->count == 0)
         return;
     names_lay(a, post, d, &names);
-    names_find(&names, d, s, &found);
+    names_find(&names, s, &found);
     bool *used = arena_take_array(a, d->count + 1, sizeof *used);
-    names_used(&names, d, s, t->larder, &found, used);
+    names_used(&names, s, t->larder, &found, used);
     judge_unused(a, d, used, notices);
     judge_order(a, d, &found, notices);
     judge_parts(a, post, notices);

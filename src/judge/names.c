@@ -4,36 +4,6 @@
 
 #include "base/list.h"
 
-struct name_list {
-    size_t *items; /* numbers of names */
-    size_t count, room;
-};
-
-/* words that describe a food and do not name it */
-static const char *const describing[] = {
-    "fresh",    "freshly",   "dried",     "dry",         "large",    "medium",     "small",
-    "ripe",     "big",       "chopped",   "sliced",      "diced",    "grated",     "ground",
-    "whole",    "raw",       "cooked",    "frozen",      "tinned",   "canned",     "red",
-    "green",    "yellow",    "white",     "black",       "brown",    "golden",     "dark",
-    "light",    "pale",      "hot",       "cold",        "warm",     "boiling",    "plain",
-    "fine",     "finely",    "coarse",    "coarsely",    "roughly",  "extra",      "virgin",
-    "firm",     "soft",      "softened",  "melted",      "toasted",  "roasted",    "unsalted",
-    "salted",   "sweet",     "baby",      "new",         "free",     "range",      "gluten",
-    "dairy",    "vegan",     "certified", "organic",     "good",     "quality",    "of",
-    "the",      "a",         "an",        "and",         "or",       "for",        "to",
-    "with",     "in",        "about",     "heaped",      "level",    "packed",     "sifted",
-    "crushed",  "peeled",    "smoked",    "infused",     "style",    "mixed",      "thick",
-    "thin",     "full",      "fat",       "low",         "skinless", "boneless",   "lean",
-    "strong",   "mild",      "pure",      "unsweetened", "natural",  "handful",    "few",
-    "bunch",    "sprig",     "pinch",     "piece",       "tin",      "can",        "jar",
-    "pack",     "packet",    "stick",     "stalk",       "clove",    "slice",      "knob",
-    "leaf",     "juice",     "zest",      "rind",        "part",     "top",        "only",
-    "long",     "short",     "flat",      "rolled",      "instant",  "quick",      "self",
-    "raising",  "purpose",   "all",       "half",        "halved",   "more",       "each",
-    "your",     "favourite", "such",      "as",          "caster",   "granulated", "icing",
-    "powdered", "one",       "two",       "three",       "waxy",     "floury",     "unpeeled",
-    "thinly",   "thickly",   "shredded",  "trimmed",     "washed",   NULL};
-
 /* words of a step that take in every ingredient, or every one that is left */
 static const char *const sweeping[] = {"ingredients",
                                        "everything",
@@ -86,85 +56,48 @@ static const char *const spice_words[] = {"spices", "spice", "spice mix", NULL};
 static const char *const serving_words[] = {
     "serve", "garnish", "decorate", "top with", "scatter", "sprinkle", "finish", "serving", NULL};
 
-bool
-names_describes(struct slice stem)
-{
-    for (size_t i = 0; describing[i] != NULL; i++)
-        if (slice_is(stem, describing[i]))
-            return true;
-    return false;
-}
-
-struct slice
-names_stem(struct arena *a, struct slice w)
-{
-    if (slice_ends(w, "'s"))
-        w.length -= 2;
-    if (w.length < 4 || w.at[w.length - 1] != 's' || slice_ends(w, "ss") || slice_ends(w, "us") ||
-        slice_ends(w, "is"))
-        return w;
-    if (slice_ends(w, "ies"))
-        return text_formatted(a, "%.*sy", (int)w.length - 3, w.at);
-    if (slice_ends(w, "eaves") || slice_ends(w, "oaves") || slice_ends(w, "alves"))
-        return text_formatted(a, "%.*sf", (int)w.length - 3, w.at);
-    static const char *const long_plurals[] = {"oes", "ses", "xes", "ches", "shes", "zes"};
-    for (size_t i = 0; i < sizeof long_plurals / sizeof *long_plurals; i++)
-        if (slice_ends(w, long_plurals[i]) && !slice_ends(w, "cheeses"))
-            return slice_part(w, 0, w.length - 2);
-    return slice_part(w, 0, w.length - 1);
-}
-
-static void
-know_words(struct names *n, const struct words *w)
-{
-    for (size_t i = 0; i < w->count; i++)
-        if (w->items[i].kind == WORD_LETTERS)
-            map_put(&n->known, names_stem(n->arena, w->items[i].folded), n);
-}
-
 static void
 know(struct names *n, struct slice text)
 {
     struct words w;
     words_read(n->arena, text, &w);
-    know_words(n, &w);
+    for (size_t i = 0; i < w.count; i++)
+        if (w.items[i].kind == WORD_LETTERS) {
+            n->known =
+                list_room(n->arena, n->known, &n->known_room, n->known_count, sizeof *n->known);
+            n->known[n->known_count++] = stem_of(n->arena, w.items[i].folded);
+        }
 }
 
+/* stems to names; the last link first, so that those of one stem stay in order */
 static void
-add_name(struct names *n, size_t ingredient, struct slice text)
+link_names(struct names *n)
 {
-    struct words w;
-    struct name name = {.ingredient = ingredient};
-    words_read(n->arena, text, &w);
-    for (size_t i = 0; i < w.count && name.count < NAME_WORDS_MOST; i++) {
-        if (word_is(&w.items[i], ",") || word_is(&w.items[i], "("))
-            break;
-        struct slice stem = names_stem(n->arena, w.items[i].folded);
-        if (w.items[i].kind == WORD_LETTERS && stem.length > 1 && !names_describes(stem))
-            name.stems[name.count++] = stem;
-    }
-    if (name.count == 0 && w.count > 0) /* "whole", "greens": all it is called */
-        name.stems[name.count++] = names_stem(n->arena, w.items[w.count - 1].folded);
-    if (name.count == 0)
-        return;
-    name.head = name.count - 1;
-    for (size_t i = 0; i < name.count; i++) {
-        struct name_list *list = map_get(&n->by_stem, name.stems[i]);
-        if (list == NULL) {
-            list = arena_take(n->arena, sizeof *list);
-            map_put(&n->by_stem, name.stems[i], list);
+    const struct dish *d = n->dish;
+    size_t count = 0, at = 0;
+    for (size_t i = 0; i < d->count; i++)
+        count += d->ingredients[i].called->stem_count;
+    for (n->place_count = 16; n->place_count < count * 4;)
+        n->place_count *= 2;
+    n->places = arena_take_array(n->arena, n->place_count, sizeof *n->places);
+    n->links = arena_take_array(n->arena, count + 1, sizeof *n->links);
+    for (size_t i = d->count; i > 0; i--) {
+        const struct called *called = d->ingredients[i - 1].called;
+        for (size_t k = called->name_count; k > 0; k--) {
+            const struct name *name = &called->names[k - 1];
+            for (size_t s = 0; s < name->count; s++) {
+                uint32_t *place = &n->places[name->stems[s].code & (n->place_count - 1)];
+                n->links[at] = (struct names_link){name, &name->stems[s], i - 1, *place};
+                *place = (uint32_t)++at;
+            }
         }
-        *LIST_GROW(n->arena, list) = n->count;
     }
-    *LIST_GROW(n->arena, n) = name;
 }
 
 void
 names_lay(struct arena *a, const struct post *post, const struct dish *d, struct names *out)
 {
-    *out = (struct names){.arena = a};
-    out->by_stem = map_new(a);
-    out->known = map_new(a);
+    *out = (struct names){.arena = a, .dish = d};
     know(out, post->front.title.text);
     know(out, post->front.summary.text);
     know(out, post->front.yield.text);
@@ -172,17 +105,24 @@ names_lay(struct arena *a, const struct post *post, const struct dish *d, struct
         know(out, post->front.parts[i].name.text);
     for (size_t i = 0; i < post->body.part_count; i++)
         know(out, post->body.parts[i].name);
-    for (size_t i = 0; i < d->count; i++) {
-        const struct ingredient *in = &d->ingredients[i];
-        know_words(out, in->words);
-        for (size_t o = 0; o < in->option_count; o++)
-            for (size_t k = 0; k < in->options[o].count; k++) {
-                const struct helping *h = &in->options[o].helpings[k];
-                add_name(out, i, h->written->name);
-                if (h->food != NULL)
-                    know(out, slice_of(h->food->name));
-            }
+    link_names(out);
+}
+
+bool
+names_know(const struct names *n, const struct stem *s)
+{
+    for (size_t i = 0; i < n->known_count; i++)
+        if (stem_equal(&n->known[i], s))
+            return true;
+    for (size_t i = 0; i < n->dish->count; i++) {
+        const struct called *called = n->dish->ingredients[i].called;
+        if ((called->marks & stem_mark(s)) == 0)
+            continue;
+        for (size_t k = 0; k < called->known_count; k++)
+            if (stem_equal(&called->known[k], s))
+                return true;
     }
+    return false;
 }
 
 /* how many stems of a name stand in the words that end at i, without a gap but describing words;
@@ -199,14 +139,14 @@ run_of(const struct names *n, const struct name *name, const struct words *w, si
             continue;
         if (word->kind != WORD_LETTERS)
             break;
-        struct slice stem = names_stem(n->arena, word->folded);
+        const struct stem stem = stem_of(n->arena, word->folded);
         bool of_it = false;
         for (size_t s = 0; s < name->count && !of_it; s++)
-            of_it = slice_equal(stem, name->stems[s]);
+            of_it = stem_equal(&stem, &name->stems[s]);
         if (of_it) {
             count++;
             *from = k - 1;
-        } else if (names_describes(stem) && stem.length > 3) {
+        } else if (stem.text.length > 3 && stem_describes(&stem)) {
             misses++;
         } else {
             break;
@@ -215,27 +155,26 @@ run_of(const struct names *n, const struct name *name, const struct words *w, si
     return count;
 }
 
-static bool
-is_head(const struct name *name, struct slice stem)
-{
-    return name->head < name->count && slice_equal(stem, name->stems[name->head]);
-}
-
 /* the ingredient that the word at i ends the name of: the longest run, a head before other words */
 static bool
-best_at(const struct names *n, const struct dish *d, const struct words *w, size_t i, size_t part,
-        struct named *out)
+best_at(const struct names *n, const struct words *w, size_t i, size_t part, struct named *out)
 {
-    struct slice stem = names_stem(n->arena, w->items[i].folded);
-    const struct name_list *list = map_get(&n->by_stem, stem);
-    size_t best = 0;
+    enum { NAMES_MOST = 64 }; /* of one stem */
+    const struct stem stem = stem_of(n->arena, w->items[i].folded);
+    uint32_t next = n->places[stem.code & (n->place_count - 1)];
+    size_t best = 0, tried = 0;
     bool sure = true, found = false, best_here = false;
-    for (size_t k = 0; list != NULL && k < list->count && k < 64; k++) {
-        const struct name *name = &n->items[list->items[k]];
+    for (const struct names_link *link; next != 0 && tried < NAMES_MOST; next = link->next) {
         size_t from;
-        size_t score = run_of(n, name, w, i, &from) * 2 + is_head(name, stem);
-        bool here = d->ingredients[name->ingredient].part == part;
-        if (found && name->ingredient == out->ingredient)
+        link = &n->links[next - 1];
+        if (!stem_equal(link->stem, &stem))
+            continue;
+        tried++;
+        const struct name *name = link->name;
+        size_t score =
+            run_of(n, name, w, i, &from) * 2 + stem_equal(&stem, &name->stems[name->count - 1]);
+        bool here = n->dish->ingredients[link->ingredient].part == part;
+        if (found && link->ingredient == out->ingredient)
             continue;
         if (score == best && here == best_here)
             sure = false;
@@ -246,7 +185,7 @@ best_at(const struct names *n, const struct dish *d, const struct words *w, size
             found = true;
             out->from = from;
             out->end = i + 1;
-            out->ingredient = name->ingredient;
+            out->ingredient = link->ingredient;
         }
     }
     out->sure = sure;
@@ -254,8 +193,7 @@ best_at(const struct names *n, const struct dish *d, const struct words *w, size
 }
 
 void
-names_find(const struct names *n, const struct dish *d, const struct schedule *s,
-           struct named_list *out)
+names_find(const struct names *n, const struct schedule *s, struct named_list *out)
 {
     *out = (struct named_list){0};
     for (size_t k = 0; k < s->count; k++) {
@@ -264,7 +202,7 @@ names_find(const struct names *n, const struct dish *d, const struct schedule *s
             if (w->items[i].kind != WORD_LETTERS)
                 continue;
             struct named here = {.step = k};
-            if (!best_at(n, d, w, i, s->steps[k].part, &here))
+            if (!best_at(n, w, i, s->steps[k].part, &here))
                 continue;
             struct named *last = out->count > 0 ? &out->items[out->count - 1] : NULL;
             if (last != NULL && last->step == k && here.from < last->end)
@@ -296,9 +234,12 @@ steps_have(const struct schedule *s, const char *const *phrases)
     return false;
 }
 
+/* whether a word of a step is the stem, or begins with it where it is no short one */
 static bool
-steps_name(const struct schedule *s, const char *phrase)
+steps_have_stem(const struct names *n, const struct schedule *s, struct slice stem)
 {
+    const char *phrase =
+        text_format(n->arena, "%.*s%s", SLICE_ARGS(stem), stem.length > 3 ? "*" : "");
     for (size_t i = 0; i < s->count; i++)
         if (words_find(&s->steps[i].marks.words, phrase, 0, SIZE_MAX) != SIZE_MAX)
             return true;
@@ -359,10 +300,8 @@ used_by_another_name(const struct names *n, const struct ingredient *in, const s
                     end++;
                 if (end == 0)
                     continue;
-                struct slice head = names_stem(n->arena, w.items[end - 1].folded);
-                const char *phrase =
-                    text_format(n->arena, "%.*s%s", SLICE_ARGS(head), head.length > 3 ? "*" : "");
-                if (!names_describes(head) && steps_name(s, phrase))
+                const struct stem head = stem_of(n->arena, w.items[end - 1].folded);
+                if (!stem_describes(&head) && steps_have_stem(n, s, head.text))
                     return true;
             }
         }
@@ -371,19 +310,14 @@ used_by_another_name(const struct names *n, const struct ingredient *in, const s
 
 /* any word of the name at all, also within a longer word ("bicarb", "chillies") */
 static bool
-used_by_a_word(const struct names *n, size_t ingredient, const struct schedule *s)
+used_by_a_word(const struct names *n, const struct ingredient *in, const struct schedule *s)
 {
-    for (size_t i = 0; i < n->count; i++) {
-        const struct name *name = &n->items[i];
-        for (size_t k = 0; name->ingredient == ingredient && k < name->count; k++) {
-            struct slice stem = name->stems[k];
-            if (stem.length > 6)
-                stem.length = 6;
-            const char *phrase =
-                text_format(n->arena, "%.*s%s", SLICE_ARGS(stem), stem.length > 3 ? "*" : "");
-            if (steps_name(s, phrase))
+    enum { BEGINNING = 6 };
+    for (size_t i = 0; i < in->called->name_count; i++) {
+        const struct name *name = &in->called->names[i];
+        for (size_t k = 0; k < name->count; k++)
+            if (steps_have_stem(n, s, slice_part(name->stems[k].text, 0, BEGINNING)))
                 return true;
-        }
     }
     return false;
 }
@@ -398,10 +332,7 @@ used_by_last_word(const struct names *n, const struct ingredient *in, const stru
             words_read(n->arena, in->options[o].helpings[k].written->name, &w);
             if (w.count == 0 || w.items[w.count - 1].kind != WORD_LETTERS)
                 continue;
-            struct slice stem = names_stem(n->arena, w.items[w.count - 1].folded);
-            const char *phrase =
-                text_format(n->arena, "%.*s%s", SLICE_ARGS(stem), stem.length > 3 ? "*" : "");
-            if (steps_name(s, phrase))
+            if (steps_have_stem(n, s, stem_of(n->arena, w.items[w.count - 1].folded).text))
                 return true;
         }
     return false;
@@ -424,9 +355,10 @@ use_unnamed(const struct dish *d, const struct schedule *s, const struct named_l
 }
 
 void
-names_used(const struct names *n, const struct dish *d, const struct schedule *s,
-           const struct larder *larder, const struct named_list *found, bool *out)
+names_used(const struct names *n, const struct schedule *s, const struct larder *larder,
+           const struct named_list *found, bool *out)
 {
+    const struct dish *d = n->dish;
     bool all = steps_have(s, sweeping);
     for (size_t i = 0; i < d->count; i++)
         out[i] = all;
@@ -438,7 +370,8 @@ names_used(const struct names *n, const struct dish *d, const struct schedule *s
         use_unnamed(d, s, found, p, false, out);
     for (size_t i = 0; i < d->count; i++)
         if (!out[i])
-            out[i] = used_by_a_word(n, i, s) || used_by_last_word(n, &d->ingredients[i], s) ||
+            out[i] = used_by_a_word(n, &d->ingredients[i], s) ||
+                     used_by_last_word(n, &d->ingredients[i], s) ||
                      used_by_kind(&d->ingredients[i], s) ||
                      used_by_another_name(n, &d->ingredients[i], s, larder);
 }

@@ -2,27 +2,25 @@
 #ifndef JUDGE_NAMES_H
 #define JUDGE_NAMES_H
 
-#include "base/map.h"
 #include "judge/passages.h"
 #include "reckon/dish.h"
 
-enum { NAME_WORDS_MOST = 12 };
-
-/* one food of an ingredient: "smoked paprika" is `smoked` and `paprika`, the last its head */
-struct name {
+/* a name of an ingredient, by one of its stems */
+struct names_link {
+    const struct name *name;
+    const struct stem *stem;
     size_t ingredient;
-    struct slice
-        stems[NAME_WORDS_MOST]; /* singular, lower case; colours, sizes and cuts left out */
-    size_t count;
-    size_t head; /* of them; count when there is none */
+    uint32_t next; /* number of the next link in its place + 1; 0: there is none */
 };
 
 struct names {
     struct arena *arena;
-    struct name *items;
-    size_t count, room;
-    struct map by_stem; /* stem -> struct name_list * */
-    struct map known;   /* stems of all lines, the title, parts and yield: nothing new in a step */
+    const struct dish *dish;
+    struct names_link *links; /* of one stem in the order of the list */
+    uint32_t *places;         /* by the code of the stem: number of the first link + 1 */
+    size_t place_count;       /* a power of two */
+    struct stem *known;       /* of the title, summary, parts and yield: nothing new in a step */
+    size_t known_count, known_room;
 };
 
 /* a place in a step where an ingredient is named */
@@ -38,19 +36,15 @@ struct named_list {
     size_t count, room;
 };
 
-/* the singular of a folded word: leaves -> leaf, berries -> berry; may be the word itself */
-struct slice names_stem(struct arena *a, struct slice word);
-/* whether the word only describes ("fresh", "large", "chopped") */
-bool names_describes(struct slice stem);
-
 void names_lay(struct arena *a, const struct post *post, const struct dish *d, struct names *out);
+/* whether a line of the list, the title or the like has a word of this stem */
+bool names_know(const struct names *n, const struct stem *s);
 /* all places where steps name ingredients, in order */
-void names_find(const struct names *n, const struct dish *d, const struct schedule *s,
-                struct named_list *out);
+void names_find(const struct names *n, const struct schedule *s, struct named_list *out);
 /* ingredients that the steps use in any way that a reader would understand: by a word of the name,
  * by another name of the food, by what kind of food it is ("the vegetables"), or with all the rest
  * ("the dry ingredients"); out has dish->count items */
-void names_used(const struct names *n, const struct dish *d, const struct schedule *s,
-                const struct larder *larder, const struct named_list *found, bool *out);
+void names_used(const struct names *n, const struct schedule *s, const struct larder *larder,
+                const struct named_list *found, bool *out);
 
 #endif

@@ -39,6 +39,15 @@ static const char *const rests[] = {
     "last of",   "leftover", "second half of", "extra",         "more",       "another",
     NULL};
 
+/* whether one of the phrases below may end right before word i, as hardly any does */
+static bool
+phrase_may_end(const struct words *w, size_t i)
+{
+    static const char *const last[] = {"half",  "of",   "remaining", "reserved", "leftover",
+                                       "extra", "more", "another",   NULL};
+    return i > 0 && word_among(&w->items[i - 1], last);
+}
+
 static size_t
 back_over(const struct words *w, size_t i, const char *phrase)
 {
@@ -51,6 +60,8 @@ back_over(const struct words *w, size_t i, const char *phrase)
 static bool
 is_rest(const struct words *w, size_t i)
 {
+    if (!phrase_may_end(w, i))
+        return false;
     for (size_t k = 0; rests[k] != NULL; k++)
         if (back_over(w, i, rests[k]) > 0)
             return true;
@@ -60,6 +71,8 @@ is_rest(const struct words *w, size_t i)
 static double
 fraction_before(const struct words *w, size_t i)
 {
+    if (!phrase_may_end(w, i))
+        return 0;
     for (size_t k = sizeof fractions / sizeof *fractions; k > 0; k--)
         if (back_over(w, i, fractions[k - 1].phrase) > 0)
             return fractions[k - 1].part;

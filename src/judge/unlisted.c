@@ -1,34 +1,68 @@
 #include "judge/unlisted.h"
 
+#include "base/map.h"
+#include "read/initials.h"
+
 /* verbs that put a food in; what follows is asked of the larder */
-static const char *const putting[] = {
-    "add",          "adding",        "stir in",       "fold in",
-    "whisk in",     "pour in",       "tip in",        "mix in",
-    "beat in",      "sprinkle in",   "crumble in",    "drizzle over",
-    "drizzle with", "sprinkle with", "sprinkle over", "scatter with",
-    "scatter over", "top with",      "dust with",     "brush with",
-    "toss with",    "mix with",      "serve with",    "garnish with",
-    "season with",  "stir through",  "finish with",   "throw in",
-    "drop in",      "melt",          "with the",      NULL};
-static const char *const leads[] = {
-    "the",     "a",       "an",        "some",       "more",   "extra",   "in",     "little",
-    "plenty",  "of",      "fresh",     "freshly",    "grated", "chopped", "finely", "few",
-    "all",     "your",    "remaining", "rest",       "then",   "bit",     "splash", "pinch",
-    "handful", "drizzle", "squeeze",   "sprinkling", "sliced", NULL};
+static const char *const putting[INITIALS][10] = {
+    ['a' - 'a'] = {"add", "adding"},
+    ['b' - 'a'] = {"beat in", "brush with"},
+    ['c' - 'a'] = {"crumble in"},
+    ['d' - 'a'] = {"drizzle over", "drizzle with", "dust with", "drop in"},
+    ['f' - 'a'] = {"fold in", "finish with"},
+    ['g' - 'a'] = {"garnish with"},
+    ['m' - 'a'] = {"mix in", "mix with", "melt"},
+    ['p' - 'a'] = {"pour in"},
+    ['s' - 'a'] = {"stir in", "sprinkle in", "sprinkle with", "sprinkle over", "scatter with",
+                   "scatter over", "serve with", "season with", "stir through"},
+    ['t' - 'a'] = {"tip in", "top with", "toss with", "throw in"},
+    ['w' - 'a'] = {"whisk in", "with the"},
+};
+static const char *const leads[INITIALS][6] = {
+    ['a' - 'a'] = {"a", "an", "all"},
+    ['b' - 'a'] = {"bit"},
+    ['c' - 'a'] = {"chopped"},
+    ['d' - 'a'] = {"drizzle"},
+    ['e' - 'a'] = {"extra"},
+    ['f' - 'a'] = {"fresh", "freshly", "finely", "few"},
+    ['g' - 'a'] = {"grated"},
+    ['h' - 'a'] = {"handful"},
+    ['i' - 'a'] = {"in"},
+    ['l' - 'a'] = {"little"},
+    ['m' - 'a'] = {"more"},
+    ['o' - 'a'] = {"of"},
+    ['p' - 'a'] = {"plenty", "pinch"},
+    ['r' - 'a'] = {"remaining", "rest"},
+    ['s' - 'a'] = {"some", "splash", "squeeze", "sprinkling", "sliced"},
+    ['t' - 'a'] = {"the", "then"},
+    ['y' - 'a'] = {"your"},
+};
 /* taken for granted, or named for what was made of the list */
-static const char *const granted[] = {
-    "water",    "ice",       "salt",    "pepper",   "oil",       "sauce",   "dressing", "dough",
-    "batter",   "mixture",   "paste",   "liquid",   "topping",   "filling", "base",     "syrup",
-    "marinade", "mix",       "meat",    "fish",     "vegetable", "veg",     "fruit",    "nut",
-    "seed",     "herb",      "spice",   "bean",     "green",     "pasta",   "noodle",   "cheese",
-    "stock",    "juice",     "zest",    "garnish",  "cube",      "half",    "wet",      "dry",
-    "glaze",    "sprinkle",  "icing",   "cream",    "puree",     "broth",   "soup",     "salad",
-    "relish",   "salsa",     "caramel", "crumb",    "rest",      "flour",   "yolk",     "white",
-    "egg",      "leaf",      "stalk",   "piece",    "pan",       "heat",    "lid",      "side",
-    "chunk",    "slice",     "strip",   "ribbon",   "floret",    "fat",     "steam",    "jam",
-    "rice",     "bread",     "berry",   "greens",   "tin",       "bowl",    "rub",      "crust",
-    "flake",    "powder",    "mash",    "meringue", "custard",   "gravy",   "compote",  "curry",
-    "dal",      "chocolate", NULL};
+static const char *const granted[INITIALS][16] = {
+    ['b' - 'a'] = {"batter", "base", "bean", "broth", "bread", "berry", "bowl"},
+    ['c' - 'a'] = {"cheese", "cube", "cream", "caramel", "crumb", "chunk", "crust", "custard",
+                   "compote", "curry", "chocolate"},
+    ['d' - 'a'] = {"dressing", "dough", "dry", "dal"},
+    ['e' - 'a'] = {"egg"},
+    ['f' - 'a'] = {"filling", "fish", "fruit", "flour", "floret", "fat", "flake"},
+    ['g' - 'a'] = {"green", "garnish", "glaze", "greens", "gravy"},
+    ['h' - 'a'] = {"herb", "half", "heat"},
+    ['i' - 'a'] = {"ice", "icing"},
+    ['j' - 'a'] = {"juice", "jam"},
+    ['l' - 'a'] = {"liquid", "leaf", "lid"},
+    ['m' - 'a'] = {"mixture", "marinade", "mix", "meat", "mash", "meringue"},
+    ['n' - 'a'] = {"nut", "noodle"},
+    ['o' - 'a'] = {"oil"},
+    ['p' - 'a'] = {"pepper", "paste", "pasta", "puree", "piece", "pan", "powder"},
+    ['r' - 'a'] = {"relish", "rest", "ribbon", "rice", "rub"},
+    ['s' - 'a'] = {"salt", "sauce", "syrup", "seed", "spice", "stock", "sprinkle", "soup", "salad",
+                   "salsa", "stalk", "side", "slice", "strip", "steam"},
+    ['t' - 'a'] = {"topping", "tin"},
+    ['v' - 'a'] = {"vegetable", "veg"},
+    ['w' - 'a'] = {"water", "wet", "white"},
+    ['y' - 'a'] = {"yolk"},
+    ['z' - 'a'] = {"zest"},
+};
 static const char *const loose[] = {"if you like", "optional",    "optionally", "instead",
                                     "if using",    "if you have", "whatever",   "any",
                                     "such as",     "if you wish", "perhaps",    "or",
@@ -41,15 +75,6 @@ enum {
     ASKED_MOST = 200     /* questions of one post */
 };
 
-static bool
-taken_for_granted(struct slice stem)
-{
-    for (size_t i = 0; granted[i] != NULL; i++)
-        if (slice_is(stem, granted[i]))
-            return true;
-    return false;
-}
-
 /* words first..end that may name a food: letters alone, none of them known from the list */
 static size_t
 new_words(const struct names *n, const struct words *w, size_t first)
@@ -60,8 +85,8 @@ new_words(const struct names *n, const struct words *w, size_t first)
     size_t end = first;
     while (end < w->count && end < first + WORDS_MOST && w->items[end].kind == WORD_LETTERS &&
            !word_among(&w->items[end], ends)) {
-        struct slice stem = names_stem(n->arena, w->items[end].folded);
-        if (map_get(&n->known, stem) != NULL)
+        const struct stem stem = stem_of(n->arena, w->items[end].folded);
+        if (names_know(n, &stem))
             return 0; /* part of something listed: "the tomato mixture" */
         end++;
     }
@@ -74,8 +99,8 @@ food_at(const struct names *n, struct slice text, const struct words *w, size_t 
         const struct larder *larder, struct reads *reads)
 {
     for (size_t length = new_words(n, w, first); length > 0; length--) {
-        struct slice head = names_stem(n->arena, w->items[first + length - 1].folded);
-        if (taken_for_granted(head) || names_describes(head) || head.length < 3)
+        const struct stem head = stem_of(n->arena, w->items[first + length - 1].folded);
+        if (head.text.length < 3 || INITIALS_HAVE(granted, head.text) || stem_describes(&head))
             continue;
         struct slice words =
             slice_part(text, w->items[first].from, w->items[first + length - 1].to);
@@ -105,14 +130,14 @@ ask(struct asking *q, size_t k, size_t at, size_t to)
     const struct step_time *st = &q->schedule->steps[k];
     const struct words *w = &st->marks.words;
     const struct step *step = &q->post->body.parts[st->part].steps[st->step];
-    while (at < to && word_among(&w->items[at], leads))
+    while (at < to && INITIALS_HAVE(leads, w->items[at].folded))
         at++;
     if (at >= to || q->asked++ >= ASKED_MOST)
         return;
     size_t length = food_at(n, step->text, w, at, q->larder, q->reads);
     if (length == 0)
         return;
-    struct slice head = names_stem(n->arena, w->items[at + length - 1].folded);
+    struct slice head = stem_of(n->arena, w->items[at + length - 1].folded).text;
     size_t first = w->items[at].from, end = w->items[at + length - 1].to;
     if (map_put(&q->said, head, q))
         notice_add(q->notices, RULE_FOOD_UNLISTED, step_place(step, first, end),
@@ -144,7 +169,7 @@ unlisted_judge(const struct names *n, const struct post *post, const struct sche
     for (size_t k = 0; k < s->count; k++) {
         const struct words *w = &s->steps[k].marks.words;
         for (size_t i = 0; i < w->count; i++) {
-            const char *verb = words_any(w, putting, i, i + 1, NULL);
+            const char *verb = INITIALS_AT(putting, w, i);
             if (verb == NULL)
                 continue;
             size_t from = words_sentence_from(w, i), to = words_sentence_to(w, i);

@@ -20,7 +20,10 @@ day_before(const struct words *w, size_t i, struct duration *d)
 {
     static const char *const phrases[] = {"the day before", "the night before",
                                           "the evening before", "the previous day", NULL};
-    if (!word_is(&w->items[i], "the") || words_any(w, phrases, i, i + 1, NULL) == NULL)
+    const char next = i + 2 < w->count ? w->items[i + 1].folded.at[0] : '\0';
+    if (!word_is(&w->items[i], "the") ||
+        (next != 'd' && next != 'n' && next != 'e' && next != 'p' && next != '-') ||
+        words_any(w, phrases, i, i + 1, NULL) == NULL)
         return 0;
     d->seconds = span_exact(DAY);
     d->part = DURATION_BEFORE;
@@ -120,6 +123,8 @@ durations_find_in(struct arena *a, const struct words *w, struct durations *out)
     double unit = 0;
     *out = (struct durations){0};
     for (size_t i = 0; i < w->count && out->count < DURATIONS_MOST; i++) {
+        if (!stretch_may_begin(&w->items[i])) /* "the" of "the day before" may */
+            continue;
         struct duration d = {0};
         struct stretch s;
         struct placed p = {.first = i, .from = i};

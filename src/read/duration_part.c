@@ -1,128 +1,10 @@
 #include "read/duration_part.h"
 
-#include <string.h>
-
 #include "read/activity.h"
+#include "read/duration_signs.h"
+#include "read/initials.h"
 
 enum { DAY = 86400, WEEK = 7 * DAY, MONTH = 30 * DAY };
-
-enum effect {
-    EFFECT_NONE,
-    EFFECT_LEAST,
-    EFFECT_MOST,
-    EFFECT_FURTHER,
-    EFFECT_LAST,  /* "the last": inside another */
-    EFFECT_FIRST, /* "the first": inside another, unless nothing else is stated */
-    EFFECT_EVERY,
-    EFFECT_AFTER,
-    EFFECT_WITHIN,
-    EFFECT_BEFORE,
-    EFFECT_TOTAL,
-    EFFECT_INSIDE,
-    EFFECT_NOTHING /* no duration at all */
-};
-
-struct sign {
-    const char *phrase;
-    enum effect effect;
-};
-
-enum { SIGN_WORDS = 4 }; /* of the longest sign before a number */
-
-/* right before the number; the longest that fits counts, then what stands before that */
-static const struct sign before_it[] = {
-    {"about", EFFECT_NONE},
-    {"around", EFFECT_NONE},
-    {"roughly", EFFECT_NONE},
-    {"approximately", EFFECT_NONE},
-    {"approx", EFFECT_NONE},
-    {"approx .", EFFECT_NONE},
-    {"~", EFFECT_NONE},
-    {"some", EFFECT_NONE},
-    {"only", EFFECT_NONE},
-    {"just", EFFECT_NONE},
-    {"exactly", EFFECT_NONE},
-    {"a good", EFFECT_NONE},
-    {"a full", EFFECT_NONE},
-    {"nearly", EFFECT_NONE},
-    {"almost", EFFECT_NONE},
-    {"anywhere from", EFFECT_NONE},
-    {"from", EFFECT_NONE},
-    {"at least", EFFECT_LEAST},
-    {"a minimum of", EFFECT_LEAST},
-    {"minimum of", EFFECT_LEAST},
-    {"no less than", EFFECT_LEAST},
-    {"not less than", EFFECT_LEAST},
-    {"minimum", EFFECT_LEAST},
-    {"over", EFFECT_LEAST},
-    {"more than", EFFECT_LEAST},
-    {"up to", EFFECT_MOST},
-    {"at most", EFFECT_MOST},
-    {"no more than", EFFECT_MOST},
-    {"not more than", EFFECT_MOST},
-    {"no longer than", EFFECT_MOST},
-    {"not longer than", EFFECT_MOST},
-    {"a maximum of", EFFECT_MOST},
-    {"maximum", EFFECT_MOST},
-    {"less than", EFFECT_MOST},
-    {"under", EFFECT_MOST},
-    {"another", EFFECT_FURTHER},
-    {"a further", EFFECT_FURTHER},
-    {"further", EFFECT_FURTHER},
-    {"an additional", EFFECT_FURTHER},
-    {"additional", EFFECT_FURTHER},
-    {"an extra", EFFECT_FURTHER},
-    {"a final", EFFECT_FURTHER},
-    {"a last", EFFECT_FURTHER},
-    {"extra", EFFECT_FURTHER},
-    {"the last", EFFECT_LAST},
-    {"the final", EFFECT_LAST},
-    {"last", EFFECT_LAST},
-    {"final", EFFECT_LAST},
-    {"the first", EFFECT_FIRST},
-    {"first", EFFECT_FIRST},
-    {"the", EFFECT_INSIDE},
-    {"these", EFFECT_INSIDE},
-    {"those", EFFECT_INSIDE},
-    {"the remaining", EFFECT_LAST},
-    {"remaining", EFFECT_LAST},
-    {"every", EFFECT_EVERY},
-    {"every other", EFFECT_EVERY},
-    {"after", EFFECT_AFTER},
-    {"after the first", EFFECT_AFTER},
-    {"within", EFFECT_WITHIN},
-    {"within the first", EFFECT_INSIDE},
-    {"by", EFFECT_INSIDE},
-    {"ready in", EFFECT_INSIDE},
-    {"ready in just", EFFECT_INSIDE},
-    {"ready in about", EFFECT_INSIDE},
-    {"ready in under", EFFECT_INSIDE},
-    {"on the table in", EFFECT_INSIDE},
-    {"add", EFFECT_INSIDE},
-};
-
-/* right behind the unit */
-static const struct sign behind_it[] = {
-    {"more", EFFECT_FURTHER},     {"longer", EFFECT_FURTHER},     {"further", EFFECT_FURTHER},
-    {"extra", EFFECT_FURTHER},    {"maximum", EFFECT_MOST},       {"max", EFFECT_MOST},
-    {"at most", EFFECT_MOST},     {"at the most", EFFECT_MOST},   {"tops", EFFECT_MOST},
-    {"minimum", EFFECT_LEAST},    {"at least", EFFECT_LEAST},     {"at the least", EFFECT_LEAST},
-    {"in total", EFFECT_TOTAL},   {"total", EFFECT_TOTAL},        {"altogether", EFFECT_TOTAL},
-    {"in all", EFFECT_TOTAL},     {"all up", EFFECT_TOTAL},       {"beforehand", EFFECT_BEFORE},
-    {"before", EFFECT_BEFORE},    {"in advance", EFFECT_BEFORE},  {"early", EFFECT_BEFORE},
-    {"sooner", EFFECT_BEFORE},    {"ahead", EFFECT_BEFORE},       {"from the end", EFFECT_BEFORE},
-    {"prior", EFFECT_BEFORE},     {"to go", EFFECT_BEFORE},       {"left", EFFECT_BEFORE},
-    {"remaining", EFFECT_BEFORE}, {"earlier", EFFECT_BEFORE},     {"ago", EFFECT_BEFORE},
-    {"later", EFFECT_INSIDE},     {"less", EFFECT_INSIDE},        {"fewer", EFFECT_INSIDE},
-    {"shorter", EFFECT_INSIDE},   {"mark", EFFECT_INSIDE},        {"in ,", EFFECT_INSIDE},
-    {"into", EFFECT_INSIDE},      {"after", EFFECT_BEFORE},       {"intervals", EFFECT_EVERY},
-    {"interval", EFFECT_EVERY},   {"bursts", EFFECT_EVERY},       {"burst", EFFECT_EVERY},
-    {"increments", EFFECT_EVERY}, {"pulses", EFFECT_EVERY},       {"bouts", EFFECT_EVERY},
-    {"blasts", EFFECT_EVERY},     {"spurts", EFFECT_EVERY},       {"goes", EFFECT_EVERY},
-    {"stages", EFFECT_EVERY},     {"rounds", EFFECT_EVERY},       {"zaps", EFFECT_EVERY},
-    {"stints", EFFECT_EVERY},     {"short bursts", EFFECT_EVERY}, {"at a time", EFFECT_EVERY},
-    {"apart", EFFECT_EVERY},      {"old", EFFECT_NOTHING},        {"of age", EFFECT_NOTHING},
-};
 
 /* what an attributive stretch may stand before: "a 20-minute rest" */
 static const char *const stretch_nouns[] = {
@@ -143,25 +25,15 @@ static const char *const keep_words[] = {
     "fresh for",  "eat",       "use",       "eaten",   "consume",
     "shelf life", "leftovers", "airtight",  "freezes", "freeze for up to",
     "frozen for", "sealed",    "finish",    "best",    NULL};
-static const char *const keep_strongly[] = {"keeps",
-                                            "will keep",
-                                            "can be kept",
-                                            "store",
-                                            "stored",
-                                            "lasts",
-                                            "will last",
-                                            "stay fresh",
-                                            "stays fresh",
-                                            "stays crisp",
-                                            "stay crisp",
-                                            "keep in an airtight",
-                                            "keep for",
-                                            "keep in the fridge",
-                                            "keep them in",
-                                            "keep it in",
-                                            "keep warm for up to",
-                                            "hold for up to",
-                                            NULL};
+static const char *const keep_strongly[INITIALS][8] = {
+    ['c' - 'a'] = {"can be kept"},
+    ['h' - 'a'] = {"hold for up to"},
+    ['k' - 'a'] = {"keeps", "keep in an airtight", "keep for", "keep in the fridge", "keep them in",
+                   "keep it in", "keep warm for up to"},
+    ['l' - 'a'] = {"lasts"},
+    ['s' - 'a'] = {"store", "stored", "stay fresh", "stays fresh", "stays crisp", "stay crisp"},
+    ['w' - 'a'] = {"will keep", "will last"},
+};
 static const char *const cold_words[] = {"chill",   "refrigerate",  "refrigerated",
                                          "fridge",  "refrigerator", "freeze",
                                          "freezer", "frozen",       NULL};
@@ -172,65 +44,6 @@ static const char *const weight_words[] = {"g",   "kg",    "kilo",  "kilogram", 
                                            "cm",  "gram",  "grams", NULL};
 static const char *const article_leads[] = {"for", "within", "to",   "another", "after", "least",
                                             "or",  "about",  "half", "than",    "keeps", NULL};
-
-/* words of a phrase that end right before word i; 0: it is not there */
-static size_t
-phrase_before(const struct words *w, size_t i, const char *phrase)
-{
-    size_t n = 1;
-    for (const char *p = phrase; *p != '\0'; p++)
-        n += *p == ' ';
-    return i >= n && words_at(w, i - n, phrase) == n ? n : 0;
-}
-
-/* bits of the letters that the SIGN_WORDS words before word i begin with; other characters share
- * them, which does no harm */
-static uint32_t
-letters_before(const struct words *w, size_t i)
-{
-    uint32_t letters = 0;
-    for (size_t n = 0; n < SIGN_WORDS && n < i; n++)
-        letters |= UINT32_C(1) << (w->items[i - 1 - n].folded.at[0] & 31);
-    return letters;
-}
-
-static const struct sign *
-sign_before(const struct words *w, size_t i, size_t *length)
-{
-    const struct sign *best = NULL;
-    const uint32_t letters = letters_before(w, i);
-    *length = 0;
-    for (size_t k = 0; i > 0 && k < sizeof before_it / sizeof *before_it; k++) {
-        if ((letters >> (before_it[k].phrase[0] & 31) & 1) == 0)
-            continue; /* most signs begin with no word that stands here */
-        size_t n = phrase_before(w, i, before_it[k].phrase);
-        if (n > *length) {
-            *length = n;
-            best = &before_it[k];
-        }
-    }
-    return best;
-}
-
-static const struct sign *
-sign_behind(const struct words *w, size_t i, size_t *length)
-{
-    const struct sign *best = NULL;
-    *length = 0;
-    if (i >= w->count)
-        return NULL;
-    const char first = w->items[i].folded.at[0];
-    for (size_t k = 0; k < sizeof behind_it / sizeof *behind_it; k++) {
-        if (behind_it[k].phrase[0] != first)
-            continue;
-        size_t n = words_at(w, i, behind_it[k].phrase);
-        if (n > *length) {
-            *length = n;
-            best = &behind_it[k];
-        }
-    }
-    return best;
-}
 
 static const struct duration *
 spent_before(const struct durations *before)
@@ -282,8 +95,8 @@ attributive_fits(const struct words *w, size_t end)
         return true;
     if (word_among(&w->items[end], function_words))
         return true;
-    size_t length = 0;
-    if (sign_behind(w, end, &length) != NULL)
+    enum effect effect;
+    if (duration_sign_behind(w, end, &effect) > 0)
         return true;
     for (size_t i = end; i < end + 2 && i < w->count && w->items[i].kind == WORD_LETTERS; i++)
         if (activity_of(&w->items[i]) != ACTIVITY_NONE || word_among(&w->items[i], stretch_nouns))
@@ -316,7 +129,7 @@ stored(const struct words *w, const struct stretch *s, const struct placed *p, b
 {
     size_t from = words_sentence_from(w, p->first);
     if (s->unit < DAY)
-        return words_any(w, keep_strongly, from, p->first, NULL) != NULL;
+        return INITIALS_OCCUR(keep_strongly, w, from, p->first);
     if (words_any(w, brew_words, from, p->first, NULL) != NULL)
         return false;
     if (s->unit >= WEEK || words_any(w, keep_words, from, p->first, NULL) != NULL)
@@ -448,17 +261,13 @@ static void
 signs_read(const struct words *w, const struct durations *before, struct placed *p,
            struct duration *d)
 {
-    size_t n = 0;
     enum effect effects[8];
     size_t count = 0;
-    for (const struct sign *s; count < 4 && (s = sign_before(w, p->from, &n)) != NULL; count++) {
+    for (size_t n; count < 4 && (n = duration_sign_before(w, p->from, &effects[count])) > 0;
+         count++)
         p->from -= n;
-        effects[count] = s->effect;
-    }
-    for (const struct sign *s; count < 6 && (s = sign_behind(w, p->to, &n)) != NULL; count++) {
-        effects[count] = s->effect;
+    for (size_t n; count < 6 && (n = duration_sign_behind(w, p->to, &effects[count])) > 0; count++)
         p->to += n - (word_is(&w->items[p->to + n - 1], ",") ? 1 : 0);
-    }
     for (size_t i = 0; i < count; i++)
         apply(w, effects[i], before, p, d);
 }
@@ -473,10 +282,9 @@ duration_part_read(const struct words *w, const struct stretch *s, const struct 
     d->part = DURATION_SPENT;
     d->at_least = s->at_least;
     d->further = s->further;
-    size_t n = 0;
     bool hyphen = p->to < w->count && word_is(&w->items[p->to], "-");
-    const struct sign *next = sign_behind(w, p->to + hyphen, &n);
-    if (next != NULL && next->effect == EFFECT_NOTHING)
+    enum effect next = EFFECT_NONE;
+    if (duration_sign_behind(w, p->to + hyphen, &next) > 0 && next == EFFECT_NOTHING)
         return false;
     signs_read(w, before, p, d);
     if (p->first > 0 && word_is(&w->items[p->first], "a") &&

@@ -2,6 +2,8 @@
 
 #include <string.h>
 
+#include "read/initials.h"
+
 enum { MINUTE = 60, HOUR = 3600, DAY = 86400 };
 
 static const struct {
@@ -84,40 +86,41 @@ static const char *const bare_followers[] = {"until", "or",     "in",  "at",  "w
                                              "for",   "then",   "and", "per", "turning",
                                              "total", "before", "on",  NULL};
 
-/* the words that a stretch or a count begins with, but for numbers in digits, by their first
- * letter, and which letters come second in them */
-static const struct {
-    const char *second, *words;
-} beginnings[26] = {
-    ['a' - 'a'] = {"n", "a an"},
-    ['b' - 'a'] = {"e", "between"},
-    ['c' - 'a'] = {"o", "couple"},
-    ['e' - 'a'] = {"il", "eight eleven eighteen"},
-    ['f' - 'a'] = {"eio", "few four five forty fifteen fifty fourteen"},
-    ['h' - 'a'] = {"a", "half"},
-    ['n' - 'a'] = {"i", "nine ninety nineteen"},
-    ['o' - 'a'] = {"nv", "one overnight"},
-    ['q' - 'a'] = {"u", "quarter"},
-    ['s' - 'a'] = {"ei", "six seven sixty sixteen seventeen"},
-    ['t' - 'a'] = {"ehw", "two three ten twenty thirty twelve thirteen"},
+/* the words that a stretch or a count begins with, but for numbers in digits */
+static const char *const beginnings[INITIALS][8] = {
+    ['a' - 'a'] = {"a", "an"},
+    ['b' - 'a'] = {"between"},
+    ['c' - 'a'] = {"couple"},
+    ['e' - 'a'] = {"eight", "eleven", "eighteen"},
+    ['f' - 'a'] = {"few", "four", "five", "forty", "fifteen", "fifty", "fourteen"},
+    ['h' - 'a'] = {"half"},
+    ['n' - 'a'] = {"nine", "ninety", "nineteen"},
+    ['o' - 'a'] = {"one", "overnight"},
+    ['q' - 'a'] = {"quarter"},
+    ['s' - 'a'] = {"six", "seven", "sixty", "sixteen", "seventeen"},
+    ['t' - 'a'] = {"two", "three", "ten", "twenty", "thirty", "twelve", "thirteen"},
 };
 
-/* false: none begins with the word, as with nearly all words of a text */
+#define LETTER(c) (UINT32_C(1) << ((c) - 'a'))
+
+const uint32_t stretch_seconds[26] = {
+    ['a' - 'a'] = LETTER('n'),
+    ['b' - 'a'] = LETTER('e'),
+    ['c' - 'a'] = LETTER('o'),
+    ['e' - 'a'] = LETTER('i') | LETTER('l'),
+    ['f' - 'a'] = LETTER('e') | LETTER('i') | LETTER('o'),
+    ['h' - 'a'] = LETTER('a'),
+    ['n' - 'a'] = LETTER('i'),
+    ['o' - 'a'] = LETTER('n') | LETTER('v'),
+    ['q' - 'a'] = LETTER('u'),
+    ['s' - 'a'] = LETTER('e') | LETTER('i'),
+    ['t' - 'a'] = LETTER('e') | LETTER('h') | LETTER('w'),
+};
+
 static bool
 may_begin(const struct word *w)
 {
-    const struct slice s = w->folded;
-    if (w->kind != WORD_LETTERS || s.at[0] < 'a' || s.at[0] > 'z')
-        return w->kind == WORD_NUMBER;
-    const char *second = beginnings[s.at[0] - 'a'].second;
-    if (second == NULL || (s.length > 1 && strchr(second, s.at[1]) == NULL))
-        return false;
-    for (const char *p = beginnings[s.at[0] - 'a'].words; p != NULL; p = strchr(p, ' ')) {
-        p += *p == ' ';
-        if (strncmp(p, s.at, s.length) == 0 && (p[s.length] == ' ' || p[s.length] == '\0'))
-            return true;
-    }
-    return false;
+    return stretch_may_begin(w) && (w->kind == WORD_NUMBER || INITIALS_HAVE(beginnings, w->folded));
 }
 
 static bool

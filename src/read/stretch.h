@@ -15,6 +15,23 @@ struct stretch {
     bool or_so;       /* "a minute or so" */
 };
 
+/* by the first letter, which letters come second in the words that a stretch or a count begins
+ * with; bit 0 is `a` */
+extern const uint32_t stretch_seconds[26];
+
+/* false: no stretch and no count begins with the word, as with nearly all words of a text */
+static inline bool
+stretch_may_begin(const struct word *w)
+{
+    const size_t letter = (size_t)(unsigned char)w->folded.at[0] - 'a';
+    if (w->kind != WORD_LETTERS || letter >= 26)
+        return w->kind == WORD_NUMBER;
+    const uint32_t seconds = stretch_seconds[letter];
+    return seconds != 0 &&
+           (w->folded.length == 1 ||
+            (seconds >> (((unsigned)(unsigned char)w->folded.at[1] - 'a') & 31) & 1) != 0);
+}
+
 /* reads the stretch that begins at word i: how many words, 0 when there is none */
 size_t stretch_at(const struct words *w, size_t i, struct stretch *out);
 /* a number or range at word i: "1½", "2 to 4", "half", "a couple of", "twenty-five" */

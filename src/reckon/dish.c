@@ -150,6 +150,7 @@ dish_lay_line(struct arena *a, const struct ingredient_line *line, int region,
                        &out->options[out->option_count++]);
     if (out->option_count == 0)
         lay_unread(a, out);
+    out->called = called_lay(a, out);
 }
 
 static void

@@ -6,6 +6,7 @@
 
 #include "read/post.h"
 #include "read/words.h"
+#include "reckon/called.h"
 #include "reckon/mass.h"
 #include "tables/table_cache.h"
 
@@ -25,7 +26,8 @@ struct dish_option { /* taken together: "salt and pepper" */
 
 struct ingredient {
     struct ingredient_line line;
-    struct words *words;         /* of the line */
+    struct words *words; /* of the line */
+    const struct called *called;
     size_t part;                 /* of the front matter's parts */
     struct dish_option *options; /* the first is the one written first; more: alternatives */
     size_t option_count;

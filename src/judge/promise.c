@@ -53,7 +53,7 @@ promise_read(const struct words *w, bool title, size_t *from, size_t *to)
 {
     for (size_t i = 0; i < w->count; i++) {
         struct stretch s;
-        size_t n = stretch_at(w, i, &s);
+        size_t n = stretch_may_begin(&w->items[i]) ? stretch_at(w, i, &s) : 0;
         if (n == 0)
             continue;
         if (!word_is(&w->items[i], "overnight") && promises(w, i, i + n, &s, title)) {

@@ -111,26 +111,29 @@ judge_total(struct arena *a, const struct front_matter *f, struct notices *notic
     notice_add(notices, RULE_TIME_TOTAL, f->total.said.place, SLICE("times"), text_slice(&more));
 }
 
-/* what is declared for all of it: the total, or the parts where cooking is among them */
+/* seconds that are declared for all of it: the total, or the parts where cooking is among them */
 static bool
-declared(struct arena *a, const struct front_matter *f, double *seconds, struct slice *words,
-         struct place *place)
+declared(const struct front_matter *f, double *seconds)
 {
-    if (f->total.given) {
-        *seconds = f->total.seconds.high;
-        struct text t = text_new(a);
-        add_time(&t, "total", &f->total);
-        *words = text_slice(&t);
-        *place = f->total.said.place;
-        return true;
-    }
-    if (!f->cook.given)
-        return false;
-    *seconds = f->cook.seconds.high + (f->prep.given ? f->prep.seconds.high : 0) +
-               (f->rest.given ? f->rest.seconds.high : 0);
-    *words = parts_words(a, f);
-    *place = f->cook.said.place;
-    return true;
+    *seconds = f->total.given ? f->total.seconds.high
+                              : f->cook.seconds.high + (f->prep.given ? f->prep.seconds.high : 0) +
+                                    (f->rest.given ? f->rest.seconds.high : 0);
+    return f->total.given || f->cook.given;
+}
+
+static void
+raise_declared(struct arena *a, const struct post *post, const struct schedule *s,
+               struct notices *notices)
+{
+    const struct front_matter *f = &post->front;
+    struct text words = text_new(a);
+    if (f->total.given)
+        add_time(&words, "total", &f->total);
+    else
+        text_add(&words, parts_words(a, f));
+    notice_add(notices, RULE_TIME_DECLARED,
+               f->total.given ? f->total.said.place : f->cook.said.place, text_slice(&words),
+               timing_least_words(a, post, s));
 }
 
 /* a declared cooking or resting time that a single stated duration is longer than */
@@ -170,10 +173,8 @@ judge_declared(struct arena *a, const struct post *post, const struct schedule *
 {
     const struct front_matter *f = &post->front;
     double seconds;
-    struct slice words;
-    struct place place;
-    if (declared(a, f, &seconds, &words, &place) && timing_exceeds(s, seconds)) {
-        notice_add(notices, RULE_TIME_DECLARED, place, words, timing_least_words(a, post, s));
+    if (declared(f, &seconds) && timing_exceeds(s, seconds)) {
+        raise_declared(a, post, s, notices);
         return;
     }
     if (!judge_part(a, post, s, "cook", &f->cook, ACTIVITY_COOKING, notices))

@@ -142,8 +142,7 @@ lead_before(const struct words *w, size_t i, const struct lead *sign)
 {
     const struct slice word = w->items[i - 1].folded;
     size_t n = 1;
-    if (sign->last[0] != word.at[0] || initials_alike(sign->last, word) != word.length ||
-        sign->last[word.length] != '\0')
+    if (sign->last[0] != word.at[0] || !initials_same(sign->last, word))
         return 0;
     if (sign->lead[0] == '\0')
         return n;

@@ -1,20 +1,29 @@
 #include "read/duration_times.h"
 
+#include "read/initials.h"
+
 /* "fry in two batches": how often what stands near it is gone through */
 struct goes {
     size_t at, end; /* words */
     double least, most;
 };
 
-static const char *const side_phrases[] = {
-    "per side",       "each side",    "a side",   "on each side", "on both sides",
-    "on either side", "either side",  "each way", "per face",     "for each side",
-    "both sides",     "to each side", NULL};
-static const char *const same_again[] = {
-    "same on the other",          "same on the second",          "repeat on the other",
-    "repeat on the second",       "repeat with the other side",  "repeat for the other side",
-    "repeat the other side",      "likewise on the other",       "repeat with the second",
-    "repeat with the other half", "repeat with the other batch", NULL};
+static const char *const side_phrases[INITIALS][4] = {
+    ['a' - 'a'] = {"a side"},
+    ['b' - 'a'] = {"both sides"},
+    ['e' - 'a'] = {"each side", "either side", "each way"},
+    ['f' - 'a'] = {"for each side"},
+    ['o' - 'a'] = {"on each side", "on both sides", "on either side"},
+    ['p' - 'a'] = {"per side", "per face"},
+    ['t' - 'a'] = {"to each side"},
+};
+static const char *const same_again[INITIALS][9] = {
+    ['l' - 'a'] = {"likewise on the other"},
+    ['r' - 'a'] = {"repeat on the other", "repeat on the second", "repeat with the other side",
+                   "repeat for the other side", "repeat the other side", "repeat with the second",
+                   "repeat with the other half", "repeat with the other batch"},
+    ['s' - 'a'] = {"same on the other", "same on the second"},
+};
 
 /* the word behind which no side and no batch can belong to a duration any more */
 static size_t
@@ -52,12 +61,8 @@ counts(const struct duration *d, const struct placed *p)
 static size_t
 side_at(const struct words *w, size_t i)
 {
-    for (size_t k = 0; side_phrases[k] != NULL; k++) {
-        size_t n = words_at(w, i, side_phrases[k]);
-        if (n > 0)
-            return n;
-    }
-    return 0;
+    const char *phrase = INITIALS_AT(side_phrases, w, i);
+    return phrase != NULL ? words_phrase(w, i, phrase) : 0;
 }
 
 static void
@@ -88,15 +93,11 @@ side_apart(const struct words *w, struct durations *all, const struct placed *pl
 static void
 sides_read(const struct words *w, struct durations *all, struct placed *places)
 {
-    /* one of these stands in every phrase of a side */
-    static const char *const of_sides[] = {"side", "sides", "way", "face", "other", "second", NULL};
-    if (words_any(w, of_sides, 0, w->count, NULL) == NULL)
-        return;
     size_t end = reach(w, all, places);
     for (size_t i = 0; i < end; i++) {
         if (w->items[i].kind != WORD_LETTERS)
             continue;
-        if (words_any(w, same_again, i, i + 1, NULL) != NULL) {
+        if (INITIALS_AT(same_again, w, i) != NULL) {
             for (size_t k = all->count; k > 0; k--)
                 if (places[k - 1].to <= i && counts(&all->items[k - 1], &places[k - 1])) {
                     double_it(&all->items[k - 1]);
@@ -122,7 +123,12 @@ sides_read(const struct words *w, struct durations *all, struct placed *places)
     }
 }
 
-static const char *const lots[] = {"batches", "lots", "goes", "rounds", "relays", NULL};
+static const char *const lots[INITIALS][3] = {
+    ['b' - 'a'] = {"batches"},
+    ['g' - 'a'] = {"goes"},
+    ['l' - 'a'] = {"lots"},
+    ['r' - 'a'] = {"rounds", "relays"},
+};
 
 /* "in two batches", "a third at a time", "3 batches" */
 static size_t
@@ -136,7 +142,7 @@ goes_at(const struct words *w, size_t i, struct goes *out)
     struct span count;
     size_t n = words_at(w, i, "in");
     size_t m = n > 0 ? stretch_count(w, i + n, &count) : 0;
-    if (m > 0 && i + n + m < w->count && word_among(&w->items[i + n + m], lots)) {
+    if (m > 0 && i + n + m < w->count && INITIALS_HAVE(lots, w->items[i + n + m].folded)) {
         *out = (struct goes){i, i + n + m + 1, count.low, count.high};
         return n + m + 1;
     }
@@ -211,6 +217,19 @@ lots_before(const struct words *w, struct duration *d, struct placed *p)
     }
 }
 
+/* one of these stands in every phrase of a side, of batches and the like */
+static const char *const repeating[INITIALS][4] = {
+    ['a' - 'a'] = {"at a time"},
+    ['b' - 'a'] = {"batches"},
+    ['f' - 'a'] = {"face"},
+    ['g' - 'a'] = {"goes"},
+    ['l' - 'a'] = {"lots"},
+    ['o' - 'a'] = {"other"},
+    ['r' - 'a'] = {"rounds", "relays"},
+    ['s' - 'a'] = {"side", "sides", "second"},
+    ['w' - 'a'] = {"way"},
+};
+
 void
 duration_times_read(const struct words *w, struct durations *all, struct placed *places)
 {
@@ -218,10 +237,9 @@ duration_times_read(const struct words *w, struct durations *all, struct placed 
         return;
     for (size_t k = 0; k < all->count; k++)
         lots_before(w, &all->items[k], &places[k]);
-    sides_read(w, all, places);
-    if (words_any(w, lots, 0, w->count, NULL) == NULL &&
-        words_find(w, "at a time", 0, w->count) == SIZE_MAX)
+    if (!INITIALS_OCCUR(repeating, w, 0, w->count))
         return;
+    sides_read(w, all, places);
     size_t end = reach(w, all, places);
     for (size_t i = 0; i < end; i++) {
         struct goes goes;

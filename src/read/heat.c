@@ -16,6 +16,7 @@ static const struct {
     {5, 190, 375},    {6, 200, 400},   {7, 220, 425}, {8, 230, 450}, {9, 240, 475},
 };
 
+enum { OVEN_LEAST = 100 }; /* what a number without a scale must be to be an oven's */
 enum { MARKS = sizeof gas_marks / sizeof *gas_marks };
 
 static const char *const fan_words[] = {"fan", "convection", NULL};
@@ -158,7 +159,7 @@ oven_number(const struct words *w, size_t first, size_t end, double value)
     static const char *const follow[] = {"for", "and", "then", "until", "with", "while", NULL};
     bool behind_oven =
         first > 1 && word_is(&w->items[first - 1], ",") && word_is(&w->items[first - 2], "oven");
-    if (value < 100 || value > 550 || first == 0 ||
+    if (value < OVEN_LEAST || value > 550 || first == 0 ||
         !(behind_oven || word_among(&w->items[first - 1], leads)))
         return false;
     if (end < w->count && w->items[end].kind == WORD_LETTERS && !word_among(&w->items[end], follow))
@@ -203,13 +204,22 @@ range_end(const struct words *w, size_t i, struct heat *h)
     return n + 2;
 }
 
+/* false: what follows the number is no scale and no fan, as with "34 minutes" */
+static bool
+scale_may_follow(const struct words *w, size_t i)
+{
+    const char first = i < w->count ? w->items[i].folded.at[0] : 'z';
+    return (i < w->count && w->items[i].kind != WORD_LETTERS) || first == 'c' || first == 'd' ||
+           first == 'f';
+}
+
 /* a number with its scale, or one that context makes a temperature: words, 0 when it is none */
 static size_t
 degrees_at(const struct words *w, size_t i, const struct heat *last, struct heat *out)
 {
     bool said = false;
     size_t n = w->items[i].kind == WORD_NUMBER ? stretch_count(w, i, &out->value) : 0;
-    if (n == 0)
+    if (n == 0 || (last == NULL && out->value.low < OVEN_LEAST && !scale_may_follow(w, i + n)))
         return 0;
     size_t end = i + n + scale_at(w, i + n, out->value.high, &out->scale, &said);
     if (said)
@@ -274,6 +284,9 @@ heats_find_in(struct arena *a, const struct words *w, struct heats *out)
     *out = (struct heats){0};
     size_t last_end = 0;
     for (size_t i = 0; i < w->count && out->count < HEATS_MOST; i++) {
+        const struct word *word = &w->items[i];
+        if (word->kind != WORD_NUMBER && !word_is(word, "gas") && !word_is(word, "regulo"))
+            continue; /* begins no heat, as nearly all words */
         struct heat h = {0};
         struct heat *last = out->count > 0 ? &out->items[out->count - 1] : NULL;
         bool near = last != NULL && beside_last(w, last_end, i);
@@ -282,7 +295,7 @@ heats_find_in(struct arena *a, const struct words *w, struct heats *out)
             n = degrees_at(w, i, near ? last : NULL, &h);
         if (n == 0)
             continue;
-        h.from = w->items[i].from;
+        h.from = word->from;
         h.to = w->items[i + n - 1].to;
         h.pair = near && (h.scale != last->scale || h.fan != last->fan);
         h.of = h.pair ? last->of

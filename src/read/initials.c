@@ -5,10 +5,8 @@ initials_occur(const char *const *rows, size_t width, const struct words *w, siz
 {
     if (to > w->count)
         to = w->count;
-    for (size_t i = from; i < to; i++) {
-        const char *const *row = rows + initial_of(w->items[i].folded) * width;
-        if (*row != NULL && initials_at(row, w, i) != NULL)
+    for (size_t i = from; i < to; i++)
+        if (initials_at(rows + initial_of(w->items[i].folded) * width, width, w, i) != NULL)
             return true;
-    }
     return false;
 }

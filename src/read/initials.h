@@ -1,6 +1,6 @@
 /* Lists of words and phrases that nearly every word of a text is held against, in rows by the
- * letter they begin with: ['a' - 'a'] = {"add", "adding"}. A row ends at NULL and the last one, for
- * what begins with no letter, stays empty. */
+ * letter they begin with: ['a' - 'a'] = {"add", "adding"}. The last row, for what begins with no
+ * letter, stays empty. */
 #ifndef READ_INITIALS_H
 #define READ_INITIALS_H
 
@@ -26,15 +26,19 @@ initials_alike(const char *phrase, struct slice word)
     return n;
 }
 
-/* whether the word is one of its row */
 static inline bool
-initials_have(const char *const *row, struct slice word)
+initials_same(const char *phrase, struct slice word)
 {
-    for (; *row != NULL; row++) {
-        const size_t n = initials_alike(*row, word);
-        if (n == word.length && (*row)[n] == '\0')
+    return initials_alike(phrase, word) == word.length && phrase[word.length] == '\0';
+}
+
+/* whether the word is one of its row, of at most `width` words */
+static inline bool
+initials_have(const char *const *row, size_t width, struct slice word)
+{
+    for (const char *const *end = row + width; row < end && *row != NULL; row++)
+        if (initials_same(*row, word))
             return true;
-    }
     return false;
 }
 
@@ -52,9 +56,9 @@ initials_words(const char *phrase, const struct words *w, size_t i)
 
 /* the first phrase of its row that stands at word i, or NULL */
 static inline const char *
-initials_at(const char *const *row, const struct words *w, size_t i)
+initials_at(const char *const *row, size_t width, const struct words *w, size_t i)
 {
-    for (; *row != NULL; row++)
+    for (const char *const *end = row + width; row < end && *row != NULL; row++)
         if (initials_words(*row, w, i) > 0)
             return *row;
     return NULL;
@@ -64,10 +68,12 @@ initials_at(const char *const *row, const struct words *w, size_t i)
 bool initials_occur(const char *const *rows, size_t width, const struct words *w, size_t from,
                     size_t to);
 
-#define INITIALS_HAVE(rows, word) initials_have((rows)[initial_of(word)], (word))
+#define INITIALS_WIDTH(rows) (sizeof(rows)[0] / sizeof *(rows)[0])
+#define INITIALS_HAVE(rows, word) \
+    initials_have((rows)[initial_of(word)], INITIALS_WIDTH(rows), (word))
 #define INITIALS_AT(rows, words, i) \
-    initials_at((rows)[initial_of((words)->items[i].folded)], (words), (i))
+    initials_at((rows)[initial_of((words)->items[i].folded)], INITIALS_WIDTH(rows), (words), (i))
 #define INITIALS_OCCUR(rows, words, from, to) \
-    initials_occur(&(rows)[0][0], sizeof(rows)[0] / sizeof *(rows)[0], (words), (from), (to))
+    initials_occur(&(rows)[0][0], INITIALS_WIDTH(rows), (words), (from), (to))
 
 #endif

@@ -24,36 +24,31 @@ static const struct unit_word {
     const char *word;
     double seconds;
     bool plural;
-} unit_words[] = {
-    {"s", 1, true},
-    {"sec", 1, true},
-    {"secs", 1, true},
-    {"second", 1, false},
-    {"seconds", 1, true},
-    {"min", MINUTE, true},
-    {"mins", MINUTE, true},
-    {"minute", MINUTE, false},
-    {"minutes", MINUTE, true},
-    {"m", MINUTE, true},
-    {"h", HOUR, true},
-    {"hr", HOUR, true},
-    {"hrs", HOUR, true},
-    {"hour", HOUR, false},
-    {"hours", HOUR, true},
-    {"day", DAY, false},
-    {"days", DAY, true},
-    {"week", 7 * DAY, false},
-    {"weeks", 7 * DAY, true},
-    {"wk", 7 * DAY, true},
-    {"wks", 7 * DAY, true},
-    {"month", 30 * DAY, false},
-    {"months", 30 * DAY, true},
-    {"year", 365 * DAY, false},
-    {"years", 365 * DAY, true},
+} unit_words[INITIALS][8] = {
+    ['d' - 'a'] = {{"day", DAY, false}, {"days", DAY, true}},
+    ['h' - 'a'] = {{"h", HOUR, true},
+                   {"hr", HOUR, true},
+                   {"hrs", HOUR, true},
+                   {"hour", HOUR, false},
+                   {"hours", HOUR, true}},
+    ['m' - 'a'] = {{"min", MINUTE, true},
+                   {"mins", MINUTE, true},
+                   {"minute", MINUTE, false},
+                   {"minutes", MINUTE, true},
+                   {"m", MINUTE, true},
+                   {"month", 30 * DAY, false},
+                   {"months", 30 * DAY, true}},
+    ['s' - 'a'] = {{"s", 1, true},
+                   {"sec", 1, true},
+                   {"secs", 1, true},
+                   {"second", 1, false},
+                   {"seconds", 1, true}},
+    ['w' - 'a'] = {{"week", 7 * DAY, false},
+                   {"weeks", 7 * DAY, true},
+                   {"wk", 7 * DAY, true},
+                   {"wks", 7 * DAY, true}},
+    ['y' - 'a'] = {{"year", 365 * DAY, false}, {"years", 365 * DAY, true}},
 };
-
-/* what they begin with */
-static const char unit_letters[] = "smhdwy";
 
 /* counts that are more than one word, or have a width */
 static const struct {
@@ -103,18 +98,19 @@ static const char *const beginnings[INITIALS][8] = {
 
 #define LETTER(c) (UINT32_C(1) << ((c) - 'a'))
 
-const uint32_t stretch_seconds[26] = {
-    ['a' - 'a'] = LETTER('n'),
-    ['b' - 'a'] = LETTER('e'),
-    ['c' - 'a'] = LETTER('o'),
-    ['e' - 'a'] = LETTER('i') | LETTER('l'),
-    ['f' - 'a'] = LETTER('e') | LETTER('i') | LETTER('o'),
-    ['h' - 'a'] = LETTER('a'),
-    ['n' - 'a'] = LETTER('i'),
-    ['o' - 'a'] = LETTER('n') | LETTER('v'),
-    ['q' - 'a'] = LETTER('u'),
-    ['s' - 'a'] = LETTER('e') | LETTER('i'),
-    ['t' - 'a'] = LETTER('e') | LETTER('h') | LETTER('w'),
+const struct stretch_letters stretch_letters[26] = {
+    ['b' - 'a'] = {LETTER('e'), LETTER('t')},
+    ['c' - 'a'] = {LETTER('o'), LETTER('u')},
+    ['e' - 'a'] = {LETTER('i') | LETTER('l'), LETTER('g') | LETTER('e')},
+    ['f' - 'a'] = {LETTER('e') | LETTER('i') | LETTER('o'),
+                   LETTER('w') | LETTER('u') | LETTER('v') | LETTER('r') | LETTER('f')},
+    ['h' - 'a'] = {LETTER('a'), LETTER('l')},
+    ['n' - 'a'] = {LETTER('i'), LETTER('n')},
+    ['o' - 'a'] = {LETTER('n') | LETTER('v'), LETTER('e')},
+    ['q' - 'a'] = {LETTER('u'), LETTER('a')},
+    ['s' - 'a'] = {LETTER('e') | LETTER('i'), LETTER('x') | LETTER('v')},
+    ['t' - 'a'] = {LETTER('e') | LETTER('h') | LETTER('w'),
+                   LETTER('o') | LETTER('r') | LETTER('n') | LETTER('e') | LETTER('i')},
 };
 
 static bool
@@ -168,7 +164,8 @@ and_fraction(const struct words *w, size_t i, double *part)
                  {"and one half", 0.5},
                  {"and a quarter", 0.25},
                  {"and three quarters", 0.75}};
-    for (size_t k = 0; k < sizeof parts / sizeof *parts; k++) {
+    for (size_t k = 0;
+         i < w->count && word_is(&w->items[i], "and") && k < sizeof parts / sizeof *parts; k++) {
         size_t n = words_at(w, i, parts[k].phrase);
         if (n > 0) {
             *part = parts[k].part;
@@ -210,7 +207,7 @@ stretch_count(const struct words *w, size_t i, struct span *out)
         return 0;
     bool between = word_is(&w->items[i], "between");
     i += between;
-    size_t n = between ? 0 : phrase_count(w, i, out);
+    size_t n = between || w->items[i].kind == WORD_NUMBER ? 0 : phrase_count(w, i, out);
     if (n > 0)
         return n;
     n = number_with_fraction(w, i, &low);
@@ -236,12 +233,12 @@ stretch_count(const struct words *w, size_t i, struct span *out)
 static const struct unit_word *
 unit_at(const struct words *w, size_t i)
 {
-    if (at_end(w, i) || w->items[i].kind != WORD_LETTERS ||
-        memchr(unit_letters, w->items[i].folded.at[0], 6) == NULL)
+    if (at_end(w, i) || w->items[i].kind != WORD_LETTERS)
         return NULL;
-    for (size_t k = 0; k < sizeof unit_words / sizeof *unit_words; k++)
-        if (word_is(&w->items[i], unit_words[k].word))
-            return &unit_words[k];
+    const struct slice word = w->items[i].folded;
+    for (const struct unit_word *u = unit_words[initial_of(word)]; u->word != NULL; u++)
+        if (initials_same(u->word, word))
+            return u;
     return NULL;
 }
 

@@ -15,21 +15,25 @@ struct stretch {
     bool or_so;       /* "a minute or so" */
 };
 
-/* by the first letter, which letters come second in the words that a stretch or a count begins
- * with; bit 0 is `a` */
-extern const uint32_t stretch_seconds[26];
+/* by the first letter, which letters come second and third in the words that a stretch or a count
+ * begins with; bit 0 is `a` */
+extern const struct stretch_letters {
+    uint32_t second, third;
+} stretch_letters[26];
 
 /* false: no stretch and no count begins with the word, as with nearly all words of a text */
 static inline bool
 stretch_may_begin(const struct word *w)
 {
-    const size_t letter = (size_t)(unsigned char)w->folded.at[0] - 'a';
+    const struct slice s = w->folded;
+    const size_t letter = (size_t)(unsigned char)s.at[0] - 'a';
     if (w->kind != WORD_LETTERS || letter >= 26)
         return w->kind == WORD_NUMBER;
-    const uint32_t seconds = stretch_seconds[letter];
-    return seconds != 0 &&
-           (w->folded.length == 1 ||
-            (seconds >> (((unsigned)(unsigned char)w->folded.at[1] - 'a') & 31) & 1) != 0);
+    if (s.length < 3)
+        return letter == 0; /* "a", "an" */
+    const struct stretch_letters *l = &stretch_letters[letter];
+    return (l->second >> (((unsigned)(unsigned char)s.at[1] - 'a') & 31) & 1) != 0 &&
+           (l->third >> (((unsigned)(unsigned char)s.at[2] - 'a') & 31) & 1) != 0;
 }
 
 /* reads the stretch that begins at word i: how many words, 0 when there is none */

@@ -115,6 +115,9 @@ microwave_lay(struct arena *a, const struct body *body, const struct schedule *s
         watt_count = POWERS_MOST;
     for (size_t k = 0; k < s->count; k++) {
         const struct step_time *st = &s->steps[k];
+        if (st->marks.durations.count == 0 ||
+            words_any(&st->marks.words, microwave_words, 0, st->marks.words.count, NULL) == NULL)
+            continue;
         for (size_t i = 0; i < st->marks.durations.count; i++) {
             if (!in_microwave(&st->marks, i))
                 continue;

@@ -1,5 +1,7 @@
 #include "reckon/schedule.h"
 
+#include "read/initials.h"
+
 /* s; nobody stands at the stove for longer, whatever the verb: common practice, no source */
 static const double hands_busy_most = 4 * 3600;
 
@@ -15,26 +17,28 @@ struct clock {
     struct span end;   /* when all of them are done */
 };
 
-static const char *const meanwhile[] = {"meanwhile",        "in the meantime", "in the meanwhile",
-                                        "at the same time", "meantime",        "while that",
-                                        "while it",         "while this",      "while they",
-                                        "while these",      "while those",     NULL};
+static const char *const meanwhile[INITIALS][7] = {
+    ['a' - 'a'] = {"at the same time"},
+    ['i' - 'a'] = {"in the meantime", "in the meanwhile"},
+    ['m' - 'a'] = {"meanwhile", "meantime"},
+    ['w' - 'a'] = {"while that", "while it", "while this", "while they", "while these",
+                   "while those"},
+};
 /* sentences that go back to what ran on: what they state comes after both */
-static const char *const resuming[] = {"once",  "when",    "then",     "finally", "after", "return",
-                                       "drain", "combine", "to serve", "add",     "tip",   "toss",
-                                       "pour",  "remove",  "take",     "now",     "stir",  NULL};
+static const char *const resuming[INITIALS][5] = {
+    ['a' - 'a'] = {"after", "add"}, ['c' - 'a'] = {"combine"},
+    ['d' - 'a'] = {"drain"},        ['f' - 'a'] = {"finally"},
+    ['n' - 'a'] = {"now"},          ['o' - 'a'] = {"once"},
+    ['p' - 'a'] = {"pour"},         ['r' - 'a'] = {"return", "remove"},
+    ['s' - 'a'] = {"stir"},         ['t' - 'a'] = {"then", "tip", "toss", "take"},
+    ['w' - 'a'] = {"when"},
+};
 /* a sentence that leaves the time to the cook */
-static const char *const free_words[] = {"optional",
-                                         "optionally",
-                                         "if you like",
-                                         "if you have time",
-                                         "if you have the time",
-                                         "if time allows",
-                                         "if you prefer",
-                                         "if possible",
-                                         "if using",
-                                         "if you wish",
-                                         NULL};
+static const char *const free_words[INITIALS][9] = {
+    ['i' - 'a'] = {"if you like", "if you have time", "if you have the time", "if time allows",
+                   "if you prefer", "if possible", "if using", "if you wish"},
+    ['o' - 'a'] = {"optional", "optionally"},
+};
 
 static struct span
 later(struct span a, struct span b)
@@ -64,8 +68,7 @@ with_alternatives(const struct step_marks *m, size_t i)
         size_t other = words_byte(&m->words, m->durations.items[k].from);
         to = other < to ? other : to;
     }
-    if (words_any(&m->words, free_words, from, to, NULL) != NULL ||
-        word_is(&m->words.items[from], "if"))
+    if (INITIALS_OCCUR(free_words, &m->words, from, to) || word_is(&m->words.items[from], "if"))
         s = span_make(0, s.mid, s.high);
     return s;
 }
@@ -105,7 +108,7 @@ while_verb(const struct words *w, size_t from)
 static bool
 beside_at(const struct words *w, size_t i, enum activity last)
 {
-    if (words_any(w, meanwhile, i, i + 1, NULL) != NULL && !word_is(&w->items[i], "while"))
+    if (INITIALS_AT(meanwhile, w, i) != NULL && !word_is(&w->items[i], "while"))
         return true;
     if (!word_is(&w->items[i], "while") && !word_is(&w->items[i], "whilst") &&
         !word_is(&w->items[i], "as") && words_at(w, i, "during the") == 0)
@@ -124,13 +127,17 @@ beside_at(const struct words *w, size_t i, enum activity last)
 static size_t
 beside_from(const struct words *w, enum activity last)
 {
+    static const char *const anywhere[INITIALS][2] = {
+        ['a' - 'a'] = {"and meanwhile"},
+        ['w' - 'a'] = {"while you"},
+    };
     for (size_t i = 0; i < w->count; i++) {
         bool begins = i == 0 || w->items[i - 1].sentence != w->items[i].sentence ||
                       word_is(&w->items[i - 1], ":") || word_is(&w->items[i - 1], ";");
         bool second = i == 1 && w->items[0].kind == WORD_MARK;
         if ((begins || second) && beside_at(w, i, last))
             return i;
-        if (words_at(w, i, "while you") > 0 || words_at(w, i, "and meanwhile") > 0)
+        if (INITIALS_AT(anywhere, w, i) != NULL)
             return i;
         if (begins && i + 6 < w->count && words_find(w, "meanwhile", i, i + 6) != SIZE_MAX)
             return i;
@@ -143,7 +150,7 @@ static size_t
 resumes_at(const struct words *w, size_t from)
 {
     for (size_t i = words_sentence_to(w, from); i < w->count; i = words_sentence_to(w, i))
-        if (word_among(&w->items[i], resuming) || words_at(w, i, "to serve") > 0)
+        if (INITIALS_HAVE(resuming, w->items[i].folded) || words_at(w, i, "to serve") > 0)
             return i;
     return w->count;
 }
@@ -237,12 +244,17 @@ lay_step(struct step_time *st, const struct step_time *before, struct clock *clo
 static bool
 brings_together(struct arena *a, struct slice name)
 {
-    static const char *const together[] = {
-        "assemble", "assembly", "assembling", "finish", "serve",  "serving", "together", "cook",
-        "cooking",  "shape",    "shaping",    "bake",   "baking", "fry",     "frying",   NULL};
+    static const char *const together[INITIALS][4] = {
+        ['a' - 'a'] = {"assemble", "assembly", "assembling"},
+        ['b' - 'a'] = {"bake", "baking"},
+        ['c' - 'a'] = {"cook", "cooking"},
+        ['f' - 'a'] = {"finish", "fry", "frying"},
+        ['s' - 'a'] = {"serve", "serving", "shape", "shaping"},
+        ['t' - 'a'] = {"together"},
+    };
     struct words w;
     words_read(a, name, &w);
-    return words_any(&w, together, 0, w.count, NULL) != NULL;
+    return INITIALS_OCCUR(together, &w, 0, w.count);
 }
 
 void

@@ -257,6 +257,28 @@ search_without_pieces(const struct food_query *q, uint32_t must, uint32_t may,
     return best->row != NULL;
 }
 
+/* "Maris Piper potatoes", "jalapeño chillies": a name of the food and the food's name again */
+static bool
+search_twice_named(const struct food_query *q, size_t count, uint32_t must, uint32_t may,
+                   struct food_match *best)
+{
+    uint32_t front = 0;
+    for (size_t i = 0; i + 1 < count; i++) {
+        front |= must & (uint32_t)1 << i;
+        const uint32_t back = must & ~front;
+        if ((must >> i & 1) == 0 || back == 0)
+            continue;
+        struct food_match one = {0}, other = {0};
+        if (!weigh_names(q, front, front | may, false, &one) ||
+            !weigh_names(q, back, back | may, false, &other) || one.row != other.row)
+            continue;
+        *best = one;
+        best->used = must;
+        return true;
+    }
+    return false;
+}
+
 static bool
 search_words(const struct food_query *q, size_t count, struct food_match *out)
 {
@@ -265,7 +287,7 @@ search_words(const struct food_query *q, size_t count, struct food_match *out)
     *out = (struct food_match){0};
     return search_subsets(q, must, may, out) || weigh_names(q, must | may, must | may, true, out) ||
            (may != 0 && weigh_names(q, must, must | may, true, out)) ||
-           search_without_pieces(q, must, may, out);
+           search_without_pieces(q, must, may, out) || search_twice_named(q, count, must, may, out);
 }
 
 bool

@@ -2,6 +2,8 @@
 
 #include <string.h>
 
+#include "tables/food_pairs.h"
+
 /* Latin letters with marks, U+00C0 to U+017F, by their base letters; '-' stands for none */
 static const char latin_bases[] =
     "aaaaaaaceeeeiiiidnooooo-ouuuuytsaaaaaaaceeeeiiiidnooooo-ouuuuyty"
@@ -85,9 +87,11 @@ static const struct word_row word_rows[] = {
     {"grade", WORD_NOISE},
     {"grain", WORD_SOFT},
     {"grated", WORD_CUT},
+    {"grind", WORD_SOFT},
     {"ground", WORD_STATE},
     {"halved", WORD_CUT},
     {"heaping", WORD_NOISE},
+    {"heirloom", WORD_NOISE},
     {"high", WORD_SOFT},
     {"homemade", WORD_NOISE},
     {"hot", WORD_SOFT},
@@ -145,6 +149,7 @@ static const struct word_row word_rows[] = {
     {"ready", WORD_NOISE},
     {"regular", WORD_SOFT},
     {"rehydrated", WORD_NAME},
+    {"rindless", WORD_CUT},
     {"rinsed", WORD_HOW},
     {"ripe", WORD_NOISE},
     {"roasted", WORD_NUT},
@@ -152,6 +157,8 @@ static const struct word_row word_rows[] = {
     {"rough", WORD_HOW},
     {"roughly", WORD_HOW},
     {"salted", WORD_NUT},
+    {"season", WORD_NOISE},
+    {"seasonal", WORD_NOISE},
     {"seeded", WORD_CUT},
     {"segmented", WORD_CUT},
     {"separated", WORD_HOW},
@@ -194,6 +201,7 @@ static const struct word_row word_rows[] = {
     {"unpeeled", WORD_NOISE},
     {"unroasted", WORD_NUT},
     {"unsalted", WORD_SOFT},
+    {"unsmoked", WORD_SOFT},
     {"unsweetened", WORD_SOFT},
     {"unwaxed", WORD_NOISE},
     {"very", WORD_GLUE},
@@ -399,58 +407,6 @@ words_of(struct arena *a, struct slice letters, size_t from, size_t to, struct f
     return 2;
 }
 
-/* "low-sodium", "no added salt", "salt-reduced": a label's word, no other food to reckon with */
-static void
-soften_salt(struct food_word *words, size_t count)
-{
-    static const char *const less[] = {"low", "lower", "reduced", "less", "no", "added"};
-    for (size_t i = 0; i < count; i++) {
-        if (!slice_is(words[i].stem, "sodium") && !slice_is(words[i].stem, "salt"))
-            continue;
-        bool said = false;
-        for (size_t k = i > 2 ? i - 2 : 0; k < count && k <= i + 2; k++)
-            for (size_t w = 0; w < sizeof less / sizeof *less; w++)
-                if (slice_is(words[k].stem, less[w])) {
-                    words[k].part = WORD_SOFT;
-                    said = true;
-                }
-        if (said)
-            words[i].part = WORD_SOFT;
-    }
-}
-
-/* "gluten free" is one word about a diet; "free range" says nothing of the food */
-static size_t
-join_pairs(struct food_word *words, size_t count)
-{
-    size_t kept = 0;
-    soften_salt(words, count);
-    for (size_t i = 0; i < count; i++) {
-        struct food_word w = words[i];
-        bool free_next = i + 1 < count && slice_is(words[i + 1].stem, "free");
-        if (slice_is(w.stem, "free") && i + 1 < count && slice_is(words[i + 1].stem, "range")) {
-            w.part = words[i + 1].part = WORD_NOISE;
-            words[kept++] = w;
-            words[kept++] = words[++i];
-            continue;
-        }
-        if (slice_is(w.stem, "vegan") || slice_is(w.stem, "vegetarian")) {
-            w.part = WORD_DIET;
-            w.diet = slice_is(w.stem, "vegan") ? DIET_VEGAN : DIET_VEGETARIAN;
-        }
-        if (free_next && (slice_is(w.stem, "gluten") || slice_is(w.stem, "dairy"))) {
-            w.part = words[i + 1].part = WORD_DIET;
-            w.diet = words[i + 1].diet =
-                slice_is(w.stem, "gluten") ? DIET_GLUTEN_FREE : DIET_DAIRY_FREE;
-            words[kept++] = w;
-            words[kept++] = words[++i];
-            continue;
-        }
-        words[kept++] = w;
-    }
-    return kept;
-}
-
 size_t
 food_words_split(struct arena *a, struct slice text, struct food_word words[FOOD_WORDS_MOST])
 {
@@ -486,7 +442,8 @@ food_words_split(struct arena *a, struct slice text, struct food_word words[FOOD
     if (letter_count > 0 && count < FOOD_WORDS_MOST)
         count += words_of(a, (struct slice){letters, letter_count}, from, to, words + count,
                           FOOD_WORDS_MOST - count);
-    return join_pairs(words, count);
+    food_pairs_join(words, count);
+    return count;
 }
 
 bool

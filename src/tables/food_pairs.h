@@ -1,0 +1,10 @@
+/* Words that mean something together: "gluten free", "free range", "grass-fed", "Greek-style". */
+#ifndef TABLES_FOOD_PAIRS_H
+#define TABLES_FOOD_PAIRS_H
+
+#include "tables/food_words.h"
+
+/* gives the words of a name the parts that they play together */
+void food_pairs_join(struct food_word *words, size_t count);
+
+#endif

@@ -270,7 +270,8 @@ household_write(struct arena *a, const struct helping *h, int region, int post_r
     const bool volume = amount->unit != NULL && amount->unit->kind == UNIT_VOLUME && !amount->each;
     struct text text = text_new(a);
     bool done = false;
-    if (region != post_region && m != NULL && m->has_millilitres && volume)
+    const bool tin = m != NULL && m->drained; /* a cup holds other than a tin */
+    if (region != post_region && m != NULL && m->has_millilitres && volume && !tin)
         done = write_volume(a, h, m, amount->unit, region, t, round_down, reads, out) || known;
     else if (region != post_region && weight && known)
         done = write_weight_by_cup(a, h, region, t, round_down, reads, out) ||
@@ -364,7 +365,8 @@ household_part(struct arena *a, const struct helping *h, double factor, int regi
     struct text text = text_new(a);
     double part = 0;
     bool measurable;
-    if (m != NULL && m->has_millilitres && (unit == NULL || unit->kind == UNIT_VOLUME)) {
+    if (m != NULL && m->has_millilitres && !m->drained &&
+        (unit == NULL || unit->kind == UNIT_VOLUME)) {
         const double ml = all_millilitres(h, m);
         measurable = part_of_volume(&text, ml * factor, unit, region, t, reads, &part);
         *kept = part / ml;

@@ -159,7 +159,9 @@ agree(const struct measured *used, const struct measured *other)
         share = rounding_ounces;
     if (other->kind == UNIT_PIECE)
         theirs = rounded_span(theirs, size_of_pieces, 0);
-    return span_overlap(rounded_span(mine, share, rounding_grams), theirs);
+    return span_overlap(rounded_span(mine, share, rounding_grams), theirs) ||
+           (used->drained &&
+            span_overlap(rounded_span(used->edible, share, rounding_grams), theirs));
 }
 
 /* "1 small piece of ginger (1 cm)": the length says how big the piece is */
@@ -317,7 +319,10 @@ mass_weigh(struct arena *a, const struct ingredient_line *line, const struct wri
            const struct found *found, int region, const struct measures *measures,
            struct reads *reads, struct notices *notices, struct weighing *out)
 {
-    struct scale s = {found, measures, region, is_in_tin(written), reads};
+    const struct form *tin = is_in_tin(written) ? mass_tin(found->food) : NULL;
+    const bool drained =
+        tin != NULL && (found->drained || (!found->undrained && !tin->drained_if_said));
+    struct scale s = {found, measures, region, tin, drained, reads};
     memset(out, 0, sizeof *out);
     out->measured = arena_take_array(a, written->amount_count + 1, sizeof *out->measured);
     out->unmeasured = written->to_taste || written->extra_unmeasured;

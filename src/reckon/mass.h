@@ -10,6 +10,7 @@ struct measured { /* one amount of a written food brought to grams */
     bool known;
     struct span grams;          /* as bought, as the amount stands; extra terms ("+ 1 tsp") added */
     struct span edible;         /* the edible part of it */
+    bool drained;               /* `edible` is what is left of a tin's contents when drained */
     const struct figure *share; /* edible share that leads from one to the other, NULL: all of it */
     enum unit_kind kind;        /* of its first term; a plain count is of pieces */
     size_t from, to;            /* bytes in the line */

@@ -116,6 +116,26 @@ form_named(const struct food *f, const char *name)
     return NULL;
 }
 
+const struct form *
+mass_tin(const struct food *f)
+{
+    return f != NULL ? form_named(f, "tin") : NULL;
+}
+
+/* grams of a tin's contents, drained or not */
+static void
+settle_tin(const struct scale *s, struct span grams, struct measured *out)
+{
+    const struct figure *share = s->tin_drained ? form_edible(s->tin, s->reads) : NULL;
+    out->grams = out->edible = grams;
+    out->known = true;
+    out->drained = figure_known(share);
+    if (out->drained) {
+        out->share = share;
+        out->edible = span_times(grams, share->span);
+    }
+}
+
 /* a weight is of the food as bought, in the form it was weighed in; cut or peeled before, all of it
  * is edible */
 static void
@@ -126,10 +146,11 @@ by_weight(const struct scale *s, struct span grams, struct measured *out)
     out->known = true;
     if (s->found->food == NULL)
         return;
-    const struct form *tin = s->tinned ? form_named(s->found->food, "tin") : NULL;
-    if (tin != NULL)
-        form = tin;
-    else if (s->found->prepared && !s->found->form_said)
+    if (s->tin != NULL) {
+        settle_tin(s, grams, out);
+        return;
+    }
+    if (s->found->prepared && !s->found->form_said)
         return;
     else if (!s->found->form_said && form_named(s->found->food, "whole") != NULL)
         form = form_named(s->found->food, "whole");
@@ -173,6 +194,22 @@ fill_of(const struct unit *unit, struct span fill)
                                      1 + (fill.high - 1) * share);
 }
 
+/* "1 can (540 mL)": what a tin holds; cups and spoons are of what came out of it */
+static bool
+by_tin(const struct scale *s, const struct unit *unit, struct span millilitres,
+       struct measured *out)
+{
+    if (s->tin == NULL || unit->spoon || strcmp(unit->id, "cup") == 0)
+        return false;
+    const struct figure *density = form_density(s->tin, s->reads);
+    if (!figure_known(density))
+        return false;
+    out->density = density;
+    out->millilitres = millilitres;
+    settle_tin(s, span_times(millilitres, density->span), out);
+    return true;
+}
+
 static void
 by_volume(const struct scale *s, const struct unit *unit, struct span count, enum fill fill,
           struct measured *out)
@@ -181,6 +218,8 @@ by_volume(const struct scale *s, const struct unit *unit, struct span count, enu
     bool filled = false;
     const struct form *form = NULL;
     out->has_millilitres = true;
+    if (by_tin(s, unit, millilitres, out))
+        return;
     if (s->found->food != NULL)
         form = form_measured(s, fill, &filled);
     const struct figure *factor = filled ? NULL : measures_fill(s->measures, fill, s->reads);
@@ -217,6 +256,13 @@ by_piece(const struct scale *s, const struct amount *amount, struct span count, 
     if (s->found->food == NULL)
         return;
     bool sized = false;
+    if (word != NULL && s->tin != NULL && !s->tin_drained &&
+        figure_known(form_piece(s->tin, word, s->reads))) {
+        p = (struct piece_found){s->tin, form_piece(s->tin, word, s->reads), word};
+        out->piece = p.grams;
+        settle_tin(s, span_times(count, p.grams->span), out);
+        return;
+    }
     if (word != NULL) {
         piece_by_kin(s, word, &p);
         /* a tea bag is one piece of tea bags */

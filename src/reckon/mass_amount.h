@@ -10,9 +10,13 @@ struct scale {
     const struct found *found; /* food may be NULL */
     const struct measures *measures;
     int region;
-    bool tinned; /* the weight is a tin's, with what it is packed in */
+    const struct form *tin; /* what is weighed is a tin's, with what it is packed in; or NULL */
+    bool tin_drained;       /* the edible share of the tin is what is eaten, else all of it */
     struct reads *reads;
 };
+
+/* the form of a tin that the measure is of; NULL where the larder has none */
+const struct form *mass_tin(const struct food *f);
 
 /* `known` is false when the food has no density or weight of a piece for it */
 void mass_amount(const struct scale *s, const struct amount *amount, struct measured *out);

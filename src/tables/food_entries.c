@@ -26,7 +26,8 @@ identity_digest(const struct food *f)
 static uint64_t
 form_digest(const struct form *form, bool first)
 {
-    uint64_t d = figure_digest(&form->density, (uint64_t)first << 1 | form->weighed_bought);
+    uint64_t d = figure_digest(&form->density, (uint64_t)form->drained_if_said << 2 |
+                                                   (uint64_t)first << 1 | form->weighed_bought);
     d = figure_digest(&form->edible, texts_digest(form->words, d));
     for (size_t i = 0; i < form->piece_count; i++)
         d = figure_digest(&form->pieces[i].grams, slice_digest(slice_of(form->pieces[i].word), d));

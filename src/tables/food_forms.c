@@ -49,10 +49,20 @@ take_weighed(struct page *page, const struct yaml_node *node, struct form *form)
 }
 
 static void
+take_drained(struct page *page, const struct yaml_node *node, struct form *form)
+{
+    static const char *const words[] = {"always", "when-said", NULL};
+    int word = row_word(node->text, words);
+    if (word < 0)
+        row_word_unknown(&page->row, node, "drained", "time to drain", words);
+    form->drained_if_said = word == 1;
+}
+
+static void
 take_form(struct page *page, struct slice name, const struct yaml_node *map, struct form *form)
 {
-    static const char *const keys[] = {"density", "edible",  "pieces", "words",
-                                       "weighed", "changed", NULL};
+    static const char *const keys[] = {"density", "edible",  "pieces",  "words",
+                                       "weighed", "changed", "drained", NULL};
     form->name = larder_text(page->larder, name);
     form->words = arena_take(page->larder->arena, sizeof *form->words);
     if (map->kind != YAML_MAP_NODE) {
@@ -80,6 +90,9 @@ take_form(struct page *page, struct slice name, const struct yaml_node *map, str
             break;
         case 5:
             form->entry.changed = food_page_changed(page, v);
+            break;
+        case 6:
+            take_drained(page, v, form);
             break;
         default:
             row_key_unknown(&page->row, k, "a form", keys);

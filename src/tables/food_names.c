@@ -167,6 +167,21 @@ form_words(const struct form *form, const struct food_word *words, size_t count)
     return best;
 }
 
+/* whether the words say what becomes of a tin's liquid: poured off, or taken as well */
+static void
+note_drained(const struct food_word *words, size_t count, struct found *found)
+{
+    static const char *const kept[] = {"undrained", "liquid", "liquor", "juice"};
+    for (size_t i = 0; i < count; i++) {
+        const bool not_so = i > 0 && slice_is(words[i - 1].stem, "not");
+        const bool drained = slice_is(words[i].stem, "drained");
+        found->drained = found->drained || (drained && !not_so);
+        found->undrained = found->undrained || (drained && not_so);
+        for (size_t k = 0; k < sizeof kept / sizeof *kept; k++)
+            found->undrained = found->undrained || slice_is(words[i].stem, kept[k]);
+    }
+}
+
 /* the form that the words before the comma choose; behind it only how it was packed or drained */
 static void
 choose_form(const struct food_query *q, const struct sought *sought, const struct food_match *match,
@@ -176,11 +191,12 @@ choose_form(const struct food_query *q, const struct sought *sought, const struc
     struct food_word after[FOOD_WORDS_MOST], counted[FOOD_WORDS_MOST];
     size_t after_count = food_words_split(q->arena, sought->after, after), kept = 0, best = 0;
     found->form = &f->forms[0];
-    for (size_t i = 0; i < after_count; i++) {
-        found->drained = found->drained || slice_is(after[i].stem, "drained");
+    note_drained(after, after_count, found);
+    note_drained(q->words, q->count, found);
+    found->undrained = found->undrained && !found->drained; /* "drained, liquid kept" */
+    for (size_t i = 0; i < after_count; i++)
         if (slice_is(after[i].stem, "drained") || slice_is(after[i].stem, "packed"))
             counted[kept++] = after[i];
-    }
     for (size_t i = 0; i < f->form_count; i++) {
         /* words of the name count for less than words beside it: "ground almonds, chopped" */
         size_t n = 2 * form_words(&f->forms[i], q->words, q->count) +
@@ -201,11 +217,9 @@ choose_form(const struct food_query *q, const struct sought *sought, const struc
             found->form_cut = &f->forms[i];
         }
     }
-    for (size_t i = 0; i < q->count; i++) {
-        found->drained = found->drained || slice_is(q->words[i].stem, "drained");
+    for (size_t i = 0; i < q->count; i++)
         if (q->words[i].part == WORD_CUT && (match->used >> i & 1) == 0)
             found->prepared = true;
-    }
 }
 
 static void
@@ -247,8 +261,8 @@ answer(const struct larder *l, struct arena *a, const struct sought *sought)
 static uint64_t
 answer_digest(const struct found *found)
 {
-    uint64_t flags =
-        (uint64_t)found->form_said | (uint64_t)found->prepared << 1 | (uint64_t)found->drained << 2;
+    uint64_t flags = (uint64_t)found->form_said | (uint64_t)found->prepared << 1 |
+                     (uint64_t)found->drained << 2 | (uint64_t)found->undrained << 3;
     uint64_t d = slice_digest(SLICE("found"), flags);
     d = slice_digest(slice_of(found->food != NULL ? found->food->id : NULL), d);
     d = slice_digest(slice_of(found->form != NULL ? found->form->name : NULL), d);

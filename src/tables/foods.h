@@ -85,6 +85,7 @@ struct form {
     struct piece *pieces;
     size_t piece_count;
     bool weighed_bought; /* density and pieces weigh the food as bought, else the edible part */
+    bool drained_if_said; /* of a tin: all of it is eaten unless the line says that it is drained */
     struct figure
         edible; /* edible part of the food as bought in this form; not known: taken as 1 */
 };
@@ -136,6 +137,7 @@ struct found {
     const char *piece_word;      /* a piece of the food among the words: "garlic cloves"; or NULL */
     bool prepared;               /* words before the comma say that it is measured peeled or cut */
     bool drained;                /* words say that it is drained */
+    bool undrained;              /* words say that its liquid is taken as well */
 };
 
 /* finds a food by a cook's words: plurals, word order, regional names, adjectives that do not

@@ -64,6 +64,8 @@ form_text(struct text *t, const struct form *form, const struct tables *tables)
     for (const char **w = form->words; *w != NULL; w++)
         text_addf(t, "%s%s", w == form->words ? "; also: " : ", ", *w);
     text_addf(t, "%s\n", form->weighed_bought ? "; weighed as bought" : "");
+    if (form->drained_if_said)
+        text_add_string(t, "    drained only where the line says so\n");
     if (figure_known(&form->density)) {
         figure_text(t, "density", &form->density, "g/mL", tables);
         spoons_text(t, &form->density, tables);

@@ -45,6 +45,11 @@ static const struct {
     {"us", "3 cloves garlic", 7, 11},                     /* 11215: 3 g each */
     {"us", "1 x 400 g tin chickpeas, drained", 210, 260}, /* 16358 of 16058: 253 of 448 g */
     {"uk", "2 x 400 g tins chickpeas, drained", 420, 520},
+    {"ca", "1 can (540 mL) chickpeas, drained", 280, 355}, /* 16058: 240 g a cup */
+    {"au", "400 g tin chickpeas, undrained", 400, 400},
+    {"au", "1 tin chickpeas with their liquid", 358, 538}, /* 16058: 448 g */
+    {"au", "425 g tin peaches in juice, drained", 220, 300},
+    {"au", "425 g tin peaches in juice", 425, 425},
     {"us", "juice of 1 lime", 20, 53}, /* 09160: 44 g */
     {"us", "zest of 1 lemon", 3, 8},
     {"us", "1 stick butter", 110, 116}, /* 01145: 113 g */

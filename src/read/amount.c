@@ -295,6 +295,24 @@ stands_alone(struct slice line, size_t end, const struct unit *unit)
     return unit->kind == UNIT_VAGUE && (next == line.length || next > end || line.at[end] == ',');
 }
 
+/* "大さじ1", "oosaji 1": a spoon or cup whose number stands behind it; a lone letter may be
+ * anything
+ */
+static size_t
+number_behind(struct slice line, size_t at, size_t end, const struct unit *unit, struct amount *out)
+{
+    enum { WORD_LEAST = 4 };
+    struct number number;
+    if (unit->kind != UNIT_VOLUME || end - at < WORD_LEAST)
+        return 0;
+    size_t from = spaces_skip(line, end), n = number_read(line, from, &number);
+    if (n == 0 || number.word)
+        return 0;
+    out->value = number.value;
+    out->about = number.about;
+    return from + n - end;
+}
+
 static size_t
 unit_alone(struct slice line, size_t at, const struct lexicon *lexicon, struct amount *out)
 {
@@ -302,7 +320,15 @@ unit_alone(struct slice line, size_t at, const struct lexicon *lexicon, struct a
     from += adjectives_at(line, from, out, &last);
     const struct unit *unit;
     size_t n = amount_unit(line, from, lexicon, &unit);
-    if (n == 0 || !stands_alone(line, from + n, unit))
+    if (n == 0)
+        return 0;
+    size_t m = number_behind(line, from, from + n, unit, out);
+    if (m > 0) {
+        out->unit = unit;
+        out->to = from + n + m;
+        return out->to - from;
+    }
+    if (!stands_alone(line, from + n, unit))
         return 0;
     out->value = span_exact(1);
     out->unit = unit;

@@ -256,7 +256,7 @@ trim_name(struct food_reader *r, struct written_food *food, size_t from, size_t 
         name = line_part(r, from, to);
     }
     for (size_t i = 1; i < name.length && r->list.count == 0; i++) {
-        bool digit = (name.at[i] >= '0' && name.at[i] <= '9') || (unsigned char)name.at[i] == 0xc2;
+        bool digit = (name.at[i] >= '0' && name.at[i] <= '9') || (unsigned char)name.at[i] >= 0xc2;
         if (name.at[i - 1] != ' ' || !digit)
             continue;
         struct amount_list found = {0};

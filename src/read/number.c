@@ -220,7 +220,7 @@ decimal_at(struct slice s, size_t at, double *value)
 static size_t
 joint_at(struct slice s, size_t at)
 {
-    static const char *const joints[] = {" and ", " & ", " + ", "&", "-", "‑", " "};
+    static const char *const joints[] = {" and ", " & ", " + ", "&", "-", "‑", "と", " "};
     for (size_t i = 0; i < sizeof joints / sizeof *joints; i++) {
         size_t n = mark_at(s, at, joints[i]);
         if (n > 0)

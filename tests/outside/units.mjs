@@ -22,7 +22,7 @@ const expected = {
   ca: { ...imperial, ...spoons, cup: 'metriccup', stick: 'stickbutter' },
   metric: { ...either, ...spoons, cup: 'metriccup' },
   // the go of rice cookers is 180 mL; GNU Units has no such unit
-  jp: { ...either, ...spoons, cup: 'japancup', gou: '180 ml' },
+  jp: { ...either, ...spoons, cup: 'japancup', gou: '180 ml', shaku: '18 ml' },
 };
 
 function gnu(name, unit) {

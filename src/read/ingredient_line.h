@@ -14,8 +14,9 @@ enum of_it { OF_WHOLE, OF_JUICE, OF_ZEST, OF_JUICE_AND_ZEST };
 struct written_food {
     struct amount *amounts; /* none: no amount written ("salt", "oil to taste") */
     size_t amount_count;
-    struct slice name;  /* words of the food, before any comma; adjectives before it included */
-    struct slice after; /* what stands behind the comma or in parentheses: "seeds removed" */
+    struct slice name;    /* words of the food, before any comma; adjectives before it included */
+    struct slice after;   /* what stands behind the comma or in parentheses: "seeds removed" */
+    struct slice bracket; /* the words of a bracket, which may name the food anew: "(rutabaga)" */
     size_t name_from, name_to; /* bytes in the line's text */
     enum of_it of_it;          /* "juice of 1 lime" */
     bool amount_unread;        /* an amount stands there that could not be read; a notice says so */

@@ -122,6 +122,16 @@ alternative_in(const struct food_reader *r, size_t from, size_t to, size_t end, 
     return SIZE_MAX;
 }
 
+/* words alone, as a name is written: no numbers, no list, no purpose */
+static bool
+is_plain_name(struct arena *a, struct slice words)
+{
+    for (size_t i = 0; i < words.length; i++)
+        if ((words.at[i] >= '0' && words.at[i] <= '9') || strchr(",;:/.", words.at[i]) != NULL)
+            return false;
+    return words_find_purpose(text_formatted(a, " %.*s", SLICE_ARGS(words)), true) == SIZE_MAX;
+}
+
 /* a bracket behind the name: amounts, an alternative, or words */
 size_t
 line_read_bracket(struct food_reader *r, struct written_food *food, size_t at, size_t end,
@@ -140,8 +150,11 @@ line_read_bracket(struct food_reader *r, struct written_food *food, size_t at, s
         read_plus(r, food, spaces_skip(line_upto(r, inner), at + 1 + strlen("plus")), inner);
         return close;
     }
-    if (line_bracket(&r->amounts, at, end, &r->list) == 0 && !read_piece(r, food, at + 1, inner))
+    if (line_bracket(&r->amounts, at, end, &r->list) == 0 && !read_piece(r, food, at + 1, inner)) {
         line_add_after(r, line_part(r, at + 1, inner));
+        if (food->bracket.length == 0 && is_plain_name(r->arena, line_part(r, at + 1, inner)))
+            food->bracket = slice_copy(r->arena, slice_trim(line_part(r, at + 1, inner)));
+    }
     return close;
 }
 

@@ -132,6 +132,28 @@ lays_out_lines(void **state)
 }
 
 static void
+heeds_a_bracket_that_names_other_produce(void **state)
+{
+    (void)state;
+    static const char *const rows[][2] = {
+        {"1 cup diced turnip (rutabaga)", "swede"},
+        {"2 chillies (jalapeños)", "jalapeno"},
+        {"1 leek (like onion)", "leek"},
+        {"1 onion (red)", "red-onion"},
+        {"2 tbsp pesto (basil)", "pesto"},
+        {"1 sweet potato (kumara)", "sweet-potato"},
+        {"1 turnip (about 200 g), diced", "turnip"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        char lines[80];
+        snprintf(lines, sizeof lines, "  - %s\n", rows[i][0]);
+        struct laid l = lay("portions: 4\nmeasures: us", lines);
+        assert_string_equal(helping(&l, 0, 0, 0)->food->id, rows[i][1]);
+        arena_close(l.arena);
+    }
+}
+
+static void
 keeps_what_it_does_not_know(void **state)
 {
     (void)state;
@@ -154,6 +176,7 @@ main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(counts_portions),
         cmocka_unit_test(lays_out_lines),
+        cmocka_unit_test(heeds_a_bracket_that_names_other_produce),
         cmocka_unit_test(keeps_what_it_does_not_know),
     };
     return cmocka_run_group_tests_name("dish", tests, open_tables, close_tables);

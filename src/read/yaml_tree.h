@@ -1,5 +1,5 @@
-/* YAML as a tree that knows where each value stood. What is written plainly is read by yaml_plain,
- * all else by yaml_events: both make the same tree of the same bytes. */
+/* YAML as a tree that knows where each value stood. Built from libyaml's events, with bounds on
+ * depth, nodes and aliases, so that no input can exhaust the machine. */
 #ifndef READ_YAML_TREE_H
 #define READ_YAML_TREE_H
 

@@ -158,6 +158,24 @@ lay_option(struct arena *a, const struct ingredient_line *line, const struct wri
     }
 }
 
+/* whether two ways to take a line come to the same food and the same amount: "fresh or frozen
+ * blackberries", "white or yellow miso" */
+static bool
+is_same(const struct dish_option *one, const struct dish_option *other)
+{
+    if (one->count != other->count)
+        return false;
+    for (size_t i = 0; i < one->count; i++) {
+        const struct helping *a = &one->helpings[i], *b = &other->helpings[i];
+        const struct span mine = a->weighing.grams, theirs = b->weighing.grams;
+        if (a->food == NULL || a->food != b->food || a->form != b->form || !a->weighing.known ||
+            !b->weighing.known || mine.low != theirs.low || mine.mid != theirs.mid ||
+            mine.high != theirs.high)
+            return false;
+    }
+    return true;
+}
+
 /* a line that could not be read is an ingredient without figures, not one that is not there */
 static void
 lay_unread(struct arena *a, struct ingredient *out)
@@ -183,10 +201,14 @@ dish_lay_line(struct arena *a, const struct ingredient_line *line, int region,
     out->optional = line->optional;
     out->options = arena_take_array(a, line->option_count + 1, sizeof *out->options);
     out->option_count = 0;
-    for (size_t i = 0; i < line->option_count; i++)
-        if (line->options[i].count > 0)
-            lay_option(a, &out->line, &line->options[i], tables, reads, notices, region,
-                       &out->options[out->option_count++]);
+    for (size_t i = 0; i < line->option_count; i++) {
+        if (line->options[i].count == 0)
+            continue;
+        struct dish_option *option = &out->options[out->option_count];
+        lay_option(a, &out->line, &line->options[i], tables, reads, notices, region, option);
+        if (out->option_count == 0 || !is_same(&out->options[0], option))
+            out->option_count++;
+    }
     if (out->option_count == 0)
         lay_unread(a, out);
     out->called = called_lay(a, out);

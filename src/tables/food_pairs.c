@@ -41,13 +41,15 @@ is_come_by(struct slice stem)
     return is_any(stem, words, COUNT(words));
 }
 
-/* "ready-rolled", "ready-made", "oven-ready", "cage-free", "free range" */
+/* "ready-rolled", "oven-ready", "cage-free", "free range", "day-old", "vacuum-packed" */
 static bool
 is_of_the_shop(struct slice first, struct slice second)
 {
     return (slice_is(first, "ready") && (slice_is(second, "rolled") || slice_is(second, "made"))) ||
            (slice_is(first, "oven") && slice_is(second, "ready")) ||
            (slice_is(first, "cage") && slice_is(second, "free")) ||
+           (slice_is(first, "day") && slice_is(second, "old")) ||
+           (slice_is(first, "vacuum") && slice_is(second, "packed")) ||
            (slice_is(first, "free") && slice_is(second, "range"));
 }
 

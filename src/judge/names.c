@@ -57,16 +57,29 @@ static const char *const serving_words[] = {
     "serve", "garnish", "decorate", "top with", "scatter", "sprinkle", "finish", "serving", NULL};
 
 static void
+know_words(struct names *n, const struct words *w)
+{
+    for (size_t i = 0; i < w->count; i++)
+        if (w->items[i].kind == WORD_LETTERS)
+            *LIST_GROW(n->arena, &n->known) = stem_of(n->arena, w->items[i].folded);
+}
+
+static void
 know(struct names *n, struct slice text)
 {
     struct words w;
     words_read(n->arena, text, &w);
-    for (size_t i = 0; i < w.count; i++)
-        if (w.items[i].kind == WORD_LETTERS) {
-            n->known =
-                list_room(n->arena, n->known, &n->known_room, n->known_count, sizeof *n->known);
-            n->known[n->known_count++] = stem_of(n->arena, w.items[i].folded);
-        }
+    know_words(n, &w);
+}
+
+/* the names of parts in the body are mostly those of the list */
+static bool
+heads_list(const struct front_matter *front, struct slice part)
+{
+    for (size_t i = 0; i < front->part_count; i++)
+        if (slice_equal(front->parts[i].name.text, part))
+            return true;
+    return false;
 }
 
 /* stems to names; the last link first, so that those of one stem stay in order */
@@ -98,21 +111,22 @@ void
 names_lay(struct arena *a, const struct post *post, const struct dish *d, struct names *out)
 {
     *out = (struct names){.arena = a, .dish = d};
-    know(out, post->front.title.text);
-    know(out, post->front.summary.text);
+    know_words(out, &post->title_words);
+    know_words(out, &post->summary_words);
     know(out, post->front.yield.text);
     for (size_t i = 0; i < post->front.part_count; i++)
         know(out, post->front.parts[i].name.text);
     for (size_t i = 0; i < post->body.part_count; i++)
-        know(out, post->body.parts[i].name);
+        if (!heads_list(&post->front, post->body.parts[i].name))
+            know(out, post->body.parts[i].name);
     link_names(out);
 }
 
 bool
 names_know(const struct names *n, const struct stem *s)
 {
-    for (size_t i = 0; i < n->known_count; i++)
-        if (stem_equal(&n->known[i], s))
+    for (size_t i = 0; i < n->known.count; i++)
+        if (stem_equal(&n->known.items[i], s))
             return true;
     for (size_t i = 0; i < n->dish->count; i++) {
         const struct called *called = n->dish->ingredients[i].called;

@@ -2,6 +2,7 @@
 #ifndef JUDGE_NAMES_H
 #define JUDGE_NAMES_H
 
+#include "base/list.h"
 #include "judge/passages.h"
 #include "reckon/dish.h"
 
@@ -16,11 +17,10 @@ struct names_link {
 struct names {
     struct arena *arena;
     const struct dish *dish;
-    struct names_link *links; /* of one stem in the order of the list */
-    uint32_t *places;         /* by the code of the stem: number of the first link + 1 */
-    size_t place_count;       /* a power of two */
-    struct stem *known;       /* of the title, summary, parts and yield: nothing new in a step */
-    size_t known_count, known_room;
+    struct names_link *links;   /* of one stem in the order of the list */
+    uint32_t *places;           /* by the code of the stem: number of the first link + 1 */
+    size_t place_count;         /* a power of two */
+    LIST_OF(struct stem) known; /* of the title, summary, parts and yield: nothing new in a step */
 };
 
 /* a place in a step where an ingredient is named */

@@ -4,20 +4,15 @@
 #include "read/initials.h"
 
 /* verbs that put a food in; what follows is asked of the larder */
-static const char *const putting[INITIALS][10] = {
-    ['a' - 'a'] = {"add", "adding"},
-    ['b' - 'a'] = {"beat in", "brush with"},
-    ['c' - 'a'] = {"crumble in"},
-    ['d' - 'a'] = {"drizzle over", "drizzle with", "dust with", "drop in"},
-    ['f' - 'a'] = {"fold in", "finish with"},
-    ['g' - 'a'] = {"garnish with"},
-    ['m' - 'a'] = {"mix in", "mix with", "melt"},
-    ['p' - 'a'] = {"pour in"},
-    ['s' - 'a'] = {"stir in", "sprinkle in", "sprinkle with", "sprinkle over", "scatter with",
-                   "scatter over", "serve with", "season with", "stir through"},
-    ['t' - 'a'] = {"tip in", "top with", "toss with", "throw in"},
-    ['w' - 'a'] = {"whisk in", "with the"},
-};
+static const char *const putting[] = {
+    "add",          "adding",        "stir in",       "fold in",
+    "whisk in",     "pour in",       "tip in",        "mix in",
+    "beat in",      "sprinkle in",   "crumble in",    "drizzle over",
+    "drizzle with", "sprinkle with", "sprinkle over", "scatter with",
+    "scatter over", "top with",      "dust with",     "brush with",
+    "toss with",    "mix with",      "serve with",    "garnish with",
+    "season with",  "stir through",  "finish with",   "throw in",
+    "drop in",      "melt",          "with the",      NULL};
 static const char *const leads[INITIALS][6] = {
     ['a' - 'a'] = {"a", "an", "all"},
     ['b' - 'a'] = {"bit"},
@@ -168,10 +163,8 @@ unlisted_judge(const struct names *n, const struct post *post, const struct sche
     struct asking q = {n, post, s, larder, reads, notices, map_new(n->arena), 0};
     for (size_t k = 0; k < s->count; k++) {
         const struct words *w = &s->steps[k].marks.words;
-        for (size_t i = 0; i < w->count; i++) {
-            const char *verb = INITIALS_AT(putting, w, i);
-            if (verb == NULL)
-                continue;
+        size_t i = 0;
+        for (const char *verb; (verb = words_next(w, putting, i, &i)) != NULL; i++) {
             size_t from = words_sentence_from(w, i), to = words_sentence_to(w, i);
             if (words_any(w, loose, from, to, NULL) != NULL)
                 continue;

@@ -25,15 +25,25 @@ static const char *const keep_words[] = {
     "fresh for",  "eat",       "use",       "eaten",   "consume",
     "shelf life", "leftovers", "airtight",  "freezes", "freeze for up to",
     "frozen for", "sealed",    "finish",    "best",    NULL};
-static const char *const keep_strongly[INITIALS][8] = {
-    ['c' - 'a'] = {"can be kept"},
-    ['h' - 'a'] = {"hold for up to"},
-    ['k' - 'a'] = {"keeps", "keep in an airtight", "keep for", "keep in the fridge", "keep them in",
-                   "keep it in", "keep warm for up to"},
-    ['l' - 'a'] = {"lasts"},
-    ['s' - 'a'] = {"store", "stored", "stay fresh", "stays fresh", "stays crisp", "stay crisp"},
-    ['w' - 'a'] = {"will keep", "will last"},
-};
+static const char *const keep_strongly[] = {"can be kept",
+                                            "hold for up to",
+                                            "keeps",
+                                            "keep in an airtight",
+                                            "keep for",
+                                            "keep in the fridge",
+                                            "keep them in",
+                                            "keep it in",
+                                            "keep warm for up to",
+                                            "lasts",
+                                            "store",
+                                            "stored",
+                                            "stay fresh",
+                                            "stays fresh",
+                                            "stays crisp",
+                                            "stay crisp",
+                                            "will keep",
+                                            "will last",
+                                            NULL};
 static const char *const cold_words[] = {"chill",   "refrigerate",  "refrigerated",
                                          "fridge",  "refrigerator", "freeze",
                                          "freezer", "frozen",       NULL};
@@ -129,7 +139,7 @@ stored(const struct words *w, const struct stretch *s, const struct placed *p, b
 {
     size_t from = words_sentence_from(w, p->first);
     if (s->unit < DAY)
-        return INITIALS_OCCUR(keep_strongly, w, from, p->first);
+        return words_any(w, keep_strongly, from, p->first, NULL) != NULL;
     if (words_any(w, brew_words, from, p->first, NULL) != NULL)
         return false;
     if (s->unit >= WEEK || words_any(w, keep_words, from, p->first, NULL) != NULL)

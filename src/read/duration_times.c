@@ -218,17 +218,9 @@ lots_before(const struct words *w, struct duration *d, struct placed *p)
 }
 
 /* one of these stands in every phrase of a side, of batches and the like */
-static const char *const repeating[INITIALS][4] = {
-    ['a' - 'a'] = {"at a time"},
-    ['b' - 'a'] = {"batches"},
-    ['f' - 'a'] = {"face"},
-    ['g' - 'a'] = {"goes"},
-    ['l' - 'a'] = {"lots"},
-    ['o' - 'a'] = {"other"},
-    ['r' - 'a'] = {"rounds", "relays"},
-    ['s' - 'a'] = {"side", "sides", "second"},
-    ['w' - 'a'] = {"way"},
-};
+static const char *const repeating[] = {"at a time", "batches", "face",   "goes", "lots",
+                                        "other",     "rounds",  "relays", "side", "sides",
+                                        "second",    "way",     NULL};
 
 void
 duration_times_read(const struct words *w, struct durations *all, struct placed *places)
@@ -237,7 +229,7 @@ duration_times_read(const struct words *w, struct durations *all, struct placed 
         return;
     for (size_t k = 0; k < all->count; k++)
         lots_before(w, &all->items[k], &places[k]);
-    if (!INITIALS_OCCUR(repeating, w, 0, w->count))
+    if (!words_have(w, repeating))
         return;
     sides_read(w, all, places);
     size_t end = reach(w, all, places);

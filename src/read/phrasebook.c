@@ -270,3 +270,26 @@ phrasebook_any(const struct phrase_hits *hits, const char *const *list, size_t f
     }
     return true;
 }
+
+bool
+phrasebook_next(const struct phrase_hits *hits, const char *const *list, size_t from,
+                const char **found, size_t *at)
+{
+    size_t number = number_of(hits->book, list), best = SIZE_MAX;
+    if (number >= hits->known)
+        return false;
+    *found = NULL;
+    if ((hits->lists[number / 64] >> number % 64 & 1) == 0)
+        return true;
+    for (size_t i = 0; i < hits->count; i++) {
+        const struct phrase_hit *h = &hits->items[i];
+        if (best != SIZE_MAX && h->at > *at)
+            break;
+        if (h->list != number || h->at < from || h->place >= best)
+            continue;
+        best = h->place;
+        *at = h->at;
+        *found = list[best];
+    }
+    return true;
+}

@@ -22,5 +22,8 @@ bool phrasebook_news(const struct phrasebook *b, const struct words *w);
 /* words_any from the marks; false where the text is not marked with that list */
 bool phrasebook_any(const struct phrase_hits *hits, const char *const *list, size_t from, size_t to,
                     const char **found, size_t *at);
+/* the same for words_next */
+bool phrasebook_next(const struct phrase_hits *hits, const char *const *list, size_t from,
+                     const char **found, size_t *at);
 
 #endif

@@ -44,25 +44,8 @@ stem_describes(const struct stem *s)
     return s->text.length > 0 && INITIALS_HAVE(describing, s->text);
 }
 
-/* all bytes of a short word, both ends of a long one */
-static uint64_t
-code_of(struct slice s)
-{
-    uint64_t first = 0, last = 0;
-    if (s.length >= sizeof first) {
-        memcpy(&first, s.at, sizeof first);
-        memcpy(&last, s.at + s.length - sizeof last, sizeof last);
-    } else {
-        for (size_t i = 0; i < s.length; i++)
-            first = first << 8 | (unsigned char)s.at[i];
-    }
-    const uint64_t both =
-        (first ^ (last >> 29 | last << 35) ^ s.length) * UINT64_C(0x9e3779b97f4a7c15);
-    return both ^ both >> 32;
-}
-
-static struct slice
-singular(struct arena *a, struct slice w)
+struct slice
+stem_singular(struct arena *a, struct slice w)
 {
     static const char *const long_plurals[] = {"oes", "ses", "xes", "ches", "shes", "zes"};
     if (slice_ends(w, "'s"))
@@ -78,12 +61,4 @@ singular(struct arena *a, struct slice w)
         if (slice_ends(w, long_plurals[i]) && !slice_ends(w, "cheeses"))
             return slice_part(w, 0, w.length - 2);
     return slice_part(w, 0, w.length - 1);
-}
-
-struct stem
-stem_of(struct arena *a, struct slice word)
-{
-    if (word.length > 0 && word.at[word.length - 1] == 's')
-        word = singular(a, word);
-    return (struct stem){word, code_of(word)};
 }

@@ -457,6 +457,18 @@ words_any(const struct words *w, const char *const *phrases, size_t from, size_t
     return any_of(w, phrases, from, to, at);
 }
 
+const char *
+words_next(const struct words *w, const char *const *phrases, size_t from, size_t *at)
+{
+    const char *found;
+    if (w->hits != NULL && phrasebook_next(w->hits, phrases, from, &found, at))
+        return found;
+    for (*at = from; *at < w->count; ++*at)
+        if ((found = any_of(w, phrases, *at, *at + 1, NULL)) != NULL)
+            return found;
+    return NULL;
+}
+
 size_t
 words_byte(const struct words *w, size_t byte)
 {

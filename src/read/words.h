@@ -44,6 +44,9 @@ size_t words_find(const struct words *w, const char *phrase, size_t from, size_t
  */
 const char *words_any(const struct words *w, const char *const *phrases, size_t from, size_t to,
                       size_t *at);
+/* the first place at or behind word `from` where a phrase of such a list stands, and the first of
+ * the list that stands there; or NULL */
+const char *words_next(const struct words *w, const char *const *phrases, size_t from, size_t *at);
 /* whether one of a list stands anywhere in the text */
 static inline bool
 words_have(const struct words *w, const char *const *phrases)

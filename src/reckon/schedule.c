@@ -34,11 +34,10 @@ static const char *const resuming[INITIALS][5] = {
     ['w' - 'a'] = {"when"},
 };
 /* a sentence that leaves the time to the cook */
-static const char *const free_words[INITIALS][9] = {
-    ['i' - 'a'] = {"if you like", "if you have time", "if you have the time", "if time allows",
-                   "if you prefer", "if possible", "if using", "if you wish"},
-    ['o' - 'a'] = {"optional", "optionally"},
-};
+static const char *const free_words[] = {
+    "if you like", "if you have time", "if you have the time", "if time allows", "if you prefer",
+    "if possible", "if using",         "if you wish",          "optional",       "optionally",
+    NULL};
 
 static struct span
 later(struct span a, struct span b)
@@ -68,7 +67,8 @@ with_alternatives(const struct step_marks *m, size_t i)
         size_t other = words_byte(&m->words, m->durations.items[k].from);
         to = other < to ? other : to;
     }
-    if (INITIALS_OCCUR(free_words, &m->words, from, to) || word_is(&m->words.items[from], "if"))
+    if (words_any(&m->words, free_words, from, to, NULL) != NULL ||
+        word_is(&m->words.items[from], "if"))
         s = span_make(0, s.mid, s.high);
     return s;
 }
@@ -127,17 +127,16 @@ beside_at(const struct words *w, size_t i, enum activity last)
 static size_t
 beside_from(const struct words *w, enum activity last)
 {
-    static const char *const anywhere[INITIALS][2] = {
-        ['a' - 'a'] = {"and meanwhile"},
-        ['w' - 'a'] = {"while you"},
-    };
+    static const char *const anywhere[] = {"and meanwhile", "while you", NULL};
+    size_t until = SIZE_MAX;
+    if (words_next(w, anywhere, 0, &until) == NULL)
+        until = SIZE_MAX;
     for (size_t i = 0; i < w->count; i++) {
-        bool begins = i == 0 || w->items[i - 1].sentence != w->items[i].sentence ||
-                      word_is(&w->items[i - 1], ":") || word_is(&w->items[i - 1], ";");
+        const struct word *before = &w->items[i > 0 ? i - 1 : 0];
+        bool begins = i == 0 || before->sentence != w->items[i].sentence ||
+                      (before->kind == WORD_MARK && (word_is(before, ":") || word_is(before, ";")));
         bool second = i == 1 && w->items[0].kind == WORD_MARK;
-        if ((begins || second) && beside_at(w, i, last))
-            return i;
-        if (INITIALS_AT(anywhere, w, i) != NULL)
+        if (((begins || second) && beside_at(w, i, last)) || i == until)
             return i;
         if (begins && i + 6 < w->count && words_find(w, "meanwhile", i, i + 6) != SIZE_MAX)
             return i;

@@ -275,15 +275,20 @@ answer_digest(const struct found *found)
 }
 
 static void
-add_stems(struct text *key, struct arena *a, struct slice text)
+add_stems(struct text *key, const struct food_word *words, size_t count)
 {
-    struct food_word words[FOOD_WORDS_MOST];
-    size_t count = food_words_split(a, text, words);
     for (size_t i = 0; i < count; i++) {
         if (i > 0)
             text_add_byte(key, ' ');
         text_add(key, words[i].stem);
     }
+}
+
+static void
+add_stems_of(struct text *key, struct arena *a, struct slice text)
+{
+    struct food_word words[FOOD_WORDS_MOST];
+    add_stems(key, words, food_words_split(a, text, words));
 }
 
 /* "find:au/cup/tinned/juice/lime green|chopped": the question in its stems, which come to the same
@@ -301,9 +306,9 @@ question_key(const struct larder *l, struct arena *a, const struct sought *sough
         text_add_string(&key, parts[i]);
         text_add_byte(&key, '/');
     }
-    add_stems(&key, a, sought->name);
+    add_stems_of(&key, a, sought->name);
     text_add_byte(&key, '|');
-    add_stems(&key, a, sought->after);
+    add_stems_of(&key, a, sought->after);
     return text_slice(&key);
 }
 
@@ -320,24 +325,25 @@ larder_find(const struct larder *l, struct arena *a, const struct sought *sought
     return found;
 }
 
+/* asks whether the words of a text name a food; the question keeps its words */
 static bool
-is_named(const struct larder *l, struct arena *a, struct slice words)
+is_named(const struct larder *l, struct arena *a, struct slice words, struct food_query *q)
 {
-    struct food_query q;
     struct food_match match;
     struct sought sought = {.name = words, .region = -1, .by = BY_NOTHING};
-    query_begin(&q, l, a, &sought);
-    return q.count > 0 && food_search(&q, &match);
+    query_begin(q, l, a, &sought);
+    return q->count > 0 && food_search(q, &match);
 }
 
 bool
 larder_names(const struct larder *l, struct arena *a, struct slice words, struct reads *reads)
 {
-    bool named = is_named(l, a, words);
+    struct food_query q;
+    bool named = is_named(l, a, words, &q);
     if (reads != NULL) {
         struct text key = text_new(a);
         text_add_string(&key, "names:");
-        add_stems(&key, a, words);
+        add_stems(&key, q.words, q.count);
         reads_note_question(reads, text_slice(&key), named ? 1 : 2);
     }
     return named;
@@ -356,8 +362,9 @@ next_piece(struct slice *rest)
 uint64_t
 food_names_ask(const struct larder *l, struct arena *scratch, struct slice key)
 {
+    struct food_query q;
     if (slice_begins(key, "names:"))
-        return is_named(l, scratch, slice_part(key, 6, key.length)) ? 1 : 2;
+        return is_named(l, scratch, slice_part(key, 6, key.length), &q) ? 1 : 2;
     if (!slice_begins(key, "find:"))
         return 0;
     struct slice rest = slice_part(key, 5, key.length);

@@ -80,14 +80,21 @@ answers_alike_with_a_book(void **state)
             marked = bare;
             phrasebook_mark(b, a, &marked);
             for (size_t l = 0; l < LISTS; l++)
-                for (size_t from = 0; from <= bare.count; from++)
+                for (size_t from = 0; from <= bare.count; from++) {
+                    size_t next = 99, same = 99;
+                    const char *first = words_next(&bare, lists[l], from, &next);
+                    assert_ptr_equal(words_next(&marked, lists[l], from, &same), first);
+                    assert_true(first == NULL || next == same);
+                    assert_true(first == NULL || words_at(&bare, next, first) > 0);
                     for (size_t to = from; to <= bare.count + 1; to++) {
                         size_t at = 99, other = 99;
                         const char *one = words_any(&bare, lists[l], from, to, &at);
                         assert_ptr_equal(words_any(&marked, lists[l], from, to, &other), one);
                         assert_int_equal(at, other);
                         found_in_all += one != NULL;
+                        assert_true(one == NULL || (first != NULL && next < to));
                     }
+                }
             assert_int_equal(phrasebook_news(b, &marked), again == 0 && t == 0);
         }
     assert_true(found_in_all > 100);

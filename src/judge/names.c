@@ -132,8 +132,8 @@ names_know(const struct names *n, const struct stem *s)
         const struct called *called = n->dish->ingredients[i].called;
         if ((called->marks & stem_mark(s)) == 0)
             continue;
-        for (size_t k = 0; k < called->known_count; k++)
-            if (stem_equal(&called->known[k], s))
+        for (size_t k = 0; k < called->known.count; k++)
+            if (stem_equal(&called->known.items[k], s))
                 return true;
     }
     return false;

@@ -44,6 +44,7 @@ outcome_reach(struct arena *a, const char *path, struct slice bytes, const struc
               struct outcome *out)
 {
     *out = (struct outcome){.tables = tables, .reads = reads};
+    out->phases = arena_take_array(a, tables->limits.phase_count, sizeof *out->phases);
     struct notices notices = {.arena = a};
     reads_note(reads, &tables->site.entry);
     post_read(a, path, bytes, &notices, &out->post);

@@ -15,9 +15,9 @@ struct outcome {
     struct post post;
     const struct tables *tables;
     struct dish dish;
-    struct phase_stand phases[PHASES_MOST]; /* tables->limits.phase_count of them */
-    struct choices choices;                 /* in the site's phase */
-    struct remedies remedies;               /* in the site's phase */
+    struct phase_stand *phases; /* tables->limits.phase_count of them */
+    struct choices choices;     /* in the site's phase */
+    struct remedies remedies;   /* in the site's phase */
     struct nutrition nutrition;
     struct schedule schedule;
     struct microwave microwave;

@@ -140,7 +140,7 @@ add_mention(const struct post *post, const struct schedule *s, const struct name
     bool the = before > 0 && word_is(&w->items[before - 1], "the");
     struct amount amount;
     double part = fraction_before(w, before - the);
-    if (is_rest(w, before - the) || is_rest(w, before)) {
+    if (is_rest(w, before - the) || (the && is_rest(w, before))) {
         t->rest = true;
     } else if (part > 0) {
         t->fraction += part;

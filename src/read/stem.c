@@ -50,9 +50,13 @@ stem_singular(struct arena *a, struct slice w)
     static const char *const long_plurals[] = {"oes", "ses", "xes", "ches", "shes", "zes"};
     if (slice_ends(w, "'s"))
         w.length -= 2;
-    if (w.length < 4 || w.at[w.length - 1] != 's' || slice_ends(w, "ss") || slice_ends(w, "us") ||
-        slice_ends(w, "is"))
+    if (w.length < 4 || w.at[w.length - 1] != 's')
         return w;
+    const char before = w.at[w.length - 2];
+    if (before == 's' || before == 'u' || before == 'i')
+        return w;
+    if (before != 'e')
+        return slice_part(w, 0, w.length - 1);
     if (slice_ends(w, "ies"))
         return text_formatted(a, "%.*sy", (int)w.length - 3, w.at);
     if (slice_ends(w, "eaves") || slice_ends(w, "oaves") || slice_ends(w, "alves"))

@@ -3,6 +3,7 @@
 #ifndef RECKON_CALLED_H
 #define RECKON_CALLED_H
 
+#include "base/list.h"
 #include "read/stem.h"
 #include "read/words.h"
 
@@ -17,9 +18,8 @@ struct name {
 struct called {
     struct name *names;            /* one of each food that has any */
     size_t name_count, stem_count; /* stems of all names */
-    struct stem *known;            /* stems of the whole line, and of the foods' own names */
-    size_t known_count;
-    uint64_t marks; /* stem_mark of all that are known: a quick no */
+    LIST_OF(struct stem) known;    /* of the whole line, and of the foods' own names */
+    uint64_t marks;                /* stem_mark of all that are known: a quick no */
 };
 
 static inline uint64_t

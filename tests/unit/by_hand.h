@@ -286,6 +286,7 @@ hand_outcome(struct arena *a)
     o->tables = hand_tables(a);
     post_read(a, "posts/slice.md", slice_of(hand_post), &notices, &o->post);
     hand_dish(a, &o->dish);
+    o->phases = arena_take(a, sizeof *o->phases);
     hand_standing(&o->phases[0]);
     schedule_lay(a, &o->post.body, &o->schedule);
     microwave_lay(a, &o->post.body, &o->schedule, o->tables->site.watts, 2, &o->microwave);

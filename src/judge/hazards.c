@@ -5,20 +5,12 @@
 #include "base/list.h"
 #include "judge/passages.h"
 
-/* an ingredient line taken apart */
-struct line {
-    const struct words *words;
-    struct place place;
-    struct slice text;
-    const struct ingredient *of;
-};
-
 struct post_words {
     struct arena *arena;
-    struct passages passages;
-    struct line *lines;
-    size_t line_count;
     const struct post *post;
+    const struct dish *dish;
+    struct passages passages;
+    struct phrase_sum told, all; /* of all passages but the prose, and of the prose too */
 };
 
 /* where a trigger fired */
@@ -60,19 +52,19 @@ carries(const struct ingredient *in, const char *const *tags)
     return false;
 }
 
-/* the first line that the trigger's tags and words name */
-static const struct line *
-line_for(const struct post_words *p, const struct caution_trigger *t)
+/* the first ingredient that the trigger's tags and words name */
+static const struct ingredient *
+ingredient_for(const struct dish *d, const struct caution_trigger *t)
 {
-    for (size_t i = 0; i < p->line_count; i++) {
-        const struct line *l = &p->lines[i];
-        if (t->tags != NULL && !carries(l->of, t->tags))
+    for (size_t i = 0; i < d->count; i++) {
+        const struct ingredient *in = &d->ingredients[i];
+        if (t->tags != NULL && !carries(in, t->tags))
             continue;
-        if (t->food_words != NULL && !words_have(l->words, t->food_words))
+        if (t->food_words != NULL && !words_have(in->words, t->food_words))
             continue;
-        if (words_have(l->words, t->food_lacks))
+        if (words_have(in->words, t->food_lacks))
             continue;
-        return l;
+        return in;
     }
     return NULL;
 }
@@ -87,7 +79,9 @@ title_has(const struct post_words *p, const char *const *phrases)
 static bool
 post_has(const struct post_words *p, const char *const *phrases)
 {
-    for (size_t i = 0; phrases != NULL && i < p->passages.count; i++) {
+    if (phrases == NULL || !phrasebook_may(&p->told, phrases))
+        return false;
+    for (size_t i = 0; i < p->passages.count; i++) {
         const struct passage *one = &p->passages.items[i];
         if (one->kind != PASSAGE_PROSE && words_have(one->words, phrases))
             return true;
@@ -189,7 +183,8 @@ passage_fires(struct passage *p, const struct caution_trigger *t, bool practice,
 {
     const struct words *w = p->words;
     if (w->count == 0 || (t->step_words != NULL && !words_have(w, t->step_words)) ||
-        words_have(w, t->unless_words))
+        (t->has_celsius && passage_heats(p)->count == 0) ||
+        (t->has_seconds && passage_durations(p)->count == 0) || words_have(w, t->unless_words))
         return false;
     *hit = (struct hit){.passage = p};
     if (!practice)
@@ -204,22 +199,48 @@ passage_fires(struct passage *p, const struct caution_trigger *t, bool practice,
     return false;
 }
 
+/* what a trigger without a step asks of the post as a whole */
 static bool
-trigger_fires(const struct post_words *p, const struct caution_trigger *t, bool practice,
-              struct hit *hit)
+post_fires(const struct post_words *p, const struct caution_trigger *t, const struct ingredient *in,
+           struct hit *hit)
 {
-    const struct line *line = NULL;
+    const struct said *title = &p->post->front.title;
+    hit->what = in != NULL ? in->line.text : title->text;
+    hit->place = in == NULL              ? title->place
+                 : in->line.node != NULL ? in->line.node->place
+                                         : (struct place){0};
+    return !post_has(p, t->post_lacks);
+}
+
+/* whether the phrases that a passage needs occur in any of them; NULL lists are no need */
+static bool
+occur(const struct phrase_sum *sum, const struct caution_trigger *t)
+{
+    return (t->step_words == NULL || phrasebook_may(sum, t->step_words)) &&
+           (t->also_words == NULL || phrasebook_may(sum, t->also_words));
+}
+
+/* whether there is prose to look at, which is taken apart when it may matter */
+static bool
+lay_prose(struct post_words *p, const struct caution_trigger *t)
+{
+    struct phrase_sum prose = {0};
+    phrasebook_sum(&prose, &p->post->body.prose.words);
+    return prose.texts > 0 && occur(&prose, t) && passages_lay_prose(&p->passages);
+}
+
+static bool
+trigger_fires(struct post_words *p, const struct caution_trigger *t, bool practice, struct hit *hit)
+{
+    const struct ingredient *in = NULL;
     *hit = (struct hit){0};
-    if ((t->tags != NULL || t->food_words != NULL) && (line = line_for(p, t)) == NULL)
+    if (!occur(practice ? &p->all : &p->told, t) ||
+        ((t->tags != NULL || t->food_words != NULL) && (in = ingredient_for(p->dish, t)) == NULL) ||
+        (t->title_words != NULL && !title_has(p, t->title_words)))
         return false;
-    if (t->title_words != NULL && !title_has(p, t->title_words))
-        return false;
-    if (t->step_words == NULL && t->also_words == NULL && !t->has_celsius && !t->has_seconds) {
-        hit->what = line != NULL ? line->text : p->post->front.title.text;
-        hit->place = line != NULL ? line->place : p->post->front.title.place;
-        return !post_has(p, t->post_lacks);
-    }
-    for (size_t i = 0; i < p->passages.count; i++) {
+    if (t->step_words == NULL && t->also_words == NULL && !t->has_celsius && !t->has_seconds)
+        return post_fires(p, t, in, hit);
+    for (size_t i = 0; i < p->passages.count || (practice && lay_prose(p, t)); i++) {
         struct passage *one = &p->passages.items[i];
         if ((one->kind == PASSAGE_PROSE && !practice) || !passage_fires(one, t, practice, hit))
             continue;
@@ -247,17 +268,10 @@ report(const struct post_words *p, const struct caution *c, const struct hit *hi
 }
 
 static void
-lay_lines(const struct dish *d, struct post_words *p, struct reads *reads)
+note_foods(const struct dish *d, struct reads *reads)
 {
-    p->lines = arena_take_array(p->arena, d->count + 1, sizeof *p->lines);
-    p->line_count = d->count;
     for (size_t i = 0; i < d->count; i++) {
         const struct ingredient *in = &d->ingredients[i];
-        struct line *l = &p->lines[i];
-        l->of = in;
-        l->text = in->line.text;
-        l->words = in->words;
-        l->place = in->line.node != NULL ? in->line.node->place : (struct place){0};
         for (size_t o = 0; o < in->option_count; o++)
             for (size_t k = 0; k < in->options[o].count; k++)
                 if (in->options[o].helpings[k].food != NULL)
@@ -265,15 +279,35 @@ lay_lines(const struct dish *d, struct post_words *p, struct reads *reads)
     }
 }
 
+/* what may occur in passages; the words of the prose as a whole are those of its blocks, but that a
+ * number may run on from one into the next ("1", "1/2") */
+static void
+sum_up(struct post_words *p)
+{
+    const struct words *prose = &p->post->body.prose.words;
+    for (size_t i = 0; i < p->passages.count; i++)
+        phrasebook_sum(&p->told, p->passages.items[i].words);
+    p->all = p->told;
+    if (!prose->mixed) {
+        phrasebook_sum(&p->all, prose);
+        return;
+    }
+    size_t first = p->passages.count;
+    passages_lay_prose(&p->passages);
+    for (size_t i = first; i < p->passages.count; i++)
+        phrasebook_sum(&p->all, p->passages.items[i].words);
+}
+
 void
 hazards_judge(struct arena *a, const struct post *post, const struct dish *d,
               const struct schedule *s, const struct tables *t, struct reads *reads,
               struct notices *notices, struct hazards *out)
 {
-    struct post_words p = {.arena = a, .post = post};
+    struct post_words p = {.arena = a, .post = post, .dish = d};
     struct fired_list fired = {0};
     passages_lay(a, post, s, &p.passages);
-    lay_lines(d, &p, reads);
+    sum_up(&p);
+    note_foods(d, reads);
     for (size_t i = 0; i < t->cautions.count; i++) {
         const struct caution *c = &t->cautions.items[i];
         struct hit hit;

@@ -108,7 +108,7 @@ void
 passages_lay(struct arena *a, const struct post *post, const struct schedule *s,
              struct passages *out)
 {
-    *out = (struct passages){0};
+    *out = (struct passages){.arena = a, .post = post};
     struct arena *before = arena_lend(a);
     for (size_t i = 0; i < s->count; i++) {
         const struct step_time *st = &s->steps[i];
@@ -120,6 +120,18 @@ passages_lay(struct arena *a, const struct post *post, const struct schedule *s,
     }
     add_section(a, out, post, &post->body.notes, PASSAGE_NOTE);
     add_text(a, post->book, out, PASSAGE_NOTE, post->front.storage.text, post->front.storage.place);
-    add_section(a, out, post, &post->body.prose, PASSAGE_PROSE);
     arena_lend(before);
+}
+
+bool
+passages_lay_prose(struct passages *p)
+{
+    size_t count = p->count;
+    if (p->prose)
+        return false;
+    struct arena *before = arena_lend(p->arena);
+    add_section(p->arena, p, p->post, &p->post->body.prose, PASSAGE_PROSE);
+    arena_lend(before);
+    p->prose = true;
+    return p->count > count;
 }

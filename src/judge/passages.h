@@ -1,5 +1,5 @@
-/* The texts of a post that say what is done: steps, then notes, the storage line and the prose
- * block by block, each taken apart with its durations and temperatures. */
+/* The texts of a post that say what is done: steps, then notes, the storage line and, when it is
+ * asked for, the prose block by block, each taken apart with its durations and temperatures. */
 #ifndef JUDGE_PASSAGES_H
 #define JUDGE_PASSAGES_H
 
@@ -22,10 +22,16 @@ struct passage {
 struct passages {
     struct passage *items;
     size_t count, room;
+    struct arena *arena;
+    const struct post *post;
+    bool prose; /* laid too */
 };
 
+/* all but the prose */
 void passages_lay(struct arena *a, const struct post *post, const struct schedule *s,
                   struct passages *out);
+/* the prose behind them, at the first time of asking: true when there is any that was not there */
+bool passages_lay_prose(struct passages *p);
 /* the durations and temperatures of a passage, looked for at the first time of asking */
 const struct durations *passage_durations(struct passage *p);
 const struct heats *passage_heats(struct passage *p);

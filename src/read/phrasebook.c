@@ -6,7 +6,7 @@
 
 /* Rooms enough for what the tables and the judges ask; a list that finds none is looked up the slow
  * way. Powers of two. */
-enum { LISTS_MOST = 512, PHRASES_MOST = 4096, BEGINNINGS = 2048, LETTERS_MOST = 31 };
+enum { PHRASES_MOST = 4096, BEGINNINGS = 2048, LETTERS_MOST = 31 };
 
 /* the first word of phrases, in a table of open addressing */
 struct beginning {
@@ -247,6 +247,28 @@ phrasebook_mark(struct phrasebook *b, struct arena *a, struct words *w)
             mark_word(a, b, w, i, hits);
     }
     w->hits = hits;
+}
+
+void
+phrasebook_sum(struct phrase_sum *s, const struct words *w)
+{
+    if (w->count == 0)
+        return;
+    size_t known = w->hits != NULL ? w->hits->known : 0;
+    if (s->texts++ == 0 || known < s->known)
+        s->known = known;
+    if (known == 0)
+        return;
+    s->book = w->hits->book;
+    for (size_t i = 0; i < LISTS_MOST / 64; i++)
+        s->lists[i] |= w->hits->lists[i];
+}
+
+bool
+phrasebook_may(const struct phrase_sum *s, const char *const *list)
+{
+    size_t number = s->known > 0 ? number_of(s->book, list) : LISTS_MOST;
+    return number >= s->known || (s->lists[number / 64] >> number % 64 & 1) != 0;
 }
 
 bool

@@ -9,6 +9,15 @@
 
 struct phrasebook;
 
+enum { LISTS_MOST = 512 };
+
+/* which lists occur in any of some texts */
+struct phrase_sum {
+    struct phrasebook *book;
+    size_t texts, known; /* lists that all of the texts are marked with */
+    uint64_t lists[LISTS_MOST / 64];
+};
+
 /* NULL when there is no memory: then texts are looked through list by list */
 struct phrasebook *phrasebook_open(void);
 void phrasebook_close(struct phrasebook *b);
@@ -19,6 +28,10 @@ void phrasebook_forget(struct phrasebook *b);
 void phrasebook_mark(struct phrasebook *b, struct arena *a, struct words *w);
 /* whether there are lists that the words are not marked with */
 bool phrasebook_news(const struct phrasebook *b, const struct words *w);
+/* a text more; at first the sum is {0} */
+void phrasebook_sum(struct phrase_sum *s, const struct words *w);
+/* false: the list, which is not NULL, occurs in none of the texts */
+bool phrasebook_may(const struct phrase_sum *s, const char *const *list);
 /* words_any from the marks; false where the text is not marked with that list */
 bool phrasebook_any(const struct phrase_hits *hits, const char *const *list, size_t from, size_t to,
                     const char **found, size_t *at);

@@ -274,30 +274,50 @@ struct cutter {
     char *lower; /* as long as the text, once a word is not written as it is folded */
 };
 
+static inline char
+begins_at(struct slice text, size_t i)
+{
+    return i < text.length ? begins[(unsigned char)text.at[i]] : ' ';
+}
+
+/* the letters at byte i folded, when they have capitals, accents or apostrophes */
+static struct slice
+fold(struct cutter *c, size_t i, size_t n, bool ascii)
+{
+    if (c->lower == NULL)
+        c->lower = arena_take_raw(c->arena, c->text.length);
+    char *lower = c->lower + i;
+    if (!ascii)
+        return fold_letters((struct slice){c->text.at + i, n}, lower);
+    for (size_t k = 0; k < n; k++)
+        lower[k] = (char)(c->text.at[i + k] | 0x20);
+    return (struct slice){lower, n};
+}
+
 /* the letters at byte i into w; bytes, 0 when there are none */
-static size_t
+static inline size_t
 letters_read(struct cutter *c, size_t i, struct word *w)
 {
     struct slice text = c->text;
     size_t n = i;
-    bool plain = true;
-    for (char kind; n < text.length && ((kind = begins[(unsigned char)text.at[n]]) | 0x20) == 'a';
-         n++)
-        plain = plain && kind == 'a';
-    if (n < text.length && (text.at[n] == '\'' || begins[(unsigned char)text.at[n]] == '*')) {
+    bool plain = true, ascii = true;
+    while (n < text.length && begins[(unsigned char)text.at[n]] == 'a')
+        n++;
+    if (begins_at(text, n) == 'A') {
+        plain = false;
+        while ((begins_at(text, n) | 0x20) == 'a')
+            n++;
+    }
+    if (n < text.length && (text.at[n] == '\'' || begins_at(text, n) == '*')) {
         size_t all = letters_at(slice_part(text, i, text.length));
-        plain = plain && i + all == n;
+        ascii = i + all == n;
         n = i + all;
     }
-    struct slice letters = {text.at + i, n - i};
     w->kind = WORD_LETTERS;
-    w->upper = begins[(unsigned char)text.at[i]] == 'A';
-    w->folded = letters;
-    if (plain || n == i)
-        return n - i;
-    if (c->lower == NULL)
-        c->lower = arena_take_raw(c->arena, text.length);
-    w->folded = fold_letters(letters, c->lower + i);
+    w->upper = begins_at(text, i) == 'A';
+    w->folded = (struct slice){text.at + i, n - i};
+    if (n > i && !(plain && ascii))
+        w->folded = fold(c, i, n - i, ascii);
     return n - i;
 }
 
@@ -333,6 +353,15 @@ word_read(struct cutter *c, size_t i, struct word *w)
     return mark_read(rest, w);
 }
 
+static bool
+is_mixed(struct slice number)
+{
+    size_t i = 0;
+    while (i < number.length && (digit(number.at[i]) || number.at[i] == '.'))
+        i++;
+    return i < number.length;
+}
+
 /* a word more; there is mostly room for all, five bytes a word being few */
 static void
 add_word(struct arena *a, struct words *out, const struct word *w, size_t length)
@@ -354,9 +383,7 @@ words_read(struct arena *a, struct slice text, struct words *out)
     *out = (struct words){0};
     for (size_t i = 0; i < text.length;) {
         char kind = begins[(unsigned char)text.at[i]];
-        size_t n = kind == ' ' ? 1 : 0;
-        if (kind == '*')
-            n = space_at(slice_part(text, i, text.length));
+        size_t n = kind == ' ' ? 1 : kind == '*' ? space_at(slice_part(text, i, text.length)) : 0;
         if (n > 0) {
             closed = closed || text.at[i] == '\n';
             joined = false;
@@ -365,9 +392,10 @@ words_read(struct arena *a, struct slice text, struct words *out)
         }
         struct word w = {.from = (uint32_t)i, .joined = joined};
         i += word_read(&c, i, &w);
-        if (closed)
-            sentence++;
+        sentence += closed;
         closed = false;
+        if (w.kind == WORD_NUMBER)
+            out->mixed = out->mixed || is_mixed(w.folded);
         if (w.kind == WORD_MARK) {
             char mark = w.folded.at[0];
             closed = mark == '!' || mark == '?' || (mark == '.' && stop_closes(text, i));

@@ -22,6 +22,7 @@ struct words {
     struct word *items;
     size_t count, room;
     uint32_t letters;               /* which characters begin words, by their low five bits */
+    bool mixed;                     /* a number was read that is more than digits, as 1 1/2 */
     const struct phrase_hits *hits; /* where the lists of a book occur, or NULL: see phrasebook.h */
 };
 

@@ -62,9 +62,14 @@ widen(struct map *m)
 bool
 map_put(struct map *m, struct slice key, void *value)
 {
+    return map_put_known(m, key, slice_digest(key, 0), value);
+}
+
+bool
+map_put_known(struct map *m, struct slice key, uint64_t digest, void *value)
+{
     if ((m->count + 1) * 4 > m->place_count * 3)
         widen(m);
-    uint64_t digest = slice_digest(key, 0);
     size_t at = place_of(m, key, digest);
     if (m->places[at] != 0) {
         m->rows[m->places[at] - 1].value = value;

@@ -30,5 +30,7 @@ void *map_get(const struct map *m, struct slice key);
 struct map map_settle(struct arena *a, const struct map *m);
 /* sets or replaces; true when the key was new */
 bool map_put(struct map *m, struct slice key, void *value);
+/* the same where the digest of the key, slice_digest(key, 0), is known already */
+bool map_put_known(struct map *m, struct slice key, uint64_t digest, void *value);
 
 #endif

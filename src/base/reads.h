@@ -11,7 +11,12 @@ struct entry {
     const char *key;
     uint64_t digest;     /* of its value, not of its spelling; 0: there is no such entry */
     const char *changed; /* ISO date the table says the value last changed (`changed:`), or NULL */
+    uint64_t key_digest; /* of the key, by entry_name; a table's entries are noted by every post */
+    uint32_t key_length;
 };
+
+/* gives an entry its key, NUL-terminated, which lives as long */
+void entry_name(struct entry *e, const char *key);
 
 struct reads {
     struct arena *arena;
@@ -23,8 +28,19 @@ struct reads {
 struct reads reads_new(struct arena *a);
 /* the record itself in another arena than the questions noted in it */
 struct reads reads_apart(struct arena *questions, struct arena *record);
-/* NULL reads or entry is allowed and notes nothing */
-void reads_note(struct reads *r, const struct entry *e);
+/* how many entries are known by address; a power of two */
+enum { READS_NOTED = 512 };
+/* an entry, named, that was not the last noted of its place */
+void reads_add(struct reads *r, const struct entry *e);
+/* NULL reads or entry is allowed and notes nothing; inline, since most were noted before */
+static inline void
+reads_note(struct reads *r, const struct entry *e)
+{
+    if (r != NULL && e != NULL &&
+        r->noted[(uint64_t)(uintptr_t)e * UINT64_C(0x9e3779b97f4a7c15) >> 32 & (READS_NOTED - 1)] !=
+            e)
+        reads_add(r, e);
+}
 /* a question asked of a table, such as "find:us/cup/plain flour", and the digest of its answer */
 void reads_note_question(struct reads *r, struct slice key, uint64_t answer);
 

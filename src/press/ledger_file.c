@@ -189,9 +189,9 @@ copy_read(void *ctx, uint32_t key)
     const struct ledger_key *k = ledger_key(r->from, key);
     struct entry *e = arena_take(r->reads.arena, sizeof *e);
     struct slice text = ledger_string(r->from, k->key);
-    e->key = slice_string(r->reads.arena, text);
+    entry_name(e, slice_string(r->reads.arena, text));
     e->digest = k->digest;
-    map_put(&r->reads.seen, (struct slice){e->key, text.length}, e);
+    map_put_known(&r->reads.seen, text, e->key_digest, e);
     return true;
 }
 

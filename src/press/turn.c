@@ -34,7 +34,7 @@ struct turning {
     bool picture_failed;
     struct failure picture_failure;
     struct reads reads;
-    struct outcome outcome;
+    struct outcome *outcome; /* some KB, which are not to be cleared twice */
     struct record record;
     struct output_text outputs[OUTPUTS_MOST];
     uint32_t output_count;
@@ -137,7 +137,7 @@ find_picture(void *ctx, struct slice file)
 static void
 add_clash(struct turning *t, struct slice rival)
 {
-    struct outcome *o = &t->outcome;
+    struct outcome *o = t->outcome;
     struct notices one = {.arena = t->arena};
     struct findings clash, all = {0};
     notice_add(&one, RULE_SLUG_TWICE, o->post.front.slug.place, o->post.slug, rival);
@@ -163,7 +163,7 @@ static bool
 claim_slug(struct turning *t)
 {
     struct pressing *p = t->press;
-    struct slice slug = t->outcome.post.slug;
+    struct slice slug = t->outcome->post.slug;
     int64_t displaced;
     pthread_mutex_lock(&p->lock);
     bool mine = slugs_claim(&p->slugs, slug, (int64_t)t->number, &displaced);
@@ -185,9 +185,9 @@ claim_slug(struct turning *t)
 }
 
 static void
-add_output(struct turning *t, const char *pattern, const struct text *bytes)
+add_output(struct turning *t, const char *pattern, struct slice bytes)
 {
-    t->outputs[t->output_count++] = (struct output_text){pattern, text_slice(bytes)};
+    t->outputs[t->output_count++] = (struct output_text){pattern, bytes};
 }
 
 static void
@@ -195,24 +195,23 @@ write_outputs(struct turning *t)
 {
     const struct site *site = &t->press->tables.site;
     struct fragment_manner manner = {t->press->options.heading_level, -1, t->hand->sources};
-    struct text fragment = text_new(t->arena), data = text_new(t->arena), page = text_new(t->arena);
-    fragment_write(&fragment, &t->outcome, &manner);
-    recipe_data_write(&data, &t->outcome);
-    preview_page(&page, &t->outcome, &manner, text_slice(&fragment), text_slice(&data));
+    struct text page = text_new(t->arena);
+    struct slice fragment, data;
+    preview_page(&page, t->outcome, &manner, &fragment, &data);
     if (!site->regions_apart)
-        add_output(t, "fragments/*.html", &fragment);
+        add_output(t, "fragments/*.html", fragment);
     for (size_t i = 0; site->regions_apart && i < site->region_count; i++) {
         manner.region = site->regions[i];
         struct text one = text_new(t->arena);
-        fragment_write(&one, &t->outcome, &manner);
+        fragment_write(&one, t->outcome, &manner);
         const char *id = t->press->tables.measures.regions[manner.region].id;
-        add_output(t, text_format(t->arena, "fragments/*.%s.html", id), &one);
+        add_output(t, text_format(t->arena, "fragments/*.%s.html", id), text_slice(&one));
     }
-    add_output(t, "data/*.json", &data);
-    add_output(t, "preview/*.html", &page);
-    if (t->outcome.picture.state == PICTURE_HERE)
-        t->outputs[t->output_count++] = (struct output_text){
-            text_format(t->arena, "images/*.%s", t->outcome.picture.ending), t->picture.bytes};
+    add_output(t, "data/*.json", data);
+    add_output(t, "preview/*.html", text_slice(&page));
+    if (t->outcome->picture.state == PICTURE_HERE)
+        add_output(t, text_format(t->arena, "images/*.%s", t->outcome->picture.ending),
+                   t->picture.bytes);
 }
 
 /* a post that cannot be read, and could once: its last good outputs stay, if they are still whole.
@@ -221,7 +220,7 @@ static bool
 stays_as_it_was(const struct turning *t)
 {
     struct pressing *p = t->press;
-    if (t->outcome.post.readable || t->before == NULL || !pressing_published(t->before) ||
+    if (t->outcome->post.readable || t->before == NULL || !pressing_published(t->before) ||
         p->plan.items[t->number].slug_lost)
         return false;
     for (uint32_t i = 0; i < t->before->output_count; i++) {
@@ -256,11 +255,11 @@ enter(struct turning *t)
     pthread_mutex_lock(&p->lock);
     bool good = ledger_add_reads(l, &t->reads, t->hand->ids, &t->now);
     bool same_slug =
-        t->before != NULL && slice_equal(ledger_string(l, t->before->slug), t->outcome.post.slug);
+        t->before != NULL && slice_equal(ledger_string(l, t->before->slug), t->outcome->post.slug);
     if (same_slug)
         t->now.slug = t->before->slug;
     else
-        good = good && ledger_add_string(l, t->outcome.post.slug, &t->now.slug);
+        good = good && ledger_add_string(l, t->outcome->post.slug, &t->now.slug);
     if (t->before != NULL && slice_equal(ledger_string(l, t->before->picture), t->picture_file))
         t->now.picture = t->before->picture;
     else
@@ -298,7 +297,7 @@ put_output(struct turning *t, uint32_t i, bool *noted, struct failure *f)
     struct stat s;
     pthread_mutex_lock(&p->lock);
     struct ledger_output old = *ledger_output(&p->ledger, t->now.output + i);
-    int folder = pressing_output_name(&p->ledger, t->outcome.post.slug, old.pattern, name);
+    int folder = pressing_output_name(&p->ledger, t->outcome->post.slug, old.pattern, name);
     pthread_mutex_unlock(&p->lock);
     int in = p->folders[folder];
     bool there = !p->vacant[folder] && fstatat(in, name, &s, AT_SYMLINK_NOFOLLOW) == 0;
@@ -310,7 +309,7 @@ put_output(struct turning *t, uint32_t i, bool *noted, struct failure *f)
     }
     if (there)
         return place_add(&t->hand->batch, in, name, true, t->outputs[i].bytes, tag, f);
-    if (!*noted && !pressing_note_slug(p, t->outcome.post.slug, f))
+    if (!*noted && !pressing_note_slug(p, t->outcome->post.slug, f))
         return false;
     *noted = true;
     if (!place_new(&t->hand->batch, in, name, t->outputs[i].bytes, &s, f))
@@ -368,15 +367,16 @@ compile(struct turning *t)
 {
     struct pressing *p = t->press;
     char *shown = text_format(t->arena, "%s/%s", p->shown, p->plan.items[t->number].path);
+    t->outcome = arena_take_raw(t->arena, sizeof *t->outcome);
     t->reads = reads_new(t->arena);
     const struct picture_finder finder = {find_picture, t};
     line_memo_begin(t->hand->memo);
     source_memo_begin(t->hand->sources);
     outcome_reach(t->arena, shown, t->bytes, &p->tables, &finder, t->hand->memo, &t->reads,
-                  &t->outcome);
-    if (t->outcome.publishable && claim_slug(t))
+                  t->outcome);
+    if (t->outcome->publishable && claim_slug(t))
         write_outputs(t);
-    record_make(t->arena, &t->outcome, &t->record);
+    record_make(t->arena, t->outcome, &t->record);
     t->now.path = p->posts[t->number].path;
     t->now.stamp = place_stamp(&t->stat);
     t->now.unsure |= place_fresh(&t->stat);

@@ -212,12 +212,12 @@ lay_entries(struct arena *a, struct caution *c)
     uint64_t d = slice_digest(SLICE("trigger"), (uint64_t)c->kind);
     for (size_t i = 0; i < c->trigger_count; i++)
         d = trigger_digest(&c->triggers[i], d);
-    c->trigger_entry.key = text_format(a, "caution:%s/trigger", c->id);
+    entry_name(&c->trigger_entry, text_format(a, "caution:%s/trigger", c->id));
     c->trigger_entry.digest = d;
     d = slice_digest(SLICE("words"), (uint64_t)c->basis);
     for (size_t i = 0; i < sizeof texts / sizeof *texts; i++)
         d = slice_digest(slice_of(texts[i]), d);
-    c->words_entry.key = text_format(a, "caution:%s/words", c->id);
+    entry_name(&c->words_entry, text_format(a, "caution:%s/words", c->id));
     c->words_entry.digest = d;
 }
 

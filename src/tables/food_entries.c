@@ -37,24 +37,24 @@ form_digest(const struct form *form, bool first)
 void
 food_entries_lay(struct arena *a, struct food *f)
 {
-    f->identity.key = text_format(a, "food:%s", f->id);
+    entry_name(&f->identity, text_format(a, "food:%s", f->id));
     f->identity.digest = identity_digest(f);
     for (int g = 0; g < GROUPS; g++) {
         struct entry *e = &f->contents_entry[g];
-        e->key = text_format(a, "food:%s/%s", f->id, group_word((enum group)g));
+        entry_name(e, text_format(a, "food:%s/%s", f->id, group_word((enum group)g)));
         e->digest = figure_known(&f->contents[g]) ? figure_digest(&f->contents[g], 0) : 0;
     }
-    f->nutrients_entry.key = text_format(a, "food:%s/nutrients", f->id);
+    entry_name(&f->nutrients_entry, text_format(a, "food:%s/nutrients", f->id));
     for (int n = 0; n < NUTRIENTS; n++)
         if (figure_known(&f->nutrients[n]))
             f->nutrients_entry.digest =
                 figure_digest(&f->nutrients[n], f->nutrients_entry.digest + (uint64_t)n + 1);
-    f->serve_entry.key = text_format(a, "food:%s/serve", f->id);
+    entry_name(&f->serve_entry, text_format(a, "food:%s/serve", f->id));
     if (figure_known(&f->tested_serve))
         f->serve_entry.digest = figure_digest(&f->tested_serve, f->serve_group);
     for (size_t i = 0; i < f->form_count; i++) {
         struct form *form = &f->forms[i];
-        form->entry.key = text_format(a, "food:%s/%s", f->id, form->name);
+        entry_name(&form->entry, text_format(a, "food:%s/%s", f->id, form->name));
         form->entry.digest = form_digest(form, i == 0);
     }
 }

@@ -212,7 +212,8 @@ most_lay(struct larder *l)
     for (int c = 0; c < CLASSES; c++)
         for (int g = 0; g < GROUPS; g++) {
             struct class_most *m = &l->most[c][g];
-            m->entry.key = text_format(l->arena, "most:%s/%s", class_words[c], group_words[g]);
+            entry_name(&m->entry,
+                       text_format(l->arena, "most:%s/%s", class_words[c], group_words[g]));
             m->entry.digest = figure_known(&m->figure) ? figure_digest(&m->figure, 0) : 0;
         }
 }

@@ -358,13 +358,13 @@ limits_close(struct arena *a, struct limits *l)
             multiply(a, &l->phases[of], p);
         /* the share from which a portion is close belongs to every phase's standing */
         struct slice close = {(const char *)&l->close_at, sizeof l->close_at};
-        p->entry.key = text_format(a, "phase:%s", p->id);
+        entry_name(&p->entry, text_format(a, "phase:%s", p->id));
         p->entry.digest = slice_digest(slice_of(p->name), slice_digest(close, 0));
-        p->sitting_entry.key = text_format(a, "limit:%s/sitting", p->id);
+        entry_name(&p->sitting_entry, text_format(a, "limit:%s/sitting", p->id));
         p->sitting_entry.digest = figure_known(&p->sitting) ? figure_digest(&p->sitting, 0) : 0;
         for (int g = 0; g < GROUPS; g++) {
             struct limit *m = &p->groups[g];
-            m->entry.key = text_format(a, "limit:%s/%s", p->id, group_word((enum group)g));
+            entry_name(&m->entry, text_format(a, "limit:%s/%s", p->id, group_word((enum group)g)));
             m->entry.digest = limit_digest(m);
         }
     }

@@ -267,7 +267,7 @@ lay_region(struct arena *a, struct measures *m, struct region *r)
         row->size = *size;
         row->unit = (struct unit){u->id,          u->kind,      u->spoon,     size->span,
                                   u->vague_grams, size->source, u->shown_one, u->shown_many};
-        row->entry = (struct entry){text_format(a, "unit:%s/%s", r->id, u->id), 0, NULL};
+        entry_name(&row->entry, text_format(a, "unit:%s/%s", r->id, u->id));
         row->entry.digest = unit_digest(row);
         r->rows[i] = row;
     }
@@ -277,7 +277,8 @@ lay_region(struct arena *a, struct measures *m, struct region *r)
     d = slice_digest(slice_of(r->speech), d);
     d = slice_digest(slice_of(r->allergens), d);
     d = slice_digest(slice_of(r->nutrition), d);
-    r->entry = (struct entry){text_format(a, "region:%s", r->id), d, NULL};
+    entry_name(&r->entry, text_format(a, "region:%s", r->id));
+    r->entry.digest = d;
 }
 
 static void
@@ -327,10 +328,11 @@ measure_rows_lay(struct arena *a, struct measures *m)
         all ^= slice_digest(bytes, 0);
     }
     for (int f = FILL_LEVEL; f <= FILL_SIFTED; f++) {
-        m->fills[f].entry.key = text_format(a, "fill:%s", measure_fill_word((enum fill)f));
+        entry_name(&m->fills[f].entry, text_format(a, "fill:%s", measure_fill_word((enum fill)f)));
         m->fills[f].entry.digest =
             figure_known(&m->fills[f].factor) ? figure_digest(&m->fills[f].factor, 0) : 0;
         all ^= slice_digest(slice_of(measure_fill_word((enum fill)f)), m->fills[f].entry.digest);
     }
-    m->all = (struct entry){"measures", all, NULL};
+    entry_name(&m->all, "measures");
+    m->all.digest = all;
 }

@@ -4,6 +4,7 @@
 
 #include "write/drawing.h"
 #include "write/markup.h"
+#include "write/recipe_data.h"
 #include "write/recipe_name.h"
 
 /* the page's own few rules: paper, margins, the table of posts */
@@ -55,13 +56,13 @@ add_head(struct text *t, struct slice language, struct slice title)
 /* the fragment, its picture taken from beside the preview: the site it links to may not be up yet
  */
 static void
-add_fragment(struct text *t, const struct outcome *o, struct slice fragment)
+add_with_picture(struct text *t, const struct outcome *o, struct slice fragment)
 {
     struct text link = text_new(t->arena);
     text_add_string(&link, "<img src=\"");
     text_add_html(&link, recipe_image(t->arena, o));
     text_add_byte(&link, '"');
-    size_t at = o->picture.state == PICTURE_HERE ? slice_find(fragment, link.bytes, 0) : SIZE_MAX;
+    size_t at = slice_find(fragment, link.bytes, 0);
     if (at == SIZE_MAX) {
         text_add(t, fragment);
         return;
@@ -71,14 +72,12 @@ add_fragment(struct text *t, const struct outcome *o, struct slice fragment)
     text_add(t, slice_part(fragment, at + link.length, fragment.length));
 }
 
-void
-preview_page(struct text *t, const struct outcome *o, const struct fragment_manner *manner,
-             struct slice fragment, struct slice data)
+/* up to the data */
+static void
+begin_page(struct text *t, const struct outcome *o)
 {
-    enum { AROUND = 4096 }; /* what a page has besides, or nearly */
     const struct front_matter *f = &o->post.front;
     struct slice language = f->language.text;
-    text_widen(t, fragment.length + data.length + AROUND);
     add_head(t, language.length > 0 ? language : slice_of(o->tables->site.language), f->title.text);
     if (f->summary.text.length > 0) {
         text_add_string(t, "<meta name=\"description\" content=\"");
@@ -86,7 +85,12 @@ preview_page(struct text *t, const struct outcome *o, const struct fragment_mann
         text_add_string(t, "\">\n");
     }
     text_add_string(t, "<script type=\"application/ld+json\">\n");
-    text_add(t, data);
+}
+
+/* from the data to the fragment */
+static void
+begin_body(struct text *t, const struct outcome *o, const struct fragment_manner *manner)
+{
     text_add_string(t, "</script>\n</head>\n<body>\n<header class=\"preview\">\n");
     /* the page has one heading of level 1: the fragment's, or the site's above it */
     if (manner->heading_level > 1) {
@@ -95,8 +99,34 @@ preview_page(struct text *t, const struct outcome *o, const struct fragment_mann
         text_add_string(t, "</h1>\n");
     }
     text_add_string(t, "<nav><a href=\"index.html\">All recipes</a></nav>\n</header>\n<main>\n");
-    add_fragment(t, o, fragment);
+}
+
+void
+preview_page(struct text *t, const struct outcome *o, const struct fragment_manner *manner,
+             struct slice *fragment, struct slice *data)
+{
+    enum { USUAL = 48 << 10 };
+    size_t marks[4];
+    text_widen(t, USUAL); /* once, not by doubling */
+    begin_page(t, o);
+    marks[0] = t->length;
+    recipe_data_write(t, o);
+    marks[1] = t->length;
+    begin_body(t, o, manner);
+    marks[2] = t->length;
+    if (o->picture.state == PICTURE_HERE) {
+        struct text apart = text_new(t->arena);
+        fragment_write(&apart, o, manner);
+        *fragment = text_slice(&apart);
+        add_with_picture(t, o, *fragment);
+    } else {
+        fragment_write(t, o, manner);
+    }
+    marks[3] = t->length;
     text_add_string(t, "</main>\n</body>\n</html>\n");
+    *data = slice_part(text_slice(t), marks[0], marks[1]);
+    if (o->picture.state != PICTURE_HERE)
+        *fragment = slice_part(text_slice(t), marks[2], marks[3]);
 }
 
 static void

@@ -1,6 +1,7 @@
 #include "write/source_line.h"
 
 #include <stdlib.h>
+#include <string.h>
 
 #include "base/map.h"
 #include "tables/table_ask.h"
@@ -19,6 +20,7 @@ struct source_memo {
     struct arena *arena;
     const struct tables *tables;
     struct map lines; /* made_of -> source_line */
+    struct map foods; /* address -> food_lines */
 };
 
 static void
@@ -26,6 +28,7 @@ forget(struct source_memo *m)
 {
     arena_reset(m->arena);
     m->lines = map_new(m->arena);
+    m->foods = map_new(m->arena);
 }
 
 struct source_memo *
@@ -183,6 +186,16 @@ learn_guarded(struct source_memo *m, const struct tables *t, const struct figure
     return line;
 }
 
+/* what was remembered of other tables is of none of these */
+static void
+hold_to(struct source_memo *m, const struct tables *t)
+{
+    if (m->tables == t)
+        return;
+    forget(m);
+    m->tables = t;
+}
+
 const struct source_line *
 source_line_of(struct source_memo *m, struct arena *a, const struct tables *t,
                const struct figure *f, const char *who, unsigned told)
@@ -190,12 +203,72 @@ source_line_of(struct source_memo *m, struct arena *a, const struct tables *t,
     const struct made_of key = {f->source, who, told, (unsigned)f->basis};
     if (m == NULL)
         return write_line(a, t, f, who, told);
-    if (m->tables != t) {
-        forget(m);
-        m->tables = t;
-    }
+    hold_to(m, t);
     struct source_line *line = map_get(&m->lines, (struct slice){(const char *)&key, sizeof key});
     if (line == NULL)
         line = learn_guarded(m, t, f, &key);
     return line != NULL ? line : write_line(a, t, f, who, told);
+}
+
+/* whether two figures come from one place */
+static bool
+is_akin(const struct figure *a, const struct figure *b)
+{
+    return a->basis == b->basis && (a->source == b->source || strcmp(a->source, b->source) == 0);
+}
+
+static void
+add_line(struct food_lines *lines, struct arena *a, const struct tables *t, const struct food *food,
+         const struct figure *f, unsigned told)
+{
+    if (f->source != NULL)
+        lines->items[lines->count++] = write_line(a, t, f, food->name, told);
+}
+
+static struct food_lines *
+write_food(struct arena *a, const struct tables *t, const struct food *food)
+{
+    struct food_lines *lines = arena_take(a, sizeof *lines);
+    unsigned left = 0;
+    for (int g = 0; g < GROUPS; g++)
+        left |= figure_known(&food->contents[g]) ? 1u << g : 0;
+    for (int g = 0; g < GROUPS; g++) {
+        unsigned told = 0;
+        if ((left & 1u << g) == 0)
+            continue;
+        for (int k = g; k < GROUPS; k++)
+            if ((left & 1u << k) != 0 && is_akin(&food->contents[g], &food->contents[k]))
+                told |= 1u << k;
+        left &= ~told;
+        add_line(lines, a, t, food, &food->contents[g], told);
+    }
+    if (figure_known(&food->tested_serve))
+        add_line(lines, a, t, food, &food->tested_serve, TOLD_SERVE);
+    return lines;
+}
+
+/* guarded in a function of its own, as above */
+static struct food_lines *
+learn_food_guarded(struct source_memo *m, const struct tables *t, const struct food *food)
+{
+    if (setjmp(*arena_guard(m->arena)) != 0)
+        return NULL;
+    struct food_lines *lines = write_food(m->arena, t, food);
+    const struct slice key = {(const char *)&food, sizeof(const struct food *)};
+    map_put(&m->foods, slice_copy(m->arena, key), lines);
+    return lines;
+}
+
+const struct food_lines *
+source_lines_of_food(struct source_memo *m, struct arena *a, const struct tables *t,
+                     const struct food *food)
+{
+    if (m == NULL)
+        return write_food(a, t, food);
+    hold_to(m, t);
+    const struct slice key = {(const char *)&food, sizeof(const struct food *)};
+    struct food_lines *lines = map_get(&m->foods, key);
+    if (lines == NULL)
+        lines = learn_food_guarded(m, t, food);
+    return lines != NULL ? lines : write_food(a, t, food);
 }

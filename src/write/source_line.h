@@ -22,6 +22,12 @@ struct source_line {
     struct slice html; /* a list item */
 };
 
+/* the lines of what a food holds, several groups of one source in one, and of its tested serve */
+struct food_lines {
+    const struct source_line *items[GROUPS + 1];
+    size_t count;
+};
+
 /* the lines that a worker wrote; NULL when there is no memory: then each is written anew */
 struct source_memo *source_memo_open(void);
 void source_memo_close(struct source_memo *m);
@@ -33,5 +39,9 @@ void source_memo_begin(struct source_memo *m);
 const struct source_line *source_line_of(struct source_memo *m, struct arena *a,
                                          const struct tables *t, const struct figure *f,
                                          const char *who, unsigned told);
+
+/* the lines of a food's contents; kept as each line is */
+const struct food_lines *source_lines_of_food(struct source_memo *m, struct arena *a,
+                                              const struct tables *t, const struct food *food);
 
 #endif

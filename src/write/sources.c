@@ -18,8 +18,8 @@ struct cited_line {
     uint32_t next; /* of the same source */
 };
 
-struct seen_figure {
-    const struct figure *figure;
+struct seen { /* a figure, or the contents of a food */
+    const void *what;
     uint32_t next; /* of the same head */
 };
 
@@ -28,31 +28,27 @@ struct citations {
     LIST_OF(struct cited) sources; /* in the order in which they are cited */
     uint32_t *by_source;           /* number + 1 in sources, or 0 */
     LIST_OF(struct cited_line) lines;
-    LIST_OF(struct seen_figure) seen; /* figures already listed */
+    LIST_OF(struct seen) seen; /* what is listed already */
     uint32_t heads[HEADS];
 };
 
-/* whether the figure is cited for the first time */
+/* whether it is cited for the first time */
 static bool
-is_new(struct citations *c, const struct figure *f)
+is_new(struct citations *c, const void *what)
 {
     uint32_t *head =
-        &c->heads[(uint64_t)(uintptr_t)f * UINT64_C(0x9e3779b97f4a7c15) >> 32 & (HEADS - 1)];
+        &c->heads[(uint64_t)(uintptr_t)what * UINT64_C(0x9e3779b97f4a7c15) >> 32 & (HEADS - 1)];
     for (uint32_t i = *head; i != 0; i = c->seen.items[i - 1].next)
-        if (c->seen.items[i - 1].figure == f)
+        if (c->seen.items[i - 1].what == what)
             return false;
-    *LIST_GROW(c->s->arena, &c->seen) = (struct seen_figure){f, *head};
+    *LIST_GROW(c->s->arena, &c->seen) = (struct seen){what, *head};
     *head = (uint32_t)c->seen.count;
     return true;
 }
 
 static void
-cite(struct citations *c, const char *who, unsigned told, const struct figure *f)
+list(struct citations *c, const struct source_line *line)
 {
-    if (f == NULL || !figure_known(f) || f->source == NULL || !is_new(c, f))
-        return;
-    const struct source_line *line =
-        source_line_of(c->s->sources, c->s->arena, c->s->tables, f, who, told);
     *LIST_GROW(c->s->arena, &c->lines) = (struct cited_line){line, 0};
     const uint32_t number = (uint32_t)c->lines.count;
     uint32_t *place = &c->by_source[line->source];
@@ -67,6 +63,13 @@ cite(struct citations *c, const char *who, unsigned told, const struct figure *f
 }
 
 static void
+cite(struct citations *c, const char *who, unsigned told, const struct figure *f)
+{
+    if (f != NULL && figure_known(f) && f->source != NULL && is_new(c, f))
+        list(c, source_line_of(c->s->sources, c->s->arena, c->s->tables, f, who, told));
+}
+
+static void
 cite_weighing(struct citations *c, const char *who, const struct weighing *w)
 {
     if (!w->known || w->used >= w->count)
@@ -77,34 +80,20 @@ cite_weighing(struct citations *c, const char *who, const struct weighing *w)
     cite(c, who, TOLD_EDIBLE, w->edible_share);
 }
 
-/* whether two figures come from one place */
-static bool
-is_akin(const struct figure *a, const struct figure *b)
-{
-    return a->basis == b->basis && (a->source == b->source || strcmp(a->source, b->source) == 0);
-}
-
-/* contents of the groups that the phase limits, several groups of one source in one line */
+/* contents of the groups that the phase limits, each read for the record; the lines are a food's
+ * own */
 static void
-cite_contents(struct citations *c, const char *who, const struct food *food)
+cite_contents(struct citations *c, const struct food *food)
 {
-    const struct figure *figures[GROUPS];
-    unsigned left = 0;
-    for (int g = 0; g < GROUPS; g++) {
-        figures[g] = food_content(food, (enum group)g, c->s->o->reads);
-        left |= figure_known(figures[g]) ? 1u << g : 0;
-    }
-    for (int g = 0; g < GROUPS; g++) {
-        unsigned told = 0;
-        if ((left & 1u << g) == 0)
-            continue;
-        for (int k = g; k < GROUPS; k++)
-            if ((left & 1u << k) != 0 && is_akin(figures[g], figures[k]))
-                told |= 1u << k;
-        left &= ~told;
-        cite(c, who, told, figures[g]);
-    }
-    cite(c, who, TOLD_SERVE, food_tested_serve(food, c->s->o->reads));
+    for (int g = 0; g < GROUPS; g++)
+        (void)food_content(food, (enum group)g, c->s->o->reads);
+    (void)food_tested_serve(food, c->s->o->reads);
+    if (!is_new(c, food))
+        return;
+    const struct food_lines *lines =
+        source_lines_of_food(c->s->sources, c->s->arena, c->s->tables, food);
+    for (size_t i = 0; i < lines->count; i++)
+        list(c, lines->items[i]);
 }
 
 static void
@@ -133,7 +122,7 @@ gather(struct citations *c)
                 if (h->food == NULL)
                     continue;
                 cite_weighing(c, h->food->name, &h->weighing);
-                cite_contents(c, h->food->name, h->food);
+                cite_contents(c, h->food);
                 if (s->o->nutrition.given)
                     cite(c, h->food->name, TOLD_NUTRIENTS,
                          food_nutrient(h->food, PROTEIN, s->o->reads));

@@ -182,8 +182,10 @@ reads_keep_each_entry_once(void **state)
     (void)state;
     struct arena *a = arena_open(1024);
     struct reads r = reads_new(a);
-    static const struct entry banana = {"food:banana", 7, "2026-02-01"};
-    static const struct entry limit = {"limit:strict/fructan", 9, "2026-03-01"};
+    struct entry banana = {.digest = 7, .changed = "2026-02-01"};
+    struct entry limit = {.digest = 9, .changed = "2026-03-01"};
+    entry_name(&banana, "food:banana");
+    entry_name(&limit, "limit:strict/fructan");
     reads_note(&r, &banana);
     reads_note(&r, &limit);
     reads_note(&r, &banana);
@@ -192,6 +194,9 @@ reads_keep_each_entry_once(void **state)
     reads_note_question(&r, SLICE("find:us/cup/quince"), 0);
     reads_note_question(&r, SLICE("find:us/cup/quince"), 0);
     assert_int_equal(r.seen.count, 3);
+    assert_ptr_equal(map_get(&r.seen, SLICE("food:banana")), &banana);
+    assert_ptr_equal(map_get(&r.seen, SLICE("limit:strict/fructan")), &limit);
+    assert_non_null(map_get(&r.seen, SLICE("find:us/cup/quince")));
     assert_string_equal(reads_changed(&r), "2026-03-01");
     arena_close(a);
 }

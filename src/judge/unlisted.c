@@ -33,14 +33,14 @@ static const char *const leads[INITIALS][6] = {
     ['y' - 'a'] = {"your"},
 };
 /* taken for granted, or named for what was made of the list */
-static const char *const granted[INITIALS][16] = {
+static const char *const granted[INITIALS][20] = {
     ['b' - 'a'] = {"batter", "base", "bean", "broth", "bread", "berry", "bowl"},
     ['c' - 'a'] = {"cheese", "cube", "cream", "caramel", "crumb", "chunk", "crust", "custard",
-                   "compote", "curry", "chocolate"},
+                   "compote", "curry", "chocolate", "chutney", "crouton"},
     ['d' - 'a'] = {"dressing", "dough", "dry", "dal"},
     ['e' - 'a'] = {"egg"},
     ['f' - 'a'] = {"filling", "fish", "fruit", "flour", "floret", "fat", "flake"},
-    ['g' - 'a'] = {"green", "garnish", "glaze", "greens", "gravy"},
+    ['g' - 'a'] = {"green", "garnish", "glaze", "greens", "gravy", "granola", "guacamole"},
     ['h' - 'a'] = {"herb", "half", "heat"},
     ['i' - 'a'] = {"ice", "icing"},
     ['j' - 'a'] = {"juice", "jam"},
@@ -48,10 +48,11 @@ static const char *const granted[INITIALS][16] = {
     ['m' - 'a'] = {"mixture", "marinade", "mix", "meat", "mash", "meringue"},
     ['n' - 'a'] = {"nut", "noodle"},
     ['o' - 'a'] = {"oil"},
-    ['p' - 'a'] = {"pepper", "paste", "pasta", "puree", "piece", "pan", "powder"},
+    ['p' - 'a'] = {"pepper", "paste", "pasta", "puree", "piece", "pan", "powder", "pickle",
+                   "pesto"},
     ['r' - 'a'] = {"relish", "rest", "ribbon", "rice", "rub"},
     ['s' - 'a'] = {"salt", "sauce", "syrup", "seed", "spice", "stock", "sprinkle", "soup", "salad",
-                   "salsa", "stalk", "side", "slice", "strip", "steam"},
+                   "salsa", "stalk", "side", "slice", "strip", "steam", "stuffing", "slaw"},
     ['t' - 'a'] = {"topping", "tin"},
     ['v' - 'a'] = {"vegetable", "veg"},
     ['w' - 'a'] = {"water", "wet", "white"},

@@ -116,6 +116,23 @@ put(struct arena *a, const struct words *w, struct durations *out, struct places
     *LIST_GROW(a, places) = *p;
 }
 
+/* "soak for 20 minutes, then cook, 40 minutes in all": more than what it sums up, of which the
+ * parts are inside it */
+static void
+take_total(struct durations *out, struct duration *total)
+{
+    struct span sum = span_exact(0);
+    for (size_t i = 0; i < out->count; i++)
+        if (out->items[i].part == DURATION_SPENT)
+            sum = span_add(sum, out->items[i].seconds);
+    if (total->seconds.low <= sum.high)
+        return;
+    for (size_t i = 0; i < out->count; i++)
+        if (out->items[i].part == DURATION_SPENT)
+            out->items[i].part = DURATION_INSIDE;
+    total->part = DURATION_SPENT;
+}
+
 void
 durations_find_in(struct arena *a, const struct words *w, struct durations *out)
 {
@@ -133,6 +150,8 @@ durations_find_in(struct arena *a, const struct words *w, struct durations *out)
         if (n > 0) {
             d.seconds = s.seconds;
             if (duration_part_read(w, &s, out, places.items, &p, &d)) {
+                if (p.whole && d.part == DURATION_INSIDE)
+                    take_total(out, &d);
                 put(a, w, out, &places, &p, &d);
                 unit = s.unit;
             }

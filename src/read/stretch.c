@@ -364,13 +364,40 @@ compound(const struct words *w, size_t i, struct stretch *out)
     return n;
 }
 
+/* the hours that say how long a night is: "overnight, 10 to 12 hours", "overnight (10 hours)" */
+static size_t
+hours_of_night(const struct words *w, size_t i, struct stretch *out)
+{
+    static const char *const leads[] = {",", "(", "-", "about", "for", NULL};
+    const double shortest = 4.0 * HOUR, longest = 24.0 * HOUR;
+    struct stretch hours, end;
+    size_t n = 0;
+    while (n < 3 && i + n < w->count && word_among(&w->items[i + n], leads))
+        n++;
+    size_t m = n > 0 && i + n < w->count && w->items[i + n].kind == WORD_NUMBER
+                   ? compound(w, i + n, &hours)
+                   : 0;
+    if (m == 0 || hours.further || hours.seconds.low < shortest || hours.seconds.high > longest)
+        return 0;
+    n += m;
+    if (i + n + 1 < w->count && word_is(&w->items[i + n], "to") &&
+        (m = compound(w, i + n + 1, &end)) > 0) {
+        hours.seconds = span_cover(hours.seconds, end.seconds);
+        n += m + 1;
+    }
+    *out = hours;
+    return n;
+}
+
 static size_t
 overnight(const struct words *w, size_t i, struct stretch *out)
 {
     if (at_end(w, i) || !word_is(&w->items[i], "overnight"))
         return 0;
-    *out = (struct stretch){.seconds = span_between(8.0 * HOUR, 12.0 * HOUR), .unit = HOUR};
-    return 1;
+    size_t n = hours_of_night(w, i + 1, out);
+    if (n == 0)
+        *out = (struct stretch){.seconds = span_between(8.0 * HOUR, 12.0 * HOUR), .unit = HOUR};
+    return n + 1;
 }
 
 static size_t

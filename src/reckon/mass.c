@@ -83,6 +83,27 @@ cut_before(const struct written_food *written, size_t i)
            (first == NULL || first->kind == UNIT_PIECE);
 }
 
+/* "8 oz mushrooms, sliced (about 3 cups)": the cups may be of what was weighed or of what was made
+ * of it, and say nothing beside the weight but whether they fit it */
+static void
+cover_cut(const struct scale *s, const struct written_food *written, size_t i, struct measured *out)
+{
+    const struct unit *first = written->amounts[0].unit, *unit = written->amounts[i].unit;
+    if (i == 0 || unit == NULL || unit->kind != UNIT_VOLUME || first == NULL ||
+        first->kind != UNIT_WEIGHT || s->found->form_cut == NULL || !out->known)
+        return;
+    struct found cut = *s->found;
+    struct scale after = *s;
+    struct measured one;
+    cut.form = cut.form_cut;
+    after.found = &cut;
+    mass_amount(&after, &written->amounts[i], &one);
+    if (!one.known)
+        return;
+    out->grams = span_cover(out->grams, one.grams);
+    out->edible = span_cover(out->edible, one.edible);
+}
+
 static void
 measure_all(const struct scale *s, const struct written_food *written, struct weighing *out)
 {
@@ -98,6 +119,7 @@ measure_all(const struct scale *s, const struct written_food *written, struct we
             after.found = &cut;
         }
         mass_amount(&after, amount, &one);
+        cover_cut(s, written, i, &one);
         if (amount->plus && out->count > 0)
             add_term(&out->measured[out->count - 1], &one);
         else

@@ -15,15 +15,34 @@ stands_in(struct slice text, struct slice words)
     return false;
 }
 
+/* "Hot sauce, to serve" begins its line with a capital that no sentence wants within; what the
+ * larder writes with one keeps it: "Worcestershire sauce" */
+static struct slice
+within_sentence(struct arena *a, const struct ingredient_line *line, const struct helping *h)
+{
+    const struct slice name = h->written->name;
+    const bool begins = name.length > 1 && line->text.length >= name.length &&
+                        memcmp(line->text.at, name.at, name.length) == 0;
+    const char first = name.length > 0 ? name.at[0] : '\0';
+    if (!begins || first < 'A' || first > 'Z' || name.at[1] < 'a' || name.at[1] > 'z' ||
+        (h->food->name[0] >= 'A' && h->food->name[0] <= 'Z'))
+        return name;
+    char *lower = arena_copy(a, name.at, name.length);
+    lower[0] = (char)(first - 'A' + 'a');
+    return (struct slice){lower, name.length};
+}
+
 /* At home the writer's own words, where they stand so in the line ("maple or golden syrup" does not
  * hold "maple syrup"); elsewhere what readers there call it. */
 static struct slice
-plain_name(const struct dish *d, int region, const struct ingredient_line *line,
+plain_name(struct arena *a, const struct dish *d, int region, const struct ingredient_line *line,
            const struct helping *h)
 {
     const struct slice name = h->written->name;
-    if (h->food == NULL || (region == d->region && stands_in(line->text, name)))
+    if (h->food == NULL)
         return name;
+    if (region == d->region && stands_in(line->text, name))
+        return within_sentence(a, line, h);
     /* "canned chickpeas, drained" breaks a sentence in two */
     const struct slice shown = slice_of(food_shown(h->food, region, NULL));
     return slice_ends(shown, ", drained") ? slice_part(shown, 0, shown.length - strlen(", drained"))
@@ -42,7 +61,7 @@ food_name(struct text *text, const struct dish *d, int region, const struct ingr
           const struct helping *h)
 {
     static const char *const orders[] = {"first", "second", "third", "fourth", "fifth"};
-    const struct slice name = plain_name(d, region, &in->line, h);
+    const struct slice name = plain_name(text->arena, d, region, &in->line, h);
     size_t same = 0, order = 0;
     text_add(text, name);
     for (size_t i = 0; i < d->count; i++) {
@@ -265,7 +284,7 @@ cuts_words(struct arena *a, const struct dish *d, const struct tables *t, struct
             cut_amount(&text, cut);
             text_add_string(&text, " of ");
             if (household_scale(h) < 1 &&
-                !stands_in(plain_name(d, region, &in->line, h), SLICE("drained")))
+                !stands_in(plain_name(a, d, region, &in->line, h), SLICE("drained")))
                 text_add_string(&text, "drained ");
             food_name(&text, d, region, in, h);
             text_add_string(&text, " instead of ");

@@ -4,6 +4,7 @@
 #include <fcntl.h>
 #include <string.h>
 
+#include "press/output_name.h"
 #include "press/picture_file.h"
 #include "press/turn.h"
 #include "press/check.h"
@@ -12,7 +13,7 @@
 static bool
 output_stands(struct pressing *p, const struct ledger_post *post, uint32_t i)
 {
-    char name[512];
+    char name[OUTPUT_NAME_MOST];
     struct stat s;
     uint64_t digest;
     struct ledger_output *o = ledger_output(&p->ledger, post->output + i);

@@ -1,8 +1,8 @@
 #define _XOPEN_SOURCE 700 /* realpath */
 #include "press/pressing.h"
 
-#include "judge/picture.h"
-#include "press/turn.h"
+#include "press/roll.h"
+#include "press/output_name.h"
 #include "press/house.h"
 
 #include <errno.h>
@@ -79,26 +79,31 @@ open_folders(struct pressing *p, struct failure *f)
            make_folder(p->folders[FOLDER_OUT], "images", &p->folders[FOLDER_IMAGES], f);
 }
 
-/* a journal that is there was left by a press that was cut off */
-static void
-sweep(struct pressing *p)
+void
+pressing_sweep(const struct pressing *p)
 {
-    struct stat s;
-    p->journal_left = p->journal = fstatat(p->hidden, "journal", &s, AT_SYMLINK_NOFOLLOW) == 0;
-    if (!p->journal)
-        return;
     for (int i = 0; i < FOLDERS; i++)
         place_sweep(p->folders[i]);
     place_sweep(p->hidden);
 }
 
+/* a journal that is there was left by a press that was cut off */
+static void
+find_journal(struct pressing *p)
+{
+    struct stat s;
+    p->journal_left = p->journal = fstatat(p->hidden, "journal", &s, AT_SYMLINK_NOFOLLOW) == 0;
+    if (p->journal)
+        pressing_sweep(p);
+}
+
 bool
 pressing_begin_journal(struct pressing *p, struct failure *f)
 {
-    if (p->journal_file >= 0)
+    if (p->journal)
         return true;
-    p->journal_file = openat(p->hidden, "journal", O_WRONLY | O_CREAT | O_APPEND | O_CLOEXEC, 0666);
-    if (p->journal_file < 0)
+    int fd = openat(p->hidden, "journal", O_WRONLY | O_CREAT | O_CLOEXEC, 0666);
+    if (fd < 0 || close(fd) != 0)
         return failure_say_errno(f, "%s/.dariole/journal", p->options.out);
     p->journal = true;
     return true;
@@ -109,13 +114,14 @@ pressing_open(struct pressing *p, struct failure *f)
 {
     if (!open_folders(p, f))
         return false;
-    sweep(p);
+    find_journal(p);
     return true;
 }
 
-/* an output whose slug no post has any more, or whose post no longer makes it */
+/* an output whose slug no post has any more, or whose post no longer makes it; `number` is its
+ * pattern's in the ledger, or PATTERNS_MOST */
 static void
-remove_output(struct pressing *p, struct slice slug, uint32_t pattern)
+remove_output(struct pressing *p, struct slice slug, struct slice pattern, uint32_t number)
 {
     int64_t holder = slugs_holder(&p->slugs, slug);
     if (holder == SLUG_OF_PROGRAM)
@@ -125,80 +131,40 @@ remove_output(struct pressing *p, struct slice slug, uint32_t pattern)
         if (post->output_count == 0 && post->state == POST_FAILED)
             return; /* it will be made the next time */
         for (uint32_t i = 0; i < post->output_count; i++)
-            if (ledger_output(&p->ledger, post->output + i)->pattern == pattern)
+            if (ledger_output(&p->ledger, post->output + i)->pattern == number)
                 return;
     }
-    char name[512];
-    int folder = pressing_output_name(&p->ledger, slug, pattern, name);
-    unlinkat(p->folders[folder], name, 0);
-}
-
-/* the names of what will be put in place, so that a press that is cut off leaves nothing that the
- * next one takes for another hand's */
-bool
-pressing_note_slug(struct pressing *p, struct slice slug, struct failure *f)
-{
-    char line[512];
-    size_t length = slug.length < 500 ? slug.length : 500;
-    memcpy(line, slug.at, length);
-    line[length] = '\n';
-    return place_put(p->journal_file, line, length + 1) || failure_say_errno(f, ".dariole/journal");
-}
-
-bool
-pressing_journal_old(struct pressing *p, struct failure *f)
-{
-    bool good = true;
-    for (size_t i = 0; good && i < ledger_post_count(&p->ledger); i++)
-        if (pressing_published(ledger_post(&p->ledger, i)))
-            good = pressing_note_slug(
-                p, ledger_string(&p->ledger, ledger_post(&p->ledger, i)->slug), f);
-    return good;
-}
-
-/* the post that a broken-off press copied a picture for may be gone, and no other have its kind */
-static void
-know_pictures(struct pressing *p)
-{
-    uint32_t number;
-    for (size_t i = 0; picture_endings[i] != NULL; i++)
-        ledger_pattern(&p->ledger, text_format(p->arena, "images/*.%s", picture_endings[i]),
-                       &number);
+    char name[OUTPUT_NAME_MOST];
+    int folder = output_file(pattern, slug, name);
+    if (folder != FOLDER_OUT && unlinkat(p->folders[folder], name, 0) == 0)
+        p->roll.removed = true;
 }
 
 static void
-remove_journalled(struct pressing *p)
+remove_named(struct pressing *p, struct slice slug, struct slice pattern)
 {
-    int fd = openat(p->hidden, "journal", O_RDONLY | O_CLOEXEC);
-    FILE *from = fd >= 0 ? fdopen(fd, "r") : NULL;
-    char line[600];
-    if (from == NULL) {
-        if (fd >= 0)
-            close(fd);
-        return;
-    }
-    know_pictures(p);
-    while (fgets(line, sizeof line, from) != NULL) {
-        struct slice slug = slice_trim(slice_of(line));
-        for (uint32_t i = 0; i < p->ledger.head.pattern_count; i++)
-            if (slug.length > 0 && slice_find_byte(slug, '/', 0) == SIZE_MAX)
-                remove_output(p, slug, i);
-    }
-    fclose(from);
+    const struct ledger_head *h = &p->ledger.head;
+    uint32_t number = 0;
+    while (number < h->pattern_count &&
+           !slice_equal(ledger_string(&p->ledger, h->patterns[number]), pattern))
+        number++;
+    remove_output(p, slug, pattern, number < h->pattern_count ? number : PATTERNS_MOST);
 }
 
-void
-pressing_remove_old(struct pressing *p)
+bool
+pressing_remove_old(struct pressing *p, struct failure *f)
 {
-    for (size_t i = 0; i < ledger_post_count(&p->ledger); i++) {
-        const struct ledger_post *old = ledger_post(&p->ledger, i);
-        for (uint32_t o = 0; o < old->output_count; o++)
-            remove_output(p, ledger_string(&p->ledger, old->slug),
-                          ledger_output(&p->ledger, old->output + o)->pattern);
+    const struct ledger *l = &p->ledger;
+    for (size_t i = 0; i < ledger_post_count(l); i++) {
+        const struct ledger_post *old = ledger_post(l, i);
+        for (uint32_t o = 0; o < old->output_count; o++) {
+            uint32_t number = ledger_output(l, old->output + o)->pattern;
+            remove_output(p, ledger_string(l, old->slug),
+                          ledger_string(l, l->head.patterns[number]), number);
+        }
     }
-    /* else the journal names only what this press puts in place and keeps */
-    if (p->journal_left || p->contended)
-        remove_journalled(p);
+    /* else what the roll names beside is what this press puts in place and keeps */
+    return (p->roll.in_step && !p->contended) || pressing_each_named(p, remove_named, f);
 }
 
 static void
@@ -231,7 +197,7 @@ pressing_close(struct pressing *p)
     for (int i = 0; i < FOLDERS; i++)
         close_file(&p->folders[i]);
     close_file(&p->content);
-    close_file(&p->journal_file);
+    close_file(&p->roll.fd);
     close_file(&p->lock_file); /* lets the next press in */
     close_file(&p->hidden);
     pthread_mutex_destroy(&p->lock);

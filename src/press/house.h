@@ -5,12 +5,12 @@
 #include "press/pressing.h"
 
 /* removes the outputs that no post has any more; foreign files are not touched */
-void pressing_remove_old(struct pressing *p);
-/* a press that was broken off leaves that to the next, by way of the journal */
-bool pressing_journal_old(struct pressing *p, struct failure *f);
-bool pressing_note_slug(struct pressing *p, struct slice slug, struct failure *f);
+bool pressing_remove_old(struct pressing *p, struct failure *f);
+/* removes the temporary files of a press that was cut off */
+void pressing_sweep(const struct pressing *p);
 /* opens OUT and all that is in it, one press at a time; sweeps after one that was cut off */
 bool pressing_open(struct pressing *p, struct failure *f);
+/* the journal says that a press is at work; one that is left says that a press was cut off */
 bool pressing_begin_journal(struct pressing *p, struct failure *f);
 void pressing_close(struct pressing *p);
 

@@ -85,10 +85,9 @@ sound(const struct ledger *l)
     return true;
 }
 
-/* 1 read, 0 not there or not whole, -1 the machine failed; *readable where all of it is there,
- * though its digest does not hold */
+/* 1 read, 0 not there or not whole, -1 the machine failed */
 static int
-load_from(struct ledger *l, int fd, bool *readable, struct failure *f)
+load_from(struct ledger *l, int fd, struct failure *f)
 {
     struct stat s;
     uint64_t check;
@@ -97,7 +96,8 @@ load_from(struct ledger *l, int fd, bool *readable, struct failure *f)
         got = get(fd, &l->head, sizeof l->head);
     if (got != 1)
         return got;
-    if (memcmp(l->head.magic, "dariole", 8) != 0 || l->head.layout != LEDGER_LAYOUT)
+    if (memcmp(l->head.magic, "dariole", 8) != 0 ||
+        (l->head.layout != LEDGER_LAYOUT && l->head.layout != LEDGER_LAYOUT_UNROLLED))
         return 0;
     struct part parts[PARTS];
     lay_parts(l, parts);
@@ -122,27 +122,28 @@ load_from(struct ledger *l, int fd, bool *readable, struct failure *f)
             return got;
         XXH3_64bits_update(&state, bytes, size);
     }
-    *readable = sound(l);
-    return *readable && left == 0 && XXH3_64bits_digest(&state) == check ? 1 : 0;
+    if (left != 0 || XXH3_64bits_digest(&state) != check || !sound(l))
+        return 0;
+    l->head.layout = LEDGER_LAYOUT;
+    return 1;
 }
 
 bool
 ledger_load(struct ledger *l, int folder, const char *name, bool *found, struct failure *f)
 {
-    bool readable = false;
     ledger_begin(l);
     *found = false;
     int fd = openat(folder, name, O_RDONLY | O_CLOEXEC);
     if (fd < 0 && errno == ENOENT)
         return true;
     f->text[0] = '\0';
-    int got = fd < 0 ? -1 : load_from(l, fd, &readable, f);
+    int got = fd < 0 ? -1 : load_from(l, fd, f);
     if (got < 0 && f->text[0] == '\0')
         failure_say_errno(f, "the ledger (.dariole/%s) cannot be read", name);
     if (fd >= 0)
         close(fd);
     *found = got == 1;
-    if (got < 0 || !readable) {
+    if (got != 1) {
         ledger_close(l);
         ledger_begin(l);
     }

@@ -4,8 +4,7 @@
 
 #include "press/ledger.h"
 
-/* loads name in folder. Missing or of another layout: an empty one and *found false. Damaged:
- * *found false, and what can be read of it serves to tell whose outputs stand there, nothing else.
+/* loads name in folder. Missing, damaged or of another layout: an empty one and *found false.
  * False only when the machine fails. */
 bool ledger_load(struct ledger *l, int folder, const char *name, bool *found, struct failure *f);
 /* writes it as a whole: temporary file, flush, rename. What no post uses any more is left out once

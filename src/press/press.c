@@ -11,6 +11,8 @@
 #include "press/check.h"
 #include "press/gather.h"
 #include "press/house.h"
+#include "press/roll.h"
+#include "press/strays.h"
 #include "press/tell.h"
 #include "press/ledger_file.h"
 #include "tables/table_store.h"
@@ -33,7 +35,11 @@ load_ledger(struct pressing *p, struct failure *f)
     if (!ledger_load(&p->ledger, p->hidden, "ledger", &found, f))
         return false;
     uint64_t settings = settings_of(p);
+    p->ledger_found = found;
     p->fresh = !found || p->options.pieces_lost;
+    pressing_check_roll(p);
+    if (!found)
+        pressing_sweep(p);
     if (!pieces_open(&p->pieces, p->hidden, &p->ledger, p->fresh, &whole, f))
         return false;
     if (!p->fresh && !whole) {
@@ -209,7 +215,8 @@ turn_all(struct pressing *p, struct press_result *r, struct failure *f)
     const struct work settle = {
         .count = 1, .at_once = 1, .each = settle_once, .exhausted = settle_exhausted, .ctx = p};
     bool stopped = false;
-    if (!hire_hands(p, f) || !claim_standing(p, f) || !pressing_begin_journal(p, f))
+    if (!hire_hands(p, f) || !claim_standing(p, f) || !pressing_begin_journal(p, f) ||
+        !pressing_begin_roll(p, f))
         return false;
     for (int i = 0; i < FOLDERS; i++)
         p->vacant[i] = place_vacant(p->folders[i]);
@@ -289,7 +296,7 @@ keep_ledger(struct pressing *p, struct failure *f)
     p->ledger.head.pieces_end = p->pieces.end;
     if (p->pieces.end > 0 && fdatasync(p->pieces.fd) != 0)
         return failure_say_errno(f, ".dariole/pieces");
-    if (!ledger_save(&p->ledger, p->hidden, "ledger", f))
+    if (!pressing_keep_roll(p, f) || !ledger_save(&p->ledger, p->hidden, "ledger", f))
         return false;
     place_outwait(p->last_placed);
     pieces_forget(&p->pieces);
@@ -316,10 +323,10 @@ press_posts(struct pressing *p, struct press_result *r, struct failure *f)
         if (!turn_all(p, r, f) || !put_in_place(p, r, f))
             return false;
         p->whole = !r->stopped && !p->halted && p->failures == 0;
-        if (!(r->stopped || p->halted))
-            pressing_remove_old(p);
-        else if (!pressing_journal_old(p, f))
+        if (!(r->stopped || p->halted) && !pressing_remove_old(p, f))
             return false;
+        if (p->whole)
+            strays_tell(p);
         if (p->options.why)
             pressing_tell_why(p);
     }
@@ -360,7 +367,7 @@ press_run(const struct press_options *o, struct press_result *r)
                          .content = -1,
                          .hidden = -1,
                          .lock_file = -1,
-                         .journal_file = -1,
+                         .roll = {.fd = -1},
                          .folders = {-1, -1, -1, -1, -1}};
     struct failure f = {""};
     *r = (struct press_result){0};

@@ -30,7 +30,7 @@ struct press_hand {
 struct pressing {
     struct press_options options;
     struct arena *arena; /* of the whole press: plan, tables */
-    int content, hidden, lock_file, journal_file, folders[FOLDERS];
+    int content, hidden, lock_file, folders[FOLDERS];
     char shown[256]; /* the content folder's name, as it stands before paths in findings */
     struct table_layers layers;
     struct tables tables;
@@ -55,6 +55,14 @@ struct pressing {
     bool busy;                   /* there is something to do */
     bool whole;                  /* it was all done */
     bool has_pieces;
+    bool ledger_found; /* whole; that its pieces are, is another question */
+    struct {
+        int fd;       /* to add to; -1: not yet */
+        bool in_step; /* it is as the ledger last left it */
+        bool partial; /* there may be outputs of ours that it does not name */
+        bool removed; /* some that it names are no longer there */
+        bool added;   /* guarded by the lock */
+    } roll;
     pthread_mutex_t lock; /* over what follows, and additions to the ledger */
     struct slugs slugs;
     bool dirty;           /* the ledger must be written */

@@ -11,8 +11,9 @@
 #include "write/fragment.h"
 #include "write/preview.h"
 #include "write/recipe_data.h"
+#include "press/roll.h"
+#include "press/output_name.h"
 #include "press/turn.h"
-#include "press/house.h"
 
 enum { OUTPUTS_MOST = 3 + REGIONS_MOST, WAITING_MOST = 3000, ORDINAL_BITS = 8 };
 
@@ -38,6 +39,7 @@ struct turning {
     struct record record;
     struct output_text outputs[OUTPUTS_MOST];
     uint32_t output_count;
+    bool named; /* the roll has all of them */
     struct ledger_post now;
 };
 
@@ -56,26 +58,6 @@ bool
 pressing_published(const struct ledger_post *post)
 {
     return post->output_count > 0;
-}
-
-int
-pressing_output_name(const struct ledger *l, struct slice slug, uint32_t pattern, char name[512])
-{
-    static const char *const folders[] = {"fragments/", "data/", "preview/", "images/"};
-    struct slice whole = ledger_string(l, l->head.patterns[pattern]);
-    int folder = FOLDER_OUT;
-    for (int i = 0; i < FOLDER_OUT; i++)
-        if (slice_begins(whole, folders[i]))
-            folder = i;
-    size_t slash = slice_find_byte(whole, '/', 0), star = slice_find_byte(whole, '*', 0);
-    struct slice tail = slice_part(whole, star + 1, whole.length);
-    size_t used = 0;
-    struct slice parts[] = {slice_part(whole, slash + 1, star), slug, tail};
-    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
-        for (size_t c = 0; c < parts[i].length && used < 511; c++)
-            name[used++] = parts[i].at[c];
-    name[used] = '\0';
-    return folder;
 }
 
 /* what will not go better with the next post */
@@ -224,7 +206,7 @@ stays_as_it_was(const struct turning *t)
         p->plan.items[t->number].slug_lost)
         return false;
     for (uint32_t i = 0; i < t->before->output_count; i++) {
-        char name[512];
+        char name[OUTPUT_NAME_MOST];
         uint64_t digest;
         pthread_mutex_lock(&p->lock);
         struct ledger_output o = *ledger_output(&p->ledger, t->before->output + i);
@@ -272,15 +254,21 @@ enter(struct turning *t)
         good = good && ledger_add_outputs(l, t->output_count, &t->now.output);
         t->now.output_count = t->output_count;
     }
+    t->named = true;
     for (uint32_t i = 0; good && i < t->output_count; i++) {
         struct ledger_output *o = ledger_output(l, t->now.output + i);
+        bool named = false;
         o->digest = slice_digest(t->outputs[i].bytes, 0);
         o->pattern = patterns[i];
         for (uint32_t b = 0; same_slug && b < t->before->output_count; b++) {
             const struct ledger_output *old = ledger_output(l, t->before->output + b);
-            if (old->pattern == o->pattern && old->digest == o->digest)
+            if (old->pattern != o->pattern)
+                continue;
+            named = true;
+            if (old->digest == o->digest)
                 o->stamp = old->stamp;
         }
+        t->named = t->named && named;
     }
     p->dirty = true;
     pthread_mutex_unlock(&p->lock);
@@ -289,11 +277,11 @@ enter(struct turning *t)
 
 /* an output whose bytes are not in place already is written */
 static bool
-put_output(struct turning *t, uint32_t i, bool *noted, struct failure *f)
+put_output(struct turning *t, uint32_t i, struct failure *f)
 {
     struct pressing *p = t->press;
     uint64_t tag = t->number << ORDINAL_BITS | i;
-    char name[512];
+    char name[OUTPUT_NAME_MOST];
     struct stat s;
     pthread_mutex_lock(&p->lock);
     struct ledger_output old = *ledger_output(&p->ledger, t->now.output + i);
@@ -309,21 +297,23 @@ put_output(struct turning *t, uint32_t i, bool *noted, struct failure *f)
     }
     if (there)
         return place_add(&t->hand->batch, in, name, true, t->outputs[i].bytes, tag, f);
-    if (!*noted && !pressing_note_slug(p, t->outcome->post.slug, f))
-        return false;
-    *noted = true;
     if (!place_new(&t->hand->batch, in, name, t->outputs[i].bytes, &s, f))
         return false;
     pressing_placed(p, tag, &s, NULL);
     return true;
 }
 
+/* their names are noted before the first of them is there */
 static bool
 put_outputs(struct turning *t, struct failure *f)
 {
-    bool noted = false, good = true;
+    struct slice patterns[OUTPUTS_MOST];
+    for (uint32_t i = 0; i < t->output_count; i++)
+        patterns[i] = slice_of(t->outputs[i].pattern);
+    bool good = t->named || pressing_note_outputs(t->press, t->outcome->post.slug, patterns,
+                                                  t->output_count, f);
     for (uint32_t i = 0; good && i < t->output_count; i++)
-        good = put_output(t, i, &noted, f);
+        good = put_output(t, i, f);
     return good;
 }
 

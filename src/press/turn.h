@@ -8,9 +8,6 @@
 void pressing_failed(struct pressing *p, const struct failure *f, bool halt);
 /* whether the post has outputs in place */
 bool pressing_published(const struct ledger_post *post);
-/* the name of an output: its pattern with the slug in it, NUL-terminated; its folder's number */
-int pressing_output_name(const struct ledger *l, struct slice slug, uint32_t pattern,
-                         char name[512]);
 /* turns one post out: reads, compiles, writes its outputs and its record. Whatever happens,
  * p->posts[i] says how it now stands. */
 void pressing_turn(struct pressing *p, struct worker *w, size_t i);

@@ -37,16 +37,19 @@ execFileSync('cc', ['-O1', '-std=c11', '-D_POSIX_C_SOURCE=200809L', '-o', join(w
 execFileSync(join(work, 'posts'), [join(content, 'more'), '12']);
 const env = { ...process.env, DARIOLE_TABLES: defaults, XDG_CACHE_HOME: join(work, 'cache'), LC_ALL: 'C.UTF-8' };
 
-// a program that says it writes another format
+// a program that says it writes another format, and one whose ledger is laid out in another way
 const programs = [program];
 const build = dirname(program);
-const other = join(work, 'other');
-try {
+const link = (name, sources, ...defined) => {
   const flags = execFileSync('pkg-config', ['--cflags', '--libs', 'yaml-0.1', 'libcmark', 'jansson', 'libxxhash']).toString().trim().split(/\s+/);
-  execFileSync('cc', ['-std=c11', '-D_POSIX_C_SOURCE=200809L', '-DDARIOLE_FORMAT=1000000', '-DDARIOLE_TABLES=""', `-I${join(root, 'src')}`, '-pthread', '-o', other,
-    join(root, 'src/press/press.c'), join(build, 'main.o'), join(build, 'libdariole.a'), ...flags, '-lunistring', '-lm'], { stdio: 'pipe' });
-  programs.push(other);
-} catch { console.log('# a second program cannot be linked from here'); }
+  execFileSync('cc', ['-std=c11', '-D_POSIX_C_SOURCE=200809L', ...defined, '-DDARIOLE_TABLES=""', `-I${join(root, 'src')}`, '-pthread', '-o', join(work, name),
+    ...sources.map((file) => join(root, 'src/press', file)), join(build, 'main.o'), join(build, 'libdariole.a'), ...flags, '-lunistring', '-lm'], { stdio: 'pipe' });
+  programs.push(join(work, name));
+};
+try {
+  link('other', ['press.c'], '-DDARIOLE_FORMAT=1000000');
+  link('later', ['press.c', 'ledger.c', 'ledger_file.c'], '-DDARIOLE_FORMAT=1000001', '-DLEDGER_LAYOUT=99');
+} catch { console.log('# other programs cannot be linked from here'); }
 
 const walk = (folder, all = []) => {
   for (const entry of readdirSync(folder, { withFileTypes: true }))
@@ -75,6 +78,29 @@ const standing = () => places.filter((path) => existsSync(path));
 let heading = 2;
 let which = 0;
 const foods = ['carrot', 'rice', 'salt', 'olive-oil', 'tomato', 'tofu-firm', 'potato', 'water', 'lemon-juice', 'spinach'];
+// a file of OUT/.dariole gone, cut off anywhere, a byte or a stretch of it changed, another's in its place
+const hurt = (files) => {
+  for (const path of files.map((file) => join(out, '.dariole', file)).filter((file) => existsSync(file))) {
+    const bytes = readFileSync(path), at = below(bytes.length + 1);
+    const how = pick(['gone', 'cut', 'flipped', 'flipped', 'overwritten', 'empty', 'other']);
+    if (how === 'gone') unlinkSync(path);
+    else if (how === 'cut') writeFileSync(path, bytes.subarray(0, at));
+    else if (how === 'empty') writeFileSync(path, '');
+    else if (how === 'other') writeFileSync(path, 'fragments/foreign.html\nforeign\tfragments/*.html\n');
+    else {
+      const many = how === 'flipped' ? 1 : 200;
+      for (let i = at; i < Math.min(at + many, bytes.length); i++) bytes[i] ^= 1 + below(255);
+      writeFileSync(path, bytes);
+    }
+  }
+};
+const moveOn = () => {
+  for (let i = 1 + below(2); i > 0; i--) {
+    if (draw() < 0.5) { const from = pick(posts()); renameSync(from, join(dirname(from), `moved-${below(30)}.md`)); }
+    else if (posts().length > 12) unlinkSync(pick(posts()));
+    else pick([edits.slugged, edits.draft, edits.removePicture, edits.addPost])();
+  }
+};
 const edits = {
   addPost: () => cpSync(pick(posts()), join(content, pick(['posts', 'more', '.']), `new-${below(30)}.md`)),
   slugged: () => change(pick(posts()), (t) => t.replace(/^slug: .*\n/m, '').replace(/^title:/m, `slug: shared-${below(4)}\ntitle:`)),
@@ -126,20 +152,28 @@ const edits = {
   },
   appendOutput: () => { const all = walk(out).filter((p) => !basename(p).startsWith('foreign')); if (all.length > 0) appendFileSync(pick(all), 'x'); },
   damageLedger: () => {
+    if (!existsSync(join(out, '.dariole'))) return;
     const path = join(out, '.dariole', pick(readdirSync(join(out, '.dariole'))));
     if (statSync(path).size > 0) { const bytes = readFileSync(path); bytes[below(bytes.length)] ^= 1; writeFileSync(path, bytes); }
   },
+  // what the press remembers is lost or damaged, and in the same step a post goes or takes another name
+  loseLedger: () => { hurt(['ledger']); moveOn(); },
+  loseRoll: () => { hurt(['roll']); moveOn(); },
+  loseBoth: () => { hurt(['ledger', 'roll']); moveOn(); },
+  loseAll: () => { if (draw() < 0.5) rmSync(join(out, '.dariole'), { recursive: true, force: true }); else if (existsSync(join(out, '.dariole'))) hurt(readdirSync(join(out, '.dariole'))); moveOn(); },
   heading: () => { heading = 1 + below(4); },
   program: () => { which = below(programs.length); },
 };
 const names = Object.keys(edits);
-const rare = new Set(['damageLedger', 'program', 'heading', 'site', 'brokenTable']);
+const rare = new Set(['damageLedger', 'loseBoth', 'loseAll', 'program', 'heading', 'site', 'brokenTable']);
 
 const press = (to, ...more) => {
   const r = spawnSync(programs[which], ['press', '-C', content, '-o', to, '-j', String(1 + below(3)), '--heading-level', String(heading), ...more], { env, maxBuffer: 1 << 28 });
   return { status: r.status, signal: r.signal, out: r.stdout.toString(), err: r.stderr.toString() };
 };
-const findings = (r) => r.err.replace(/^\d+ posts?, .*\n/m, '');
+const findings = (r) => r.err.replace(/^\d+ posts?, .*\n/m, '').replace(/^dariole: .* was lost or damaged, .*\n/m, '');
+// the files that the press could not tell for ours or the writer's, and named
+const named = (r) => r.err.match(/^dariole: .* was lost or damaged, .*: (.*)$/m)?.[1].split(/, | and \d+ more/) ?? [];
 let number = 0;
 const say = (good, name, why) => {
   console.log(`${good ? 'ok' : 'not ok'} ${++number} - ${name}`);
@@ -153,12 +187,12 @@ const compare = (got, want) => [...new Set([...got.keys(), ...want.keys()])].sor
   .filter((k) => !(got.has(k) && want.has(k) && got.get(k).equals(want.get(k))))
   .map((k) => `${k}: ${got.has(k) ? (want.has(k) ? 'differs' : 'should not be there') : 'is missing'}`);
 
-mkdirSync(join(out, 'fragments'), { recursive: true });
-const foreign = ['fragments/foreign.html', 'foreign.txt'];
+for (const folder of ['fragments', 'images']) mkdirSync(join(out, folder), { recursive: true });
+const foreign = ['fragments/foreign.html', 'images/foreign.svg', 'foreign.txt'];
 for (const path of foreign) writeFileSync(join(out, path), 'of another hand');
 press(out);
-const fails = { bytes: [], report: [], idle: [], foreign: [], left: [], only: [] };
-let made = 0, idle = 0;
+const fails = { named: [], bytes: [], report: [], idle: [], foreign: [], left: [], only: [] };
+let made = 0, idle = 0, lost = 0, strays = 0;
 for (let step = 0; step < steps; step++) {
   const done = [];
   for (let i = 1 + below(3); i > 0; i--) {
@@ -177,7 +211,18 @@ for (let step = 0; step < steps; step++) {
     if (got.get(path)?.toString() !== 'of another hand') fails.foreign.push(where + path);
     got.delete(path);
   }
-  const differ = compare(got, tree(clean));
+  // Where ledger and roll are both lost, what the catalogue of before and the outputs' own bytes do not tell
+  // for ours stays and is named; that takes an output that was damaged or deleted as well
+  const wanted = tree(clean), left = [...got.keys()].filter((path) => !wanted.has(path));
+  if (done.some((name) => name.startsWith('lose'))) lost++;
+  for (const path of left.filter((name) => named(told).includes(name))) {
+    if (!done.some((name) => /Output$|damageLedger/.test(name))) fails.named.push(`${where}${path} was not known for ours`);
+    strays++;
+    got.delete(path);
+    unlinkSync(join(out, path));
+  }
+  for (const path of named(told)) if (path !== '' && wanted.has(path)) fails.named.push(`${where}${path} is made by a post, but named`);
+  const differ = compare(got, wanted);
   // the one exception: a post that cannot be read any more keeps its last good output
   if (/cannot be read; (its|their) last good/.test(told.err)) { rmSync(join(out, '.dariole'), { recursive: true }); for (const p of walk(out)) if (!basename(p).startsWith('foreign')) unlinkSync(p); press(out); continue; }
   if (differ.length > 0) fails.bytes.push(`${where}${differ.slice(0, 5).join('; ')}\n${told.out.slice(0, 500)}`);
@@ -187,12 +232,14 @@ for (let step = 0; step < steps; step++) {
   const again = press(out, '--why');
   if (again.out !== '' || !/; 0 made, /.test(again.err)) fails.idle.push(`${where}${again.out.slice(0, 300)}${again.err.slice(-200)}`);
   else idle++;
-  if (differ.length > 0) { rmSync(out, { recursive: true }); mkdirSync(join(out, 'fragments'), { recursive: true }); for (const path of foreign) writeFileSync(join(out, path), 'of another hand'); press(out); }
+  if (differ.length > 0) { rmSync(out, { recursive: true }); for (const folder of ['fragments', 'images']) mkdirSync(join(out, folder), { recursive: true }); for (const path of foreign) writeFileSync(join(out, path), 'of another hand'); press(out); }
 }
+console.log(`# what the press remembers was lost in ${lost} steps; ${strays} outputs of ours were named as nobody's`);
 console.log(`# ${made} posts were made again in ${steps} steps, ${idle} presses found nothing to do`);
 say(fails.bytes.length === 0, 'outputs are what a clean press gives, byte for byte', fails.bytes.slice(0, 4).join('\n'));
 say(fails.report.length === 0, 'report and exit status are those of a clean press', fails.report.slice(0, 3).join('\n'));
 say(fails.foreign.length === 0, 'foreign files are untouched', fails.foreign.join('\n'));
+say(fails.named.length === 0 && lost > steps / 15 && strays < lost / 4, 'what the press remembers may be lost: our outputs go, or are named', [`${lost} ${strays}`, ...fails.named.slice(0, 4)].join('\n'));
 say(fails.left.length === 0, 'no temporary file is left', fails.left.join('\n'));
 say(fails.idle.length === 0, 'a second press finds nothing to do', fails.idle.slice(0, 4).join('\n'));
 say(made > steps && made < steps * 26 * 0.9, 'some posts were made again, and not all each time', made);

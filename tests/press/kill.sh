@@ -1,6 +1,6 @@
 #!/bin/bash
 # Killed at 200 random moments, a press leaves nothing torn: every output is whole, and the next press
-# gives what a press into an empty folder gives. The content goes to and fro between two states, in
+# gives what a press into an empty folder gives, though the ledger may be lost besides. The content goes to and fro between two states, in
 # which posts, a limit and a food differ. SEED=N repeats a run.
 set -u
 . "$(dirname "$0")/lib/setting.sh"
@@ -44,6 +44,7 @@ for _ in $(seq 200); do
     wait "$pid" 2>/dev/null
     mkdir -p "$work/out"
     whole || torn=$((torn + 1))
+    [ $((RANDOM % 4)) -eq 0 ] && rm -f "$work/out/.dariole/ledger"
     press "$work/out" "$work/$now/content"
     same "$work/out" "$work/clean-$now" || { different=$((different + 1)); cp "$work/log" "$work/first" 2>/dev/null; }
 done

@@ -1,11 +1,13 @@
 /* Makes calls fail, for tests: preloaded, told by the environment. FAULT=malloc or FAULT=write with
  * FAULT_AT=N fails the N-th such call of the process (FAULT_ON: and all after it); the count
- * reached is written to FAULT_COUNT at the end. FAULT=vanish and FAULT=unreadable concern the post
- * that is opened under FAULT_NAME. */
+ * reached is written to FAULT_COUNT at the end. FAULT=kill ends the process at once, as kill -9
+ * does, before the N-th call that changes the disk. FAULT=vanish and FAULT=unreadable concern the
+ * post that is opened under FAULT_NAME. */
 #define _GNU_SOURCE
 #include <dlfcn.h>
 #include <errno.h>
 #include <fcntl.h>
+#include <signal.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -17,7 +19,7 @@ extern void *__libc_malloc(size_t);
 extern void *__libc_calloc(size_t, size_t);
 extern void *__libc_realloc(void *, size_t);
 
-enum kind { NOTHING, MALLOC, WRITE, VANISH, UNREADABLE };
+enum kind { NOTHING, MALLOC, WRITE, KILL, VANISH, UNREADABLE };
 
 static enum kind kind;
 static long at, on, calls;
@@ -35,6 +37,7 @@ begin(void)
         return;
     kind = strcmp(said, "malloc") == 0   ? MALLOC
            : strcmp(said, "write") == 0  ? WRITE
+           : strcmp(said, "kill") == 0   ? KILL
            : strcmp(said, "vanish") == 0 ? VANISH
                                          : UNREADABLE;
 }
@@ -54,11 +57,13 @@ end(void)
 static int
 fails(enum kind of, int error)
 {
-    if (kind != of)
+    if (kind != of && !(kind == KILL && of == WRITE))
         return 0;
     long n = __atomic_add_fetch(&calls, 1, __ATOMIC_RELAXED);
     if (n != at && !(on && at > 0 && n > at))
         return 0;
+    if (kind == KILL)
+        raise(SIGKILL);
     errno = error;
     return 1;
 }
@@ -111,6 +116,14 @@ renameat(int from, const char *old, int to, const char *new)
     if (fails(WRITE, EIO))
         return -1;
     return REAL(int (*)(int, const char *, int, const char *), "renameat")(from, old, to, new);
+}
+
+int
+unlinkat(int folder, const char *path, int flags)
+{
+    if (kind == KILL)
+        fails(KILL, EIO);
+    return REAL(int (*)(int, const char *, int), "unlinkat")(folder, path, flags);
 }
 
 int

@@ -33,37 +33,38 @@ slice_order(struct slice a, struct slice b)
     return (a.length > b.length) - (a.length < b.length);
 }
 
-/* bytes of white space at the start of s: ASCII, or U+00A0, U+2009, U+202F; 0 when none */
-static size_t
-space_at(struct slice s)
+static bool
+is_blank(char c)
 {
-    if (s.length >= 1 && (s.at[0] == ' ' || (s.at[0] >= '\t' && s.at[0] <= '\r')))
-        return 1;
-    if (s.length < 2 || ((unsigned char)s.at[0] != 0xc2 && (unsigned char)s.at[0] != 0xe2))
-        return 0;
-    if (slice_begins(s, "\xc2\xa0"))
-        return 2;
-    if (slice_begins(s, "\xe2\x80\x89") || slice_begins(s, "\xe2\x80\xaf"))
-        return 3;
-    return 0;
+    return c == ' ' || (c >= '\t' && c <= '\r');
 }
 
+/* whether s has one of U+00A0, U+2009 and U+202F at `at`, where its first byte is; its bytes, or 0
+ */
 static size_t
-space_before(struct slice s)
+wide_blank_at(struct slice s, size_t at)
 {
-    for (size_t n = 1; n <= 3 && n <= s.length; n++)
-        if (space_at(slice_part(s, s.length - n, s.length)) == n)
-            return n;
-    return 0;
+    struct slice here = slice_part(s, at, s.length);
+    if (slice_begins(here, "\xc2\xa0"))
+        return 2;
+    return slice_begins(here, "\xe2\x80\x89") || slice_begins(here, "\xe2\x80\xaf") ? 3 : 0;
 }
 
 struct slice
 slice_trim(struct slice s)
 {
-    for (size_t n; (n = space_at(s)) > 0;)
-        s = slice_part(s, n, s.length);
-    for (size_t n; (n = space_before(s)) > 0;)
-        s = slice_part(s, 0, s.length - n);
+    for (size_t n = 1; s.length > 0 && n > 0; s = slice_part(s, n, s.length)) {
+        const char c = s.at[0];
+        n = is_blank(c) ? 1 : (unsigned char)c < 0x80 ? 0 : wide_blank_at(s, 0);
+    }
+    for (size_t n = 1; s.length > 0 && n > 0; s.length -= n) {
+        const char c = s.at[s.length - 1];
+        n = is_blank(c) ? 1 : 0;
+        if ((unsigned char)c >= 0x80 && s.length >= 2 && wide_blank_at(s, s.length - 2) == 2)
+            n = 2;
+        else if ((unsigned char)c >= 0x80 && s.length >= 3 && wide_blank_at(s, s.length - 3) == 3)
+            n = 3;
+    }
     return s;
 }
 

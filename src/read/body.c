@@ -282,7 +282,7 @@ body_read(struct arena *a, struct slice file, size_t body_from, uint32_t first_l
     struct arena *before = arena_lend(a);
     cmark_mem *memory = (cmark_mem *)&lent_memory; /* cmark only reads it */
     cmark_parser *parser = cmark_parser_new_with_mem(CMARK_OPT_SOURCEPOS, memory);
-    if (body_bounded(body, first_line, notices))
+    if (body_bounded(&r.lines, notices))
         cmark_parser_feed(parser, body.at, body.length);
     out->document = cmark_parser_finish(parser);
     body_clean(a, &r.lines, out->document, memory, notices);

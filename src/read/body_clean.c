@@ -45,30 +45,44 @@ nesting_of(struct slice line)
     return last;
 }
 
-bool
-body_bounded(struct slice body, uint32_t first_line, struct notices *notices)
+/* A definition reaches to the next blank line at the most, and each use of it copies it: bytes of
+ * the longest. */
+static size_t
+longest_definition(const struct lines *l)
 {
-    size_t definition = 0, longest = 0, brackets = 0;
-    uint32_t number = first_line;
-    for (size_t at = 0; at < body.length; at = line_next(body, at), number++) {
-        struct slice line = slice_part(body, at, line_end(body, at));
-        if (nesting_of(line) > NEST_COLUMNS_MOST) {
-            notice_add(notices, RULE_BODY_TOO_DEEP, (struct place){number, 1, 0}, SLICE(""),
-                       SLICE(""));
-            return false;
-        }
-        for (size_t b = 0; (b = slice_find_byte(line, '[', b)) != SIZE_MAX; b++)
-            brackets++;
-        /* a definition reaches to the next blank line at the most, and each use copies it */
+    size_t definition = 0, longest = 0;
+    for (size_t i = 0; i < l->count; i++) {
+        struct slice line = lines_line(l, i);
         if (slice_find(line, "]:", 0) != SIZE_MAX)
             definition += line.length;
         else if (definition > 0)
             definition = slice_trim(line).length == 0 ? 0 : definition + line.length;
         longest = definition > longest ? definition : longest;
     }
+    return longest;
+}
+
+bool
+body_bounded(const struct lines *l, struct notices *notices)
+{
+    for (size_t i = 0; i < l->count; i++) {
+        struct slice line = lines_line(l, i);
+        if (line.length <= NEST_COLUMNS_MOST || nesting_of(line) <= NEST_COLUMNS_MOST)
+            continue;
+        notice_add(notices, RULE_BODY_TOO_DEEP, (struct place){l->first_line + (uint32_t)i, 1, 0},
+                   SLICE(""), SLICE(""));
+        return false;
+    }
+    const struct slice body = slice_part(l->file, l->starts[0], l->file.length);
+    size_t brackets = 0, longest = 0;
+    if (slice_find(body, "]:", 0) != SIZE_MAX)
+        longest = longest_definition(l);
+    for (size_t b = 0; longest > 0 && (b = slice_find_byte(body, '[', b)) != SIZE_MAX; b++)
+        brackets++;
     if (longest == 0 || brackets < DEFINITION_WORK_MOST / longest)
         return true;
-    notice_add(notices, RULE_BODY_TOO_DEEP, (struct place){first_line, 0, 0}, SLICE(""), SLICE(""));
+    notice_add(notices, RULE_BODY_TOO_DEEP, (struct place){l->first_line, 0, 0}, SLICE(""),
+               SLICE(""));
     return false;
 }
 
@@ -266,10 +280,8 @@ body_clean(struct arena *a, const struct lines *l, cmark_node *document, cmark_m
 {
     struct cleaner c = {a, l, notices, memory, SLICE(""), 0};
     struct slice body = slice_part(l->file, l->starts[0], l->file.length);
-    uint32_t code;
     /* entities can spell what the bytes do not show */
-    bool hidden =
-        slice_find_byte(body, '&', 0) != SIZE_MAX || hidden_find(body, 0, &code) != SIZE_MAX;
+    bool hidden = slice_find_byte(body, '&', 0) != SIZE_MAX || !hidden_absent(body);
     c.source = slice_part(body, 0, 0);
     cmark_iter *iter = cmark_iter_new(document);
     for (cmark_event_type e; (e = cmark_iter_next(iter)) != CMARK_EVENT_DONE;)

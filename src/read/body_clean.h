@@ -8,7 +8,7 @@
 
 /* false after a notice when lists and quotes are nested past all sense, or link definitions would
  * grow past all bounds */
-bool body_bounded(struct slice body, uint32_t first_line, struct notices *notices);
+bool body_bounded(const struct lines *l, struct notices *notices);
 
 /* takes out what may not be published, with a notice each; comments and <br> go without one. New
  * nodes take from `memory`. */

@@ -27,12 +27,17 @@ line_end(struct slice s, size_t at)
 }
 
 size_t
-line_next(struct slice s, size_t at)
+line_behind(struct slice s, size_t end)
 {
-    size_t end = line_end(s, at);
     if (end < s.length)
         end += s.at[end] == '\r' && end + 1 < s.length && s.at[end + 1] == '\n' ? 2 : 1;
     return end;
+}
+
+size_t
+line_next(struct slice s, size_t at)
+{
+    return line_behind(s, line_end(s, at));
 }
 
 struct lines
@@ -46,6 +51,18 @@ lines_new(struct arena *a, struct slice file, size_t body_from, uint32_t first_l
     *LIST_GROW(a, &starts) = file.length;
     l.starts = starts.items;
     return l;
+}
+
+struct slice
+lines_line(const struct lines *l, size_t i)
+{
+    const size_t from = l->starts[i];
+    size_t end = l->starts[i + 1];
+    if (end > from && l->file.at[end - 1] == '\n')
+        end--;
+    if (end > from && l->file.at[end - 1] == '\r')
+        end--;
+    return slice_part(l->file, from, end);
 }
 
 struct place

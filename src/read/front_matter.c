@@ -201,7 +201,10 @@ read_portions(struct reader *r, const struct yaml_node *key, const struct yaml_n
 static void
 check_runs_on(struct reader *r, const struct yaml_node *line)
 {
-    for (size_t at = 0; !line->quoted && at + 1 < line->source.length; at++) {
+    /* one that stands in one line has a length */
+    if (line->quoted || line->place.length > 0)
+        return;
+    for (size_t at = 0; at + 1 < line->source.length; at++) {
         if (yaml_break_at(line->source, at) == 0)
             continue;
         while (at + 1 < line->source.length && strchr(" \t\r\n", line->source.at[at]) != NULL)

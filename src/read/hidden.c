@@ -7,6 +7,8 @@
 static bool
 is_hidden(ucs4_t c)
 {
+    if ((c >= 0x20 && c < 0x7f) || (c >= 0xae && c < 0x600)) /* as most are */
+        return false;
     return (c < 0x20 && c != '\t' && c != '\n' && c != '\r') || (c >= 0x7f && c < 0xa0) ||
            c == 0xad || c == 0x61c || c == 0x180e || (c >= 0x200b && c <= 0x200f) ||
            (c >= 0x2028 && c <= 0x202e) || (c >= 0x2060 && c <= 0x206f) || c == 0xfeff ||

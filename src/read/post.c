@@ -30,8 +30,9 @@ place_at(struct slice bytes, size_t at)
 static struct slice
 line_at(struct slice bytes, size_t at, size_t *next)
 {
-    *next = line_next(bytes, at);
-    return slice_part(bytes, at, line_end(bytes, at));
+    const size_t end = line_end(bytes, at);
+    *next = line_behind(bytes, end);
+    return slice_part(bytes, at, end);
 }
 
 /* a line of `mark` and nothing but blanks behind it */
@@ -164,14 +165,13 @@ file_stem(const char *path)
     return name;
 }
 
+/* in place of the slug of the file's name, where the post says one */
 static void
 choose_slug(struct arena *a, struct notices *notices, struct post *out)
 {
     const struct said *said = &out->front.slug;
-    if (said->text.length == 0) {
-        out->slug = post_slug(a, file_stem(out->path));
+    if (said->text.length == 0)
         return;
-    }
     out->slug = post_slug(a, said->text);
     if (!slice_equal(out->slug, said->text))
         notice_add(notices, RULE_VALUE_UNREADABLE, said->place, said->text,
@@ -227,9 +227,11 @@ post_read(struct arena *a, const char *path, struct slice bytes, struct notices 
         notice_add(notices, RULE_FILE_EMPTY, (struct place){0}, SLICE(""), SLICE(""));
         return;
     }
-    if (!is_utf8(a, bytes, notices))
-        return;
-    notice_hidden(a, bytes, notices);
+    if (!hidden_absent(bytes)) {
+        if (!is_utf8(a, bytes, notices))
+            return;
+        notice_hidden(a, bytes, notices);
+    }
     struct slice yaml;
     size_t body_from;
     uint32_t body_line;

@@ -97,7 +97,7 @@ install: all
 	install -d $(DESTDIR)$(PREFIX)/share/bash-completion/completions
 	install -m 644 tools/dariole.bash $(DESTDIR)$(PREFIX)/share/bash-completion/completions/dariole
 
-$B/unit/%: tests/unit/%.c $B/libdariole.a
+$B/unit/%: tests/unit/%.c $(wildcard tests/unit/*.h) $B/libdariole.a
 	@mkdir -p $(@D)
 	$(CC) $(ALL_CFLAGS) -Wno-missing-prototypes -Itests/unit -o $@ $< $B/libdariole.a $(ALL_LIBS) -lcmocka
 

@@ -44,7 +44,6 @@ outcome_reach(struct arena *a, const char *path, struct slice bytes, const struc
               struct outcome *out)
 {
     *out = (struct outcome){.tables = tables, .reads = reads};
-    out->phases = arena_take_array(a, tables->limits.phase_count, sizeof *out->phases);
     struct notices notices = {.arena = a};
     size_t phases = tables->limits.phase_count > 0 ? tables->limits.phase_count : 1;
     out->phases = arena_take_array(a, phases, sizeof *out->phases);

@@ -29,9 +29,10 @@ struct frame { /* a list or map not yet closed */
 };
 
 /* A place in the bytes that only moves forward, as libyaml's marks do, so that finding the bytes of
- * all scalars costs one pass. */
+ * all scalars costs one pass, and of those between two wide characters a sum. */
 struct cursor {
     size_t at, index; /* bytes, characters */
+    size_t wide;      /* the next byte that is no character of its own, or the end */
 };
 
 struct builder {
@@ -44,7 +45,7 @@ struct builder {
     bool event_held;
     jmp_buf outer; /* the arena's guard while ours is set */
     struct cursor cursor;
-    struct frame frames[YAML_DEPTH_MOST];
+    struct frame *frames; /* YAML_DEPTH_MOST of them */
     size_t depth, weight;
     bool aliased, hidden; /* hidden: the bytes hold hidden characters */
     LIST_OF(struct yaml_node *) pile;
@@ -62,17 +63,31 @@ are_ascii(const char *bytes)
 }
 
 static size_t
+next_wide(struct slice bytes, size_t at)
+{
+    while (at + 8 <= bytes.length && are_ascii(bytes.at + at))
+        at += 8;
+    while (at < bytes.length && (unsigned char)bytes.at[at] < 0x80)
+        at++;
+    return at;
+}
+
+static size_t
 seek(struct builder *b, const yaml_mark_t *mark)
 {
     struct cursor *c = &b->cursor;
-    const struct slice bytes = b->bytes;
-    while (c->index + 8 <= mark->index && c->at + 8 <= bytes.length &&
-           are_ascii(bytes.at + c->at)) {
-        c->at += 8;
-        c->index += 8;
+    while (c->index < mark->index && c->at < b->bytes.length) {
+        size_t narrow = mark->index - c->index;
+        if (narrow > c->wide - c->at)
+            narrow = c->wide - c->at;
+        c->at += narrow;
+        c->index += narrow;
+        if (c->index == mark->index || c->at == b->bytes.length)
+            break;
+        c->at += yaml_character_at(b->bytes, c->at);
+        c->index++;
+        c->wide = next_wide(b->bytes, c->at);
     }
-    for (; c->index < mark->index && c->at < bytes.length; c->index++)
-        c->at += (unsigned char)bytes.at[c->at] < 0x80 ? 1 : yaml_character_at(bytes, c->at);
     return c->at;
 }
 
@@ -135,15 +150,17 @@ static struct yaml_node *
 scalar_new(struct builder *b)
 {
     const yaml_event_t *e = &b->event;
-    struct yaml_node *node = arena_take(b->arena, sizeof *node);
+    struct yaml_node *node = arena_take_raw(b->arena, sizeof *node);
     size_t from = seek(b, &e->start_mark), to = seek(b, &e->end_mark);
     struct slice whole = slice_part(b->bytes, from, to), source = whole;
-    if (e->data.scalar.anchor != NULL || e->data.scalar.tag != NULL)
+    const bool bare = e->data.scalar.anchor == NULL && e->data.scalar.tag == NULL;
+    if (!bare)
         source = without_properties(whole);
     yaml_scalar_style_t style = e->data.scalar.style;
-    node->kind = YAML_SCALAR_NODE;
-    node->quoted = style != YAML_PLAIN_SCALAR_STYLE;
-    node->source = source;
+    *node = (struct yaml_node){.kind = YAML_SCALAR_NODE,
+                               .quoted = style != YAML_PLAIN_SCALAR_STYLE,
+                               .place = place_of(b, &e->start_mark),
+                               .source = source};
     struct slice text = {(const char *)e->data.scalar.value, e->data.scalar.length};
     bool in_quotes =
         style == YAML_SINGLE_QUOTED_SCALAR_STYLE || style == YAML_DOUBLE_QUOTED_SCALAR_STYLE;
@@ -157,11 +174,13 @@ scalar_new(struct builder *b)
         node->text = hidden_strip(b->arena, node->text);
         hidden_code = hidden_find(inner, 0, &code) == SIZE_MAX ? code : 0;
     }
-    node->place = place_of(b, &e->start_mark);
-    yaml_place_move(&node->place, whole, 0,
-                    whole.length - source.length + yaml_text_start(source, node->quoted));
+    if (!bare || node->quoted)
+        yaml_place_move(&node->place, whole, 0,
+                        whole.length - source.length + yaml_text_start(source, node->quoted));
     if (e->start_mark.line == e->end_mark.line)
-        node->place.length = (uint32_t)slice_characters(inner);
+        node->place.length =
+            bare ? (uint32_t)(e->end_mark.index - e->start_mark.index) - 2 * in_quotes
+                 : (uint32_t)slice_characters(inner);
     if (hidden_code !=
         0) /* it came through an escape; those in plain sight the file's reader sees */
         notice_add(b->notices, RULE_CHARACTER_HIDDEN, node->place,
@@ -236,9 +255,8 @@ open(struct builder *b, enum yaml_kind kind, const yaml_char_t *anchor)
     size_t weight_before = b->weight;
     if (!weigh_in(b, 1))
         return false;
-    struct yaml_node *node = arena_take(b->arena, sizeof *node);
-    node->kind = kind;
-    node->place = place_of(b, &b->event.start_mark);
+    struct yaml_node *node = arena_take_raw(b->arena, sizeof *node);
+    *node = (struct yaml_node){.kind = kind, .place = place_of(b, &b->event.start_mark)};
     b->frames[b->depth++] =
         (struct frame){node, anchor_name(b, anchor), b->pile.count, weight_before, 0};
     return true;
@@ -287,7 +305,7 @@ close(struct builder *b)
     struct frame *f = &b->frames[--b->depth];
     struct yaml_node *node = f->node;
     size_t count = b->pile.count - f->pending;
-    node->items = arena_take_array(b->arena, count, sizeof *node->items);
+    node->items = arena_take_raw(b->arena, count * sizeof *node->items);
     if (count > 0)
         memcpy(node->items, b->pile.items + f->pending, count * sizeof *node->items);
     node->count = node->kind == YAML_MAP_NODE ? count / 2 : count;
@@ -364,8 +382,9 @@ yaml_tree_read(struct arena *a, struct slice bytes, uint32_t first_line, struct 
     b->bytes = slice_begins(bytes, "\xef\xbb\xbf") ? slice_part(bytes, 3, bytes.length) : bytes;
     b->first_line = first_line;
     b->notices = notices;
-    uint32_t code;
-    b->hidden = hidden_find(b->bytes, 0, &code) != SIZE_MAX;
+    b->frames = arena_take_raw(a, YAML_DEPTH_MOST * sizeof *b->frames);
+    b->cursor.wide = next_wide(b->bytes, 0);
+    b->hidden = !hidden_absent(b->bytes);
     if (!yaml_parser_initialize(&b->parser))
         arena_take(a, SIZE_MAX); /* jumps to the guard */
     /* what runs out of memory below must pass here first, for libyaml's sake */

@@ -317,7 +317,7 @@ judge_claim(const struct court *c, struct claim *claim)
         break;
     case CLAIM_UNREAD:
         claim->grounds = GROUNDS_UNKNOWN;
-        if (!health_promises(c->arena, claim->said.text))
+        if (!health_promises(c->arena, c->post->book, claim->said.text))
             raise_unread(c, claim);
         break;
     }
@@ -356,10 +356,18 @@ claims_judge(struct arena *a, const struct post *post, const struct dish *d,
         judge_claim(&c, &out->items[i]);
     }
     out->allergens = arena_take_array(a, ALLERGENS, sizeof *out->allergens);
+    struct contents_sum sum;
+    contents_sum(d, reads, &sum);
     for (int g = 0; g < ALLERGENS; g++)
-        out->allergen_count += carried(&c, (enum allergen)g, &out->allergens[out->allergen_count]);
+        if ((sum.allergens & 1u << g) != 0)
+            out->allergen_count +=
+                carried(&c, (enum allergen)g, &out->allergens[out->allergen_count]);
     for (int diet = 0; diet < DIETS; diet++) {
         struct contents k;
+        if ((sum.diets & 1u << diet) == 0 && !sum.unknown) {
+            out->diets[diet] = d->count > 0;
+            continue;
+        }
         contents_of_diet(a, d, (enum diet)diet, reads, &k);
         out->diets[diet] = d->count > 0 && !k.breaks && !k.on_choice && !k.label && !k.unknown;
     }

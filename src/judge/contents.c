@@ -130,3 +130,23 @@ contents_of_allergens(struct arena *a, const struct dish *d, uint32_t allergens,
 {
     weigh_up(a, d, false, DIET_VEGAN, allergens, reads, out);
 }
+
+void
+contents_sum(const struct dish *d, struct reads *reads, struct contents_sum *out)
+{
+    *out = (struct contents_sum){0};
+    for (size_t i = 0; i < d->count; i++) {
+        const struct ingredient *in = &d->ingredients[i];
+        out->unknown = out->unknown || in->option_count == 0;
+        for (size_t o = 0; o < in->option_count; o++)
+            for (size_t k = 0; k < in->options[o].count; k++) {
+                const struct food *f = in->options[o].helpings[k].food;
+                out->unknown = out->unknown || f == NULL;
+                if (f == NULL)
+                    continue;
+                reads_note(reads, &f->identity);
+                out->diets |= f->breaks | f->labelled;
+                out->allergens |= f->allergens | f->may_carry;
+            }
+    }
+}

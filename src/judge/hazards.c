@@ -10,7 +10,9 @@ struct post_words {
     const struct post *post;
     const struct dish *dish;
     struct passages passages;
-    struct phrase_sum told, all; /* of all passages but the prose, and of the prose too */
+    /* what occurs in the notes with the storage line and in the prose as a whole; in steps and
+     * notes; and in all three */
+    struct phrase_sum notes, prose, told, all;
 };
 
 /* where a trigger fired */
@@ -77,10 +79,11 @@ title_has(const struct post_words *p, const char *const *phrases)
 }
 
 static bool
-post_has(const struct post_words *p, const char *const *phrases)
+post_has(struct post_words *p, const char *const *phrases)
 {
     if (phrases == NULL || !phrasebook_may(&p->told, phrases))
         return false;
+    passages_reach(&p->passages, PASSAGE_NOTE);
     for (size_t i = 0; i < p->passages.count; i++) {
         const struct passage *one = &p->passages.items[i];
         if (one->kind != PASSAGE_PROSE && words_have(one->words, phrases))
@@ -201,7 +204,7 @@ passage_fires(struct passage *p, const struct caution_trigger *t, bool practice,
 
 /* what a trigger without a step asks of the post as a whole */
 static bool
-post_fires(const struct post_words *p, const struct caution_trigger *t, const struct ingredient *in,
+post_fires(struct post_words *p, const struct caution_trigger *t, const struct ingredient *in,
            struct hit *hit)
 {
     const struct said *title = &p->post->front.title;
@@ -220,13 +223,25 @@ occur(const struct phrase_sum *sum, const struct caution_trigger *t)
            (t->also_words == NULL || phrasebook_may(sum, t->also_words));
 }
 
-/* whether there is prose to look at, which is taken apart when it may matter */
+/* false: no temperature in the text is as high as the trigger's */
 static bool
-lay_prose(struct post_words *p, const struct caution_trigger *t)
+may_heat(const struct words *w, const struct caution_trigger *t)
 {
-    struct phrase_sum prose = {0};
-    phrasebook_sum(&prose, &p->post->body.prose.words);
-    return prose.texts > 0 && occur(&prose, t) && passages_lay_prose(&p->passages);
+    static const char *const marks[] = {"gas", "regulo", NULL};
+    return !t->has_celsius || w->most >= t->celsius.low || words_have(w, marks);
+}
+
+/* whether there are more passages that may set the trigger off, now laid out */
+static bool
+reach_more(struct post_words *p, const struct caution_trigger *t, bool practice)
+{
+    const struct body *body = &p->post->body;
+    if (p->passages.reach < PASSAGE_NOTE && occur(&p->notes, t) &&
+        (may_heat(&body->notes.words, t) || may_heat(&p->post->storage_words, t)) &&
+        passages_reach(&p->passages, PASSAGE_NOTE))
+        return true;
+    return practice && p->passages.reach < PASSAGE_PROSE && occur(&p->prose, t) &&
+           may_heat(&body->prose.words, t) && passages_reach(&p->passages, PASSAGE_PROSE);
 }
 
 static bool
@@ -240,7 +255,7 @@ trigger_fires(struct post_words *p, const struct caution_trigger *t, bool practi
         return false;
     if (t->step_words == NULL && t->also_words == NULL && !t->has_celsius && !t->has_seconds)
         return post_fires(p, t, in, hit);
-    for (size_t i = 0; i < p->passages.count || (practice && lay_prose(p, t)); i++) {
+    for (size_t i = 0; i < p->passages.count || reach_more(p, t, practice); i++) {
         struct passage *one = &p->passages.items[i];
         if ((one->kind == PASSAGE_PROSE && !practice) || !passage_fires(one, t, practice, hit))
             continue;
@@ -279,23 +294,26 @@ note_foods(const struct dish *d, struct reads *reads)
     }
 }
 
-/* what may occur in passages; the words of the prose as a whole are those of its blocks, but that a
- * number may run on from one into the next ("1", "1/2") */
+/* what may occur in passages, before they are laid out. The words of a section as a whole are those
+ * of its blocks, but that a number may run on from one into the next ("1", "1/2"). */
 static void
 sum_up(struct post_words *p)
 {
-    const struct words *prose = &p->post->body.prose.words;
+    const struct post *post = p->post;
+    const struct words *notes = &post->body.notes.words, *prose = &post->body.prose.words;
+    if (notes->mixed || prose->mixed)
+        passages_reach(&p->passages, PASSAGE_PROSE);
     for (size_t i = 0; i < p->passages.count; i++)
-        phrasebook_sum(&p->told, p->passages.items[i].words);
-    p->all = p->told;
-    if (!prose->mixed) {
-        phrasebook_sum(&p->all, prose);
-        return;
+        phrasebook_sum(p->passages.items[i].kind == PASSAGE_PROSE ? &p->all : &p->told,
+                       p->passages.items[i].words);
+    if (p->passages.reach < PASSAGE_PROSE) {
+        phrasebook_sum(&p->notes, notes);
+        phrasebook_sum(&p->notes, &post->storage_words);
+        phrasebook_sum(&p->prose, prose);
     }
-    size_t first = p->passages.count;
-    passages_lay_prose(&p->passages);
-    for (size_t i = first; i < p->passages.count; i++)
-        phrasebook_sum(&p->all, p->passages.items[i].words);
+    phrasebook_join(&p->told, &p->notes);
+    phrasebook_join(&p->all, &p->told);
+    phrasebook_join(&p->all, &p->prose);
 }
 
 void

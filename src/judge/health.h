@@ -8,7 +8,7 @@
 /* looks at claims, title, summary, keywords, prose and notes; notices CLAIM_HEALTH: {what} the
  * words, {more} empty */
 void health_judge(struct arena *a, const struct post *post, struct notices *notices);
-/* whether a claim is such a promise */
-bool health_promises(struct arena *a, struct slice text);
+/* whether a claim is such a promise; the book may be NULL */
+bool health_promises(struct arena *a, struct phrasebook *book, struct slice text);
 
 #endif

@@ -30,18 +30,13 @@ passage_heats(struct passage *p)
     return p->heats;
 }
 
-/* takes a text apart that is no step */
+/* a passage that is no step */
 static void
-add_text(struct arena *a, struct phrasebook *book, struct passages *out, enum passage_kind kind,
-         struct slice text, struct place place)
+add(struct passages *out, enum passage_kind kind, struct slice text, const struct words *words,
+    struct place place)
 {
-    if (slice_trim(text).length == 0)
-        return;
-    struct words *words = arena_take(a, sizeof *words);
-    words_read(a, text, words);
-    phrasebook_mark(book, a, words);
-    *LIST_GROW(a, out) =
-        (struct passage){kind, text, SIZE_MAX, SIZE_MAX, NULL, place, words, a, NULL, NULL};
+    *LIST_GROW(out->arena, out) = (struct passage){kind,  text,  SIZE_MAX,   SIZE_MAX, NULL,
+                                                   place, words, out->arena, NULL,     NULL};
 }
 
 static bool
@@ -85,18 +80,23 @@ lines_before(const struct body *body)
 
 /* every paragraph and heading of a section is a passage of its own */
 static void
-add_section(struct arena *a, struct passages *out, const struct post *post,
-            const struct body_section *section, enum passage_kind kind)
+add_section(struct passages *out, const struct body_section *section, enum passage_kind kind)
 {
-    uint32_t before = lines_before(&post->body);
+    uint32_t before = lines_before(&out->post->body);
     for (cmark_node *top = section->first; top != NULL; top = cmark_node_next(top)) {
         cmark_iter *iter = cmark_iter_new(top);
         for (cmark_event_type e; (e = cmark_iter_next(iter)) != CMARK_EVENT_DONE;) {
             cmark_node *node = cmark_iter_get_node(iter);
             if (e != CMARK_EVENT_ENTER || !holds_words(node))
                 continue;
+            struct slice text = plain_text(out->arena, node);
+            if (slice_trim(text).length == 0)
+                continue;
             uint32_t line = before + (uint32_t)cmark_node_get_start_line(node);
-            add_text(a, post->book, out, kind, plain_text(a, node), (struct place){line, 0, 0});
+            struct words *words = arena_take(out->arena, sizeof *words);
+            words_read(out->arena, text, words);
+            phrasebook_mark(out->post->book, out->arena, words);
+            add(out, kind, text, words, (struct place){line, 0, 0});
         }
         cmark_iter_free(iter);
         if (top == section->last)
@@ -109,7 +109,6 @@ passages_lay(struct arena *a, const struct post *post, const struct schedule *s,
              struct passages *out)
 {
     *out = (struct passages){.arena = a, .post = post};
-    struct arena *before = arena_lend(a);
     for (size_t i = 0; i < s->count; i++) {
         const struct step_time *st = &s->steps[i];
         const struct step *step = &post->body.parts[st->part].steps[st->step];
@@ -118,20 +117,23 @@ passages_lay(struct arena *a, const struct post *post, const struct schedule *s,
                                               &st->marks.words, a,          &st->marks.durations,
                                               &st->marks.heats};
     }
-    add_section(a, out, post, &post->body.notes, PASSAGE_NOTE);
-    add_text(a, post->book, out, PASSAGE_NOTE, post->front.storage.text, post->front.storage.place);
-    arena_lend(before);
 }
 
 bool
-passages_lay_prose(struct passages *p)
+passages_reach(struct passages *p, enum passage_kind kind)
 {
     size_t count = p->count;
-    if (p->prose)
-        return false;
+    const struct post *post = p->post;
+    const struct said *storage = &post->front.storage;
     struct arena *before = arena_lend(p->arena);
-    add_section(p->arena, p, p->post, &p->post->body.prose, PASSAGE_PROSE);
+    if (p->reach < PASSAGE_NOTE && kind >= PASSAGE_NOTE) {
+        add_section(p, &post->body.notes, PASSAGE_NOTE);
+        if (slice_trim(storage->text).length > 0)
+            add(p, PASSAGE_NOTE, storage->text, &post->storage_words, storage->place);
+    }
+    if (p->reach < PASSAGE_PROSE && kind == PASSAGE_PROSE)
+        add_section(p, &post->body.prose, PASSAGE_PROSE);
     arena_lend(before);
-    p->prose = true;
+    p->reach = kind > p->reach ? kind : p->reach;
     return p->count > count;
 }

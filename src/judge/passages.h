@@ -1,5 +1,6 @@
-/* The texts of a post that say what is done: steps, then notes, the storage line and, when it is
- * asked for, the prose block by block, each taken apart with its durations and temperatures. */
+/* The texts of a post that say what is done: steps, then notes with the storage line, then the
+ * prose block by block, each taken apart with its durations and temperatures. Notes and prose are
+ * laid out when they are asked for. */
 #ifndef JUDGE_PASSAGES_H
 #define JUDGE_PASSAGES_H
 
@@ -24,14 +25,14 @@ struct passages {
     size_t count, room;
     struct arena *arena;
     const struct post *post;
-    bool prose; /* laid too */
+    enum passage_kind reach; /* the last kind that is laid out */
 };
 
-/* all but the prose */
+/* the steps */
 void passages_lay(struct arena *a, const struct post *post, const struct schedule *s,
                   struct passages *out);
-/* the prose behind them, at the first time of asking: true when there is any that was not there */
-bool passages_lay_prose(struct passages *p);
+/* all up to a kind; true when there are any that were not there */
+bool passages_reach(struct passages *p, enum passage_kind kind);
 /* the durations and temperatures of a passage, looked for at the first time of asking */
 const struct durations *passage_durations(struct passage *p);
 const struct heats *passage_heats(struct passage *p);

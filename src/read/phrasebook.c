@@ -250,23 +250,35 @@ phrasebook_mark(struct phrasebook *b, struct arena *a, struct words *w)
 }
 
 void
+phrasebook_join(struct phrase_sum *s, const struct phrase_sum *more)
+{
+    if (more->texts == 0)
+        return;
+    if (s->texts == 0 || more->known < s->known)
+        s->known = more->known;
+    s->texts += more->texts;
+    s->book = more->book;
+    for (size_t i = 0; i < LISTS_MOST / 64; i++)
+        s->lists[i] |= more->lists[i];
+}
+
+void
 phrasebook_sum(struct phrase_sum *s, const struct words *w)
 {
-    if (w->count == 0)
-        return;
-    size_t known = w->hits != NULL ? w->hits->known : 0;
-    if (s->texts++ == 0 || known < s->known)
-        s->known = known;
-    if (known == 0)
-        return;
-    s->book = w->hits->book;
-    for (size_t i = 0; i < LISTS_MOST / 64; i++)
-        s->lists[i] |= w->hits->lists[i];
+    struct phrase_sum one = {.texts = w->count > 0};
+    if (w->hits != NULL) {
+        one.book = w->hits->book;
+        one.known = w->hits->known;
+        memcpy(one.lists, w->hits->lists, sizeof one.lists);
+    }
+    phrasebook_join(s, &one);
 }
 
 bool
 phrasebook_may(const struct phrase_sum *s, const char *const *list)
 {
+    if (s->texts == 0)
+        return false;
     size_t number = s->known > 0 ? number_of(s->book, list) : LISTS_MOST;
     return number >= s->known || (s->lists[number / 64] >> number % 64 & 1) != 0;
 }

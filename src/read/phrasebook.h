@@ -30,6 +30,8 @@ void phrasebook_mark(struct phrasebook *b, struct arena *a, struct words *w);
 bool phrasebook_news(const struct phrasebook *b, const struct words *w);
 /* a text more; at first the sum is {0} */
 void phrasebook_sum(struct phrase_sum *s, const struct words *w);
+/* the texts of another sum too */
+void phrasebook_join(struct phrase_sum *s, const struct phrase_sum *more);
 /* false: the list, which is not NULL, occurs in none of the texts */
 bool phrasebook_may(const struct phrase_sum *s, const char *const *list);
 /* words_any from the marks; false where the text is not marked with that list */

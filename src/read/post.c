@@ -243,6 +243,7 @@ post_read(struct arena *a, const char *path, struct slice bytes, struct notices 
         out->readable = map->kind == YAML_MAP_NODE;
         words_read(a, out->front.title.text, &out->title_words);
         words_read(a, out->front.summary.text, &out->summary_words);
+        words_read(a, out->front.storage.text, &out->storage_words);
     }
     choose_slug(a, notices, out);
     body_read(a, bytes, body_from, body_line, notices, &out->body);
@@ -255,6 +256,7 @@ post_mark(struct arena *a, struct phrasebook *book, struct post *post)
     post->book = book;
     phrasebook_mark(book, a, &post->title_words);
     phrasebook_mark(book, a, &post->summary_words);
+    phrasebook_mark(book, a, &post->storage_words);
     phrasebook_mark(book, a, &body->prose.words);
     phrasebook_mark(book, a, &body->notes.words);
     for (size_t p = 0; p < body->part_count; p++)

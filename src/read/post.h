@@ -14,7 +14,7 @@ struct post {
     struct slice bytes;
     struct front_matter front;
     struct body body;
-    struct words title_words, summary_words;
+    struct words title_words, summary_words, storage_words;
     struct phrasebook *book; /* that all words are marked with, or NULL */
     bool readable; /* false: the front matter could not be read; only notices are of use */
 };

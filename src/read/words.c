@@ -394,8 +394,10 @@ words_read(struct arena *a, struct slice text, struct words *out)
         i += word_read(&c, i, &w);
         sentence += closed;
         closed = false;
-        if (w.kind == WORD_NUMBER)
+        if (w.kind == WORD_NUMBER) {
             out->mixed = out->mixed || is_mixed(w.folded);
+            out->most = w.value > out->most ? w.value : out->most;
+        }
         if (w.kind == WORD_MARK) {
             char mark = w.folded.at[0];
             closed = mark == '!' || mark == '?' || (mark == '.' && stop_closes(text, i));

@@ -23,6 +23,7 @@ struct words {
     size_t count, room;
     uint32_t letters;               /* which characters begin words, by their low five bits */
     bool mixed;                     /* a number was read that is more than digits, as 1 1/2 */
+    double most;                    /* the largest number, or 0 */
     const struct phrase_hits *hits; /* where the lists of a book occur, or NULL: see phrasebook.h */
 };
 

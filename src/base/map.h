@@ -10,7 +10,7 @@
 struct map_row {
     struct slice key;
     void *value;
-    uint64_t digest;
+    uint64_t hash;
 };
 
 struct map {
@@ -30,7 +30,5 @@ void *map_get(const struct map *m, struct slice key);
 struct map map_settle(struct arena *a, const struct map *m);
 /* sets or replaces; true when the key was new */
 bool map_put(struct map *m, struct slice key, void *value);
-/* the same where the digest of the key, slice_digest(key, 0), is known already */
-bool map_put_known(struct map *m, struct slice key, uint64_t digest, void *value);
 
 #endif

@@ -2,7 +2,10 @@
 
 #include <string.h>
 
-enum { USUAL = 380 }; /* what most posts read, about */
+#include "base/list.h"
+
+/* what most posts read, about; and by how many numbers there is room for more */
+enum { USUAL = 448, NUMBERS = 1024 };
 
 void
 entry_name(struct entry *e, const char *key)
@@ -17,36 +20,79 @@ struct reads
 reads_new(struct arena *a)
 {
     struct reads r = reads_apart(a, a);
-    r.seen = map_for(a, USUAL);
+    r.room = USUAL;
+    r.items = arena_take_raw(a, USUAL * sizeof *r.items);
     return r;
 }
 
 struct reads
 reads_apart(struct arena *questions, struct arena *record)
 {
-    return (struct reads){questions, map_new(record),
-                          arena_take_array(record, READS_NOTED, sizeof(struct entry *)), NULL};
+    return (struct reads){.arena = questions, .record = record, .asked = map_new(record)};
 }
 
 void
-reads_add(struct reads *r, const struct entry *e)
+reads_forget(struct reads *r)
 {
-    r->noted[(uint64_t)(uintptr_t)e * UINT64_C(0x9e3779b97f4a7c15) >> 32 & (READS_NOTED - 1)] = e;
+    for (size_t i = 0; i < r->count; i++)
+        if (r->items[i]->number != 0)
+            r->numbers[r->items[i]->number / 64] = 0;
+    r->count = 0;
+    r->latest = NULL;
+    r->asked = map_new(r->record);
+}
+
+static void
+add(struct reads *r, const struct entry *e)
+{
+    r->items = list_room(r->record, r->items, &r->room, r->count, sizeof *r->items);
+    r->items[r->count++] = e;
     if (e->changed != NULL && (r->latest == NULL || strcmp(e->changed, r->latest) > 0))
         r->latest = e->changed;
-    map_put_known(&r->seen, (struct slice){e->key, e->key_length}, e->key_digest,
-                  (void *)(uintptr_t)e);
+}
+
+/* whether the entry was not noted before; it is from now on */
+static bool
+is_new(struct reads *r, const struct entry *e)
+{
+    if (e->number == 0)
+        return map_put(&r->asked, (struct slice){e->key, e->key_length}, (void *)(uintptr_t)e);
+    if (e->number >= r->number_room) {
+        const size_t room = (e->number / NUMBERS + 1) * NUMBERS;
+        r->numbers = arena_regrow(r->record, r->numbers, r->number_room / 8, room / 8);
+        r->number_room = room;
+    }
+    uint64_t *word = &r->numbers[e->number / 64], was = *word;
+    *word |= UINT64_C(1) << e->number % 64;
+    return *word != was;
+}
+
+void
+reads_note_new(struct reads *r, const struct entry *e)
+{
+    if (is_new(r, e))
+        add(r, e);
 }
 
 void
 reads_note_question(struct reads *r, struct slice key, uint64_t answer)
 {
-    if (r == NULL || map_get(&r->seen, key) != NULL)
+    if (r == NULL || map_get(&r->asked, key) != NULL)
         return;
     struct entry *e = arena_take(r->arena, sizeof *e);
     entry_name(e, slice_string(r->arena, key));
     e->digest = answer;
-    map_put_known(&r->seen, (struct slice){e->key, e->key_length}, e->key_digest, e);
+    map_put(&r->asked, (struct slice){e->key, key.length}, e);
+    add(r, e);
+}
+
+bool
+reads_hold(const struct reads *r, struct slice key)
+{
+    for (size_t i = 0; i < r->count; i++)
+        if (slice_is(key, r->items[i]->key))
+            return true;
+    return false;
 }
 
 const char *

@@ -42,11 +42,11 @@ static void
 add_entries(struct arena *a, const struct reads *reads, const struct tables *other,
             struct map *entries)
 {
-    for (size_t i = 0; i < reads->seen.count; i++) {
-        const struct map_row *row = &reads->seen.rows[i];
-        const struct entry *e = row->value;
-        if (tables_ask(other, a, row->key) != e->digest)
-            map_put(entries, row->key, row->value);
+    for (size_t i = 0; i < reads->count; i++) {
+        const struct entry *e = reads->items[i];
+        const struct slice key = slice_of(e->key);
+        if (tables_ask(other, a, key) != e->digest)
+            map_put(entries, key, (void *)(uintptr_t)e);
     }
 }
 

@@ -42,6 +42,7 @@ ledger_close(struct ledger *l)
     free(l->outputs.bytes);
     free(l->keys.bytes);
     free(l->places);
+    free(l->entries);
     free(l->marks);
     *l = (struct ledger){0};
 }
@@ -162,13 +163,14 @@ lay_places(struct ledger *l, size_t count)
 
 /* the number of a key, which is added when new; its digest is brought up to date */
 static bool
-intern(struct ledger *l, struct slice key, uint64_t key_digest, uint64_t digest, uint32_t *id)
+intern(struct ledger *l, const struct entry *e, uint32_t *id)
 {
-    size_t mask = l->place_count - 1, at = key_digest & mask;
+    const struct slice key = {e->key, e->key_length};
+    size_t mask = l->place_count - 1, at = e->key_digest & mask;
     for (; l->places[at] != 0; at = (at + 1) & mask) {
         struct ledger_key *k = ledger_key(l, l->places[at] - 1);
         if (slice_equal(ledger_string(l, k->key), key)) {
-            k->digest = digest;
+            k->digest = e->digest;
             *id = l->places[at] - 1;
             return true;
         }
@@ -179,15 +181,41 @@ intern(struct ledger *l, struct slice key, uint64_t key_digest, uint64_t digest,
     struct ledger_key *k = block_grow(&l->keys, sizeof *k);
     if (k == NULL)
         return false;
-    *k = (struct ledger_key){text, digest};
+    *k = (struct ledger_key){text, e->digest};
     *id = (uint32_t)ledger_key_count(l) - 1;
     l->places[at] = *id + 1;
     return true;
 }
 
-/* puts different numbers of keys in order, each by its bit; false when there is no memory */
+/* the number of the key of what was read. Entries of the tables have numbers of their own, by which
+ * those that another post read are known at once. */
 static bool
-put_in_order(struct ledger *l, uint32_t *ids, size_t count)
+intern_entry(struct ledger *l, const struct entry *e, uint32_t *id)
+{
+    if (e->number < l->entry_room && l->entries[e->number] != 0) {
+        *id = l->entries[e->number] - 1;
+        return true;
+    }
+    if (!intern(l, e, id))
+        return false;
+    if (e->number == 0)
+        return true;
+    if (e->number >= l->entry_room) {
+        const size_t room = ((size_t)e->number + 1) * 2;
+        uint32_t *more = realloc(l->entries, room * sizeof *more);
+        if (more == NULL)
+            return false;
+        memset(more + l->entry_room, 0, (room - l->entry_room) * sizeof *more);
+        l->entries = more;
+        l->entry_room = room;
+    }
+    l->entries[e->number] = *id + 1;
+    return true;
+}
+
+/* puts numbers of keys in order, each once, by its bit; false when there is no memory */
+static bool
+put_in_order(struct ledger *l, uint32_t *ids, size_t *count)
 {
     size_t words = ledger_key_count(l) / 64 + 1, n = 0;
     if (l->mark_room < words) {
@@ -199,7 +227,7 @@ put_in_order(struct ledger *l, uint32_t *ids, size_t count)
         l->marks = more;
         l->mark_room = room;
     }
-    for (size_t i = 0; i < count; i++)
+    for (size_t i = 0; i < *count; i++)
         l->marks[ids[i] / 64] |= UINT64_C(1) << ids[i] % 64;
     for (size_t w = 0; w < words; w++) {
         uint64_t bits = l->marks[w];
@@ -208,6 +236,7 @@ put_in_order(struct ledger *l, uint32_t *ids, size_t count)
                 ids[n++] = (uint32_t)w * 64 + b;
         l->marks[w] = 0;
     }
+    *count = n;
     return true;
 }
 
@@ -257,18 +286,15 @@ pack(struct ledger *l, const uint32_t *ids, size_t count, struct ledger_post *p)
 bool
 ledger_add_reads(struct ledger *l, const struct reads *r, uint32_t *ids, struct ledger_post *p)
 {
-    if (r->seen.count == 0)
+    size_t count = r->count, needed = ledger_key_count(l) + count;
+    if (count == 0)
         return true;
-    size_t needed = ledger_key_count(l) + r->seen.count;
     if ((l->places == NULL || needed * 2 > l->place_count) && !lay_places(l, needed * 2))
         return false;
-    for (size_t i = 0; i < r->seen.count; i++) {
-        const struct map_row *row = &r->seen.rows[i];
-        const struct entry *e = row->value;
-        if (!intern(l, row->key, row->digest, e->digest, &ids[i]))
+    for (size_t i = 0; i < count; i++)
+        if (!intern_entry(l, r->items[i], &ids[i]))
             return false;
-    }
-    return put_in_order(l, ids, r->seen.count) && pack(l, ids, r->seen.count, p);
+    return put_in_order(l, ids, &count) && pack(l, ids, count, p);
 }
 
 void

@@ -192,7 +192,7 @@ copy_read(void *ctx, uint32_t key)
     struct slice text = ledger_string(r->from, k->key);
     entry_name(e, slice_string(r->reads.arena, text));
     e->digest = k->digest;
-    map_put_known(&r->reads.seen, text, e->key_digest, e);
+    reads_note(&r->reads, e);
     return true;
 }
 

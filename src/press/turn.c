@@ -225,7 +225,7 @@ enter(struct turning *t)
 {
     struct pressing *p = t->press;
     struct ledger *l = &p->ledger;
-    size_t count = t->reads.seen.count;
+    size_t count = t->reads.count;
     if (count > t->hand->ids_room) {
         uint32_t *more = realloc(t->hand->ids, (count + 64) * sizeof *more);
         if (more == NULL)
@@ -234,6 +234,9 @@ enter(struct turning *t)
         t->hand->ids_room = count + 64;
     }
     uint32_t patterns[OUTPUTS_MOST];
+    uint64_t digests[OUTPUTS_MOST]; /* taken before others are kept waiting */
+    for (uint32_t i = 0; i < t->output_count; i++)
+        digests[i] = slice_digest(t->outputs[i].bytes, 0);
     pthread_mutex_lock(&p->lock);
     bool good = ledger_add_reads(l, &t->reads, t->hand->ids, &t->now);
     bool same_slug =
@@ -258,7 +261,7 @@ enter(struct turning *t)
     for (uint32_t i = 0; good && i < t->output_count; i++) {
         struct ledger_output *o = ledger_output(l, t->now.output + i);
         bool named = false;
-        o->digest = slice_digest(t->outputs[i].bytes, 0);
+        o->digest = digests[i];
         o->pattern = patterns[i];
         for (uint32_t b = 0; same_slug && b < t->before->output_count; b++) {
             const struct ledger_output *old = ledger_output(l, t->before->output + b);

@@ -19,6 +19,7 @@ struct line_memo {
     struct phrasebook *book; /* NULL: none */
     const struct tables *tables;
     struct map lines[REGIONS_MOST]; /* text -> known_line */
+    struct reads reads;             /* of the line that is learnt */
 };
 
 static void
@@ -27,6 +28,7 @@ forget(struct line_memo *m)
     arena_reset(m->arena);
     for (size_t i = 0; i < REGIONS_MOST; i++)
         m->lines[i] = map_new(m->arena);
+    m->reads = reads_apart(m->arena, m->arena);
 }
 
 struct line_memo *
@@ -73,19 +75,19 @@ learn(struct line_memo *m, struct arena *a, const struct yaml_node *node, int re
       struct known_line **out)
 {
     struct known_line *known = arena_take(m->arena, sizeof *known);
-    struct reads reads = reads_apart(m->arena, a);
+    reads_forget(&m->reads);
     struct notices notices = {.arena = a};
-    struct lexicon lexicon = tables_lexicon(m->tables, m->arena, region, &reads);
+    struct lexicon lexicon = tables_lexicon(m->tables, m->arena, region, &m->reads);
     const struct slice text = slice_copy(m->arena, node->text);
     struct ingredient_line line;
     ingredient_line_read(m->arena, text, node, &lexicon, &notices, &line);
-    dish_lay_line(m->arena, &line, region, m->tables, &reads, &notices, &known->ingredient);
+    dish_lay_line(m->arena, &line, region, m->tables, &m->reads, &notices, &known->ingredient);
     known->told = notices.count > 0;
     known->ingredient.line.node = NULL; /* it dies with its post */
-    known->read_count = reads.seen.count;
+    known->read_count = m->reads.count;
     known->reads = arena_take_array(m->arena, known->read_count + 1, sizeof *known->reads);
     for (size_t i = 0; i < known->read_count; i++)
-        known->reads[i] = reads.seen.rows[i].value;
+        known->reads[i] = m->reads.items[i];
     map_put(&m->lines[region], text, known);
     *out = known;
 }
@@ -95,8 +97,10 @@ static bool
 learn_guarded(struct line_memo *m, struct arena *a, const struct yaml_node *node, int region,
               struct known_line **out)
 {
-    if (setjmp(*arena_guard(m->arena)) != 0)
+    if (setjmp(*arena_guard(m->arena)) != 0) {
+        m->reads = reads_apart(m->arena, m->arena); /* what it held may be half noted */
         return false;
+    }
     learn(m, a, node, region, out);
     return true;
 }

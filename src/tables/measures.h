@@ -18,7 +18,7 @@ struct region {
     const char *allergens;                   /* "eu" or "us" */
     const char *nutrition;                   /* "eu" or "us": rounding and label form */
     struct map sizes;                        /* unit id -> struct figure *, of the region itself */
-    const struct unit_row *rows[UNITS_MOST]; /* in the order of unit_words, NULL: no unit here */
+    struct unit_row *rows[UNITS_MOST]; /* in the order of unit_words, NULL: no unit here */
 };
 
 /* a unit as it is written, in whatever region */

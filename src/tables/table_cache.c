@@ -9,6 +9,7 @@
 #include "base/list.h"
 #include "tables/larder.h"
 #include "tables/row.h"
+#include "tables/table_numbers.h"
 #include "tables/table_store.h"
 #include "read/yaml_value.h"
 
@@ -258,6 +259,9 @@ build_part(struct arena *a, void *ctx)
     if (b->part == PART_FOODS) {
         larder_close(t->larder);
         t->digest = foods_digest(t);
+        table_numbers_foods(t);
+    } else {
+        table_numbers_rules(t);
     }
     return t;
 }

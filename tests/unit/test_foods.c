@@ -250,9 +250,9 @@ every_read_can_be_asked_again(void **state)
                          .part = "juice",
                          .tinned = true};
     larder_find(t->larder, a, &tin, &r);
-    assert_true(r.seen.count > 200);
-    for (size_t i = 0; i < r.seen.count; i++) {
-        const struct entry *e = r.seen.rows[i].value;
+    assert_true(r.count > 200);
+    for (size_t i = 0; i < r.count; i++) {
+        const struct entry *e = r.items[i];
         uint64_t now = tables_ask(t, a, slice_of(e->key));
         if (now != e->digest)
             fail_msg("%s: %llx, asked again %llx", e->key, (unsigned long long)e->digest,
@@ -274,7 +274,7 @@ an_answer_that_changes_is_told(void **state)
     struct sought s = {.name = SLICE("thing"), .by = BY_CUP};
     larder_find(before, a, &s, &r);
     larder_find(after, a, &s, &later);
-    const struct entry *one = r.seen.rows[0].value, *two = later.seen.rows[0].value;
+    const struct entry *one = r.items[0], *two = later.items[0];
     assert_string_equal(one->key, two->key);
     assert_true(one->digest != two->digest);
     arena_close(a);

@@ -98,9 +98,9 @@ looks_are_noted(void **state)
             limit_for(&t->limits.phases[p], (enum group)g, CLASS_FRUIT, &r);
         limit_sitting(&t->limits.phases[p], &r);
     }
-    assert_int_equal(r.seen.count, t->limits.phase_count * (GROUPS + 1));
-    for (size_t i = 0; i < r.seen.count; i++) {
-        const struct entry *e = r.seen.rows[i].value;
+    assert_int_equal(r.count, t->limits.phase_count * (GROUPS + 1));
+    for (size_t i = 0; i < r.count; i++) {
+        const struct entry *e = r.items[i];
         assert_true(e->digest != 0);
         assert_true(e->digest == tables_ask(t, a, slice_of(e->key)));
     }

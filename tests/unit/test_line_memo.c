@@ -33,9 +33,9 @@ lay(struct arena *a, const struct tables *t, const char *before, struct line_mem
 static void
 assert_same(const struct laid *one, const struct laid *two)
 {
-    assert_int_equal(one->reads.seen.count, two->reads.seen.count);
-    for (size_t i = 0; i < one->reads.seen.count; i++) {
-        const struct entry *e = one->reads.seen.rows[i].value, *f = two->reads.seen.rows[i].value;
+    assert_int_equal(one->reads.count, two->reads.count);
+    for (size_t i = 0; i < one->reads.count; i++) {
+        const struct entry *e = one->reads.items[i], *f = two->reads.items[i];
         assert_string_equal(e->key, f->key);
         assert_true(e->digest == f->digest);
     }

@@ -57,9 +57,9 @@ looks_are_noted_found_or_not(void **state)
     assert_null(measures_unit(&t->measures, au, SLICE("tbps"), &r));
     assert_null(measures_unit(&t->measures, au, SLICE("tbsp flour"), &r));
     assert_non_null(measures_fill(&t->measures, FILL_HEAPED, &r));
-    assert_int_equal(r.seen.count, 4); /* word:au/tbsp, unit:au/tbsp, word:au/tbps, fill:heaped */
-    for (size_t i = 0; i < r.seen.count; i++) {
-        const struct entry *e = r.seen.rows[i].value;
+    assert_int_equal(r.count, 4); /* word:au/tbsp, unit:au/tbsp, word:au/tbps, fill:heaped */
+    for (size_t i = 0; i < r.count; i++) {
+        const struct entry *e = r.items[i];
         assert_true(e->digest == tables_ask(t, a, slice_of(e->key)));
     }
     arena_close(a);

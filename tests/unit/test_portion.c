@@ -397,7 +397,7 @@ says_unknown_where_portions_are_not_known(void **state)
 static bool
 was_read(const struct made *m, const char *key)
 {
-    return map_get(&m->reads.seen, slice_of(key)) != NULL;
+    return reads_hold(&m->reads, slice_of(key));
 }
 
 /* so that a change of one limit reaches only the posts that carry its group */

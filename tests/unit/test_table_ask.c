@@ -46,14 +46,14 @@ keys_of_real_posts_are_asked_again(void **state)
         struct outcome *o = arena_take(a, sizeof *o);
         outcome_reach(a, path, read_whole(a, path), t, NULL, NULL, &reads, o);
         size_t differ = 0;
-        for (size_t i = 0; i < reads.seen.count; i++) {
-            const struct entry *e = reads.seen.rows[i].value;
+        for (size_t i = 0; i < reads.count; i++) {
+            const struct entry *e = reads.items[i];
             if (tables_ask(t, a, slice_of(e->key)) != e->digest)
                 fail_msg("%s: %s", path, e->key);
             differ += tables_ask(changed, a, slice_of(e->key)) != e->digest;
         }
         assert_true(differ > 0);
-        keys += reads.seen.count;
+        keys += reads.count;
         posts++;
         arena_close(a);
     }

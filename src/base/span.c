@@ -21,24 +21,6 @@ span_between(double low, double high)
 }
 
 struct span
-span_add(struct span a, struct span b)
-{
-    return (struct span){a.low + b.low, a.mid + b.mid, a.high + b.high};
-}
-
-struct span
-span_times(struct span a, struct span b)
-{
-    return (struct span){a.low * b.low, a.mid * b.mid, a.high * b.high};
-}
-
-struct span
-span_scale(struct span a, double factor)
-{
-    return (struct span){a.low * factor, a.mid * factor, a.high * factor};
-}
-
-struct span
 span_over(struct span a, struct span b)
 {
     return (struct span){a.low / b.high, a.mid / b.mid, a.high / b.low};

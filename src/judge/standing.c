@@ -276,8 +276,8 @@ judge_unknown(const struct hearing *h)
             if (!h->stand->groups[g].unknown || s.load->bound[g] <= 0 ||
                 (untraced && s.load->trace[g]))
                 continue;
-            no_figure = no_figure || s.load->content[g] == NULL;
-            no_amount = no_amount || s.load->content[g] != NULL;
+            no_figure = no_figure || (s.load->told >> g & 1) == 0;
+            no_amount = no_amount || (s.load->told >> g & 1) != 0;
         }
         if (!no_figure && !no_amount)
             continue;
@@ -312,7 +312,7 @@ judge_untested(const struct hearing *h)
         struct text groups = text_new(h->arena);
         size_t count = 0;
         for (enum group g = 0; g < GROUPS; g++)
-            if (s.load->content[g] == NULL && !s.load->known[g] && s.load->bound[g] > 0 &&
+            if ((s.load->told >> g & 1) == 0 && !s.load->known[g] && s.load->bound[g] > 0 &&
                 !s.load->trace[g])
                 add_listed(&groups, &count, group_name(g));
         if (count > 0)
@@ -334,7 +334,7 @@ judge_traces(const struct hearing *h)
         double brings = 0;
         bool without = false;
         for (enum group g = 0; g < GROUPS; g++)
-            if (s.load->content[g] == NULL && s.load->bound[g] > 0 &&
+            if ((s.load->told >> g & 1) == 0 && s.load->bound[g] > 0 &&
                 h->stand->groups[g].standing != STANDING_UNKNOWN) {
                 without = without || !s.load->trace[g];
                 brings = fmax(brings, s.load->bound[g]);

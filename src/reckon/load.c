@@ -53,18 +53,36 @@ is_nothing(struct span s)
     return s.high <= 0;
 }
 
-/* what one base group brings: its load where the content is known, else its bound */
+static bool
+is_told(const struct helping_load *l, enum group g)
+{
+    return (l->told >> g & 1) != 0;
+}
+
+static bool
+is_touched(const struct helping_load *l, enum group g)
+{
+    return (l->touched >> g & 1) != 0;
+}
+
 static void
-load_base(const struct helping *h, enum group g, const struct tables *t, struct reads *reads,
-          struct helping_load *out, struct bounds *bounds)
+mark(uint8_t *bits, enum group g)
+{
+    *bits = (uint8_t)(*bits | 1u << g);
+}
+
+/* what a base group brings of which something is there, or nobody knows how much: its load where
+ * the content is known, else its bound */
+static void
+load_base(const struct helping *h, enum group g, const struct figure *content,
+          const struct tables *t, struct reads *reads, struct helping_load *out,
+          struct bounds *bounds)
 {
     const bool weighed = h->weighing.known;
-    const struct figure *content = h->food == NULL ? NULL : food_content(h->food, g, reads);
+    mark(&out->touched, g);
     if (content != NULL && figure_known(content)) {
-        out->content[g] = content;
-        out->known[g] = weighed || is_nothing(content->span);
-        if (is_nothing(content->span))
-            return; /* as with most groups of most foods */
+        mark(&out->told, g);
+        out->known[g] = weighed;
         out->load[g] = span_scale(span_times(out->grams, content->span), 0.01);
         if (weighed && !h->weighing.unmeasured)
             return;
@@ -73,7 +91,7 @@ load_base(const struct helping *h, enum group g, const struct tables *t, struct 
         return;
     }
     bounds->grams[g] = INFINITY;
-    if (h->food == NULL || !weighed)
+    if (content == NULL || !weighed)
         return;
     const struct figure *most = larder_class_most(t->larder, h->food->food_class, g, reads);
     if (most != NULL && figure_known(most))
@@ -81,47 +99,88 @@ load_base(const struct helping *h, enum group g, const struct tables *t, struct 
             out->grams.high * (h->weighing.unmeasured ? 2 : 1) * most->span.high / 100;
 }
 
-static const struct figure *
-sum_figure(struct arena *a, const struct figure *first, const struct figure *second)
+static void
+load_bases(const struct helping *h, const struct tables *t, struct reads *reads,
+           struct helping_load *out, struct bounds *bounds)
 {
-    struct figure *sum = arena_take(a, sizeof *sum);
-    sum->span = span_add(first->span, second->span);
-    sum->source = "the sum of its two parts";
-    /* a sum is no better founded than the weaker of its parts; the weaker stands later */
-    sum->basis = BASIS_CALCULATED;
-    if (first->basis > sum->basis)
-        sum->basis = first->basis;
-    if (second->basis > sum->basis)
-        sum->basis = second->basis;
+    for (size_t i = 0; i < BASE_GROUPS; i++) {
+        const enum group g = base_groups[i];
+        const struct figure *content = h->food == NULL ? NULL : food_content(h->food, g, reads);
+        if (content == NULL || content->basis == BASIS_NONE || !is_nothing(content->span)) {
+            load_base(h, g, content, t, reads, out, bounds);
+            continue;
+        }
+        mark(&out->told, g); /* nothing in it, as with most groups of most foods */
+        out->known[g] = true;
+    }
+}
+
+static struct figure
+sum_figure(const struct figure *first, const struct figure *second)
+{
+    struct figure sum = {span_add(first->span, second->span), "the sum of its two parts",
+                         /* no better founded than the weaker of its parts; the weaker stands later
+                          */
+                         BASIS_CALCULATED};
+    if (first->basis > sum.basis)
+        sum.basis = first->basis;
+    if (second->basis > sum.basis)
+        sum.basis = second->basis;
     return sum;
 }
 
+/* the figure that a told content is, by value: a sum has none of its own where its parts are told
+ */
+static struct figure
+told_content(const struct helping *h, const struct helping_load *l, enum group g)
+{
+    for (size_t i = 0; i < SUM_GROUPS; i++) {
+        const struct sum_group *s = &sum_groups[i];
+        if (s->sum == g && is_told(l, s->first) && is_told(l, s->second))
+            return sum_figure(&h->food->contents[s->first], &h->food->contents[s->second]);
+    }
+    return h->food->contents[g];
+}
+
+const struct figure *
+load_content(struct arena *a, const struct helping *h, const struct helping_load *l, enum group g)
+{
+    if (!is_told(l, g))
+        return NULL;
+    struct figure *content = arena_take(a, sizeof *content);
+    *content = told_content(h, l, g);
+    return content;
+}
+
 static void
-load_sum(struct arena *a, const struct helping *h, const struct sum_group *s, struct reads *reads,
+load_sum(const struct helping *h, const struct sum_group *s, struct reads *reads,
          struct helping_load *out, struct bounds *bounds)
 {
     const enum group parts[2] = {s->first, s->second};
-    if (out->content[s->first] != NULL && out->content[s->second] != NULL) {
-        out->content[s->sum] = sum_figure(a, out->content[s->first], out->content[s->second]);
+    const bool parts_told = is_told(out, s->first) && is_told(out, s->second);
+    if (parts_told) {
+        mark(&out->told, s->sum);
         out->known[s->sum] = out->known[s->first] && out->known[s->second];
-        out->load[s->sum] = span_add(out->load[s->first], out->load[s->second]);
-        bounds->grams[s->sum] = bounds->grams[s->first] + bounds->grams[s->second];
-        return;
+        if (!is_touched(out, s->first) && !is_touched(out, s->second))
+            return;
     }
-    const struct figure *total = h->food == NULL ? NULL : food_content(h->food, s->sum, reads);
+    mark(&out->touched, s->sum);
+    const struct figure *total =
+        parts_told || h->food == NULL ? NULL : food_content(h->food, s->sum, reads);
     if (total == NULL || !figure_known(total)) {
-        /* the part that is known is carried for certain, the other adds its bound */
+        /* of parts that are not told: the one that is known is carried for certain, the other adds
+         * its bound */
         out->load[s->sum] = span_add(out->load[s->first], out->load[s->second]);
         bounds->grams[s->sum] = bounds->grams[s->first] + bounds->grams[s->second];
         return;
     }
-    out->content[s->sum] = total;
+    mark(&out->told, s->sum);
     out->known[s->sum] = h->weighing.known || is_nothing(total->span);
     out->load[s->sum] = span_scale(span_times(out->grams, total->span), 0.01);
     if (!is_nothing(total->span) && (!h->weighing.known || h->weighing.unmeasured))
         bounds->grams[s->sum] = h->weighing.known ? out->load[s->sum].high : INFINITY;
     for (size_t i = 0; i < 2; i++)
-        if (out->content[parts[i]] == NULL)
+        if (!is_told(out, parts[i]))
             bounds->grams[parts[i]] =
                 fmin(bounds->grams[parts[i]], out->load[s->sum].high + bounds->grams[s->sum]);
 }
@@ -132,7 +191,7 @@ share_out(const struct helping *h, struct limit_desk *desk, struct helping_load 
 {
     const enum food_class c = h->food == NULL ? CLASS_OTHER : h->food->food_class;
     for (enum group g = 0; g < GROUPS; g++) {
-        if (is_nothing(out->load[g]) && bounds->grams[g] <= 0)
+        if (!is_touched(out, g) || (is_nothing(out->load[g]) && bounds->grams[g] <= 0))
             continue;
         const struct figure *limit = desk_limit(desk, g, c);
         if (limit == NULL)
@@ -166,7 +225,8 @@ take_serve(struct span serve_share, const struct helping *h, struct limit_desk *
     out->bound[g] = h->weighing.unmeasured ? serve_share.high : 0;
     out->limit[g] = limit;
     out->share[g] = serve_share;
-    const bool composed = out->content[g] != NULL;
+    const bool composed = is_told(out, g);
+    mark(&out->touched, g);
     out->load[g] = span_scale(serve_share, load_limit(limit));
     if (g == EXCESS_FRUCTOSE) {
         out->fresh_share = serve_share;
@@ -175,9 +235,10 @@ take_serve(struct span serve_share, const struct helping *h, struct limit_desk *
     for (size_t i = 0; i < SUM_GROUPS; i++) {
         const struct sum_group *s = &sum_groups[i];
         /* a total that has a figure of its own stays */
-        if ((s->first != g && s->second != g) || (!composed && out->content[s->sum] != NULL))
+        if ((s->first != g && s->second != g) || (!composed && is_told(out, s->sum)))
             continue;
         const enum group other = s->first == g ? s->second : s->first;
+        mark(&out->touched, s->sum);
         out->load[s->sum] = span_add(out->load[g], out->load[other]);
         out->known[s->sum] = true;
         out->bound[s->sum] = 0;
@@ -215,36 +276,39 @@ heed_serve(const struct helping *h, struct limit_desk *desk, struct reads *reads
         double multiple = serve_multiple(desk, g, h->food->food_class, limit);
         struct span share = span_scale(span_over(out->grams, serve->span), 1 / multiple);
         bool disagrees = false, stricter = false;
-        if (out->content[g] != NULL) {
-            out->serve_share = span_scale(span_times(serve->span, out->content[g]->span),
+        if (is_told(out, g)) {
+            const struct figure content = told_content(h, out, g);
+            out->serve_share = span_scale(span_times(serve->span, content.span),
                                           multiple / 100 / load_limit(limit));
             stricter = out->serve_share.high < SERVE_AGREES_FROM;
             disagrees = stricter || out->serve_share.low > 1;
         }
         out->serve_disagrees = disagrees;
-        if (out->content[g] == NULL || stricter)
+        if (!is_told(out, g) || stricter)
             take_serve(share, h, desk, out);
     }
     for (enum group k = 0; k < GROUPS; k++)
-        if (out->content[k] == NULL && out->limit[k] != NULL && out->bound[k] > 0)
+        if (!is_told(out, k) && out->limit[k] != NULL && out->bound[k] > 0)
             out->bound[k] = fmin(out->bound[k], out->grams.high / serve->span.low *
                                                     (h->weighing.unmeasured ? 2 : 1));
 }
 
 void
-load_reckon(struct arena *a, const struct helping *h, double divisor, const struct tables *t,
+load_reckon(const struct helping *h, double divisor, const struct tables *t,
             struct limit_desk *desk, struct helping_load *out)
 {
     struct bounds bounds;
     memset(&bounds, 0, sizeof bounds);
     if (h->weighing.known)
         out->grams = span_scale(h->eaten, 1 / divisor);
-    for (size_t i = 0; i < BASE_GROUPS; i++)
-        load_base(h, base_groups[i], t, desk->reads, out, &bounds);
+    load_bases(h, t, desk->reads, out, &bounds);
     for (size_t i = 0; i < SUM_GROUPS; i++)
-        load_sum(a, h, &sum_groups[i], desk->reads, out, &bounds);
-    share_out(h, desk, out, &bounds);
+        load_sum(h, &sum_groups[i], desk->reads, out, &bounds);
+    if (out->touched != 0)
+        share_out(h, desk, out, &bounds);
     heed_serve(h, desk, desk->reads, out);
+    if (out->touched == 0)
+        return;
     for (enum group g = 0; g < GROUPS; g++)
         out->trace[g] = out->bound[g] > 0 && out->bound[g] <= 1 + 1e-9;
     /* a sum holds its parts; lactose stays aside, and what a reader has lifted with it */

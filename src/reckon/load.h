@@ -8,10 +8,11 @@
 /* loads of one helping in one portion */
 struct helping_load {
     struct span grams;                    /* edible g in one portion */
-    struct span load[GROUPS];             /* g; by a tested serve: share x limit */
-    struct span share[GROUPS];            /* against the limit of its class */
-    const struct figure *content[GROUPS]; /* NULL: not known */
-    const struct figure *limit[GROUPS];   /* NULL: not read, or the phase has none */
+    struct span load[GROUPS];  /* g; by a tested serve: share x limit */
+    struct span share[GROUPS]; /* against the limit of its class */
+    uint8_t told;    /* bits 1 << group: the content is known; see load_content */
+    uint8_t touched; /* ... it may bring something: of all others load, share and bound are 0 */
+    const struct figure *limit[GROUPS]; /* NULL: not read, or the phase has none */
     bool known[GROUPS];
     bool trace[GROUPS];      /* not known, but cannot pass the limit by itself */
     bool serve_used;         /* the share of the serve's group is grams / tested serve */
@@ -37,8 +38,12 @@ struct limit_desk {
 };
 
 /* the loads of a helping; `out` is zeroed */
-void load_reckon(struct arena *a, const struct helping *h, double divisor, const struct tables *t,
+void load_reckon(const struct helping *h, double divisor, const struct tables *t,
                  struct limit_desk *desk, struct helping_load *out);
+
+/* the content that a load was reckoned from, g per 100 g, or NULL; a sum is made in the arena */
+const struct figure *load_content(struct arena *a, const struct helping *h,
+                                  const struct helping_load *l, enum group g);
 
 /* a limit in g that can be divided by: a limit of zero makes any load far too much */
 double load_limit(const struct figure *limit);

@@ -186,6 +186,8 @@ name_contributors(const struct sheet *s, enum group g, struct group_stand *out)
         double most = 0, most_trace = 0;
         for (size_t w = 0; w < s->rows[i].count; w++) {
             const struct sheet_way *way = &s->rows[i].ways[w];
+            if (!column_touched(way->touched, g))
+                continue;
             /* the high end decides between those whose mid is nothing */
             const double brings = way->share[g].mid + way->share[g].high * 1e-6;
             most = brings > most ? brings : most;
@@ -204,7 +206,7 @@ name_contributors(const struct sheet *s, enum group g, struct group_stand *out)
     out->chief_share = whole > 0 ? chief / whole : 0;
     chief = -1;
     for (size_t k = 0; k < s->helping_count; k++, h++)
-        if (h->limit[g] != NULL && (h->share[g].mid > chief || unknown_limit == 0)) {
+        if (column_touched(h->touched, g) && h->limit[g] != NULL && (h->share[g].mid > chief || unknown_limit == 0)) {
             chief = h->share[g].mid;
             unknown_limit = (out->fresh_allowance && h->fresh && h->fresh_share.mid > 0)
                                 ? h->load[g].mid / h->fresh_share.mid
@@ -216,6 +218,12 @@ name_contributors(const struct sheet *s, enum group g, struct group_stand *out)
 static void
 stand_group(const struct sheet *s, enum group g, struct group_stand *out)
 {
+    if (!column_touched(s->touched, g)) {
+        const struct span nothing = {0, 0, 0};
+        out->standing = out->best_standing = variant_column(s, nothing, 0);
+        out->chief = out->unknown_ingredient = SIZE_MAX;
+        return;
+    }
     load_range(s, g, &out->load, &out->best_load);
     out->limited = s->limited[g];
     out->carried = out->load.high > 0;
@@ -240,7 +248,9 @@ void
 sheet_column(const struct sheet *s, size_t column, struct span *share, double *upper)
 {
     bool fresh;
-    struct range r = column_range(s, column, 1, &fresh);
+    struct range r = {.any = true};
+    if (column_touched(s->touched, column))
+        r = column_range(s, column, 1, &fresh);
     *share = range_span(&r);
     *upper = r.upper;
 }
@@ -250,8 +260,10 @@ sheet_worst(const struct sheet *s, double *share)
 {
     enum standing worst = STANDING_WITHIN;
     *share = 0;
-    for (size_t c = 0; c < COLUMNS; c++) {
+    for (size_t c = 0; s->touched >> c != 0; c++) {
         bool fresh;
+        if (!column_touched(s->touched, c))
+            continue;
         struct range r = column_range(s, c, 1, &fresh);
         enum standing standing = variant_column(s, range_span(&r), r.upper);
         worst = standing > worst ? standing : worst;

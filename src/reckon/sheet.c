@@ -21,16 +21,19 @@ grow(struct span *sum, const struct span *by)
 static void
 way_sum(struct sheet_way *sum, const struct sheet_way *way)
 {
-    for (size_t c = 0; c < COLUMNS; c++) {
-        if (way->load[c].high == 0 && way->share[c].high == 0 && way->bound[c] == 0)
-            continue; /* as with most columns of most foods */
+    sum->alone = sum->alone && way->alone;
+    sum->touched |= way->touched;
+    for (size_t c = 0; way->touched >> c != 0; c++) {
+        if (!column_touched(way->touched, c))
+            continue;
         grow(&sum->load[c], &way->load[c]);
         grow(&sum->share[c], &way->share[c]);
         sum->bound[c] += way->bound[c];
     }
+    if (!column_touched(way->touched, EXCESS_FRUCTOSE))
+        return;
     grow(&sum->fresh_share, &way->fresh_share);
     sum->fresh_bound += way->fresh_bound;
-    sum->alone = sum->alone && way->alone;
 }
 
 /* tells the rows that are settled from those that are choices */
@@ -57,11 +60,18 @@ sheet_helping(const struct sheet *s, const struct dish *d, size_t ingredient, si
 }
 
 static void
+mark(uint16_t *columns, size_t column)
+{
+    *columns = (uint16_t)(*columns | 1u << column);
+}
+
+static void
 way_add(struct sheet_way *way, const struct helping_load *h)
 {
-    for (enum group g = 0; g < GROUPS; g++) {
+    for (enum group g = 0; h->touched >> g != 0; g++) {
         if (h->load[g].high <= 0 && h->bound[g] <= 0)
             continue;
+        mark(&way->touched, g);
         grow(&way->load[g], &h->load[g]);
         grow(&way->share[g], &h->share[g]);
         way->bound[g] += h->bound[g];
@@ -69,8 +79,13 @@ way_add(struct sheet_way *way, const struct helping_load *h)
         if (g != EXCESS_FRUCTOSE && (h->load[g].mid > 0 || (h->bound[g] > 0 && !h->trace[g])))
             way->alone = false;
     }
-    grow(&way->fresh_share, &h->fresh_share);
-    way->fresh_bound += h->fresh_bound;
+    if (column_touched(way->touched, EXCESS_FRUCTOSE)) {
+        grow(&way->fresh_share, &h->fresh_share);
+        way->fresh_bound += h->fresh_bound;
+    }
+    if (h->sitting.high <= 0 && !h->sitting_unknown)
+        return;
+    mark(&way->touched, SITTING);
     grow(&way->load[SITTING], &h->sitting);
     if (h->sitting_unknown)
         way->bound[SITTING] = INFINITY;
@@ -83,7 +98,7 @@ lay_row(struct arena *a, const struct ingredient *in, const struct helping_load 
     row->ways = arena_take_array(a, in->option_count + (in->optional || in->option_count == 0),
                                  sizeof *row->ways);
     if (in->optional)
-        row->ways[row->count++] = (struct sheet_way){.pick = 0, .alone = true};
+        row->ways[row->count++].alone = true;
     for (size_t o = 0; o < in->option_count; o++) {
         struct sheet_way *way = &row->ways[row->count++];
         way->pick = (uint8_t)(o < 254 ? o + 1 : 255);
@@ -92,7 +107,7 @@ lay_row(struct arena *a, const struct ingredient *in, const struct helping_load 
             way_add(way, (*helping)++);
     }
     if (row->count == 0)
-        row->ways[row->count++] = (struct sheet_way){.pick = 0, .alone = true};
+        row->ways[row->count++].alone = true;
 }
 
 /* Traces of a group that together could pass its limit are no traces: then what carries one does
@@ -123,15 +138,15 @@ check_traces(struct sheet *s, const bool bounded[GROUPS])
 static void
 lay_sitting(struct sheet *s, const struct phase *phase, struct reads *reads)
 {
-    bool carried = false;
-    for (size_t i = 0; i < s->helping_count; i++)
-        carried = carried || s->helpings[i].sitting.high > 0 || s->helpings[i].sitting_unknown;
+    const bool carried = column_touched(s->touched, SITTING);
     const struct figure *limit = carried ? limit_sitting(phase, reads) : NULL;
     s->limited[SITTING] = limit != NULL && figure_known(limit);
     s->sitting_limit = s->limited[SITTING] ? load_limit(limit) : 0;
-    for (size_t i = 0; i < s->count; i++)
+    for (size_t i = 0; carried && i < s->count; i++)
         for (size_t w = 0; w < s->rows[i].count; w++) {
             struct sheet_way *way = &s->rows[i].ways[w];
+            if (!column_touched(way->touched, SITTING))
+                continue;
             if (s->limited[SITTING])
                 way->share[SITTING] = span_scale(way->load[SITTING], 1 / s->sitting_limit);
             else
@@ -155,7 +170,7 @@ known_loads(const struct sheet_source *from, size_t ingredient, const struct dis
 }
 
 static void
-lay_loads(struct arena *a, const struct dish *d, const struct tables *t, struct limit_desk *desk,
+lay_loads(const struct dish *d, const struct tables *t, struct limit_desk *desk,
           const struct sheet_source *from, struct helping_load *next)
 {
     const double divisor = dish_divisor(d);
@@ -169,7 +184,7 @@ lay_loads(struct arena *a, const struct dish *d, const struct tables *t, struct 
                 memcpy(next, known, option->count * sizeof *next);
             for (size_t k = 0; known == NULL && k < option->count; k++) {
                 memset(&next[k], 0, sizeof next[k]);
-                load_reckon(a, &option->helpings[k], divisor, t, desk, &next[k]);
+                load_reckon(&option->helpings[k], divisor, t, desk, &next[k]);
             }
             next += option->count;
         }
@@ -196,13 +211,16 @@ lay(struct arena *a, const struct dish *d, const struct tables *t, int phase, st
         out->firsts[i + 1] = out->helping_count;
     }
     out->helpings = arena_take_raw(a, (out->helping_count + 1) * sizeof *out->helpings);
-    lay_loads(a, d, t, &desk, from, out->helpings);
+    lay_loads(d, t, &desk, from, out->helpings);
     const struct helping_load *helping = out->helpings;
-    for (size_t i = 0; i < d->count; i++)
+    for (size_t i = 0; i < d->count; i++) {
         lay_row(a, &d->ingredients[i], &helping, &out->rows[i]);
+        for (size_t w = 0; w < out->rows[i].count; w++)
+            out->touched |= out->rows[i].ways[w].touched;
+    }
     bool bounded[GROUPS] = {false};
     for (size_t i = 0; i < out->helping_count; i++)
-        for (enum group g = 0; g < GROUPS; g++) {
+        for (enum group g = 0; out->helpings[i].touched >> g != 0; g++) {
             out->limited[g] |= out->helpings[i].limit[g] != NULL;
             bounded[g] |= out->helpings[i].bound[g] > 0;
         }

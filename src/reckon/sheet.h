@@ -9,8 +9,9 @@ enum { SITTING = GROUPS, COLUMNS = GROUPS + 1 };
 
 /* one way to settle an ingredient: helpings of one option together, or nothing */
 struct sheet_way {
-    uint8_t pick; /* 0 left out, else option number + 1 */
-    bool alone;   /* carries no group but excess fructose */
+    uint8_t pick;     /* 0 left out, else option number + 1 */
+    bool alone;       /* carries no group but excess fructose */
+    uint16_t touched; /* bits 1 << column: of all others load, share and bound are 0 */
     struct span load[COLUMNS];
     struct span share[COLUMNS];
     double bound[COLUMNS];
@@ -32,11 +33,19 @@ struct sheet {
     struct sheet_way fixed; /* all rows of one way together; alone: each of them is */
     size_t *choices;        /* the rows of more ways than one */
     size_t choice_count;
+    uint16_t touched;      /* the columns that some way touches */
     bool limited[COLUMNS]; /* the phase limits it; false too where nothing carries it */
     double sitting_limit;  /* g */
     double close_at;
     bool portions_known;
 };
+
+/* whether a way or a sheet (its `touched`) brings anything of a column */
+static inline bool
+column_touched(unsigned touched, size_t column)
+{
+    return (touched >> column & 1) != 0;
+}
 
 /* reads contents and limits. A limit is read only where something carries its group (or could), so
  * that a change of one limit reaches the posts that it can concern and no others. */

@@ -139,12 +139,6 @@ figure_read(struct row *row, const struct yaml_node *node, const struct figure_a
     return true;
 }
 
-bool
-figure_known(const struct figure *f)
-{
-    return f != NULL && f->basis != BASIS_NONE;
-}
-
 uint64_t
 figure_digest(const struct figure *f, uint64_t start)
 {

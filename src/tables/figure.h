@@ -38,7 +38,11 @@ bool figure_read(struct row *row, const struct yaml_node *node, const struct fig
 /* the source and basis that a mapping gives, for its plain numbers; says what is missing */
 bool figure_read_origin(struct row *row, const struct yaml_node *map,
                         const struct figure_asked *asked, struct figure *out);
-bool figure_known(const struct figure *f);
+static inline bool
+figure_known(const struct figure *f)
+{
+    return f != NULL && f->basis != BASIS_NONE;
+}
 const char *basis_word(enum basis b);
 uint64_t figure_digest(const struct figure *f, uint64_t start);
 

@@ -139,11 +139,12 @@ group_row(struct page *p, const struct entry_of *e, void *ctx)
     if (h->load[k].high <= 0 && h->bound[k] <= 0)
         return;
     struct text figures = text_new(a), share = text_new(a);
-    const bool serve = h->serve_used && h->share[k].high > 0 && h->content[k] == NULL;
-    if (h->content[k] != NULL && !figure_known(&e->helping->food->contents[k]))
+    const struct figure *content = load_content(a, e->helping, h, k);
+    const bool serve = h->serve_used && h->share[k].high > 0 && content == NULL;
+    if (content != NULL && !figure_known(&e->helping->food->contents[k]))
         text_add_string(&figures, "from above, "); /* its two parts are cited there */
     else
-        page_cite(p, &figures, h->content[k], "g per 100 g", group_name(k),
+        page_cite(p, &figures, content, "g per 100 g", group_name(k),
                   text_formatted(a, "of %.*s", SLICE_ARGS(e->name)));
     if (h->serve_used && k == e->helping->food->serve_group)
         page_cite(p, &figures, &e->helping->food->tested_serve, "g", "tested serve of", e->name);
@@ -159,9 +160,9 @@ group_row(struct page *p, const struct entry_of *e, void *ctx)
     grid_add(g, e->number);
     grid_add(g, e->name);
     grid_add(g, e->helping->weighing.known ? page_grams(a, h->grams) : SLICE("not known"));
-    grid_add(g, h->content[k] != NULL ? page_grams(a, h->content[k]->span)
-                : serve               ? SLICE("tested serve")
-                                      : SLICE("no figure"));
+    grid_add(g, content != NULL ? page_grams(a, content->span)
+                : serve         ? SLICE("tested serve")
+                                : SLICE("no figure"));
     grid_add(g, h->load[k].high > 0 ? page_span(a, h->load[k], 4) : SLICE(""));
     grid_add(g, h->limit[k] != NULL ? page_span(a, h->limit[k]->span, 3) : SLICE("none"));
     grid_add(g, text_slice(&share));

@@ -87,13 +87,14 @@ measured(struct notation *n, const struct ingredient *in, const struct measured 
 }
 
 static void
-helping_groups(struct notation *n, const struct helping_load *h, const struct outcome *o)
+helping_groups(struct notation *n, const struct helping *helping, const struct helping_load *h,
+               const struct outcome *o)
 {
     notation_member_open(n, "groups", '{');
     for (enum group g = 0; g < GROUPS; g++) {
         notation_member_open(n, group_word(g), '{');
         truth(n, "known", h->known[g]);
-        figure_or_null(n, "content", h->content[g], o);
+        figure_or_null(n, "content", load_content(n->text->arena, helping, h, g), o);
         span_or_null(n, "load", h->known[g] || h->load[g].high > 0, h->load[g]);
         figure_or_null(n, "limit", h->limit[g], o);
         span_or_null(n, "share", h->limit[g] != NULL, h->share[g]);
@@ -131,7 +132,7 @@ helping(struct notation *n, const struct ingredient *in, const struct helping *h
     figure_or_null(n, "tested-serve", h->food == NULL ? NULL : food_tested_serve(h->food, o->reads),
                    o);
     truth(n, "serve-used", load->serve_used);
-    helping_groups(n, load, o);
+    helping_groups(n, h, load, o);
     notation_close(n, '}');
 }
 

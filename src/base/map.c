@@ -4,7 +4,8 @@
 
 #include "base/list.h"
 
-/* odd numbers with bits all over them: the fractions of the golden ratio and of the root of three */
+/* odd numbers with bits all over them: the fractions of the golden ratio and of the root of three
+ */
 static const uint64_t MIX = UINT64_C(0x9e3779b97f4a7c15), TURN = UINT64_C(0xbb67ae8584caa73b);
 
 static inline uint64_t

@@ -10,13 +10,16 @@
 #include "reckon/mass.h"
 #include "tables/table_cache.h"
 
+struct kept_words;
+
 /* one food of one way to make an ingredient */
 struct helping {
     const struct written_food *written;
     const struct food *food; /* NULL: not in the larder */
     const struct form *form;
     struct weighing weighing;
-    struct span eaten; /* g edible in the whole dish, after `stays` */
+    struct span eaten;       /* g edible in the whole dish, after `stays` */
+    struct kept_words *kept; /* the line memo's, of what was written of it; NULL: nothing is kept */
 };
 
 struct dish_option { /* taken together: "salt and pepper" */

@@ -2,16 +2,31 @@
 
 #include <stdlib.h>
 
-#include "reckon/dish.h"
+enum { HELD_MOST = 8 << 20, BLOCK = 64 << 10 };
 
-enum { HELD_MOST = 4 << 20, BLOCK = 64 << 10 };
+/* what something depended on, in the order in which it was noted */
+struct noted {
+    const struct entry **items;
+    size_t count;
+};
 
 /* one line as one region reads it */
 struct known_line {
     bool told; /* it raises notices, which have places: it is read each time */
     struct ingredient ingredient;
-    const struct entry **reads; /* in the order in which they were noted */
-    size_t read_count;
+    struct noted noted;
+};
+
+struct kept_household {
+    struct household said;
+    struct noted noted;
+};
+
+/* a helping in the words of each region's kitchens, each made when it is first asked for */
+struct kept_words {
+    struct line_memo *memo;
+    int region;                                   /* of the line */
+    struct kept_household *said[REGIONS_MOST][2]; /* to the nearest, rounded down */
 };
 
 struct line_memo {
@@ -19,7 +34,7 @@ struct line_memo {
     struct phrasebook *book; /* NULL: none */
     const struct tables *tables;
     struct map lines[REGIONS_MOST]; /* text -> known_line */
-    struct reads reads;             /* of the line that is learnt */
+    struct reads reads;             /* of what is learnt */
 };
 
 static void
@@ -70,6 +85,36 @@ line_memo_begin(struct line_memo *m)
         forget(m);
 }
 
+static struct noted
+keep_noted(struct line_memo *m)
+{
+    struct noted noted = {arena_take_array(m->arena, m->reads.count + 1, sizeof *noted.items),
+                          m->reads.count};
+    for (size_t i = 0; i < noted.count; i++)
+        noted.items[i] = m->reads.items[i];
+    return noted;
+}
+
+static void
+note_again(const struct noted *noted, struct reads *reads)
+{
+    for (size_t i = 0; i < noted->count; i++)
+        reads_note(reads, noted->items[i]);
+}
+
+/* room for what will be written of each helping */
+static void
+keep_words(struct line_memo *m, int region, struct ingredient *in)
+{
+    for (size_t o = 0; o < in->option_count; o++)
+        for (size_t k = 0; k < in->options[o].count; k++) {
+            struct kept_words *kept = arena_take(m->arena, sizeof *kept);
+            kept->memo = m;
+            kept->region = region;
+            in->options[o].helpings[k].kept = kept;
+        }
+}
+
 static void
 learn(struct line_memo *m, struct arena *a, const struct yaml_node *node, int region,
       struct known_line **out)
@@ -84,10 +129,8 @@ learn(struct line_memo *m, struct arena *a, const struct yaml_node *node, int re
     dish_lay_line(m->arena, &line, region, m->tables, &m->reads, &notices, &known->ingredient);
     known->told = notices.count > 0;
     known->ingredient.line.node = NULL; /* it dies with its post */
-    known->read_count = m->reads.count;
-    known->reads = arena_take_array(m->arena, known->read_count + 1, sizeof *known->reads);
-    for (size_t i = 0; i < known->read_count; i++)
-        known->reads[i] = m->reads.items[i];
+    known->noted = keep_noted(m);
+    keep_words(m, region, &known->ingredient);
     map_put(&m->lines[region], text, known);
     *out = known;
 }
@@ -131,7 +174,48 @@ line_memo_lay(struct line_memo *m, struct arena *a, const struct yaml_node *node
         mark_again(m, known->ingredient.words);
     *out = known->ingredient;
     out->line.node = node;
-    for (size_t i = 0; i < known->read_count; i++)
-        reads_note(reads, known->reads[i]);
+    note_again(&known->noted, reads);
+    return true;
+}
+
+static void
+write_anew(const struct helping *h, int region, const struct tables *t, bool round_down,
+           struct kept_household **out)
+{
+    struct line_memo *m = h->kept->memo;
+    struct kept_household *said = arena_take(m->arena, sizeof *said);
+    reads_forget(&m->reads);
+    household_write_anew(m->arena, h, region, h->kept->region, t, round_down, &m->reads,
+                         &said->said);
+    said->noted = keep_noted(m);
+    *out = said;
+}
+
+/* a function of its own for the same reason as learn_guarded */
+static bool
+write_guarded(const struct helping *h, int region, const struct tables *t, bool round_down,
+              struct kept_household **out)
+{
+    struct line_memo *m = h->kept->memo;
+    if (setjmp(*arena_guard(m->arena)) != 0) {
+        m->reads = reads_apart(m->arena, m->arena);
+        return false;
+    }
+    write_anew(h, region, t, round_down, out);
+    return true;
+}
+
+bool
+line_memo_household(const struct helping *h, int region, int post_region, const struct tables *t,
+                    bool round_down, struct reads *reads, struct household *out)
+{
+    if (h->kept == NULL || h->kept->region != post_region || region < 0 ||
+        h->kept->memo->tables != t)
+        return false;
+    struct kept_household **said = &h->kept->said[region][round_down];
+    if (*said == NULL && !write_guarded(h, region, t, round_down, said))
+        return false;
+    *out = (*said)->said;
+    note_again(&(*said)->noted, reads);
     return true;
 }

@@ -4,7 +4,7 @@
 #ifndef RECKON_LINE_MEMO_H
 #define RECKON_LINE_MEMO_H
 
-#include "reckon/dish.h"
+#include "reckon/household.h"
 
 /* NULL when there is no memory: then lines are read each time */
 struct line_memo *line_memo_open(void);
@@ -19,5 +19,11 @@ struct phrasebook *line_memo_book(const struct line_memo *m);
  * the post needs alone. */
 bool line_memo_lay(struct line_memo *m, struct arena *a, const struct yaml_node *node, int region,
                    const struct tables *tables, struct reads *reads, struct ingredient *out);
+
+/* what household_write_anew gives of a line that was laid by a memo, and its reads. False where
+ * nothing is kept of it. */
+bool line_memo_household(const struct helping *h, int region, int post_region,
+                         const struct tables *t, bool round_down, struct reads *reads,
+                         struct household *out);
 
 #endif

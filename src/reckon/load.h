@@ -7,10 +7,10 @@
 
 /* loads of one helping in one portion */
 struct helping_load {
-    struct span grams;                    /* edible g in one portion */
+    struct span grams;         /* edible g in one portion */
     struct span load[GROUPS];  /* g; by a tested serve: share x limit */
     struct span share[GROUPS]; /* against the limit of its class */
-    uint8_t told;    /* bits 1 << group: the content is known; see load_content */
+    uint8_t told;              /* bits 1 << group: the content is known; see load_content */
     uint8_t touched; /* ... it may bring something: of all others load, share and bound are 0 */
     const struct figure *limit[GROUPS]; /* NULL: not read, or the phase has none */
     bool known[GROUPS];

@@ -206,7 +206,8 @@ name_contributors(const struct sheet *s, enum group g, struct group_stand *out)
     out->chief_share = whole > 0 ? chief / whole : 0;
     chief = -1;
     for (size_t k = 0; k < s->helping_count; k++, h++)
-        if (column_touched(h->touched, g) && h->limit[g] != NULL && (h->share[g].mid > chief || unknown_limit == 0)) {
+        if (column_touched(h->touched, g) && h->limit[g] != NULL &&
+            (h->share[g].mid > chief || unknown_limit == 0)) {
             chief = h->share[g].mid;
             unknown_limit = (out->fresh_allowance && h->fresh && h->fresh_share.mid > 0)
                                 ? h->load[g].mid / h->fresh_share.mid

@@ -70,16 +70,35 @@ allergens_stand(struct arena *a, const struct helping *h, uint32_t allergens)
     return (h->food->may_carry & left) != 0 ? STANDS_LABEL : STANDS_KEEPS;
 }
 
+/* whether each food keeps to it whatever the line says, as most do to most: no more need be asked.
+ * All foods are looked at, and noted. */
+static bool
+keeps(const struct ingredient *in, bool by_diet, enum diet diet, uint32_t allergens,
+      struct reads *reads)
+{
+    bool keep = in->option_count > 0;
+    for (size_t o = 0; o < in->option_count; o++)
+        for (size_t k = 0; k < in->options[o].count; k++) {
+            const struct food *f = in->options[o].helpings[k].food;
+            if (f == NULL) {
+                keep = false;
+                continue;
+            }
+            reads_note(reads, &f->identity);
+            keep = keep && (by_diet ? (f->breaks | f->labelled) >> diet & 1
+                                    : (f->allergens | f->may_carry) & allergens) == 0;
+        }
+    return keep;
+}
+
 /* how one option stands: as the worst of its foods */
 static enum stands
 option_stands(struct arena *a, const struct dish_option *o, bool by_diet, enum diet diet,
-              uint32_t allergens, struct reads *reads)
+              uint32_t allergens)
 {
     enum stands worst = STANDS_KEEPS;
     for (size_t i = 0; i < o->count; i++) {
         const struct helping *h = &o->helpings[i];
-        if (h->food != NULL)
-            reads_note(reads, &h->food->identity);
         enum stands s = by_diet ? diet_stands(a, h, diet) : allergens_stand(a, h, allergens);
         worst = s > worst ? s : worst;
     }
@@ -100,8 +119,10 @@ weigh_up(struct arena *a, const struct dish *d, bool by_diet, enum diet diet, ui
     for (size_t i = 0; i < d->count; i++) {
         const struct ingredient *in = &d->ingredients[i];
         size_t counts[STANDS_BREAKS + 1] = {0};
+        if (keeps(in, by_diet, diet, allergens, reads))
+            continue;
         for (size_t o = 0; o < in->option_count; o++)
-            counts[option_stands(a, &in->options[o], by_diet, diet, allergens, reads)]++;
+            counts[option_stands(a, &in->options[o], by_diet, diet, allergens)]++;
         if (counts[STANDS_BREAKS] > 0 && counts[STANDS_BREAKS] == in->option_count && !in->optional)
             add(a, &out->breaking, i);
         else if (counts[STANDS_BREAKS] > 0)

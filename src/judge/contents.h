@@ -36,5 +36,4 @@ void contents_of_diet(struct arena *a, const struct dish *d, enum diet diet, str
 /* of any of these allergens (bits) */
 void contents_of_allergens(struct arena *a, const struct dish *d, uint32_t allergens,
                            struct reads *reads, struct contents *out);
-
 #endif

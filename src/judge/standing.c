@@ -8,6 +8,13 @@
 /* foods that one message names */
 enum { NAMED_MOST = 6 };
 
+/* a helping with its place among the dish's */
+struct seat {
+    const struct ingredient *ingredient;
+    const struct helping *helping;
+    const struct helping_load *load;
+};
+
 struct hearing {
     struct arena *arena;
     const struct post *post;
@@ -17,14 +24,8 @@ struct hearing {
     const struct remedies *remedies;
     struct reads *reads;
     struct notices *notices;
-    struct sheet sheet;
-};
-
-/* a helping with its place among the dish's */
-struct seat {
-    const struct ingredient *ingredient;
-    const struct helping *helping;
-    const struct helping_load *load;
+    const struct sheet *sheet;
+    struct seat *seats; /* all helpings, in the order of the sheet */
 };
 
 static const struct sum_of {
@@ -34,24 +35,30 @@ static const struct sum_of {
             {SORBITOL, POLYOLS},
             {MANNITOL, POLYOLS}};
 
-static bool
-next_seat(const struct hearing *h, size_t *i, size_t *o, size_t *k, size_t *flat, struct seat *out)
+static void
+lay_seats(struct hearing *h)
 {
-    for (; *i < h->dish->count; ++*i, *o = 0) {
-        const struct ingredient *in = &h->dish->ingredients[*i];
-        for (; *o < in->option_count; ++*o, *k = 0)
-            if (*k < in->options[*o].count) {
-                *out = (struct seat){in, &in->options[*o].helpings[(*k)++],
-                                     &h->sheet.helpings[(*flat)++]};
-                return true;
-            }
+    struct seat *seat = arena_take_array(h->arena, h->sheet->helping_count + 1, sizeof *seat);
+    const struct helping_load *load = h->sheet->helpings;
+    h->seats = seat;
+    for (size_t i = 0; i < h->dish->count; i++) {
+        const struct ingredient *in = &h->dish->ingredients[i];
+        for (size_t o = 0; o < in->option_count; o++)
+            for (size_t k = 0; k < in->options[o].count; k++)
+                *seat++ = (struct seat){in, &in->options[o].helpings[k], load++};
     }
-    return false;
 }
 
-#define EACH_SEAT(hearing, seat)                   \
-    for (size_t i_ = 0, o_ = 0, k_ = 0, flat_ = 0; \
-         next_seat((hearing), &i_, &o_, &k_, &flat_, &(seat));)
+#define EACH_SEAT(hearing, one)                                                                    \
+    for (const struct seat *one = (hearing)->seats, *end_ = one + (hearing)->sheet->helping_count; \
+         one < end_; one++)
+
+/* the groups whose content is not known and that may bring something: bits 1 << group */
+static unsigned
+untold(const struct seat *s)
+{
+    return s->load->touched & ~(unsigned)s->load->told;
+}
 
 static struct place
 seat_place(const struct seat *s)
@@ -73,16 +80,14 @@ add_name(const struct hearing *h, struct text *text, const struct helping *helpi
 static bool
 chief_seat(const struct hearing *h, size_t column, struct seat *out)
 {
-    struct seat s;
     double most = 0;
     EACH_SEAT(h, s)
     {
-        double brings = column == SITTING
-                            ? s.load->sitting.mid + s.load->sitting.high * 1e-6
-                            : s.load->share[column].mid + s.load->share[column].high * 1e-6;
+        const struct span *share = column == SITTING ? &s->load->sitting : &s->load->share[column];
+        const double brings = share->mid + share->high * 1e-6;
         if (brings > most) {
             most = brings;
-            *out = s;
+            *out = *s;
         }
     }
     return most > 0;
@@ -91,9 +96,9 @@ chief_seat(const struct hearing *h, size_t column, struct seat *out)
 static struct place
 column_place(const struct hearing *h, size_t column)
 {
-    struct seat s;
-    if (chief_seat(h, column, &s))
-        return seat_place(&s);
+    struct seat chief;
+    if (chief_seat(h, column, &chief))
+        return seat_place(&chief);
     return h->post->front.yield.text.length > 0 ? h->post->front.yield.place
                                                 : h->post->front.portions.place;
 }
@@ -109,12 +114,11 @@ add_grams(struct text *text, double grams)
 static void
 limits_carried(const struct hearing *h, size_t column, double *least, double *most)
 {
-    struct seat s;
     EACH_SEAT(h, s)
     {
-        if (column == SITTING || s.load->limit[column] == NULL || s.load->load[column].high <= 0)
+        if (column == SITTING || s->load->limit[column] == NULL || s->load->load[column].high <= 0)
             continue;
-        const double limit = s.load->limit[column]->span.mid;
+        const double limit = s->load->limit[column]->span.mid;
         *least = *least == 0 || limit < *least ? limit : *least;
         *most = limit > *most ? limit : *most;
     }
@@ -221,7 +225,7 @@ judge_sitting(const struct hearing *h)
         return;
     struct text figures = text_new(h->arena), mend = text_new(h->arena);
     add_figures(h, &figures, SITTING, h->stand->sitting_share, h->stand->sitting,
-                h->sheet.sitting_limit, h->stand->sitting_standing);
+                h->sheet->sitting_limit, h->stand->sitting_standing);
     if (h->stand->sitting_standing != STANDING_OVER) {
         notice_add(h->notices, rule, column_place(h, SITTING), SLICE("one sitting"),
                    text_slice(&figures));
@@ -262,35 +266,34 @@ judge_unknown(const struct hearing *h)
     if (count == 0 || h->dish->count == 0)
         return;
     struct place place = {0, 0, 0};
-    struct seat s;
     bool untraced = false;
     EACH_SEAT(h, s)
     {
-        for (enum group g = 0; g < GROUPS; g++)
-            untraced = untraced || (s.load->bound[g] > 0 && !s.load->trace[g]);
+        for (enum group g = 0; s->load->touched >> g != 0; g++)
+            untraced = untraced || (s->load->bound[g] > 0 && !s->load->trace[g]);
     }
     EACH_SEAT(h, s)
     {
         bool no_figure = false, no_amount = false;
         for (enum group g = 0; g < GROUPS; g++) {
-            if (!h->stand->groups[g].unknown || s.load->bound[g] <= 0 ||
-                (untraced && s.load->trace[g]))
+            if (!h->stand->groups[g].unknown || s->load->bound[g] <= 0 ||
+                (untraced && s->load->trace[g]))
                 continue;
-            no_figure = no_figure || (s.load->told >> g & 1) == 0;
-            no_amount = no_amount || (s.load->told >> g & 1) != 0;
+            no_figure = no_figure || (untold(s) >> g & 1) != 0;
+            no_amount = no_amount || (untold(s) >> g & 1) == 0;
         }
         if (!no_figure && !no_amount)
             continue;
         if (reasons == 0)
-            place = seat_place(&s);
+            place = seat_place(s);
         if (reasons++ >= NAMED_MOST)
             continue;
         text_add_string(&why, reasons == 1 ? "" : ", ");
-        bool more = s.helping->written->extra_unmeasured; /* "150 g, plus extra to dust" */
+        bool more = s->helping->written->extra_unmeasured; /* "150 g, plus extra to dust" */
         text_add_string(&why, no_figure ? "no figure for "
                               : more    ? "no amount for the extra "
                                         : "no amount for ");
-        add_name(h, &why, s.helping);
+        add_name(h, &why, s->helping);
     }
     add_rest(&why, reasons);
     if (!h->dish->portions_known) {
@@ -304,19 +307,18 @@ judge_unknown(const struct hearing *h)
 static void
 judge_untested(const struct hearing *h)
 {
-    struct seat s;
     EACH_SEAT(h, s)
     {
-        if (s.helping->food == NULL)
+        if (s->helping->food == NULL)
             continue;
         struct text groups = text_new(h->arena);
         size_t count = 0;
-        for (enum group g = 0; g < GROUPS; g++)
-            if ((s.load->told >> g & 1) == 0 && !s.load->known[g] && s.load->bound[g] > 0 &&
-                !s.load->trace[g])
+        for (enum group g = 0; untold(s) >> g != 0; g++)
+            if ((untold(s) >> g & 1) != 0 && !s->load->known[g] && s->load->bound[g] > 0 &&
+                !s->load->trace[g])
                 add_listed(&groups, &count, group_name(g));
         if (count > 0)
-            notice_add(h->notices, RULE_FOOD_UNTESTED, seat_place(&s), s.helping->written->name,
+            notice_add(h->notices, RULE_FOOD_UNTESTED, seat_place(s), s->helping->written->name,
                        text_slice(&groups));
     }
 }
@@ -328,25 +330,24 @@ judge_traces(const struct hearing *h)
     struct place place = {0, 0, 0};
     double most = 0;
     size_t count = 0;
-    struct seat s;
     EACH_SEAT(h, s)
     {
         double brings = 0;
         bool without = false;
-        for (enum group g = 0; g < GROUPS; g++)
-            if ((s.load->told >> g & 1) == 0 && s.load->bound[g] > 0 &&
+        for (enum group g = 0; untold(s) >> g != 0; g++)
+            if ((untold(s) >> g & 1) != 0 && s->load->bound[g] > 0 &&
                 h->stand->groups[g].standing != STANDING_UNKNOWN) {
-                without = without || !s.load->trace[g];
-                brings = fmax(brings, s.load->bound[g]);
+                without = without || !s->load->trace[g];
+                brings = fmax(brings, s->load->bound[g]);
             }
         /* a food that was tested as a whole is not one without figures */
-        if (brings <= 0 || without || s.load->serve_used)
+        if (brings <= 0 || without || s->load->serve_used)
             continue;
         if (count++ == 0)
-            place = seat_place(&s);
+            place = seat_place(s);
         else
             text_add_string(&foods, ", ");
-        add_name(h, &foods, s.helping);
+        add_name(h, &foods, s->helping);
         most = fmax(most, brings);
     }
     if (count == 0)
@@ -360,23 +361,22 @@ judge_traces(const struct hearing *h)
 static void
 judge_serves(const struct hearing *h)
 {
-    struct seat s;
     EACH_SEAT(h, s)
     {
-        if (!s.load->serve_disagrees)
+        if (!s->load->serve_disagrees)
             continue;
-        const struct figure *serve = food_tested_serve(s.helping->food, NULL);
+        const struct figure *serve = food_tested_serve(s->helping->food, NULL);
         struct text more = text_new(h->arena);
         text_add_string(&more, "by its composition a serve of ");
         text_add_number(&more, serve->span.mid, 0);
         text_add_string(&more, " g carries ");
-        text_add_number(&more, s.load->serve_share.low, 2);
-        if (s.load->serve_share.high - s.load->serve_share.low > 0.005) {
+        text_add_number(&more, s->load->serve_share.low, 2);
+        if (s->load->serve_share.high - s->load->serve_share.low > 0.005) {
             text_add_string(&more, " to ");
-            text_add_number(&more, s.load->serve_share.high, 2);
+            text_add_number(&more, s->load->serve_share.high, 2);
         }
-        text_addf(&more, " of the limit of %s", group_name(s.helping->food->serve_group));
-        notice_add(h->notices, RULE_SERVE_DISAGREES, seat_place(&s), s.helping->written->name,
+        text_addf(&more, " of the limit of %s", group_name(s->helping->food->serve_group));
+        notice_add(h->notices, RULE_SERVE_DISAGREES, seat_place(s), s->helping->written->name,
                    text_slice(&more));
     }
 }
@@ -416,11 +416,12 @@ standing_judge(struct arena *a, const struct post *post, const struct dish *d,
                         .post = post,
                         .dish = d,
                         .tables = t,
-                        .sheet = *sheet,
+                        .sheet = sheet,
                         .stand = stand,
                         .remedies = remedies,
                         .reads = reads,
                         .notices = notices};
+    lay_seats(&h);
     judge_groups(&h);
     judge_sitting(&h);
     judge_unknown(&h);

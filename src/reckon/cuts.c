@@ -67,65 +67,140 @@ holds_all(const struct corner_search *s, const double x[CUT_SET_MOST])
     return true;
 }
 
-/* Sets what two needs leave of two things (or one of one), the others being cut whole; false where
- * the lines are all but parallel. */
-static bool
-leave_few(const struct corner_search *s, const size_t *chosen, const size_t *some, size_t count,
-          double x[CUT_SET_MOST])
+/* A corner and the ways out of it: along edge[k] the chosen line k gains 1 and all the others stay
+ * as they are. */
+struct vertex {
+    size_t chosen[CUT_SET_MOST];
+    double x[CUT_SET_MOST];
+    double edge[CUT_SET_MOST][CUT_SET_MOST];
+};
+
+/* a corner counts as clear only where all that decides it is larger than this */
+static const double CLEAR = 1e-4;
+
+static double
+along(const struct corner_search *s, const double *coefficients, const double *x)
 {
-    double m[2][2], left[2];
-    for (size_t r = 0; r < count; r++) {
-        const struct line *line = &s->line[chosen[r]];
-        left[r] = line->least;
-        for (size_t i = 0; i < s->things; i++)
-            left[r] -= line->at[i];
-        for (size_t k = 0; k < count; k++) {
-            m[r][k] = line->at[some[k]];
-            left[r] += m[r][k];
+    double sum = 0;
+    for (size_t i = 0; i < s->things; i++)
+        sum += coefficients[i] * x[i];
+    return sum;
+}
+
+static bool
+is_chosen(const struct corner_search *s, const struct vertex *v, size_t line)
+{
+    for (size_t k = 0; k < s->things; k++)
+        if (v->chosen[k] == line)
+            return true;
+    return false;
+}
+
+/* the edge that lowers the cost most; CUT_SET_MOST where none does */
+static size_t
+steepest(const struct corner_search *s, const struct vertex *v)
+{
+    size_t best = CUT_SET_MOST;
+    double least = 0;
+    for (size_t k = 0; k < s->things; k++) {
+        const double cost = along(s, s->weight, v->edge[k]);
+        if (cost < least) {
+            least = cost;
+            best = k;
         }
     }
-    const double det = count == 1 ? m[0][0] : m[0][0] * m[1][1] - m[0][1] * m[1][0];
-    const double size = count == 1 ? 1 : m[0][0] * m[1][1] + m[0][1] * m[1][0];
-    if (!(fabs(det) > 1e-4 * size) || !(fabs(det) > 1e-6))
+    return best;
+}
+
+/* goes along an edge to the next corner; false where no line that makes corners clearly ends it */
+static bool
+step(const struct corner_search *s, struct vertex *v, size_t edge)
+{
+    size_t end = s->lines;
+    double length = INFINITY, rate = 0;
+    for (size_t l = 0; l < s->lines; l++) {
+        const double falls = -along(s, s->line[l].at, v->edge[edge]);
+        if (!(falls > 0) || is_chosen(s, v, l))
+            continue;
+        const double reach = fmax(0, along(s, s->line[l].at, v->x) - s->line[l].least) / falls;
+        if (reach < length) {
+            length = reach;
+            end = l;
+            rate = -falls;
+        }
+    }
+    if (end >= s->corner_lines || rate > -CLEAR)
         return false;
-    x[some[0]] = (count == 1 ? left[0] : left[0] * m[1][1] - left[1] * m[0][1]) / det;
-    if (count == 2)
-        x[some[1]] = (m[0][0] * left[1] - m[1][0] * left[0]) / det;
+    for (size_t i = 0; i < s->things; i++) {
+        v->x[i] += length * v->edge[edge][i];
+        v->edge[edge][i] /= rate;
+    }
+    for (size_t k = 0; k < s->things; k++) {
+        const double by = along(s, s->line[end].at, v->edge[k]);
+        for (size_t i = 0; k != edge && i < s->things; i++)
+            v->edge[k][i] -= by * v->edge[edge][i];
+    }
+    v->chosen[edge] = end;
     return true;
 }
 
-/* Most corners have all things but one or two cut whole. Where these lie well outside, or cost well
- * over the best, nobody need solve their systems. */
+/* whether nothing else comes near: no other line is all but met, and every way out costs */
 static bool
-is_hopeless(const struct corner_search *s, const size_t *chosen)
+is_clear(const struct corner_search *s, const struct vertex *v)
 {
-    size_t some[CUT_SET_MOST], count = 0;
-    const size_t last = s->things;
-    double x[CUT_SET_MOST], cost = 0;
-    for (size_t i = 0; i < s->things; i++)
-        x[i] = 1;
-    while (count < last && chosen[count] < s->needs)
-        count++;
-    for (size_t i = 0, k = 0, c = count; i < s->things; i++)
-        if (c < last && chosen[c] == s->needs + i)
-            c++;
-        else
-            some[k++] = i;
-    if (count > 2 || (count > 0 && !leave_few(s, chosen, some, count, x)))
-        return false;
-    for (size_t k = 0; k < count; k++)
-        if (x[some[k]] < -1e-6 || x[some[k]] > 1 + 1e-6)
-            return true;
-    for (size_t l = 0; l < s->needs; l++) {
-        double sum = 0;
-        for (size_t i = 0; i < s->things; i++)
-            sum += s->line[l].at[i] * x[i];
-        if (sum < s->line[l].least * (1 - 1e-6) - 1e-6)
-            return true;
+    const double whole = along(s, s->weight, (const double[CUT_SET_MOST]){1, 1, 1, 1});
+    for (size_t k = 0; k < s->things; k++)
+        if (along(s, s->weight, v->edge[k]) < CLEAR * whole)
+            return false;
+    for (size_t l = 0; l < s->lines; l++)
+        if (!is_chosen(s, v, l) && along(s, s->line[l].at, v->x) < s->line[l].least + CLEAR)
+            return false;
+    return true;
+}
+
+/* From where all is cut whole down along the edges, as long as that costs less: the corner that is
+ * left is the least. False where it is not clear of others, so that the order in which corners are
+ * tried decides. */
+static bool
+descend(const struct corner_search *s, size_t *chosen)
+{
+    enum { STEPS_MOST = 24 };
+    struct vertex v;
+    memset(&v, 0, sizeof v);
+    for (size_t i = 0; i < s->things; i++) {
+        v.chosen[i] = s->needs + i;
+        v.x[i] = 1;
+        v.edge[i][i] = -1;
     }
+    for (int steps = 0; steps < STEPS_MOST; steps++) {
+        const size_t edge = steepest(s, &v);
+        if (edge < CUT_SET_MOST && !step(s, &v, edge))
+            return false;
+        if (edge < CUT_SET_MOST)
+            continue;
+        if (!is_clear(s, &v))
+            return false;
+        size_t count = 0; /* in order, as they are tried one by one */
+        for (size_t l = 0; l < s->corner_lines; l++)
+            if (is_chosen(s, &v, l))
+                chosen[count++] = l;
+        return count == s->things;
+    }
+    return false;
+}
+
+static void
+try_corner(struct corner_search *s, const size_t *chosen)
+{
+    double x[CUT_SET_MOST], cost = 0;
+    if (!meet(s, chosen, x) || !holds_all(s, x))
+        return;
     for (size_t i = 0; i < s->things; i++)
         cost += x[i] * s->weight[i];
-    return cost > s->best * (1 + 1e-6) + 1e-6;
+    if (cost < s->best - 1e-12) {
+        s->best = cost;
+        memcpy(s->held, x, sizeof s->held);
+    }
 }
 
 /* The least of a linear cost over a bounded polytope lies on a corner: all of them are tried, but
@@ -140,15 +215,7 @@ try_corners(struct corner_search *s, size_t *chosen, size_t depth, size_t from)
         }
         return;
     }
-    double x[CUT_SET_MOST], cost = 0;
-    if (is_hopeless(s, chosen) || !meet(s, chosen, x) || !holds_all(s, x))
-        return;
-    for (size_t i = 0; i < s->things; i++)
-        cost += x[i] * s->weight[i];
-    if (cost < s->best - 1e-12) {
-        s->best = cost;
-        memcpy(s->held, x, sizeof s->held);
-    }
+    try_corner(s, chosen);
 }
 
 static void
@@ -254,7 +321,10 @@ try_set(const struct cut_problem *p, const size_t *set, size_t size, double *bes
     for (size_t i = 0; i < size; i++)
         add_line(&s, i, 1, 0);
     size_t chosen[CUT_SET_MOST];
-    try_corners(&s, chosen, 0, 0);
+    if (descend(&s, chosen))
+        try_corner(&s, chosen);
+    else
+        try_corners(&s, chosen, 0, 0);
     if (!(s.best < *best))
         return false;
     *best = s.best;

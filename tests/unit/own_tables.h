@@ -14,6 +14,7 @@
 
 #include <cmocka.h>
 
+#include "tables/larder.h"
 #include "tables/table_cache.h"
 
 /* the repository's own tables, without a cache; tests run from its top */
@@ -26,6 +27,22 @@ repository_tables(struct arena *a)
     if (!tables_load(a, &layers, "", t, &f))
         fail_msg("%s", f.text);
     return t;
+}
+
+/* setup and teardown of a group whose state is these tables */
+static inline int
+take_repository_tables(void **state)
+{
+    *state = repository_tables(arena_open(1 << 20));
+    return 0;
+}
+
+static inline int
+drop_repository_tables(void **state)
+{
+    const struct tables *t = *state;
+    arena_close(t->larder->arena);
+    return 0;
 }
 
 static inline const struct yaml_node *

@@ -313,13 +313,6 @@ stems_of_stems_are_themselves(void **state)
     arena_close(a);
 }
 
-static int
-open_tables(void **state)
-{
-    *state = repository_tables(arena_open(1 << 20));
-    return 0;
-}
-
 /* the rows are searched in halves: one out of order is not found, and plays no part */
 static void
 words_play_their_part(void **state)
@@ -356,5 +349,5 @@ main(void)
         cmocka_unit_test(stems_of_stems_are_themselves),
         cmocka_unit_test(words_play_their_part),
     };
-    return cmocka_run_group_tests(tests, open_tables, NULL);
+    return cmocka_run_group_tests(tests, take_repository_tables, drop_repository_tables);
 }

@@ -108,13 +108,6 @@ looks_are_noted(void **state)
     arena_close(a);
 }
 
-static int
-open_tables(void **state)
-{
-    *state = repository_tables(arena_open(1 << 20));
-    return 0;
-}
-
 int
 main(void)
 {
@@ -123,5 +116,5 @@ main(void)
         cmocka_unit_test(a_reader_sets_their_own),
         cmocka_unit_test(looks_are_noted),
     };
-    return cmocka_run_group_tests(tests, open_tables, NULL);
+    return cmocka_run_group_tests(tests, take_repository_tables, drop_repository_tables);
 }

@@ -186,13 +186,6 @@ what_is_not_known_is_said(void **state)
     arena_close(a);
 }
 
-static int
-open_tables(void **state)
-{
-    *state = repository_tables(arena_open(1 << 20));
-    return 0;
-}
-
 int
 main(void)
 {
@@ -202,5 +195,5 @@ main(void)
         cmocka_unit_test(two_measures_agree_or_are_told),
         cmocka_unit_test(what_is_not_known_is_said),
     };
-    return cmocka_run_group_tests(tests, open_tables, NULL);
+    return cmocka_run_group_tests(tests, take_repository_tables, drop_repository_tables);
 }

@@ -113,13 +113,6 @@ a_layer_overrides_unit_by_unit(void **state)
     arena_close(a);
 }
 
-static int
-open_tables(void **state)
-{
-    *state = repository_tables(arena_open(1 << 20));
-    return 0;
-}
-
 int
 main(void)
 {
@@ -130,5 +123,5 @@ main(void)
         cmocka_unit_test(near_spellings_are_named),
         cmocka_unit_test(a_layer_overrides_unit_by_unit),
     };
-    return cmocka_run_group_tests(tests, open_tables, NULL);
+    return cmocka_run_group_tests(tests, take_repository_tables, drop_repository_tables);
 }

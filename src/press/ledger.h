@@ -95,7 +95,8 @@ struct ledger {
     uint64_t *marks;  /* a bit for each key, to put numbers in order; all 0 in between */
     size_t mark_room; /* words of them */
     size_t place_count;
-    uint32_t *entries; /* by number of the tables' entries the number of its key + 1, 0: not known */
+    uint32_t
+        *entries; /* by number of the tables' entries the number of its key + 1, 0: not known */
     size_t entry_room;
 };
 

@@ -14,10 +14,10 @@ struct region {
     const char *speech; /* whose food names it uses: a region id */
     bool fahrenheit;    /* how its ovens are set */
     bool gas_marks;
-    bool month_first;                        /* order of dates */
-    const char *allergens;                   /* "eu" or "us" */
-    const char *nutrition;                   /* "eu" or "us": rounding and label form */
-    struct map sizes;                        /* unit id -> struct figure *, of the region itself */
+    bool month_first;                  /* order of dates */
+    const char *allergens;             /* "eu" or "us" */
+    const char *nutrition;             /* "eu" or "us": rounding and label form */
+    struct map sizes;                  /* unit id -> struct figure *, of the region itself */
     struct unit_row *rows[UNITS_MOST]; /* in the order of unit_words, NULL: no unit here */
 };
 

@@ -51,7 +51,8 @@ static const char *const purposes[] = {
     "made up",      "made with",      "mixed into",   "soaked in",
 };
 
-static const char *const manners[] = {"with", "without", "in", "from", "like", "per", "plus"};
+static const char *const manners[] = {"made without", "made from", "with", "without", "in",
+                                      "from",         "like",      "per",  "plus"};
 
 static const char *const no_alternatives[] = {
     "more",       "to taste", "as needed",  "as required",   "so",
@@ -69,8 +70,10 @@ static const char *const unmeasured_words[] = {
 
 /* parts that a line may name before the whole: "flesh of 1 avocado", "yolks of 2 eggs" */
 static const char *const part_words[] = {
-    "flesh", "pulp", "seeds",  "kernels", "leaves", "florets",  "cloves",
-    "yolks", "yolk", "whites", "white",   "meat",   "segments", "fronds",
+    "green parts", "green part", "green tops", "green top", "green leaves", "white parts",
+    "white part",  "flesh",      "pulp",       "seeds",     "kernels",      "leaves",
+    "florets",     "cloves",     "yolks",      "yolk",      "whites",       "white",
+    "meat",        "segments",   "fronds",     "stalks",    "stems",        "hearts",
 };
 
 static const char *const idle_words[] = {

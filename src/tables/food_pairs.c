@@ -36,8 +36,8 @@ soften_salt(struct food_word *words, size_t count)
 static bool
 is_come_by(struct slice stem)
 {
-    static const char *const words[] = {"fed",   "raised", "reared", "caught",   "sourced",
-                                        "grown", "farmed", "bought", "harvested"};
+    static const char *const words[] = {"fed",   "raised", "reared", "caught",    "sourced",
+                                        "grown", "farmed", "bought", "harvested", "grade"};
     return is_any(stem, words, COUNT(words));
 }
 

@@ -54,6 +54,8 @@ static const struct {
     {"flour: 200 g", "200 g [flour]"},
     {"flour 200 g", "200 g [flour]"},
     {"6 cloves", "6 [cloves]"},
+    {"the green part of 1 leek, sliced", "1 [leek] {green part, sliced}"},
+    {"green tops of 4 spring onions", "4 [spring onions] {green tops}"},
     {"tbsp 1 mirin", "1 tbsp [mirin]"},
     {"tbsp. 1½ mirin", "1.5 tbsp [mirin]"},
     {"T 55 flour", "[T 55 flour]"},

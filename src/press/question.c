@@ -3,17 +3,13 @@
 
 #include <dirent.h>
 #include <errno.h>
-#include <fcntl.h>
-#include <signal.h>
-#include <spawn.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
-#include <sys/wait.h>
 #include <unistd.h>
 
-extern char **environ;
+#include "press/revision.h"
 
 struct asking {
     struct question *question;
@@ -69,69 +65,6 @@ question_close(struct question *q)
     q->folder[0] = '\0';
 }
 
-/* runs a program to its end; its own words on standard error are the explanation */
-static bool
-run(struct asking *k, char *const argv[])
-{
-    pid_t pid;
-    int status = 0;
-    posix_spawnattr_t attributes;
-    sigset_t none;
-    sigemptyset(&none);
-    if (posix_spawnattr_init(&attributes) != 0)
-        return failure_say(k->failure, "out of memory");
-    posix_spawnattr_setsigmask(&attributes, &none);
-    posix_spawnattr_setflags(&attributes, POSIX_SPAWN_SETSIGMASK);
-    int error = posix_spawnp(&pid, argv[0], NULL, &attributes, argv, environ);
-    posix_spawnattr_destroy(&attributes);
-    if (error != 0) {
-        errno = error;
-        return failure_say_errno(k->failure, "%s cannot be run", argv[0]);
-    }
-    while (waitpid(pid, &status, 0) < 0 && errno == EINTR)
-        ;
-    return WIFEXITED(status) && WEXITSTATUS(status) == 0;
-}
-
-/* the tables of a revision, taken out into the temporary folder */
-static enum answer_of_tables
-take_out(struct asking *k, const char *revision, const char **folder)
-{
-    struct arena *a = k->arena;
-    char *archive = text_format(a, "%s/tables.tar", k->question->folder);
-    char *to = text_format(a, "%s/git", k->question->folder);
-    char *git[] = {"git",
-                   "-C",
-                   slice_string(a, slice_of(k->question->content)),
-                   "archive",
-                   "--format=tar",
-                   "-o",
-                   archive,
-                   slice_string(a, slice_of(revision)),
-                   "tables",
-                   NULL};
-    char *tar[] = {"tar", "-x", "-f", archive, "-C", to, NULL};
-    if (mkdir(to, 0700) != 0) {
-        failure_say_errno(k->failure, "%s", to);
-        return TABLES_FAILED;
-    }
-    k->failure->text[0] = '\0';
-    if (revision[0] == '-' || revision[0] == '\0' || !run(k, git)) {
-        if (k->failure->text[0] != '\0')
-            return TABLES_FAILED;
-        failure_say(k->failure, "git has no tables of revision '%s' in %s", revision,
-                    k->question->content);
-        return TABLES_MISASKED;
-    }
-    if (!run(k, tar)) {
-        if (k->failure->text[0] == '\0')
-            failure_say(k->failure, "tar cannot take the tables out");
-        return TABLES_FAILED;
-    }
-    *folder = text_format(a, "%s/tables", to);
-    return TABLES_ANSWERED;
-}
-
 /* whatever the content's own folder has and the other has not, as links beside the other's */
 static bool
 mix(struct asking *k, const char *other, const char *own, const char *to)
@@ -158,41 +91,61 @@ mix(struct asking *k, const char *other, const char *own, const char *to)
     return true;
 }
 
-/* the layers with the folder asked for in the place of the content's own tables */
-static enum answer_of_tables
-lay_layers(struct asking *k, const struct table_layers *now, struct table_layers *out)
+/* the layers without the content's own tables, which are the last layer and may be the only one */
+static void
+drop_own(const char *own, struct table_layers *out)
 {
-    struct arena *a = k->arena;
-    const char *against = k->question->against, *folder = against;
-    *out = *now;
-    if (against == NULL)
-        return TABLES_ANSWERED;
-    if (strncmp(against, "git:", 4) == 0) {
-        enum answer_of_tables answer = take_out(k, against + 4, &folder);
-        if (answer != TABLES_ANSWERED)
-            return answer;
-    }
-    if (!is_folder(folder)) {
-        failure_say(k->failure, "there is no folder %s", folder);
+    struct stat last, mine;
+    const size_t at = out->count;
+    if (at > 0 && stat(out->folders[at - 1], &last) == 0 && stat(own, &mine) == 0 &&
+        last.st_dev == mine.st_dev && last.st_ino == mine.st_ino)
+        out->count--;
+}
+
+/* a folder is laid over the content's own; what it has not is the content's */
+static enum answer_of_tables
+find_folder(struct asking *k, const char *own, const char **folder)
+{
+    if (!is_folder(*folder)) {
+        failure_say(k->failure, "there is no folder %s", *folder);
         return TABLES_MISASKED;
     }
-    char *own = text_format(a, "%s/tables", k->question->content);
-    char *mixed = text_format(a, "%s/mixed", k->question->folder);
+    char *mixed = text_format(k->arena, "%s/mixed", k->question->folder);
     if (mkdir(mixed, 0700) != 0) {
         failure_say_errno(k->failure, "%s", mixed);
         return TABLES_FAILED;
     }
-    if (!mix(k, folder, own, mixed))
+    if (!mix(k, *folder, own, mixed))
         return TABLES_FAILED;
-    /* the content's own tables are the last layer, and may be the only one */
-    struct stat last, mine;
-    size_t at = out->count;
-    if (at > 0 && stat(out->folders[at - 1], &last) == 0 && stat(own, &mine) == 0 &&
-        last.st_dev == mine.st_dev && last.st_ino == mine.st_ino)
-        at--;
-    out->folders[at] = mixed;
-    out->count = at + 1;
+    *folder = mixed;
     return TABLES_ANSWERED;
+}
+
+/* the layers with the tables asked for in the place of the content's own. A revision is whole: what
+ * it has not, nobody had then. */
+static enum answer_of_tables
+lay_layers(struct asking *k, const struct table_layers *now, struct table_layers *out)
+{
+    const char *against = k->question->against, *folder = against;
+    *out = *now;
+    if (against == NULL)
+        return TABLES_ANSWERED;
+    const bool of_git = strncmp(against, "git:", 4) == 0;
+    const char *name = of_git ? against + 4 : "";
+    char *own = text_format(k->arena, "%s/tables", k->question->content);
+    struct revision revision = {k->arena, k->failure, k->question->content, name,
+                                k->question->folder};
+    enum answer_of_tables answer =
+        of_git ? revision_tables(&revision, &folder) : find_folder(k, own, &folder);
+    if (answer != TABLES_ANSWERED)
+        return answer;
+    drop_own(own, out);
+    if (folder != NULL)
+        out->folders[out->count++] = folder;
+    if (out->count > 0)
+        return TABLES_ANSWERED;
+    failure_say(k->failure, "revision '%s' has no tables, and there are no default ones", name);
+    return TABLES_MISASKED;
 }
 
 struct tried {

@@ -17,8 +17,9 @@ struct question {
 
 enum answer_of_tables { TABLES_ANSWERED, TABLES_MISASKED, TABLES_FAILED };
 
-/* the tables as they would be. A table that `against` does not have is the content's own.
- * TABLES_MISASKED: no such folder, revision, food or group; f tells which. */
+/* the tables as they would be. A table that the folder `against` does not have is the content's
+ * own; a revision is whole, and where it has no tables the default ones hold. TABLES_MISASKED: no
+ * such folder, revision, food or group; f tells which. */
 enum answer_of_tables question_tables(struct question *q, struct arena *a,
                                       const struct table_layers *now, struct tables *out,
                                       struct failure *f);

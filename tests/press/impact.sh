@@ -74,10 +74,35 @@ impact --against git:HEAD
 [ $? -eq 1 ] && grep -q 'limit:strict/sorbitol' "$work/told"
 check $? 'tables of a revision in git'
 impact --against git:nowhere
-[ $? -eq 2 ] && grep -q "git has no tables of revision 'nowhere'" "$work/log"
+[ $? -eq 2 ] && grep -q "git has no revision 'nowhere'" "$work/log"
 check $? 'no such revision: exit 2'
 find "${TMPDIR:-/tmp}" -maxdepth 1 -name 'dariole-??????' -newer "$work/told" | grep -q .
 check $(($? == 0)) 'no temporary folder is left'
 git -C "$work" status --porcelain | grep -v tables/limits.yaml | grep -q content/
 check $(($? == 0)) 'the content is as it was'
+
+# a revision is whole
+printf 'foods:\n  unheard-of:\n    name: carrot\n    class: vegetable\n    forms: {whole: {}}\n' >"$work/content/tables/foods/own.yaml"
+impact --against git:HEAD --json
+grep -q '"food:unheard-of' "$work/told" || grep -q '"find:[^"]*carrot' "$work/told"
+check $? 'a table that was added since then does not hold in it'
+rm "$work/content/tables/foods/own.yaml"
+mv "$work/content/tables" "$work/own"
+git -C "$work" -c user.name=t -c user.email=t@example.org commit -q -a -m untabled
+mv "$work/own" "$work/content/tables"
+impact --against git:HEAD --json
+cp "$work/told" "$work/git"
+mkdir -p "$work/bare" && cp -r "$work/content/posts" "$work/content/more" "$work/bare/"
+press "$work/clean" "$work/bare"
+press "$work/with" "$work/content"
+# shellcheck disable=SC2016
+node -e '
+const fs = require("fs"), [told, was, is] = process.argv.slice(1);
+const d = JSON.parse(fs.readFileSync(told, "utf8"));
+const read = (f) => new Map(JSON.parse(fs.readFileSync(`${f}/catalogue.json`, "utf8")).map((r) => [r.slug, r.phases.strict.standing]));
+const [now, then] = [read(is), read(was)];
+if (d.changes.length === 0) process.exit(1);
+for (const c of d.changes) for (const p of c.phases) if (p.phase === "strict" && (p.standing.before !== now.get(c.slug) || p.standing.after !== then.get(c.slug))) process.exit(1);
+' "$work/git" "$work/clean" "$work/with"
+check $? 'a revision without tables: the default ones held'
 echo "1..$n"

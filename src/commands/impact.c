@@ -25,6 +25,8 @@ static const char usage[] =
     "Exit: 0 no published post would come to stand over, 1 one would, 2 wrong use,\n"
     "3 the machine failed.\n";
 
+enum { SLIGHT_MOST = 10 }; /* named */
+
 struct asked {
     struct question question;
     struct impact_options options;
@@ -45,11 +47,29 @@ fail(const struct failure *f, int status)
     return status;
 }
 
+/* posts of which nothing changes that a reader goes by, in one line */
+static void
+tell_slight(const struct impact *i)
+{
+    size_t count = 0;
+    for (size_t c = 0; c < i->count; c++) {
+        if (i->items[c].text.length > 0 || count++ >= SLIGHT_MOST)
+            continue;
+        printf("%s%s/%s", count == 1 ? "only in a source, a weight or a third decimal: " : ", ",
+               i->shown, i->items[c].path);
+    }
+    if (count > SLIGHT_MOST)
+        printf(" and %zu more", count - SLIGHT_MOST);
+    if (count > 0)
+        putchar('\n');
+}
+
 static void
 tell(const struct impact *i)
 {
     for (size_t c = 0; c < i->count; c++)
         fwrite(i->items[c].text.at, 1, i->items[c].text.length, stdout);
+    tell_slight(i);
     printf("%zu of %zu posts would change, %zu would not", i->count, i->posts, i->unchanged);
     if (i->over > 0)
         printf("; %zu published would come to stand over", i->over);

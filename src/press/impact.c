@@ -147,6 +147,8 @@ by_weight(const void *left, const void *right)
     const struct impact_change *a = left, *b = right;
     if (a->published != b->published)
         return a->published ? -1 : 1;
+    if ((a->text.length > 0) != (b->text.length > 0))
+        return a->text.length > 0 ? -1 : 1;
     if (a->after != b->after)
         return a->after > b->after ? -1 : 1;
     if (a->before != b->before)
@@ -214,6 +216,7 @@ impact_find(struct arena *a, const struct impact_options *o, const struct tables
                               .progress = o->progress ? "comparing" : NULL};
     good = workers_run(&work, o->threads, &out->stopped, f) || out->stopped;
     bool stopped = out->stopped;
+    memcpy(out->shown, c.shown, sizeof out->shown);
     if (good)
         take_changes(a, &c, out);
     out->stopped = stopped;

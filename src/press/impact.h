@@ -16,10 +16,11 @@ struct impact_change { /* a post of which anything changes */
     bool published; /* as things stand, or as they would */
     enum standing before, after;
     double share_before, share_after; /* of the tightest group */
-    struct slice text, json;          /* told to people, to programs */
+    struct slice text, json;          /* told to people (impact_describe), to programs */
 };
 
 struct impact {
+    char shown[256];             /* the content folder's name, as it stands before paths */
     struct impact_change *items; /* worst first */
     size_t count, room;
     size_t posts, unchanged;

@@ -5,11 +5,11 @@
 
 #include "base/list.h"
 #include "write/notation.h"
-#include "write/recipe_data.h"
+#include "press/impact_outputs.h"
 #include "press/impact_post.h"
 
-/* shares are compared as they are shown */
-enum { SHARE_DECIMALS = 2, FOOD_ENTRIES_SHOWN = 3 };
+/* shares are compared as they are shown: on pages, and in the catalogue */
+enum { PAGE_DECIMALS = 2, CATALOGUE_DECIMALS = 3, FOOD_ENTRIES_SHOWN = 3 };
 
 struct describing {
     struct arena *arena;
@@ -20,9 +20,10 @@ struct describing {
 };
 
 static double
-shown_share(double share)
+shown_share(double share, int decimals)
 {
-    return round(share * 100) / 100;
+    const double scale = decimals == PAGE_DECIMALS ? 100 : 1000;
+    return round(share * scale) / scale;
 }
 
 static void
@@ -44,16 +45,19 @@ add_pair(struct describing *d, const char *key, struct slice before, struct slic
 }
 
 static void
+add_share(struct notation *n, const char *key, double share)
+{
+    notation_key(n, key);
+    notation_number(n, shown_share(share, CATALOGUE_DECIMALS), CATALOGUE_DECIMALS);
+}
+
+static void
 add_share_pair(struct describing *d, struct span before, struct span after)
 {
-    notation_key(&d->json, "before");
-    notation_number(&d->json, shown_share(before.mid), SHARE_DECIMALS);
-    notation_key(&d->json, "after");
-    notation_number(&d->json, shown_share(after.mid), SHARE_DECIMALS);
-    notation_key(&d->json, "high-before");
-    notation_number(&d->json, shown_share(before.high), SHARE_DECIMALS);
-    notation_key(&d->json, "high-after");
-    notation_number(&d->json, shown_share(after.high), SHARE_DECIMALS);
+    add_share(&d->json, "before", before.mid);
+    add_share(&d->json, "after", after.mid);
+    add_share(&d->json, "high-before", before.high);
+    add_share(&d->json, "high-after", after.high);
 }
 
 /* the same phase in the other tables, or NULL */
@@ -64,11 +68,13 @@ same_phase(const struct outcome *o, const char *id)
     return n >= 0 ? &o->phases[n] : NULL;
 }
 
-/* by what is shown of the middle, or where the high end passes the limit */
+/* by what is shown, or where the high end passes the limit; the catalogue shows no high end */
 static bool
-share_changes(struct span before, struct span after)
+share_changes(struct span before, struct span after, int decimals)
 {
-    return fabs(shown_share(before.mid) - shown_share(after.mid)) > 0 ||
+    return fabs(shown_share(before.mid, decimals) - shown_share(after.mid, decimals)) > 0 ||
+           fabs(shown_share(before.high, PAGE_DECIMALS) - shown_share(after.high, PAGE_DECIMALS)) >
+               0 ||
            (before.high > 1) != (after.high > 1);
 }
 
@@ -76,9 +82,20 @@ share_changes(struct span before, struct span after)
 static void
 add_span(struct describing *d, struct span share)
 {
-    text_addf(&d->text, "%.2f", shown_share(share.mid));
-    if (shown_share(share.high) > shown_share(share.mid))
-        text_addf(&d->text, " (up to %.2f)", shown_share(share.high));
+    const double mid = shown_share(share.mid, PAGE_DECIMALS),
+                 high = shown_share(share.high, PAGE_DECIMALS);
+    text_addf(&d->text, "%.2f", mid);
+    if (high > mid)
+        text_addf(&d->text, " (up to %.2f)", high);
+}
+
+static void
+say_share(struct describing *d, const char *what, struct span before, struct span after)
+{
+    text_addf(&d->text, ", %s ", what);
+    add_span(d, before);
+    text_add_string(&d->text, " -> ");
+    add_span(d, after);
 }
 
 static void
@@ -87,13 +104,8 @@ describe_shares(struct describing *d, const struct phase_stand *b, const struct 
     notation_member_open(&d->json, "shares", '[');
     for (int g = 0; g < GROUPS; g++) {
         const struct span before = b->groups[g].share, after = a->groups[g].share;
-        if (!share_changes(before, after))
+        if (!share_changes(before, after, CATALOGUE_DECIMALS))
             continue;
-        text_addf(&d->text, ", %s ", group_name((enum group)g));
-        add_span(d, before);
-        text_add_string(&d->text, " -> ");
-        add_span(d, after);
-        text_add_string(&d->text, " of its limit");
         notation_open(&d->json, '{');
         notation_member_string(&d->json, "group", group_word((enum group)g));
         add_share_pair(d, before, after);
@@ -102,40 +114,54 @@ describe_shares(struct describing *d, const struct phase_stand *b, const struct 
     notation_close(&d->json, ']');
 }
 
+/* what of a phase is shown differently, with so many decimals */
 static bool
-phase_changes(const struct phase_stand *b, const struct phase_stand *a)
+phase_changes(const struct phase_stand *b, const struct phase_stand *a, int decimals)
 {
-    bool changes = b->standing != a->standing || share_changes(b->sitting_share, a->sitting_share);
+    bool changes =
+        b->standing != a->standing || share_changes(b->sitting_share, a->sitting_share, decimals);
     for (int g = 0; g < GROUPS; g++)
-        changes = changes || share_changes(b->groups[g].share, a->groups[g].share);
+        changes = changes || share_changes(b->groups[g].share, a->groups[g].share, decimals);
     return changes;
 }
 
 static void
-describe_phase(struct describing *d, const struct phase *phase, const struct phase_stand *b,
-               const struct phase_stand *a)
+say_phase(struct describing *d, const char *id, const struct phase_stand *b,
+          const struct phase_stand *a)
 {
     const char *before = standing_word(b->standing), *after = standing_word(a->standing);
-    add_line(d, phase->id);
+    add_line(d, id);
     if (b->standing != a->standing)
         text_addf(&d->text, "%s -> %s", before, after);
     else
         text_addf(&d->text, "still %s", after);
+    for (int g = 0; g < GROUPS; g++) {
+        const struct span was = b->groups[g].share, is = a->groups[g].share;
+        if (!share_changes(was, is, PAGE_DECIMALS))
+            continue;
+        say_share(d, group_name((enum group)g), was, is);
+        text_add_string(&d->text, " of its limit");
+    }
+    if (share_changes(b->sitting_share, a->sitting_share, PAGE_DECIMALS))
+        say_share(d, "one sitting", b->sitting_share, a->sitting_share);
+    text_add_byte(&d->text, '\n');
+}
+
+static void
+describe_phase(struct describing *d, const char *id, const struct phase_stand *b,
+               const struct phase_stand *a)
+{
     notation_open(&d->json, '{');
-    notation_member_string(&d->json, "phase", phase->id);
-    add_pair(d, "standing", slice_of(before), slice_of(after));
+    notation_member_string(&d->json, "phase", id);
+    add_pair(d, "standing", slice_of(standing_word(b->standing)),
+             slice_of(standing_word(a->standing)));
     describe_shares(d, b, a);
     notation_member_open(&d->json, "sitting", '{');
     add_share_pair(d, b->sitting_share, a->sitting_share);
     notation_close(&d->json, '}');
     notation_close(&d->json, '}');
-    if (share_changes(b->sitting_share, a->sitting_share)) {
-        text_add_string(&d->text, ", one sitting ");
-        add_span(d, b->sitting_share);
-        text_add_string(&d->text, " -> ");
-        add_span(d, a->sitting_share);
-    }
-    text_add_byte(&d->text, '\n');
+    if (phase_changes(b, a, PAGE_DECIMALS))
+        say_phase(d, id, b, a);
 }
 
 static void
@@ -146,8 +172,8 @@ describe_phases(struct describing *d)
     notation_member_open(&d->json, "phases", '[');
     for (size_t i = 0; i < limits->phase_count; i++) {
         const struct phase_stand *b = same_phase(before, limits->phases[i].id);
-        if (b != NULL && phase_changes(b, &after->phases[i]))
-            describe_phase(d, &limits->phases[i], b, &after->phases[i]);
+        if (b != NULL && phase_changes(b, &after->phases[i], CATALOGUE_DECIMALS))
+            describe_phase(d, limits->phases[i].id, b, &after->phases[i]);
     }
     notation_close(&d->json, ']');
 }
@@ -277,17 +303,13 @@ describe_claims(struct describing *d)
 }
 
 static void
-describe_data(struct describing *d)
+describe_outputs(struct describing *d, const struct outputs_changed *changed)
 {
-    struct text before = text_new(d->arena), after = text_new(d->arena);
-    if (d->pair->before->post.readable)
-        recipe_data_write(&before, d->pair->before);
-    if (d->pair->after->post.readable)
-        recipe_data_write(&after, d->pair->after);
-    bool same = slice_equal(text_slice(&before), text_slice(&after));
     notation_key(&d->json, "data");
-    notation_truth(&d->json, !same);
-    if (same)
+    notation_truth(&d->json, changed->data);
+    notation_key(&d->json, "page");
+    notation_truth(&d->json, changed->page);
+    if (!changed->data)
         return;
     add_line(d, "data");
     text_add_string(&d->text, "the structured data changes\n");
@@ -353,12 +375,14 @@ impact_describe(struct arena *a, const struct impact_pair *pair, struct slice *t
     describe_remedy(&d);
     describe_cautions(&d);
     describe_claims(&d);
-    describe_data(&d);
-    if (!d.any)
+    const struct outputs_changed changed = impact_outputs(a, pair);
+    describe_outputs(&d, &changed);
+    if (!d.any && !changed.any)
         return false;
+    const bool told = d.any;
     describe_entries(&d);
     notation_close(&d.json, '}');
-    *text = text_slice(&d.text);
+    *text = told ? text_slice(&d.text) : SLICE("");
     *json = text_slice(&written);
     return true;
 }

@@ -4,7 +4,8 @@
 
 #include "press/impact.h"
 
-/* what changes of one post, for people and for programs; both empty when nothing does. `entries`
+/* what changes of one post, for people and for programs; false when no output does. The text is
+ * empty where nothing but a page's words or a share's third decimal changes. `entries`
  * are the keys of the table entries that it read and that changed. */
 struct impact_pair {
     const struct outcome *before, *after;

@@ -151,7 +151,8 @@ begins_name(const struct line_reader *r, const struct unit *unit, size_t from, s
     return r->lexicon->food(r->lexicon->ctx, slice_trim(name));
 }
 
-/* the tin of "400 g tin", also of "tin/can": bytes, 0 when there is none */
+/* the tin of "400 g tin", also of "tin/can", the piece of "1.5 kg piece of brisket": bytes, 0 when
+ * there is none */
 static size_t
 container(struct line_reader *r, size_t at, size_t end, struct amount_list *out)
 {
@@ -161,7 +162,8 @@ container(struct line_reader *r, size_t at, size_t end, struct amount_list *out)
     if (from < end && from == at && r->clean->bytes[from] == '-')
         from++;
     size_t n = from < end ? amount_unit(upto(r, end), from, r->lexicon, &unit) : 0;
-    if (n == 0 || !is_container(unit) || !is_measured(last) || last->plus ||
+    bool piece = n > 0 && strcmp(unit->id, "piece") == 0 && !last->each;
+    if (n == 0 || !(piece || is_container(unit)) || !is_measured(last) || last->plus ||
         begins_name(r, unit, from, end))
         return 0;
     struct amount amount = {.unit = unit, .container = true, .from = from, .to = from + n};

@@ -262,10 +262,12 @@ size_t
 words_find_packed(struct slice name)
 {
     static const char *const liquids[] = {
-        "in juice",           "in natural juice",     "in its juice",     "in its own juice",
-        "in their juice",     "in their own juice",   "in their juices",  "in own juice",
-        "in tomato juice",    "in rich tomato juice", "in fruit juice",   "in apple juice",
-        "in pineapple juice", "in light syrup",       "in natural juices"};
+        "in juice",           "in natural juice",     "in its juice",      "in its own juice",
+        "in their juice",     "in their own juice",   "in their juices",   "in own juice",
+        "in tomato juice",    "in rich tomato juice", "in fruit juice",    "in apple juice",
+        "in pineapple juice", "in light syrup",       "in natural juices", "in brine",
+        "in water",           "in salted water",      "in unsalted water", "in spring water",
+        "in springwater"};
     for (size_t at = 0; at + 1 < name.length; at++)
         if (name.at[at] == ' ' && one_of(name, at + 1, liquids, COUNT(liquids)) != NULL)
             return at;

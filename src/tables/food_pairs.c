@@ -75,11 +75,12 @@ is_milling(struct slice first, struct slice second)
     return slice_is(second, "ground") && is_any(first, ways, COUNT(ways));
 }
 
-/* "ready to eat", "ready to roll", "ready to use" */
+/* "ready to eat", "ready to roll", "straight to wok" */
 static size_t
 ready_to(struct food_word *words, size_t count)
 {
-    const bool is = count >= 3 && slice_is(words[0].stem, "ready") &&
+    const bool is = count >= 3 &&
+                    (slice_is(words[0].stem, "ready") || slice_is(words[0].stem, "straight")) &&
                     slice_is(words[1].stem, "to") && words[2].part == WORD_NAME;
     for (size_t i = 0; is && i < 3; i++)
         words[i].part = WORD_NOISE;

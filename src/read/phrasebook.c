@@ -17,10 +17,10 @@ struct beginning {
 };
 
 struct phrase {
-    const char *rest; /* behind its first word; "" when that is all */
-    uint16_t list;    /* its number */
-    uint16_t place;   /* in its list */
-    uint16_t next;    /* another that begins so; 0: none */
+    uint16_t list;  /* its number */
+    uint16_t place; /* in its list */
+    uint16_t next;  /* another that begins so; 0: none */
+    char goes_on;   /* how its second word begins; NUL: it has none */
 };
 
 struct known_list {
@@ -112,16 +112,14 @@ note_threes(struct phrasebook *b, const char *word, size_t length, bool stem)
 }
 
 /* where the beginning stands, or may stand */
-static struct beginning *
+static inline struct beginning *
 beginning_at(struct phrasebook *b, uint32_t hash, const char *word, size_t length, uint16_t stem)
 {
-    size_t i = hash % BEGINNINGS;
-    for (;; i = (i + 1) % BEGINNINGS) {
-        struct beginning *g = &b->beginnings[i];
-        if (g->word == NULL || (g->hash == hash && g->length == length && g->stem == stem &&
-                                memcmp(g->word, word, length) == 0))
-            return g;
-    }
+    struct beginning *g = &b->beginnings[hash % BEGINNINGS];
+    while (g->word != NULL && (g->hash != hash || g->length != length || g->stem != stem ||
+                               memcmp(g->word, word, length) != 0))
+        g = g + 1 < b->beginnings + BEGINNINGS ? g + 1 : b->beginnings;
+    return g;
 }
 
 static void
@@ -132,7 +130,7 @@ add_phrase(struct phrasebook *b, const char *phrase, size_t list, size_t place)
         length++;
     if (length == 0) /* it occurs nowhere */
         return;
-    const char *rest = phrase + length + (phrase[length] == ' ');
+    char goes_on = phrase[length] == ' ' ? phrase[length + 1] : '\0';
     uint16_t stem = length > 1 && phrase[length - 1] == '*';
     length -= stem;
     uint32_t hash = hash_of(phrase, length);
@@ -144,7 +142,8 @@ add_phrase(struct phrasebook *b, const char *phrase, size_t list, size_t place)
         if (stem == 1)
             b->stem_lengths[phrase[0] & 31] |= 1u << length;
     }
-    b->phrases[b->phrase_count] = (struct phrase){rest, (uint16_t)list, (uint16_t)place, g->phrase};
+    b->phrases[b->phrase_count] =
+        (struct phrase){(uint16_t)list, (uint16_t)place, g->phrase, goes_on};
     g->phrase = (uint16_t)b->phrase_count++;
 }
 
@@ -156,7 +155,7 @@ may_learn(const struct phrasebook *b, const char *const *list)
     size_t count = 0;
     for (; list[count] != NULL; count++) {
         const char *phrase = list[count];
-        size_t n = strcspn(phrase, " *");
+        size_t n = strcspn(phrase, " ");
         bool mixed = phrase[n] == ' ' && phrase[0] >= '0' && phrase[0] <= '9' &&
                      !(phrase[n + 1] >= 'a' && phrase[n + 1] <= 'z');
         if (n > LETTERS_MOST || mixed)
@@ -185,24 +184,17 @@ number_of(struct phrasebook *b, const char *const *list)
     return number;
 }
 
-/* whether word i begins as what a phrase goes on with, or is a hyphen on the way there */
-static bool
-may_follow(const struct words *w, size_t i, char first)
-{
-    char c = i < w->count ? w->items[i].folded.at[0] : '\0';
-    return c == first || c == '-';
-}
-
 /* notes the phrases that begin with a beginning found at word i */
 static void
 hit(struct arena *a, const struct phrasebook *b, const struct words *w, size_t i,
     const struct beginning *g, struct phrase_hits *hits)
 {
+    char behind = i + 1 < w->count ? w->items[i + 1].folded.at[0] : '\0';
     for (size_t p = g->phrase; p != 0; p = b->phrases[p].next) {
         const struct phrase *phrase = &b->phrases[p];
-        if (phrase->rest[0] != '\0' &&
-            (!may_follow(w, i + 1, phrase->rest[0]) ||
-             words_phrase(w, i, b->lists[phrase->list][phrase->place]) == 0))
+        bool more = phrase->goes_on != '\0'; /* a hyphen may stand in between */
+        if ((more && phrase->goes_on != behind && behind != '-') ||
+            (more && words_phrase(w, i, b->lists[phrase->list][phrase->place]) == 0))
             continue;
         hits->lists[phrase->list / 64] |= UINT64_C(1) << phrase->list % 64;
         *LIST_GROW(a, hits) = (struct phrase_hit){(uint32_t)i, phrase->list, phrase->place};
@@ -241,6 +233,8 @@ phrasebook_mark(struct phrasebook *b, struct arena *a, struct words *w)
     struct phrase_hits *hits = arena_take(a, sizeof *hits);
     hits->book = b;
     hits->known = b->list_count;
+    hits->room = w->count / 2 + 4;
+    hits->items = arena_take_raw(a, hits->room * sizeof *hits->items);
     for (size_t i = 0; i < w->count; i++) {
         size_t three = three_of(w->items[i].folded.at, w->items[i].folded.length);
         if ((b->threes[three / 64] >> three % 64 & 1) != 0)

@@ -300,24 +300,27 @@ letters_read(struct cutter *c, size_t i, struct word *w)
 {
     struct slice text = c->text;
     size_t n = i;
-    bool plain = true, ascii = true;
+    bool plain = true;
     while (n < text.length && begins[(unsigned char)text.at[n]] == 'a')
         n++;
-    if (begins_at(text, n) == 'A') {
+    w->kind = WORD_LETTERS;
+    w->folded = (struct slice){text.at + i, n - i};
+    if (begins_at(text, n) == ' ')
+        return n - i;
+    w->upper = begins_at(text, i) == 'A';
+    while ((begins_at(text, n) | 0x20) == 'a') {
         plain = false;
-        while ((begins_at(text, n) | 0x20) == 'a')
-            n++;
+        n++;
     }
     if (n < text.length && (text.at[n] == '\'' || begins_at(text, n) == '*')) {
         size_t all = letters_at(slice_part(text, i, text.length));
-        ascii = i + all == n;
-        n = i + all;
+        if (i + all > n) {
+            w->folded = fold(c, i, all, false);
+            return all;
+        }
     }
-    w->kind = WORD_LETTERS;
-    w->upper = begins_at(text, i) == 'A';
-    w->folded = (struct slice){text.at + i, n - i};
-    if (n > i && !(plain && ascii))
-        w->folded = fold(c, i, n - i, ascii);
+    if (!plain)
+        w->folded = fold(c, i, n - i, true);
     return n - i;
 }
 
@@ -363,22 +366,21 @@ is_mixed(struct slice number)
 }
 
 /* a word more; there is mostly room for all, five bytes a word being few */
-static void
-add_word(struct arena *a, struct words *out, const struct word *w, size_t length)
+static inline struct word *
+add_word(struct arena *a, struct words *out, size_t length)
 {
     if (out->items == NULL) {
         out->room = length / 4 + 4;
         out->items = arena_take_raw(a, out->room * sizeof *out->items);
     }
-    out->letters |= 1u << (w->folded.at[0] & 31);
-    *LIST_GROW(a, out) = *w;
+    return LIST_GROW(a, out);
 }
 
 void
 words_read(struct arena *a, struct slice text, struct words *out)
 {
     struct cutter c = {a, text, NULL};
-    uint32_t sentence = 0;
+    uint32_t sentence = 0, letters = 0;
     bool joined = false, closed = false;
     *out = (struct words){0};
     for (size_t i = 0; i < text.length;) {
@@ -390,23 +392,23 @@ words_read(struct arena *a, struct slice text, struct words *out)
             i += n;
             continue;
         }
-        struct word w = {.from = (uint32_t)i, .joined = joined};
-        i += word_read(&c, i, &w);
-        sentence += closed;
+        struct word *w = add_word(a, out, text.length);
+        *w = (struct word){.from = (uint32_t)i, .joined = joined};
+        i += word_read(&c, i, w);
+        w->to = (uint32_t)i;
+        w->sentence = sentence += closed;
         closed = false;
-        if (w.kind == WORD_NUMBER) {
-            out->mixed = out->mixed || is_mixed(w.folded);
-            out->most = w.value > out->most ? w.value : out->most;
-        }
-        if (w.kind == WORD_MARK) {
-            char mark = w.folded.at[0];
+        joined = true;
+        letters |= 1u << (w->folded.at[0] & 31);
+        if (w->kind == WORD_NUMBER) {
+            out->mixed = out->mixed || is_mixed(w->folded);
+            out->most = w->value > out->most ? w->value : out->most;
+        } else if (w->kind == WORD_MARK) {
+            char mark = w->folded.at[0];
             closed = mark == '!' || mark == '?' || (mark == '.' && stop_closes(text, i));
         }
-        w.sentence = sentence;
-        w.to = (uint32_t)i;
-        add_word(a, out, &w, text.length);
-        joined = true;
     }
+    out->letters = letters;
 }
 
 bool

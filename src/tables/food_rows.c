@@ -15,18 +15,6 @@ class_at(int i)
 }
 
 static const char *
-allergen_at(int i)
-{
-    return allergen_word((enum allergen)i);
-}
-
-static const char *
-diet_at(int i)
-{
-    return diet_word((enum diet)i);
-}
-
-static const char *
 region_at(const struct page *page, size_t i)
 {
     return page->larder->measures->regions[i].id;

@@ -107,6 +107,18 @@ diet_word(enum diet d)
     return diet_words[d];
 }
 
+const char *
+allergen_at(int i)
+{
+    return allergen_word((enum allergen)i);
+}
+
+const char *
+diet_at(int i)
+{
+    return diet_word((enum diet)i);
+}
+
 size_t
 larder_count(const struct larder *l)
 {

@@ -179,6 +179,9 @@ const char *class_word(enum food_class c);
 const char *allergen_word(enum allergen a);
 const char *allergen_name(enum allergen a); /* "cereals containing gluten": for readers */
 const char *diet_word(enum diet d);
+/* the words by number, for those who go through bits */
+const char *allergen_at(int i);
+const char *diet_at(int i);
 
 /* builds a larder file by file; a later file's food takes the place of an earlier one of its id.
  * Texts of the trees are kept, their nodes are not. */

@@ -92,18 +92,6 @@ bits_text(struct text *t, const char *label, uint32_t bits, const char *(*word)(
     text_add_byte(t, '\n');
 }
 
-static const char *
-allergen_at(int i)
-{
-    return allergen_word((enum allergen)i);
-}
-
-static const char *
-diet_at(int i)
-{
-    return diet_word((enum diet)i);
-}
-
 void
 larder_page_text(struct text *t, const struct food *f, const struct tables *tables)
 {

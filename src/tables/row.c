@@ -124,16 +124,28 @@ near_word(struct arena *a, struct slice word, const char *const *known)
     return near;
 }
 
+/* the sentence that asks after a near word, and the mend that writes it */
 static void
-list_words(struct text *t, const char *const *known)
+add_near(struct text *more, struct text *mend, const char *near, const char *or_else)
+{
+    if (near == NULL)
+        return;
+    text_addf(more, "; did you mean “%s”?", near);
+    text_addf(mend, "Write %s%s.", near, or_else);
+}
+
+static void
+list_words(struct text *t, const char *before, const char *const *known)
 {
     size_t count = 0;
+    text_add_string(t, before);
     while (known[count] != NULL)
         count++;
     for (size_t i = 0; i < count && i < LISTED_MOST; i++)
         text_addf(t, "%s%s", i == 0 ? "" : i + 1 == count ? " or " : ", ", known[i]);
     if (count > LISTED_MOST)
         text_addf(t, " and %zu more", count - LISTED_MOST);
+    text_add_byte(t, '.');
 }
 
 bool
@@ -147,14 +159,9 @@ row_word_unknown(struct row *row, const struct yaml_node *node, const char *part
         text_addf(&more, "%s has %s, which is no %s", part, row_said(row->arena, node), kind);
     else
         text_addf(&more, "%s has %s where a %s is wanted", part, row_said(row->arena, node), kind);
-    if (near != NULL) {
-        text_addf(&more, "; did you mean “%s”?", near);
-        text_addf(&mend, "Write %s.", near);
-    } else {
-        text_add_string(&mend, "Write ");
-        list_words(&mend, known);
-        text_add_byte(&mend, '.');
-    }
+    add_near(&more, &mend, near, "");
+    if (near == NULL)
+        list_words(&mend, "Write ", known);
     return say(row, node, text_slice(&more), text_slice(&mend));
 }
 
@@ -165,14 +172,9 @@ row_key_unknown(struct row *row, const struct yaml_node *key, const char *of,
     struct text more = text_new(row->arena), mend = text_new(row->arena);
     const char *near = near_word(row->arena, key->text, known);
     text_addf(&more, "there is no key %s in %s", row_said(row->arena, key), of);
-    if (near != NULL) {
-        text_addf(&more, "; did you mean “%s”?", near);
-        text_addf(&mend, "Write %s:, or take the key out.", near);
-    } else {
-        text_add_string(&mend, "Take it out. The keys are ");
-        list_words(&mend, known);
-        text_add_byte(&mend, '.');
-    }
+    add_near(&more, &mend, near, ":, or take the key out");
+    if (near == NULL)
+        list_words(&mend, "Take it out. The keys are ", known);
     return say(row, key, text_slice(&more), text_slice(&mend));
 }
 

@@ -1,6 +1,5 @@
 #include "reckon/line_memo.h"
 
-#include <stdlib.h>
 
 enum { HELD_MOST = 8 << 20, BLOCK = 64 << 10 };
 
@@ -30,7 +29,7 @@ struct kept_words {
 };
 
 struct line_memo {
-    struct arena *arena;
+    struct arena *arena;     /* first: it owns it */
     struct phrasebook *book; /* NULL: none */
     const struct tables *tables;
     struct map lines[REGIONS_MOST]; /* text -> known_line */
@@ -49,14 +48,9 @@ forget(struct line_memo *m)
 struct line_memo *
 line_memo_open(void)
 {
-    struct line_memo *m = calloc(1, sizeof *m);
+    struct line_memo *m = arena_owner_open(sizeof *m, BLOCK);
     if (m == NULL)
         return NULL;
-    m->arena = arena_open(BLOCK);
-    if (m->arena == NULL) {
-        free(m);
-        return NULL;
-    }
     m->book = phrasebook_open();
     forget(m);
     return m;
@@ -65,11 +59,9 @@ line_memo_open(void)
 void
 line_memo_close(struct line_memo *m)
 {
-    if (m == NULL)
-        return;
-    phrasebook_close(m->book);
-    arena_close(m->arena);
-    free(m);
+    if (m != NULL)
+        phrasebook_close(m->book);
+    arena_owner_close(m);
 }
 
 struct phrasebook *

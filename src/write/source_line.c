@@ -1,6 +1,5 @@
 #include "write/source_line.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 #include "base/map.h"
@@ -17,7 +16,7 @@ struct made_of {
 };
 
 struct source_memo {
-    struct arena *arena;
+    struct arena *arena; /* first: it owns it */
     const struct tables *tables;
     struct map lines; /* made_of -> source_line */
     struct map foods; /* address -> food_lines */
@@ -34,24 +33,16 @@ forget(struct source_memo *m)
 struct source_memo *
 source_memo_open(void)
 {
-    struct source_memo *m = calloc(1, sizeof *m);
-    if (m == NULL)
-        return NULL;
-    m->arena = arena_open(BLOCK);
-    if (m->arena == NULL) {
-        free(m);
-        return NULL;
-    }
-    forget(m);
+    struct source_memo *m = arena_owner_open(sizeof *m, BLOCK);
+    if (m != NULL)
+        forget(m);
     return m;
 }
 
 void
 source_memo_close(struct source_memo *m)
 {
-    if (m != NULL)
-        arena_close(m->arena);
-    free(m);
+    arena_owner_close(m);
 }
 
 void

@@ -105,15 +105,15 @@ static const bool plain_bytes[256] = {
     [0x70] = 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 0, /* not the delete character */
 };
 
-enum { STRIDE = 16 };
+enum { STRIDE = 16, SHORT_STRIDE = 8 };
 
 /* the same of a fixed number of bytes, which the compiler takes in one go where it is told in few
  * comparisons: & is ' but for its lowest bit, < is > but for the next */
-static bool
-stride_is_plain(const char *at)
+static inline bool
+stride_is_plain(const char *at, const int bytes)
 {
     unsigned char odd = 0;
-    for (int i = 0; i < STRIDE; i++) {
+    for (int i = 0; i < bytes; i++) {
         const unsigned char c = (unsigned char)at[i];
         odd |= (unsigned char)(((unsigned char)(c - 0x20) > 0x7e - 0x20) | (c == '"') |
                                (c == '\\') | ((c | 1) == '\'') | ((c | 2) == '>'));
@@ -127,8 +127,17 @@ slice_plain(struct slice s, size_t from)
     size_t i = from;
     if (i >= s.length || !plain_bytes[(unsigned char)s.at[i]])
         return i;
-    while (i + STRIDE <= s.length && stride_is_plain(s.at + i))
+    while (i + STRIDE <= s.length && stride_is_plain(s.at + i, STRIDE))
         i += STRIDE;
+    /* what is left is mostly plain to its end: one stride more over that and what is before it */
+    if (i < s.length && s.length - i < STRIDE) {
+        if (s.length - from >= STRIDE && stride_is_plain(s.at + s.length - STRIDE, STRIDE))
+            return s.length;
+        if (s.length - from < STRIDE && s.length - from >= SHORT_STRIDE &&
+            stride_is_plain(s.at + from, SHORT_STRIDE) &&
+            stride_is_plain(s.at + s.length - SHORT_STRIDE, SHORT_STRIDE))
+            return s.length;
+    }
     while (i < s.length && plain_bytes[(unsigned char)s.at[i]])
         i++;
     return i;
@@ -263,6 +272,18 @@ text_addf(struct text *t, const char *format, ...)
     va_end(args);
 }
 
+void
+text_add_whole(struct text *t, uint64_t n)
+{
+    char digits[WHOLE_DIGITS_MOST], *end = digits + sizeof digits;
+    if (n < 10) {
+        text_add_byte(t, (char)('0' + n));
+        return;
+    }
+    const char *at = whole_digits(end, n);
+    text_add_bytes(t, at, (size_t)(end - at));
+}
+
 /* the usual numbers without printf; false where its exact rounding could differ, or for huge ones
  */
 static bool
@@ -273,6 +294,10 @@ add_plain_number(struct text *t, double value, int decimals)
     size_t at = sizeof digits;
     if (decimals < 0 || decimals > 3 || !(value >= 0 && value < 1e9))
         return false;
+    if (value == (double)(uint32_t)value) {
+        text_add_whole(t, (uint32_t)value);
+        return true;
+    }
     double scaled = value * scales[decimals], rest = scaled - (double)(uint64_t)scaled;
     if (rest > 0.499999 && rest < 0.500001)
         return false;
@@ -285,10 +310,8 @@ add_plain_number(struct text *t, double value, int decimals)
     }
     if (point)
         digits[--at] = '.';
-    do
-        digits[--at] = (char)('0' + n % 10);
-    while ((n /= 10) > 0);
-    text_add_bytes(t, digits + at, sizeof digits - at);
+    const char *first = whole_digits(digits + at, n);
+    text_add_bytes(t, first, (size_t)(digits + sizeof digits - first));
     return true;
 }
 
@@ -327,10 +350,10 @@ forbidden(struct slice s, size_t i)
 }
 
 void
-text_add_html(struct text *t, struct slice s)
+text_add_html_from(struct text *t, struct slice s, size_t plain)
 {
     size_t from = 0;
-    for (size_t i = 0; (i = slice_plain(s, i)) < s.length; i++) {
+    for (size_t i = plain; i < s.length; i = slice_plain(s, i + 1)) {
         const char *name = "";
         size_t bytes = 1;
         switch (s.at[i]) {

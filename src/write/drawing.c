@@ -7,26 +7,6 @@
 
 enum { BAR_WIDTH = 1000, BAR_HEIGHT = 16, HATCH = 16 };
 
-enum { DIGITS_MOST = 24 };
-
-/* the digits of n, which end before `end`; where they begin */
-static char *
-digits_before(char *end, size_t n)
-{
-    do
-        *--end = (char)('0' + n % 10);
-    while ((n /= 10) > 0);
-    return end;
-}
-
-void
-drawing_whole(struct text *t, size_t n)
-{
-    char digits[DIGITS_MOST], *end = digits + sizeof digits;
-    char *at = digits_before(end, n);
-    text_add_bytes(t, at, (size_t)(end - at));
-}
-
 static size_t
 place_on(double share, double most)
 {
@@ -37,10 +17,10 @@ place_on(double share, double most)
 static void
 add_point(struct text *t, char verb, size_t x, size_t y)
 {
-    char point[2 * DIGITS_MOST + 2], *end = point + sizeof point;
-    char *at = digits_before(end, y);
+    char point[2 * WHOLE_DIGITS_MOST + 2], *end = point + sizeof point;
+    char *at = whole_digits(end, y);
     *--at = ' ';
-    at = digits_before(at, x);
+    at = whole_digits(at, x);
     *--at = verb;
     text_add_bytes(t, at, (size_t)(end - at));
 }
@@ -51,11 +31,11 @@ add_box(struct text *t, size_t from, size_t to, size_t top, size_t bottom, const
     text_add_string(t, "<path d=\"");
     add_point(t, 'M', from, top);
     text_add_byte(t, 'H');
-    drawing_whole(t, to);
+    text_add_whole(t, to);
     text_add_byte(t, 'V');
-    drawing_whole(t, bottom);
+    text_add_whole(t, bottom);
     text_add_byte(t, 'H');
-    drawing_whole(t, from);
+    text_add_whole(t, from);
     text_add_string(t, "z\"");
     text_add_string(t, how);
     text_add_string(t, "/>");
@@ -142,9 +122,9 @@ add_percent(struct text *t, const char *name, double part)
 {
     size_t tenths = part <= 0 ? 0 : (size_t)(part * 1000 + 0.5);
     text_add_string(t, name);
-    drawing_whole(t, tenths / 10);
+    text_add_whole(t, tenths / 10);
     text_add_byte(t, '.');
-    drawing_whole(t, tenths % 10);
+    text_add_whole(t, tenths % 10);
     text_add_string(t, "%\"");
 }
 
@@ -154,9 +134,9 @@ draw_bar(struct text *t, const struct bar *b, size_t top, double end)
     static const char *const heights[] = {"\" height=\"10\"", "\" height=\"4\""};
     size_t y = top + (b->unattended ? 25 : 22);
     text_add_string(t, "<text x=\"0\" y=\"");
-    drawing_whole(t, top + 14);
+    text_add_whole(t, top + 14);
     text_add_string(t, "\">Step ");
-    drawing_whole(t, b->number);
+    text_add_whole(t, b->number);
     text_add_string(t, ": ");
     setting_range(t, b->shortest, b->longest);
     text_add_string(t, "</text>");
@@ -168,7 +148,7 @@ draw_bar(struct text *t, const struct bar *b, size_t top, double end)
         /* a minute beside a night is still to be seen */
         add_percent(t, " width=\"", fmax(length / end, 0.006));
         text_add_string(t, " y=\"");
-        drawing_whole(t, y);
+        text_add_whole(t, y);
         text_add_string(t, heights[b->unattended]);
         text_add_string(t, longest ? " fill=\"none\" stroke=\"currentColor\"/>" : "/>");
     }
@@ -179,7 +159,7 @@ describe(struct text *t, const struct bar *bars, size_t count)
 {
     for (size_t i = 0; i < count; i++) {
         text_add_string(t, i > 0 ? ", step " : "Step ");
-        drawing_whole(t, bars[i].number);
+        text_add_whole(t, bars[i].number);
         text_add_string(t, ": ");
         setting_range(t, bars[i].shortest, bars[i].longest);
         if (bars[i].unattended)
@@ -205,7 +185,7 @@ drawing_schedule(struct text *t, const struct setting *s)
     text_add_string(t, " times-");
     text_add(t, o->post.slug);
     text_add_string(t, "\" width=\"100%\" height=\"");
-    drawing_whole(t, height);
+    text_add_whole(t, height);
     text_add_string(t, "\" fill=\"currentColor\">\n<title id=\"time-");
     text_add(t, o->post.slug);
     text_add_string(t, "\">The stated times, step by step</title>\n<desc id=\"times-");

@@ -6,9 +6,6 @@
 
 #include "write/setting.h"
 
-/* a whole number of at least 0, without printf */
-void drawing_whole(struct text *t, size_t n);
-
 /* the bar of one share: solid up to the limit, hatched past it, a line to the high end. `most` is
  * the share at the right edge; hidden from screen readers, since the number stands beside it */
 void drawing_share(struct text *t, struct span share, double most);

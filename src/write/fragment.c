@@ -31,7 +31,7 @@ write_pixels(struct text *t, const char *attribute, double pixels)
     if (!(pixels > 0))
         return;
     text_add_string(t, attribute);
-    drawing_whole(t, (size_t)pixels);
+    text_add_whole(t, (size_t)pixels);
     text_add_byte(t, '"');
 }
 
@@ -88,7 +88,7 @@ write_regions(struct text *t, const struct setting *s)
     for (size_t i = 0; i < s->region_count; i++) {
         const struct region *r = setting_region(s, i);
         text_add_string(t, "<input class=\"dl-pick dl-pick-");
-        drawing_whole(t, i + 1);
+        text_add_whole(t, i + 1);
         text_add_string(t, "\" type=\"radio\" name=\"");
         text_add(t, slug);
         text_add_string(t, "-region\" id=\"");

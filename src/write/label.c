@@ -68,7 +68,7 @@ static void
 add_eu(struct text *t, const struct nutrition *n)
 {
     begin_row(t, "Energy", false);
-    drawing_whole(t, (size_t)fmax(0, round(n->energy_kj)));
+    text_add_whole(t, (size_t)fmax(0, round(n->energy_kj)));
     text_add_string(t, " kJ, ");
     add_amount(t, "eu", ENERGY_KCAL, n->energy_kcal);
     text_add_string(t, " kcal</td></tr>\n");
@@ -104,7 +104,7 @@ nutrition_piece(const struct setting *s, size_t i)
     text_add_string(&t, "<table class=\"dl-table\">\n<caption>In one portion, ");
     if (n->portion_grams > 0) {
         text_add_string(&t, "about ");
-        drawing_whole(&t, (size_t)round(n->portion_grams));
+        text_add_whole(&t, (size_t)round(n->portion_grams));
         text_add_string(&t, " g before cooking");
     }
     text_add_string(&t, "</caption>\n<tbody>\n");
@@ -150,7 +150,7 @@ static void
 add_step(struct text *t, const struct setting *s, const struct microwave_row *row)
 {
     text_add_string(t, "Step ");
-    drawing_whole(t, step_number(&s->o->post.body, row->part, row->step));
+    text_add_whole(t, step_number(&s->o->post.body, row->part, row->step));
     text_add_string(t, ", ");
     duration_write_words(t, row->stated_seconds);
 }

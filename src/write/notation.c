@@ -12,71 +12,65 @@ notation_new(struct text *t)
     return (struct notation){t, false};
 }
 
+/* what stands in JSON for the character at s[i], of `taken` bytes, or NULL: it stands for itself.
+ * "<" and line separators are escaped so that a document is safe in a script element. */
+static const char *
+escape_at(struct slice s, size_t i, size_t *taken)
+{
+    *taken = 1;
+    switch (s.at[i]) {
+    case '"':
+        return "\\\"";
+    case '\\':
+        return "\\\\";
+    case '\n':
+        return "\\n";
+    case '<':
+        return "\\u003c";
+    case '\xe2':
+        if (s.length - i < 3 || s.at[i + 1] != '\x80' || (s.at[i + 2] & '\xfe') != '\xa8')
+            return NULL;
+        *taken = 3;
+        return s.at[i + 2] == '\xa8' ? "\\u2028" : "\\u2029";
+    default:
+        return NULL;
+    }
+}
+
+/* the inside of a string that is_usual; its first `plain` bytes are plain */
 static void
-comma(struct notation *n)
+put_usual(struct text *t, struct slice s, size_t plain)
 {
-    if (n->more)
-        text_add_byte(n->text, ',');
-    n->more = true;
+    size_t written = 0, taken;
+    for (size_t i = plain; i < s.length; i = slice_plain(s, i)) {
+        const char *escape = escape_at(s, i, &taken);
+        if (escape != NULL) {
+            text_add(t, slice_part(s, written, i));
+            text_add_string(t, escape);
+            written = i + taken;
+        }
+        i += taken;
+    }
+    text_add(t, slice_part(s, written, s.length));
 }
 
-void
-notation_open(struct notation *n, char bracket)
-{
-    comma(n);
-    text_add_byte(n->text, bracket);
-    n->more = false;
-}
-
-void
-notation_close(struct notation *n, char bracket)
-{
-    text_add_byte(n->text, bracket);
-    n->more = true;
-}
-
-void
-notation_key(struct notation *n, const char *key)
-{
-    const size_t length = strlen(key);
-    text_widen(n->text, length + 4);
-    char *at = n->text->bytes + n->text->length;
-    if (n->more)
-        *at++ = ',';
-    *at++ = '"';
-    memcpy(at, key, length);
-    memcpy(at + length, "\":", 3);
-    n->text->length = (size_t)(at - n->text->bytes) + length + 2;
-    n->more = false;
-}
-
-/* a string's bytes as Jansson writes them, "<" and line separators escaped besides: "<" stands in
- * JSON only inside strings */
+/* a part of a string as Jansson writes it, whose own escapes stay; "<" stands in JSON only inside
+ * strings */
 static int
 put_string(const char *bytes, size_t length, void *ctx)
 {
     struct text *t = ctx;
     struct slice s = {bytes, length};
-    size_t from = 0;
-    for (size_t i = 0; (i = slice_plain(s, i)) < length; i++) {
-        const char *instead = NULL;
-        size_t taken = 1;
-        if (bytes[i] == '<') {
-            instead = "\\u003c";
-        } else if (bytes[i] == '\xe2' && length - i >= 3 && bytes[i + 1] == '\x80') {
-            instead = bytes[i + 2] == '\xa8'   ? "\\u2028"
-                      : bytes[i + 2] == '\xa9' ? "\\u2029"
-                                               : NULL;
-            taken = 3;
-        }
-        if (instead == NULL)
+    size_t written = 0, taken;
+    for (size_t i = 0; (i = slice_plain(s, i)) < length; i += taken) {
+        const char *escape = escape_at(s, i, &taken);
+        if (escape == NULL || bytes[i] == '"' || bytes[i] == '\\' || bytes[i] == '\n')
             continue;
-        text_add(t, slice_part(s, from, i));
-        text_add_string(t, instead);
-        i += taken - 1;
-        from = i + 1;
+        text_add(t, slice_part(s, written, i));
+        text_add_string(t, escape);
+        written = i + taken;
     }
-    text_add(t, slice_part(s, from, length));
+    text_add(t, slice_part(s, written, length));
     return 0;
 }
 
@@ -109,26 +103,6 @@ is_usual(struct slice s, size_t from)
     return !wide || u8_check((const uint8_t *)s.at, s.length) == NULL;
 }
 
-/* what put_string would make of Jansson's string, without the way through it: few strings are not
- * usual */
-static void
-put_usual(struct text *t, struct slice s, size_t from)
-{
-    size_t written = 0;
-    for (size_t i = from; i < s.length; i = slice_plain(s, i + 1)) {
-        const char *escape = s.at[i] == '"'    ? "\\\""
-                             : s.at[i] == '\\' ? "\\\\"
-                             : s.at[i] == '\n' ? "\\n"
-                                               : NULL;
-        if (escape == NULL)
-            continue;
-        put_string(s.at + written, i - written, t);
-        text_add_string(t, escape);
-        written = i + 1;
-    }
-    put_string(s.at + written, s.length - written, t);
-}
-
 /* most strings, in one go */
 static void
 put_plain(struct text *t, struct slice s)
@@ -146,7 +120,7 @@ void
 notation_text(struct notation *n, struct slice s)
 {
     const size_t plain = slice_plain(s, 0);
-    comma(n);
+    notation_comma(n);
     if (plain == s.length) {
         put_plain(n->text, s);
         return;
@@ -167,7 +141,7 @@ notation_text(struct notation *n, struct slice s)
 void
 notation_number(struct notation *n, double value, int decimals)
 {
-    comma(n);
+    notation_comma(n);
     if (isfinite(value))
         text_add_number(n->text, value, decimals);
     else
@@ -177,35 +151,13 @@ notation_number(struct notation *n, double value, int decimals)
 void
 notation_truth(struct notation *n, bool truth)
 {
-    comma(n);
+    notation_comma(n);
     text_add_string(n->text, truth ? "true" : "false");
 }
 
 void
 notation_raw(struct notation *n, struct slice json)
 {
-    comma(n);
+    notation_comma(n);
     text_add(n->text, json);
-}
-
-void
-notation_member(struct notation *n, const char *key, struct slice s)
-{
-    if (s.length == 0)
-        return;
-    notation_key(n, key);
-    notation_text(n, s);
-}
-
-void
-notation_member_string(struct notation *n, const char *key, const char *s)
-{
-    notation_member(n, key, slice_of(s));
-}
-
-void
-notation_member_open(struct notation *n, const char *key, char bracket)
-{
-    notation_key(n, key);
-    notation_open(n, bracket);
 }

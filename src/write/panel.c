@@ -69,13 +69,13 @@ add_percent(struct text *t, struct span share)
     else if (mid == 0 && high > 0)
         text_add_string(t, "up to ");
     if (high > 0 || share.high <= 0)
-        drawing_whole(t, mid == 0 ? high : mid);
+        text_add_whole(t, mid == 0 ? high : mid);
     text_add_string(t, " %</b> <span class=\"dl-of\">of the limit");
     if (mid > 0 && (high > mid + 1 || low + 1 < mid)) {
         text_add_string(t, ", between ");
-        drawing_whole(t, low);
+        text_add_whole(t, low);
         text_add_string(t, " and ");
-        drawing_whole(t, high);
+        text_add_whole(t, high);
         text_add_string(t, " %");
     }
 }
@@ -156,7 +156,7 @@ add_share(struct text *t, const struct setting *s, enum group g, double most)
         add_load(t, gs->load, gs->limit, gs->share);
         if (gs->best_standing != gs->standing) {
             text_add_string(t, "; ");
-            drawing_whole(t, percent(gs->best_share.mid));
+            text_add_whole(t, percent(gs->best_share.mid));
             text_add_string(t, " % with the best choices");
         }
         if (gs->fresh_allowance)
@@ -237,7 +237,7 @@ add_traces(struct text *t, const struct phase_stand *stand)
         return;
     text_add_string(t, "<p>Small amounts of ingredients without figures are not counted. By the "
                        "highest content published for their kind they could add at most ");
-    drawing_whole(t, percent(most) > 0 ? percent(most) : 1);
+    text_add_whole(t, percent(most) > 0 ? percent(most) : 1);
     text_add_string(t, " % of a limit.</p>\n");
 }
 

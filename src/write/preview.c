@@ -160,7 +160,7 @@ add_largest(struct text *t, const struct phase_stand *stand)
         bool end = stand->standing == STANDING_MAY_EXCEED;
         const struct span *share = &stand->groups[most].share;
         text_add_string(t, end ? "up to " : "");
-        drawing_whole(t, (size_t)round(fmin(fmax(end ? share->high : share->mid, 0), 1000) * 100));
+        text_add_whole(t, (size_t)round(fmin(fmax(end ? share->high : share->mid, 0), 1000) * 100));
         text_add_string(t, " %, ");
         text_add_string(t, group_name((enum group)most));
     } else {
@@ -194,7 +194,7 @@ add_findings(struct text *t, const struct findings *f)
         if (n == 0)
             continue;
         text_add_string(t, any ? ", " : "");
-        drawing_whole(t, n);
+        text_add_whole(t, n);
         text_add_byte(t, ' ');
         text_add_string(t, names[level]);
         text_add_string(t, n > 1 ? "s" : "");
@@ -202,7 +202,7 @@ add_findings(struct text *t, const struct findings *f)
     }
     if (f->answered > 0) {
         text_add_string(t, any ? ", " : "");
-        drawing_whole(t, f->answered);
+        text_add_whole(t, f->answered);
         text_add_string(t, " answered");
         any = true;
     }

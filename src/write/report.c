@@ -1,6 +1,7 @@
 #include "write/report.h"
 
 #include <stdint.h>
+#include <string.h>
 #include <uniwidth.h>
 
 #include "write/notation.h"
@@ -78,10 +79,12 @@ source_line(struct slice source, size_t *from, uint32_t *number, uint32_t wanted
 }
 
 static void
-add_spaces(struct text *t, size_t count)
+add_times(struct text *t, char c, size_t count)
 {
-    while (count-- > 0)
-        text_add_byte(t, ' ');
+    text_widen(t, count);
+    memset(t->bytes + t->length, c, count);
+    t->length += count;
+    t->bytes[t->length] = '\0';
 }
 
 /* columns that a character takes on a terminal */
@@ -94,6 +97,17 @@ width_of(ucs4_t u)
     return width < 0 ? 1 : (size_t)width;
 }
 
+/* bytes of the character at `at`, and the columns that it takes */
+static inline size_t
+step_over(struct slice s, size_t at, size_t *columns)
+{
+    size_t length = 1;
+    *columns = 1;
+    if (((unsigned char)s.at[at] & 0x80) != 0)
+        *columns = width_of(character(s, at, &length));
+    return length;
+}
+
 /* the source line and a caret under the words; a long line is cut around them */
 static void
 add_source(struct text *t, struct slice line, const struct finding *f, const char *on,
@@ -103,25 +117,22 @@ add_source(struct text *t, struct slice line, const struct finding *f, const cha
     size_t first = column > SHOWN_MOST / 2 ? column - SHOWN_MOST / 2 : 0;
     size_t before = 0, under = 0, n = 0;
     size_t marked = f->place.length > 0 ? f->place.length : 1;
-    size_t i = 0, length, from = 0;
+    size_t i = 0, from = 0, columns;
     text_add_string(t, first > 0 ? "    … " : "    ");
-    for (; i < line.length && n < first + SHOWN_MOST; i += length, n++) {
-        ucs4_t u = character(line, i, &length);
-        if (n < first) {
-            from = i + length;
-            continue;
-        }
-        if (n < column)
-            before += width_of(u);
+    for (; i < line.length && n < first + SHOWN_MOST; n++) {
+        i += step_over(line, i, &columns);
+        if (n < first)
+            from = i;
+        else if (n < column)
+            before += columns;
         else if (n < column + marked)
-            under += width_of(u);
+            under += columns;
     }
     add_shown(t, slice_part(line, from, i));
     text_add_string(t, i < line.length ? " …\n" : "\n");
-    add_spaces(t, before + (first > 0 ? 6 : 4));
+    add_times(t, ' ', before + (first > 0 ? 6 : 4));
     text_add_string(t, on);
-    for (size_t k = 0; k < (under > 0 ? under : 1); k++)
-        text_add_byte(t, '^');
+    add_times(t, '^', under > 0 ? under : 1);
     text_add_string(t, off);
     text_add_byte(t, '\n');
 }
@@ -130,10 +141,19 @@ static void
 add_head(struct text *t, const struct finding *f, const char *on, const char *off)
 {
     add_shown(t, slice_of(f->path));
-    text_addf(t, ":%u:%u: %s%s%s: ", f->place.line > 0 ? f->place.line : 1,
-              f->place.column > 0 ? f->place.column : 1, on, level_word(f->level), off);
+    text_add_byte(t, ':');
+    text_add_whole(t, f->place.line > 0 ? f->place.line : 1);
+    text_add_byte(t, ':');
+    text_add_whole(t, f->place.column > 0 ? f->place.column : 1);
+    text_add_string(t, ": ");
+    text_add_string(t, on);
+    text_add_string(t, level_word(f->level));
+    text_add_string(t, off);
+    text_add_string(t, ": ");
     add_shown(t, f->message);
-    text_addf(t, " [%s]\n", rule_row(f->rule)->id);
+    text_add_string(t, " [");
+    text_add_string(t, rule_row(f->rule)->id);
+    text_add_string(t, "]\n");
 }
 
 void

@@ -35,13 +35,6 @@ add_message(struct notation *n, const char *key, struct slice words)
 }
 
 static void
-add_whole(struct notation *n, const char *key, size_t value)
-{
-    notation_key(n, key);
-    notation_number(n, (double)value, 0);
-}
-
-static void
 add_location(struct notation *n, const struct finding *f, struct slice uri)
 {
     const struct place *p = &f->place;
@@ -53,11 +46,11 @@ add_location(struct notation *n, const struct finding *f, struct slice uri)
     notation_close(n, '}');
     if (p->line > 0) {
         notation_member_open(n, "region", '{');
-        add_whole(n, "startLine", p->line);
+        notation_member_whole(n, "startLine", p->line);
         if (p->column > 0)
-            add_whole(n, "startColumn", p->column);
+            notation_member_whole(n, "startColumn", p->column);
         if (p->column > 0 && p->length > 0)
-            add_whole(n, "endColumn", (size_t)p->column + p->length);
+            notation_member_whole(n, "endColumn", (size_t)p->column + p->length);
         notation_close(n, '}');
     }
     notation_close(n, '}');
@@ -76,7 +69,7 @@ add_result(struct notation *n, struct arena *a, const struct finding *f, struct 
     }
     notation_open(n, '{');
     notation_member_string(n, "ruleId", rule_row(f->rule)->id);
-    add_whole(n, "ruleIndex", (size_t)f->rule);
+    notation_member_whole(n, "ruleIndex", (size_t)f->rule);
     notation_member_string(n, "level", level_word(f->level));
     add_message(n, "message", text_slice(&words));
     add_location(n, f, uri);

@@ -135,6 +135,39 @@ plain_bytes_are_passed_over(void **state)
             assert_int_equal(slice_plain(s, at + 1), sizeof bytes);
             assert_int_equal(slice_plain(slice_part(s, 0, at), 0), at);
         }
+    /* every length, from every place, with one odd byte anywhere */
+    memset(bytes, 'a', sizeof bytes);
+    for (size_t odd = 0; odd < sizeof bytes; odd++) {
+        bytes[odd] = '<';
+        for (size_t length = 0; length <= sizeof bytes; length++)
+            for (size_t from = 0; from <= length; from++)
+                assert_int_equal(slice_plain((struct slice){bytes, length}, from),
+                                 odd >= from && odd < length ? odd : length);
+        bytes[odd] = 'a';
+    }
+}
+
+static void
+whole_numbers_and_html_are_written(void **state)
+{
+    (void)state;
+    struct arena *a = arena_open(4096);
+    assert_int_equal(setjmp(*arena_guard(a)), 0);
+    struct text t = text_new(a);
+    static const uint64_t wholes[] = {0, 9, 10, 1234567890, UINT64_MAX};
+    for (size_t i = 0; i < sizeof wholes / sizeof *wholes; i++) {
+        text_add_whole(&t, wholes[i]);
+        text_add_byte(&t, ' ');
+    }
+    assert_string_equal(t.bytes, "0 9 10 1234567890 18446744073709551615 ");
+    t.length = 0;
+    text_add_html(&t, SLICE("plain & <b>\"it's\"</b>\x07, and plain to the end of it"));
+    assert_string_equal(t.bytes, "plain &amp; &lt;b&gt;&quot;it&#39;s&quot;&lt;/b&gt;, and plain "
+                                 "to the end of it");
+    t.length = 0;
+    text_add_html(&t, SLICE("caf\xc3\xa9\xc2\x85 &"));
+    assert_string_equal(t.bytes, "caf\xc3\xa9 &amp;");
+    arena_close(a);
 }
 
 static void
@@ -218,6 +251,7 @@ main(void)
         cmocka_unit_test(numbers_have_no_trailing_zeros),
         cmocka_unit_test(slices_are_trimmed_and_found),
         cmocka_unit_test(plain_bytes_are_passed_over),
+        cmocka_unit_test(whole_numbers_and_html_are_written),
         cmocka_unit_test(formats_without_printf_read_as_with_it),
         cmocka_unit_test(spans_keep_their_order),
         cmocka_unit_test(reads_keep_each_entry_once),

@@ -1,6 +1,5 @@
 #include "reckon/line_memo.h"
 
-
 enum { HELD_MOST = 8 << 20, BLOCK = 64 << 10 };
 
 /* what something depended on, in the order in which it was noted */

@@ -2,20 +2,7 @@
 # Input that no recipe should be: a finding each, the other posts still compile, the exit status as
 # designed, and what was good before stays. Prints TAP.
 set -u
-cd "$(dirname "$0")/../.." || exit 3
-dariole=$PWD/${DARIOLE:-build/dariole}
-work=$(mktemp -d)
-trap 'rm -rf "$work"' EXIT
-n=0
-check() { # check STATUS NAME
-    n=$((n + 1))
-    if [ "$1" -eq 0 ]; then
-        echo "ok $n - $2"
-    else
-        echo "not ok $n - $2"
-        tail -n 5 "$work/log" | cut -c 1-300 | sed 's/^/# /'
-    fi
-}
+. "$(dirname "$0")/lib/setting.sh"
 good='---\ntitle: Soup\nportions: 2\ningredients:\n  - 200 g carrots\n  - 1 tsp salt\n---\n## Method\n\n1. Boil the carrots with the salt for 10 minutes.\n'
 
 # bad NAME RULE: the file $work/c/bad.md must give that rule, and soup.md must compile beside it

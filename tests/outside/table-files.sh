@@ -2,12 +2,7 @@
 # A folder, a pipe or a link to nothing in place of a table: told at once with exit status 3, by every
 # verb, and the last good output stays whole. Prints TAP.
 set -u
-cd "$(dirname "$0")/../.." || exit 3
-dariole=$PWD/${DARIOLE:-build/dariole}
-work=$(mktemp -d)
-trap 'rm -rf "$work"' EXIT
-export DARIOLE_TABLES=$PWD/content/tables XDG_CACHE_HOME=$work/cache
-n=0
+. "$(dirname "$0")/lib/setting.sh"
 mkdir -p "$work/c/posts" "$work/c/tables/foods"
 cat >"$work/c/posts/soup.md" <<'POST'
 ---
@@ -37,14 +32,9 @@ for file in tables/measures.yaml tables/limits.yaml tables/cautions.yaml tables/
             esac
             timeout 20 "$dariole" "$@" >/dev/null 2>"$work/log" </dev/null
             status=$?
-            n=$((n + 1))
-            if [ "$status" -eq 3 ] && grep -q "$file cannot be read: " "$work/log" &&
-                diff -r -x .dariole "$work/out" "$work/kept" >"$work/diff"; then
-                echo "ok $n - $verb, a $kind as $file"
-            else
-                echo "not ok $n - $verb, a $kind as $file (status $status)"
-                head -n 3 "$work/log" | sed 's/^/# /'
-            fi
+            [ "$status" -eq 3 ] && grep -q "$file cannot be read: " "$work/log" &&
+                diff -r -x .dariole "$work/out" "$work/kept" >"$work/diff"
+            check $? "$verb, a $kind as $file (status $status)"
         done
         rm -rf "${work:?}/c/$file"
     done

@@ -3,12 +3,7 @@
 # read, what is wanted and what mends it: tests/tables/KIND.yaml against KIND.findings. UPDATE=1
 # writes the latter anew. Prints TAP.
 set -u
-cd "$(dirname "$0")/../.." || exit 3
-dariole=$PWD/${DARIOLE:-build/dariole}
-work=$(mktemp -d)
-trap 'rm -rf "$work"' EXIT
-export DARIOLE_TABLES=$PWD/content/tables XDG_CACHE_HOME=$work/cache
-n=0
+. "$(dirname "$0")/lib/setting.sh"
 for table in tests/tables/*.yaml; do
     kind=$(basename "$table" .yaml)
     case $kind in
@@ -23,13 +18,11 @@ for table in tests/tables/*.yaml; do
     status=$?
     grep -v '^  *|\|^ *[0-9]* |\|\^' "$work/all" >"$work/findings"
     [ -n "${UPDATE:-}" ] && cp "$work/findings" "tests/tables/$kind.findings"
-    n=$((n + 1))
-    if [ "$status" -eq 1 ] && diff "tests/tables/$kind.findings" "$work/findings" >"$work/diff"; then
-        echo "ok $n - $kind"
-    else
-        echo "not ok $n - $kind (status $status)"
-        sed 's/^/# /' "$work/diff" "$work/errors" | head -n 20
-    fi
+    diff "tests/tables/$kind.findings" "$work/findings" >"$work/log"
+    same=$?
+    cat "$work/errors" >>"$work/log"
+    [ "$status" -eq 1 ] && [ "$same" -eq 0 ]
+    check $? "$kind (status $status)"
 done
 
 # every verb that reads the tables tells it
@@ -40,12 +33,7 @@ printf -- '---\ntitle: Soup\nportions: 2\ningredients: [200 g carrots]\n---\n## 
 for verb in "press -o $work/out" proof weigh 'larder carrot' "worksheet $work/c/posts/soup.md" "impact --against $PWD/content/tables"; do
     read -r name rest <<<"$verb"
     read -ra more <<<"$rest"
-    "$dariole" "$name" -C "$work/c" "${more[@]}" >"$work/all" 2>&1 </dev/null
-    n=$((n + 1))
-    if grep -q 'limits.yaml:7:30: error: .*strict/fructan' "$work/all"; then
-        echo "ok $n - $name tells what is wrong in the tables"
-    else
-        echo "not ok $n - $name tells what is wrong in the tables"
-        head -n 3 "$work/all" | sed 's/^/# /'
-    fi
+    "$dariole" "$name" -C "$work/c" "${more[@]}" >"$work/log" 2>&1 </dev/null
+    grep -q 'limits.yaml:7:30: error: .*strict/fructan' "$work/log"
+    check $? "$name tells what is wrong in the tables"
 done

@@ -84,7 +84,7 @@ struct form {
     struct figure density; /* g per mL */
     struct piece *pieces;
     size_t piece_count;
-    bool weighed_bought; /* density and pieces weigh the food as bought, else the edible part */
+    bool weighed_bought;  /* density and pieces weigh the food as bought, else the edible part */
     bool drained_if_said; /* of a tin: all of it is eaten unless the line says that it is drained */
     struct figure
         edible; /* edible part of the food as bought in this form; not known: taken as 1 */

@@ -9,16 +9,19 @@ reckon(struct arena *a, const struct tables *t, struct line_memo *memo, struct r
        struct notices *notices, struct outcome *o, struct sheet *own)
 {
     int phase = t->site.phase;
+    struct sheet first; /* its loads serve the other phases too */
     dish_lay(a, &o->post, t, memo, reads, notices, &o->dish);
     for (size_t i = 0; i < t->limits.phase_count; i++) {
         struct sheet sheet;
-        sheet_lay(a, &o->dish, t, (int)i, reads, &sheet);
+        sheet_lay_beside(a, &o->dish, t, (int)i, i > 0 ? &first : NULL, reads, &sheet);
         sheet_stand(a, &sheet, &o->phases[i]);
+        if (i == 0)
+            first = sheet;
         if ((int)i == phase)
             *own = sheet;
     }
     sheet_choices(a, own, &o->choices);
-    remedies_find(a, &o->dish, t, reads, phase, own, &o->phases[phase], &o->choices, &o->remedies);
+    remedies_find(a, &o->dish, t, reads, own, &o->phases[phase], &o->choices, &o->remedies);
     nutrition_reckon(a, &o->dish, reads, &o->nutrition);
     schedule_lay(a, &o->post.body, &o->schedule);
     microwave_lay(a, &o->post.body, &o->schedule, t->site.watts, t->site.watt_count, &o->microwave);

@@ -57,7 +57,7 @@ lay_seats(struct hearing *h)
 static unsigned
 untold(const struct seat *s)
 {
-    return s->load->touched & ~(unsigned)s->load->told;
+    return load_groups(s->load) & ~(unsigned)s->load->told;
 }
 
 static struct place
@@ -83,7 +83,7 @@ chief_seat(const struct hearing *h, size_t column, struct seat *out)
     double most = 0;
     EACH_SEAT(h, s)
     {
-        const struct span *share = column == SITTING ? &s->load->sitting : &s->load->share[column];
+        const struct span *share = column == SITTING ? &s->load->load[SITTING] : &s->load->share[column];
         const double brings = share->mid + share->high * 1e-6;
         if (brings > most) {
             most = brings;
@@ -269,7 +269,7 @@ judge_unknown(const struct hearing *h)
     bool untraced = false;
     EACH_SEAT(h, s)
     {
-        for (enum group g = 0; s->load->touched >> g != 0; g++)
+        for (enum group g = 0; load_groups(s->load) >> g != 0; g++)
             untraced = untraced || (s->load->bound[g] > 0 && !s->load->trace[g]);
     }
     EACH_SEAT(h, s)

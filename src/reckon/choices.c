@@ -123,7 +123,8 @@ static struct sheet_row
 row_settle(struct sheet *s, size_t row, size_t way)
 {
     struct sheet_row was = s->rows[row];
-    s->rows[row] = (struct sheet_row){was.ways + way, 1};
+    s->rows[row].ways += way;
+    s->rows[row].count = 1;
     return was;
 }
 

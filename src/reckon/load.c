@@ -17,28 +17,42 @@ enum { SUM_GROUPS = sizeof sum_groups / sizeof *sum_groups };
  * over the limit, or wholly under this part of it */
 static const double SERVE_AGREES_FROM = 0.5;
 
-struct bounds { /* g that what is not known can add at most */
-    double grams[GROUPS];
-};
-
-static const struct figure *
-desk_limit(struct limit_desk *desk, enum group g, enum food_class c)
+struct limit_desk
+desk_open(struct arena *a, const struct limits *limits, int phase, struct reads *reads)
 {
-    if (!desk->asked[g][c]) {
-        desk->asked[g][c] = true;
-        desk->limits[g][c] = limit_for(desk->phase, g, c, desk->reads);
-    }
-    return desk->limits[g][c];
+    struct limit_desk desk = {
+        .phase = &limits->phases[phase], .published = &limits->phases[0], .reads = reads};
+    desk.limits = arena_take_raw(a, GROUPS * sizeof *desk.limits);
+    return desk;
 }
 
-static const struct figure *
+static struct desk_limit
+desk_limit_of(const struct figure *figure)
+{
+    if (figure == NULL)
+        return (struct desk_limit){NULL, 0, 0};
+    const double grams = load_limit(figure);
+    return (struct desk_limit){figure, grams, 1 / grams};
+}
+
+static const struct desk_limit *
+desk_limit(struct limit_desk *desk, enum group g, enum food_class c)
+{
+    if ((desk->asked[g] >> c & 1) == 0) {
+        desk->asked[g] = (uint8_t)(desk->asked[g] | 1u << c);
+        desk->limits[g][c] = desk_limit_of(limit_for(desk->phase, g, c, desk->reads));
+    }
+    return &desk->limits[g][c];
+}
+
+static const struct desk_limit *
 desk_fresh(struct limit_desk *desk)
 {
     if (!desk->fresh_asked) {
         desk->fresh_asked = true;
-        desk->fresh = limit_fresh(desk->phase, EXCESS_FRUCTOSE, desk->reads);
+        desk->fresh = desk_limit_of(limit_fresh(desk->phase, EXCESS_FRUCTOSE, desk->reads));
     }
-    return desk->fresh;
+    return &desk->fresh;
 }
 
 double
@@ -60,9 +74,9 @@ is_told(const struct helping_load *l, enum group g)
 }
 
 static bool
-is_touched(const struct helping_load *l, enum group g)
+is_composed(const struct helping_load *l, enum group g)
 {
-    return (l->touched >> g & 1) != 0;
+    return (l->composed >> g & 1) != 0;
 }
 
 static void
@@ -75,11 +89,10 @@ mark(uint8_t *bits, enum group g)
  * the content is known, else its bound */
 static void
 load_base(const struct helping *h, enum group g, const struct figure *content,
-          const struct tables *t, struct reads *reads, struct helping_load *out,
-          struct bounds *bounds)
+          const struct tables *t, struct reads *reads, struct helping_load *out)
 {
     const bool weighed = h->weighing.known;
-    mark(&out->touched, g);
+    mark(&out->composed, g);
     if (content != NULL && figure_known(content)) {
         mark(&out->told, g);
         out->known[g] = weighed;
@@ -87,27 +100,26 @@ load_base(const struct helping *h, enum group g, const struct figure *content,
         if (weighed && !h->weighing.unmeasured)
             return;
         /* "plus extra" without an amount is taken as at most as much again */
-        bounds->grams[g] = weighed ? out->load[g].high : INFINITY;
+        out->open[g] = weighed ? out->load[g].high : INFINITY;
         return;
     }
-    bounds->grams[g] = INFINITY;
+    out->open[g] = INFINITY;
     if (content == NULL || !weighed)
         return;
     const struct figure *most = larder_class_most(t->larder, h->food->food_class, g, reads);
     if (most != NULL && figure_known(most))
-        bounds->grams[g] =
-            out->grams.high * (h->weighing.unmeasured ? 2 : 1) * most->span.high / 100;
+        out->open[g] = out->grams.high * (h->weighing.unmeasured ? 2 : 1) * most->span.high / 100;
 }
 
 static void
 load_bases(const struct helping *h, const struct tables *t, struct reads *reads,
-           struct helping_load *out, struct bounds *bounds)
+           struct helping_load *out)
 {
     for (size_t i = 0; i < BASE_GROUPS; i++) {
         const enum group g = base_groups[i];
         const struct figure *content = h->food == NULL ? NULL : food_content(h->food, g, reads);
         if (content == NULL || content->basis == BASIS_NONE || !is_nothing(content->span)) {
-            load_base(h, g, content, t, reads, out, bounds);
+            load_base(h, g, content, t, reads, out);
             continue;
         }
         mark(&out->told, g); /* nothing in it, as with most groups of most foods */
@@ -154,63 +166,61 @@ load_content(struct arena *a, const struct helping *h, const struct helping_load
 
 static void
 load_sum(const struct helping *h, const struct sum_group *s, struct reads *reads,
-         struct helping_load *out, struct bounds *bounds)
+         struct helping_load *out)
 {
     const enum group parts[2] = {s->first, s->second};
     const bool parts_told = is_told(out, s->first) && is_told(out, s->second);
     if (parts_told) {
         mark(&out->told, s->sum);
         out->known[s->sum] = out->known[s->first] && out->known[s->second];
-        if (!is_touched(out, s->first) && !is_touched(out, s->second))
+        if (!is_composed(out, s->first) && !is_composed(out, s->second))
             return;
     }
-    mark(&out->touched, s->sum);
+    mark(&out->composed, s->sum);
     const struct figure *total =
         parts_told || h->food == NULL ? NULL : food_content(h->food, s->sum, reads);
     if (total == NULL || !figure_known(total)) {
         /* of parts that are not told: the one that is known is carried for certain, the other adds
          * its bound */
         out->load[s->sum] = span_add(out->load[s->first], out->load[s->second]);
-        bounds->grams[s->sum] = bounds->grams[s->first] + bounds->grams[s->second];
+        out->open[s->sum] = out->open[s->first] + out->open[s->second];
         return;
     }
     mark(&out->told, s->sum);
     out->known[s->sum] = h->weighing.known || is_nothing(total->span);
     out->load[s->sum] = span_scale(span_times(out->grams, total->span), 0.01);
     if (!is_nothing(total->span) && (!h->weighing.known || h->weighing.unmeasured))
-        bounds->grams[s->sum] = h->weighing.known ? out->load[s->sum].high : INFINITY;
+        out->open[s->sum] = h->weighing.known ? out->load[s->sum].high : INFINITY;
     for (size_t i = 0; i < 2; i++)
         if (!is_told(out, parts[i]))
-            bounds->grams[parts[i]] =
-                fmin(bounds->grams[parts[i]], out->load[s->sum].high + bounds->grams[s->sum]);
+            out->open[parts[i]] =
+                fmin(out->open[parts[i]], out->load[s->sum].high + out->open[s->sum]);
 }
 
 static void
-share_out(const struct helping *h, struct limit_desk *desk, struct helping_load *out,
-          const struct bounds *bounds)
+share_out(const struct helping *h, struct limit_desk *desk, struct helping_load *out)
 {
     const enum food_class c = h->food == NULL ? CLASS_OTHER : h->food->food_class;
     for (enum group g = 0; g < GROUPS; g++) {
-        if (!is_touched(out, g) || (is_nothing(out->load[g]) && bounds->grams[g] <= 0))
+        if (!is_composed(out, g) || (is_nothing(out->load[g]) && out->open[g] <= 0))
             continue;
-        const struct figure *limit = desk_limit(desk, g, c);
-        if (limit == NULL)
+        const struct desk_limit *limit = desk_limit(desk, g, c);
+        if (limit->figure == NULL)
             continue;
-        out->limit[g] = limit;
-        const double grams = load_limit(limit);
-        out->share[g] = span_scale(out->load[g], 1 / grams);
-        out->bound[g] = bounds->grams[g] / grams;
+        out->limit[g] = limit->figure;
+        out->share[g] = span_scale(out->load[g], limit->per_gram);
+        out->bound[g] = out->open[g] / limit->grams;
     }
     out->fresh_share = out->share[EXCESS_FRUCTOSE];
     out->fresh_bound = out->bound[EXCESS_FRUCTOSE];
     if (out->limit[EXCESS_FRUCTOSE] == NULL || h->food == NULL || !h->food->fresh)
         return;
-    const struct figure *fresh = desk_fresh(desk);
-    if (fresh == NULL)
+    const struct desk_limit *fresh = desk_fresh(desk);
+    if (fresh->figure == NULL)
         return;
     out->fresh = true;
-    out->fresh_share = span_scale(out->load[EXCESS_FRUCTOSE], 1 / load_limit(fresh));
-    out->fresh_bound = bounds->grams[EXCESS_FRUCTOSE] / load_limit(fresh);
+    out->fresh_share = span_scale(out->load[EXCESS_FRUCTOSE], fresh->per_gram);
+    out->fresh_bound = out->open[EXCESS_FRUCTOSE] / fresh->grams;
 }
 
 /* puts a serve's share in place of what the composition gives its group (and the sum it is in) */
@@ -219,15 +229,15 @@ take_serve(struct span serve_share, const struct helping *h, struct limit_desk *
            struct helping_load *out)
 {
     const enum group g = h->food->serve_group;
-    const struct figure *limit = desk_limit(desk, g, h->food->food_class);
+    const struct desk_limit *limit = desk_limit(desk, g, h->food->food_class);
     out->serve_used = true;
     out->known[g] = true;
     out->bound[g] = h->weighing.unmeasured ? serve_share.high : 0;
-    out->limit[g] = limit;
+    out->limit[g] = limit->figure;
     out->share[g] = serve_share;
     const bool composed = is_told(out, g);
-    mark(&out->touched, g);
-    out->load[g] = span_scale(serve_share, load_limit(limit));
+    mark(&out->composed, g);
+    out->load[g] = span_scale(serve_share, limit->grams);
     if (g == EXCESS_FRUCTOSE) {
         out->fresh_share = serve_share;
         out->fresh_bound = out->bound[g];
@@ -238,26 +248,26 @@ take_serve(struct span serve_share, const struct helping *h, struct limit_desk *
         if ((s->first != g && s->second != g) || (!composed && is_told(out, s->sum)))
             continue;
         const enum group other = s->first == g ? s->second : s->first;
-        mark(&out->touched, s->sum);
+        mark(&out->composed, s->sum);
         out->load[s->sum] = span_add(out->load[g], out->load[other]);
         out->known[s->sum] = true;
         out->bound[s->sum] = 0;
-        const struct figure *sum_limit = desk_limit(desk, s->sum, h->food->food_class);
-        out->limit[s->sum] = sum_limit;
-        if (sum_limit != NULL)
-            out->share[s->sum] = span_scale(out->load[s->sum], 1 / load_limit(sum_limit));
+        const struct desk_limit *sum_limit = desk_limit(desk, s->sum, h->food->food_class);
+        out->limit[s->sum] = sum_limit->figure;
+        if (sum_limit->figure != NULL)
+            out->share[s->sum] = span_scale(out->load[s->sum], sum_limit->per_gram);
     }
 }
 
 /* a serve holds for the limits as published; a reader's own wider limit widens it alike */
 static double
 serve_multiple(const struct limit_desk *desk, enum group g, enum food_class c,
-               const struct figure *limit)
+               const struct desk_limit *limit)
 {
     if (desk->phase == desk->published)
         return 1;
     const struct figure *published = limit_for(desk->published, g, c, desk->reads);
-    return published == NULL ? 1 : load_limit(limit) / load_limit(published);
+    return published == NULL ? 1 : limit->grams / load_limit(published);
 }
 
 /* A serve that was tested as suitable was tested with all that is in it: no group of it passes its
@@ -271,15 +281,15 @@ heed_serve(const struct helping *h, struct limit_desk *desk, struct reads *reads
         is_nothing(out->grams))
         return;
     const enum group g = h->food->serve_group;
-    const struct figure *limit = desk_limit(desk, g, h->food->food_class);
-    if (limit != NULL) {
+    const struct desk_limit *limit = desk_limit(desk, g, h->food->food_class);
+    if (limit->figure != NULL) {
         double multiple = serve_multiple(desk, g, h->food->food_class, limit);
         struct span share = span_scale(span_over(out->grams, serve->span), 1 / multiple);
         bool disagrees = false, stricter = false;
         if (is_told(out, g)) {
             const struct figure content = told_content(h, out, g);
-            out->serve_share = span_scale(span_times(serve->span, content.span),
-                                          multiple / 100 / load_limit(limit));
+            out->serve_share =
+                span_scale(span_times(serve->span, content.span), multiple / 100 / limit->grams);
             stricter = out->serve_share.high < SERVE_AGREES_FROM;
             disagrees = stricter || out->serve_share.low > 1;
         }
@@ -293,32 +303,70 @@ heed_serve(const struct helping *h, struct limit_desk *desk, struct reads *reads
                                                     (h->weighing.unmeasured ? 2 : 1));
 }
 
+/* what counts towards the total of a sitting. A sum holds its parts; lactose stays aside, and what
+ * a reader has lifted with it. */
+static void
+count_sitting(const struct limit_desk *desk, struct helping_load *out)
+{
+    static const enum group counted[] = {EXCESS_FRUCTOSE, OLIGOSACCHARIDES, POLYOLS};
+    for (size_t i = 0; i < 3; i++) {
+        const enum group g = counted[i];
+        if (!is_composed(out, g) || desk->phase->groups[g].lifted)
+            continue;
+        if (!is_nothing(out->load[g]))
+            out->load[SITTING] = span_add(out->load[SITTING], out->load[g]);
+        if (out->open[g] > 0 && out->bound[g] > 1 + 1e-9) /* an unknown amount, no trace */
+            out->bound[SITTING] = INFINITY;
+    }
+}
+
+/* from what a helping brings to how that stands to the limits of a phase */
+static void
+load_finish(const struct helping *h, struct limit_desk *desk, struct helping_load *out)
+{
+    if (out->composed != 0)
+        share_out(h, desk, out);
+    heed_serve(h, desk, desk->reads, out);
+    if (out->composed == 0)
+        return;
+    count_sitting(desk, out);
+    for (size_t c = 0; c < COLUMNS; c++)
+        if (!is_nothing(out->load[c]) || out->bound[c] > 0)
+            out->touched = (uint16_t)(out->touched | 1u << c);
+    for (enum group g = 0; load_groups(out) >> g != 0; g++)
+        out->trace[g] = out->bound[g] > 0 && out->bound[g] <= 1 + 1e-9;
+}
+
 void
 load_reckon(const struct helping *h, double divisor, const struct tables *t,
             struct limit_desk *desk, struct helping_load *out)
 {
-    struct bounds bounds;
-    memset(&bounds, 0, sizeof bounds);
+    memset(out, 0, sizeof *out);
     if (h->weighing.known)
         out->grams = span_scale(h->eaten, 1 / divisor);
-    load_bases(h, t, desk->reads, out, &bounds);
+    load_bases(h, t, desk->reads, out);
     for (size_t i = 0; i < SUM_GROUPS; i++)
-        load_sum(h, &sum_groups[i], desk->reads, out, &bounds);
-    if (out->touched != 0)
-        share_out(h, desk, out, &bounds);
-    heed_serve(h, desk, desk->reads, out);
-    if (out->touched == 0)
+        load_sum(h, &sum_groups[i], desk->reads, out);
+    load_finish(h, desk, out);
+}
+
+void
+load_reckon_beside(const struct helping *h, double divisor, const struct tables *t,
+                   const struct helping_load *other, struct limit_desk *desk,
+                   struct helping_load *out)
+{
+    if (other->serve_used) { /* its loads hang on the limits there */
+        load_reckon(h, divisor, t, desk, out);
         return;
-    for (enum group g = 0; g < GROUPS; g++)
-        out->trace[g] = out->bound[g] > 0 && out->bound[g] <= 1 + 1e-9;
-    /* a sum holds its parts; lactose stays aside, and what a reader has lifted with it */
-    static const enum group counted[] = {EXCESS_FRUCTOSE, OLIGOSACCHARIDES, POLYOLS};
-    for (size_t i = 0; i < 3; i++) {
-        if (desk->phase->groups[counted[i]].lifted)
-            continue;
-        if (!is_nothing(out->load[counted[i]]))
-            out->sitting = span_add(out->sitting, out->load[counted[i]]);
-        out->sitting_unknown = out->sitting_unknown ||
-                               (bounds.grams[counted[i]] > 0 && out->bound[counted[i]] > 1 + 1e-9);
     }
+    memset(out, 0, sizeof *out);
+    out->grams = other->grams;
+    out->told = other->told;
+    out->composed = other->composed;
+    memcpy(out->known, other->known, sizeof out->known);
+    if (out->composed != 0) {
+        memcpy(out->open, other->open, sizeof out->open);
+        memcpy(out->load, other->load, sizeof *out->load * GROUPS);
+    }
+    load_finish(h, desk, out);
 }

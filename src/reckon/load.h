@@ -5,25 +5,41 @@
 
 #include "reckon/dish.h"
 
+/* the groups, and all that count towards the total of one sitting */
+enum { SITTING = GROUPS, COLUMNS = GROUPS + 1 };
+
 /* loads of one helping in one portion */
 struct helping_load {
-    struct span grams;         /* edible g in one portion */
-    struct span load[GROUPS];  /* g; by a tested serve: share x limit */
-    struct span share[GROUPS]; /* against the limit of its class */
-    uint8_t told;              /* bits 1 << group: the content is known; see load_content */
-    uint8_t touched; /* ... it may bring something: of all others load, share and bound are 0 */
+    struct span grams;          /* edible g in one portion */
+    uint8_t told;               /* bits 1 << group: the content is known; see load_content */
+    uint8_t composed;           /* ... its composition brings something, or nobody knows */
+    uint16_t touched;           /* bits 1 << column: of all others load, share and bound are 0 */
+    double open[GROUPS];        /* g that what is not known can add at most */
+    struct span load[COLUMNS];  /* g; by a tested serve: share x limit */
+    struct span share[COLUMNS]; /* against the limit of its class; of the sitting: sheet.c */
+    double bound[COLUMNS]; /* share that what is not known can add at most: INFINITY: no bound */
     const struct figure *limit[GROUPS]; /* NULL: not read, or the phase has none */
     bool known[GROUPS];
     bool trace[GROUPS];      /* not known, but cannot pass the limit by itself */
     bool serve_used;         /* the share of the serve's group is grams / tested serve */
     bool serve_disagrees;    /* serve and composition exclude each other; the stricter is used */
     struct span serve_share; /* share of the serve's group that the composition gives one serve */
-    double bound[GROUPS];    /* share that what is not known can add at most: INFINITY: no bound */
     bool fresh;              /* fresh produce: fresh_share holds where no other group is carried */
     struct span fresh_share; /* of excess fructose, against the allowance for fresh produce */
     double fresh_bound;      /* bound of excess fructose against it */
-    struct span sitting;     /* g that count towards the total of one sitting */
-    bool sitting_unknown;    /* an unknown amount of them, not a trace */
+};
+
+/* the groups among the columns that a helping touches, bits 1 << group */
+static inline unsigned
+load_groups(const struct helping_load *l)
+{
+    return l->touched & ((1u << GROUPS) - 1);
+}
+
+/* a limit, and what is reckoned with it again and again */
+struct desk_limit {
+    const struct figure *figure; /* NULL: none */
+    double grams, per_gram;
 };
 
 /* the limits of a phase, each read when first needed */
@@ -31,15 +47,22 @@ struct limit_desk {
     const struct phase *phase;
     const struct phase *published; /* the phase that tested serves are meant for: the first */
     struct reads *reads;
-    const struct figure *limits[GROUPS][CLASSES];
-    bool asked[GROUPS][CLASSES];
-    const struct figure *fresh;
+    struct desk_limit (*limits)[CLASSES]; /* by group */
+    uint8_t asked[GROUPS];                /* bits 1 << class */
     bool fresh_asked;
+    struct desk_limit fresh;
 };
 
-/* the loads of a helping; `out` is zeroed */
+struct limit_desk desk_open(struct arena *a, const struct limits *limits, int phase,
+                            struct reads *reads);
+
+/* the loads of a helping */
 void load_reckon(const struct helping *h, double divisor, const struct tables *t,
                  struct limit_desk *desk, struct helping_load *out);
+/* the same where its loads in another phase are known */
+void load_reckon_beside(const struct helping *h, double divisor, const struct tables *t,
+                        const struct helping_load *other, struct limit_desk *desk,
+                        struct helping_load *out);
 
 /* the content that a load was reckoned from, g per 100 g, or NULL; a sum is made in the arena */
 const struct figure *load_content(struct arena *a, const struct helping *h,

@@ -48,14 +48,16 @@ way_quantity(const struct sheet_way *w, size_t column, bool fresh, enum quantity
     }
 }
 
-/* the extreme of a quantity over the ways of a row; `sign` 1 the most, -1 the least; `which`: 0 all
- * ways, 1 those that leave fructose alone, 2 those that do not. NaN where there is no such way. */
+/* the extreme of a quantity over the ways of a choice; `sign` 1 the most, -1 the least; `which`: 0
+ * all ways, 1 those that leave fructose alone, 2 those that do not. NaN where there is no such way.
+ */
 static double
-row_extreme(const struct sheet_row *row, size_t column, enum quantity q, double sign, int which)
+row_extreme(const struct sheet *s, size_t k, size_t column, enum quantity q, double sign, int which)
 {
+    const struct sheet_row *row = &s->rows[s->choices[k]];
     double extreme = NAN;
     for (size_t w = 0; w < row->count; w++) {
-        if ((which == 1 && !row->ways[w].alone) || (which == 2 && row->ways[w].alone))
+        if (which != 0 && way_alone(s, &row->ways[w]) != (which == 1))
             continue;
         double value = way_quantity(&row->ways[w], column, which == 1, q);
         if (isnan(extreme) || value * sign > extreme * sign)
@@ -80,7 +82,7 @@ range_all(const struct sheet *s, size_t column, double sign)
     for (enum quantity q = Q_LOW; q < QUANTITIES; q++) {
         double sum = way_quantity(&s->fixed, column, false, q);
         for (size_t k = 0; k < s->choice_count; k++)
-            sum += row_extreme(&s->rows[s->choices[k]], column, q, sign, 0);
+            sum += row_extreme(s, k, column, q, sign, 0);
         range_set(&r, q, sum);
     }
     return r;
@@ -94,7 +96,7 @@ range_alone(const struct sheet *s, double sign)
     for (enum quantity q = Q_LOW; r.any && q < QUANTITIES; q++) {
         double sum = way_quantity(&s->fixed, EXCESS_FRUCTOSE, true, q);
         for (size_t k = 0; k < s->choice_count; k++)
-            sum += row_extreme(&s->rows[s->choices[k]], EXCESS_FRUCTOSE, q, sign, 1);
+            sum += row_extreme(s, k, EXCESS_FRUCTOSE, q, sign, 1);
         r.any = !isnan(sum);
         range_set(&r, q, sum);
     }
@@ -111,9 +113,8 @@ range_beside(const struct sheet *s, double sign)
         double sum = way_quantity(&s->fixed, EXCESS_FRUCTOSE, false, q);
         double loss = s->fixed.alone ? INFINITY : 0;
         for (size_t k = 0; k < s->choice_count; k++) {
-            const struct sheet_row *row = &s->rows[s->choices[k]];
-            double all = row_extreme(row, EXCESS_FRUCTOSE, q, sign, 0);
-            double beside = row_extreme(row, EXCESS_FRUCTOSE, q, sign, 2);
+            double all = row_extreme(s, k, EXCESS_FRUCTOSE, q, sign, 0);
+            double beside = row_extreme(s, k, EXCESS_FRUCTOSE, q, sign, 2);
             sum += all;
             if (!isnan(beside))
                 loss = fmin(loss, fabs(all - beside));
@@ -180,7 +181,6 @@ static void
 name_contributors(const struct sheet *s, enum group g, struct group_stand *out)
 {
     double chief = 0, whole = 0, unknown_limit = 0;
-    const struct helping_load *h = s->helpings;
     out->chief = out->unknown_ingredient = SIZE_MAX;
     for (size_t i = 0; i < s->count; i++) {
         double most = 0, most_trace = 0;
@@ -205,9 +205,11 @@ name_contributors(const struct sheet *s, enum group g, struct group_stand *out)
     }
     out->chief_share = whole > 0 ? chief / whole : 0;
     chief = -1;
-    for (size_t k = 0; k < s->helping_count; k++, h++)
-        if (column_touched(h->touched, g) && h->limit[g] != NULL &&
-            (h->share[g].mid > chief || unknown_limit == 0)) {
+    for (size_t i = 0; i < s->count; i++)
+        for (size_t k = 0; (s->rows[i].limited >> g & 1) != 0 && k < s->rows[i].load_count; k++) {
+            const struct helping_load *h = &s->rows[i].loads[k];
+            if (h->limit[g] == NULL || (h->share[g].mid <= chief && unknown_limit != 0))
+                continue;
             chief = h->share[g].mid;
             unknown_limit = (out->fresh_allowance && h->fresh && h->fresh_share.mid > 0)
                                 ? h->load[g].mid / h->fresh_share.mid

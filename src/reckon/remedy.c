@@ -16,7 +16,7 @@ remedy_stand_of(struct remedy_search *f, const struct dish *d)
 {
     struct sheet sheet;
     double share;
-    sheet_lay_changed(f->arena, d, f->tables, f->phase, f->dish, &f->sheet, &sheet);
+    sheet_lay_changed(f->arena, d, f->tables, f->dish, &f->sheet, &sheet);
     return sheet_worst(&sheet, &share);
 }
 
@@ -236,7 +236,7 @@ drop_repeats(struct remedies *r)
 
 void
 remedies_find(struct arena *a, const struct dish *d, const struct tables *t, struct reads *reads,
-              int phase, const struct sheet *sheet, const struct phase_stand *stand,
+              const struct sheet *sheet, const struct phase_stand *stand,
               const struct choices *choices, struct remedies *out)
 {
     memset(out, 0, sizeof *out);
@@ -248,7 +248,6 @@ remedies_find(struct arena *a, const struct dish *d, const struct tables *t, str
     f.dish = d;
     f.tables = t;
     f.reads = reads;
-    f.phase = phase;
     f.stand = stand;
     f.choices = choices;
     f.sheet = *sheet;

@@ -42,10 +42,9 @@ struct remedies {
     size_t count;
 };
 
-/* sheet: of the dish in that phase; stand and choices are of it */
+/* sheet: of the dish in the phase that is sought for; stand and choices are of it */
 void remedies_find(struct arena *a, const struct dish *d, const struct tables *t,
-                   struct reads *reads, int phase, const struct sheet *sheet,
-                   const struct phase_stand *stand, const struct choices *choices,
-                   struct remedies *out);
+                   struct reads *reads, const struct sheet *sheet, const struct phase_stand *stand,
+                   const struct choices *choices, struct remedies *out);
 
 #endif

@@ -35,7 +35,9 @@ helping_adds(const struct remedy_search *f, const struct helping_load *h, const 
 {
     if (e->column == SITTING) {
         double limit = f->sheet.sitting_limit;
-        return limit <= 0 ? 0 : (e->end == END_MID ? h->sitting.mid : h->sitting.high) / limit;
+        return limit <= 0
+                   ? 0
+                   : (e->end == END_MID ? h->load[SITTING].mid : h->load[SITTING].high) / limit;
     }
     const bool fresh =
         e->column == EXCESS_FRUCTOSE && f->stand->groups[EXCESS_FRUCTOSE].fresh_allowance;
@@ -51,8 +53,7 @@ static double
 ingredient_effect(const struct remedy_search *f, size_t ingredient, const struct excess *e)
 {
     const struct ingredient *in = &f->dish->ingredients[ingredient];
-    const struct helping_load *h =
-        &f->sheet.helpings[sheet_helping(&f->sheet, f->dish, ingredient, 0, 0)];
+    const struct helping_load *h = f->sheet.rows[ingredient].loads;
     double most = 0;
     for (size_t o = 0; o < in->option_count; o++) {
         double sum = 0;
@@ -64,10 +65,11 @@ ingredient_effect(const struct remedy_search *f, size_t ingredient, const struct
 }
 
 static bool
-helping_matters(const struct remedy_search *f, size_t helping, const struct excesses *e)
+helping_matters(const struct remedy_search *f, const struct helping_load *h,
+                const struct excesses *e)
 {
     for (size_t k = 0; k < e->count; k++)
-        if (helping_adds(f, &f->sheet.helpings[helping], &e->items[k]) > 1e-9)
+        if (helping_adds(f, h, &e->items[k]) > 1e-9)
             return true;
     return false;
 }
@@ -91,7 +93,7 @@ cut_ingredient(struct remedy_search *f, struct dish *d, size_t ingredient, doubl
     copy_helpings(f, in);
     for (size_t o = 0; o < in->option_count; o++)
         for (size_t k = 0; k < in->options[o].count; k++) {
-            if (!helping_matters(f, sheet_helping(&f->sheet, f->dish, ingredient, o, k), e))
+            if (!helping_matters(f, sheet_load(&f->sheet, f->dish, ingredient, o, k), e))
                 continue;
             struct helping *h = &in->options[o].helpings[k];
             struct cut *cut = &cuts[(*count)++];

@@ -12,7 +12,6 @@ struct remedy_search {
     const struct dish *dish;
     const struct tables *tables;
     struct reads *reads;
-    int phase;
     const struct phase_stand *stand;
     const struct choices *choices;
     struct sheet sheet;

@@ -3,10 +3,22 @@
 #include <math.h>
 #include <string.h>
 
-/* a dish and the sheet that was laid for it in the phase at hand */
-struct sheet_source {
+/* numbers by column, where no helping's own will do */
+struct sheet_sum {
+    struct span load[COLUMNS], share[COLUMNS];
+    double bound[COLUMNS];
+};
+
+/* what the rows of a sheet are laid from */
+struct laying {
+    struct arena *arena;
     const struct dish *dish;
-    const struct sheet *sheet;
+    const struct tables *tables;
+    double divisor;
+    const struct sheet *other; /* of the dish in another phase, or NULL */
+    const struct dish *was;    /* the dish it was copied from, of the same divisor, or NULL */
+    const struct sheet *known; /* of that one, in the phase at hand */
+    struct sheet *sheet;
 };
 
 /* in place: this runs for every ingredient of every post */
@@ -19,132 +31,206 @@ grow(struct span *sum, const struct span *by)
 }
 
 static void
-way_sum(struct sheet_way *sum, const struct sheet_way *way)
+way_open(struct arena *a, struct sheet_way *way)
 {
-    sum->alone = sum->alone && way->alone;
-    sum->touched |= way->touched;
-    for (size_t c = 0; way->touched >> c != 0; c++) {
-        if (!column_touched(way->touched, c))
-            continue;
-        grow(&sum->load[c], &way->load[c]);
-        grow(&sum->share[c], &way->share[c]);
-        sum->bound[c] += way->bound[c];
-    }
-    if (!column_touched(way->touched, EXCESS_FRUCTOSE))
-        return;
-    grow(&sum->fresh_share, &way->fresh_share);
-    sum->fresh_bound += way->fresh_bound;
+    struct sheet_sum *sum = arena_take(a, sizeof *sum);
+    way->load = sum->load;
+    way->share = sum->share;
+    way->bound = sum->bound;
+    way->alone = true;
 }
 
-/* tells the rows that are settled from those that are choices */
+static void
+column_add(struct sheet_way *sum, size_t c, const struct span *load, const struct span *share,
+           double bound)
+{
+    sum->touched = (uint16_t)(sum->touched | 1u << c);
+    grow(&sum->load[c], load);
+    grow(&sum->share[c], share);
+    sum->bound[c] += bound;
+}
+
+/* tells the rows that are settled, and adds these up, from those that are choices */
 static void
 part_rows(struct arena *a, struct sheet *s)
 {
-    s->fixed.alone = true;
+    struct sheet_way *sum = &s->fixed;
+    way_open(a, sum);
     s->choices = arena_take_array(a, s->count + 1, sizeof *s->choices);
-    for (size_t i = 0; i < s->count; i++)
-        if (s->rows[i].count > 1)
+    for (size_t i = 0; i < s->count; i++) {
+        const struct sheet_way *way = &s->rows[i].ways[0];
+        if (s->rows[i].count > 1) {
             s->choices[s->choice_count++] = i;
-        else
-            way_sum(&s->fixed, &s->rows[i].ways[0]);
-}
-
-size_t
-sheet_helping(const struct sheet *s, const struct dish *d, size_t ingredient, size_t option,
-              size_t helping)
-{
-    size_t at = s->firsts[ingredient] + helping;
-    for (size_t o = 0; o < option; o++)
-        at += d->ingredients[ingredient].options[o].count;
-    return at;
-}
-
-static void
-mark(uint16_t *columns, size_t column)
-{
-    *columns = (uint16_t)(*columns | 1u << column);
-}
-
-static void
-way_add(struct sheet_way *way, const struct helping_load *h)
-{
-    for (enum group g = 0; h->touched >> g != 0; g++) {
-        if (h->load[g].high <= 0 && h->bound[g] <= 0)
             continue;
-        mark(&way->touched, g);
-        grow(&way->load[g], &h->load[g]);
-        grow(&way->share[g], &h->share[g]);
-        way->bound[g] += h->bound[g];
+        }
+        sum->alone = sum->alone && way_alone(s, way);
+        for (size_t c = 0; way->touched >> c != 0; c++)
+            if (column_touched(way->touched, c))
+                column_add(sum, c, &way->load[c], &way->share[c], way->bound[c]);
+        if (!column_touched(way->touched, EXCESS_FRUCTOSE))
+            continue;
+        grow(&sum->fresh_share, &way->fresh_share);
+        sum->fresh_bound += way->fresh_bound;
+    }
+}
+
+const struct helping_load *
+sheet_load(const struct sheet *s, const struct dish *d, size_t ingredient, size_t option,
+           size_t helping)
+{
+    const struct helping_load *loads = s->rows[ingredient].loads;
+    for (size_t o = 0; o < option; o++)
+        loads += d->ingredients[ingredient].options[o].count;
+    return loads + helping;
+}
+
+/* what a helping makes of a way: whether it is of fructose alone, and what it could carry */
+static void
+way_heed(struct sheet_way *way, const struct helping_load *h)
+{
+    for (enum group g = 0; load_groups(h) >> g != 0; g++) {
+        if (g == EXCESS_FRUCTOSE)
+            continue;
+        if (h->bound[g] > 0)
+            way->traces = (uint8_t)(way->traces | 1u << g);
         /* a mid of 0 with a width is "none detected": no group that is present beside it */
-        if (g != EXCESS_FRUCTOSE && (h->load[g].mid > 0 || (h->bound[g] > 0 && !h->trace[g])))
+        if (h->load[g].mid > 0 || (h->bound[g] > 0 && !h->trace[g]))
             way->alone = false;
     }
-    if (column_touched(way->touched, EXCESS_FRUCTOSE)) {
+}
+
+static void
+way_lay(struct arena *a, struct helping_load *helpings, size_t count, struct sheet_way *way)
+{
+    way->alone = true;
+    for (size_t k = 0; k < count; k++)
+        way_heed(way, &helpings[k]);
+    if (count == 1) {
+        way->touched = helpings->touched;
+        way->load = helpings->load;
+        way->share = helpings->share;
+        way->bound = helpings->bound;
+        way->fresh_share = helpings->fresh_share;
+        way->fresh_bound = helpings->fresh_bound;
+        return;
+    }
+    const bool alone = way->alone;
+    way_open(a, way);
+    way->alone = alone;
+    for (size_t k = 0; k < count; k++) {
+        const struct helping_load *h = &helpings[k];
+        for (size_t c = 0; h->touched >> c != 0; c++)
+            if (column_touched(h->touched, c))
+                column_add(way, c, &h->load[c], &h->share[c], h->bound[c]);
         grow(&way->fresh_share, &h->fresh_share);
         way->fresh_bound += h->fresh_bound;
     }
-    if (h->sitting.high <= 0 && !h->sitting_unknown)
-        return;
-    mark(&way->touched, SITTING);
-    grow(&way->load[SITTING], &h->sitting);
-    if (h->sitting_unknown)
-        way->bound[SITTING] = INFINITY;
+}
+
+/* the loads of an option's helpings where they are known: what is shared with the dish that this
+ * one was copied from was not changed; else NULL */
+static const struct helping_load *
+known_loads(const struct laying *l, size_t ingredient, const struct dish_option *option)
+{
+    if (l->was == NULL)
+        return NULL;
+    const struct ingredient *in = &l->was->ingredients[ingredient];
+    const struct helping_load *loads = l->known->rows[ingredient].loads;
+    for (size_t o = 0; o < in->option_count; loads += in->options[o++].count)
+        if (in->options[o].helpings == option->helpings)
+            return loads;
+    return NULL;
 }
 
 static void
-lay_row(struct arena *a, const struct ingredient *in, const struct helping_load **helping,
-        struct sheet_row *row)
+lay_loads(struct laying *l, size_t ingredient, struct helping_load *next)
 {
-    row->ways = arena_take_array(a, in->option_count + (in->optional || in->option_count == 0),
-                                 sizeof *row->ways);
-    if (in->optional)
-        row->ways[row->count++].alone = true;
+    const struct ingredient *in = &l->dish->ingredients[ingredient];
+    struct limit_desk *desk = &l->sheet->desk;
+    const struct helping_load *other = l->other == NULL ? NULL : l->other->rows[ingredient].loads;
     for (size_t o = 0; o < in->option_count; o++) {
+        const struct dish_option *option = &in->options[o];
+        const struct helping_load *known = known_loads(l, ingredient, option);
+        if (known != NULL)
+            memcpy(next, known, option->count * sizeof *next);
+        for (size_t k = 0; known == NULL && k < option->count; k++)
+            if (other != NULL)
+                load_reckon_beside(&option->helpings[k], l->divisor, l->tables, other++, desk,
+                                   &next[k]);
+            else
+                load_reckon(&option->helpings[k], l->divisor, l->tables, desk, &next[k]);
+        next += option->count;
+    }
+}
+
+static void
+lay_ways(struct arena *a, const struct ingredient *in, struct sheet_row *row)
+{
+    struct helping_load *helping = row->loads;
+    row->ways = arena_take_array(a, in->option_count + 1, sizeof *row->ways);
+    if (in->optional || in->option_count == 0)
+        way_open(a, &row->ways[row->count++]);
+    for (size_t o = 0; o < in->option_count; helping += in->options[o++].count) {
         struct sheet_way *way = &row->ways[row->count++];
         way->pick = (uint8_t)(o < 254 ? o + 1 : 255);
-        way->alone = true;
-        for (size_t k = 0; k < in->options[o].count; k++)
-            way_add(way, (*helping)++);
+        way_lay(a, helping, in->options[o].count, way);
     }
-    if (row->count == 0)
-        row->ways[row->count++].alone = true;
+    for (size_t w = 0; w < row->count; w++)
+        row->touched |= row->ways[w].touched;
+    for (size_t k = 0; k < row->load_count; k++)
+        for (enum group g = 0; load_groups(&row->loads[k]) >> g != 0; g++)
+            if (row->loads[k].limit[g] != NULL)
+                row->limited = (uint8_t)(row->limited | 1u << g);
 }
 
-/* Traces of a group that together could pass its limit are no traces: then what carries one does
- * not leave excess fructose alone. */
-static void
-check_traces(struct sheet *s, const bool bounded[GROUPS])
+/* whether an ingredient is as it was in the dish that this one was copied from */
+static bool
+is_unchanged(const struct laying *l, size_t ingredient)
 {
-    for (enum group g = 0; g < GROUPS; g++) {
+    if (l->was == NULL)
+        return false;
+    const struct ingredient *in = &l->dish->ingredients[ingredient],
+                            *was = &l->was->ingredients[ingredient];
+    return in->options == was->options && in->option_count == was->option_count &&
+           in->optional == was->optional;
+}
+
+/* Traces of a group that together could pass its limit are no traces. */
+static void
+weigh_traces(struct sheet *s)
+{
+    uint8_t traces = 0;
+    for (size_t i = 0; i < s->count; i++)
+        for (size_t w = 0; w < s->rows[i].count; w++)
+            traces |= s->rows[i].ways[w].traces;
+    for (enum group g = 0; traces >> g != 0; g++) {
         double together = 0;
-        if (!bounded[g])
-            continue;
-        for (size_t i = 0; i < s->count; i++) {
+        for (size_t i = 0; (traces >> g & 1) != 0 && i < s->count; i++) {
             double most = 0;
-            for (size_t w = 0; w < s->rows[i].count; w++)
-                if (isfinite(s->rows[i].ways[w].bound[g]) && s->rows[i].ways[w].bound[g] > most)
-                    most = s->rows[i].ways[w].bound[g];
+            for (size_t w = 0; w < s->rows[i].count; w++) {
+                const struct sheet_way *way = &s->rows[i].ways[w];
+                if ((way->traces >> g & 1) != 0 && isfinite(way->bound[g]) && way->bound[g] > most)
+                    most = way->bound[g];
+            }
             together += most;
         }
-        if (g == EXCESS_FRUCTOSE || together <= 1 + 1e-9)
-            continue;
-        for (size_t i = 0; i < s->count; i++)
-            for (size_t w = 0; w < s->rows[i].count; w++)
-                if (s->rows[i].ways[w].bound[g] > 0)
-                    s->rows[i].ways[w].alone = false;
+        if (together > 1 + 1e-9)
+            s->heavy = (uint8_t)(s->heavy | 1u << g);
     }
 }
 
+/* shares of the total of a sitting, of the rows that are not another sheet's too */
 static void
-lay_sitting(struct sheet *s, const struct phase *phase, struct reads *reads)
+lay_sitting(const struct laying *l)
 {
+    struct sheet *s = l->sheet;
     const bool carried = column_touched(s->touched, SITTING);
-    const struct figure *limit = carried ? limit_sitting(phase, reads) : NULL;
+    const struct figure *limit = carried ? limit_sitting(s->desk.phase, s->desk.reads) : NULL;
     s->limited[SITTING] = limit != NULL && figure_known(limit);
     s->sitting_limit = s->limited[SITTING] ? load_limit(limit) : 0;
     for (size_t i = 0; carried && i < s->count; i++)
-        for (size_t w = 0; w < s->rows[i].count; w++) {
-            struct sheet_way *way = &s->rows[i].ways[w];
+        for (size_t w = 0; w < s->rows[i].count && !is_unchanged(l, i); w++) {
+            const struct sheet_way *way = &s->rows[i].ways[w];
             if (!column_touched(way->touched, SITTING))
                 continue;
             if (s->limited[SITTING])
@@ -154,95 +240,84 @@ lay_sitting(struct sheet *s, const struct phase *phase, struct reads *reads)
         }
 }
 
-/* the loads of an option's helpings where they are known from a sheet of the dish that this one was
- * copied from: what is shared with that was not changed; else NULL */
-static const struct helping_load *
-known_loads(const struct sheet_source *from, size_t ingredient, const struct dish_option *option)
+static void
+lay_rows(struct laying *l)
 {
-    if (from == NULL)
-        return NULL;
-    const struct ingredient *in = &from->dish->ingredients[ingredient];
-    size_t at = from->sheet->firsts[ingredient];
-    for (size_t o = 0; o < in->option_count; at += in->options[o++].count)
-        if (in->options[o].helpings == option->helpings)
-            return &from->sheet->helpings[at];
-    return NULL;
+    struct sheet *s = l->sheet;
+    struct helping_load *next = s->helpings;
+    for (size_t i = 0; i < s->count; i++) {
+        const struct ingredient *in = &l->dish->ingredients[i];
+        struct sheet_row *row = &s->rows[i];
+        if (is_unchanged(l, i)) {
+            *row = l->known->rows[i];
+            s->helping_count += row->load_count;
+            continue;
+        }
+        for (size_t o = 0; o < in->option_count; o++)
+            row->load_count += in->options[o].count;
+        row->loads = next != NULL
+                         ? next
+                         : arena_take_raw(l->arena, (row->load_count + 1) * sizeof *row->loads);
+        next = next != NULL ? next + row->load_count : NULL;
+        s->helping_count += row->load_count;
+        lay_loads(l, i, row->loads);
+        lay_ways(l->arena, in, row);
+    }
 }
 
 static void
-lay_loads(const struct dish *d, const struct tables *t, struct limit_desk *desk,
-          const struct sheet_source *from, struct helping_load *next)
+lay(struct laying *l)
 {
-    const double divisor = dish_divisor(d);
-    if (from != NULL && dish_divisor(from->dish) != divisor)
-        from = NULL;
-    for (size_t i = 0; i < d->count; i++)
-        for (size_t o = 0; o < d->ingredients[i].option_count; o++) {
-            const struct dish_option *option = &d->ingredients[i].options[o];
-            const struct helping_load *known = known_loads(from, i, option);
-            if (known != NULL)
-                memcpy(next, known, option->count * sizeof *next);
-            for (size_t k = 0; known == NULL && k < option->count; k++) {
-                memset(&next[k], 0, sizeof next[k]);
-                load_reckon(&option->helpings[k], divisor, t, desk, &next[k]);
-            }
-            next += option->count;
-        }
-}
-
-static void
-lay(struct arena *a, const struct dish *d, const struct tables *t, int phase, struct reads *reads,
-    const struct sheet_source *from, struct sheet *out)
-{
-    memset(out, 0, sizeof *out);
-    struct limit_desk desk;
-    memset(&desk, 0, sizeof desk);
-    desk.phase = &t->limits.phases[phase];
-    desk.published = &t->limits.phases[0];
-    desk.reads = reads;
-    out->close_at = t->limits.close_at > 0 ? t->limits.close_at : 0.8;
-    out->portions_known = d->portions_known;
-    out->count = d->count;
-    out->rows = arena_take_array(a, d->count + 1, sizeof *out->rows);
-    out->firsts = arena_take_array(a, d->count + 1, sizeof *out->firsts);
-    for (size_t i = 0; i < d->count; i++) {
-        for (size_t o = 0; o < d->ingredients[i].option_count; o++)
-            out->helping_count += d->ingredients[i].options[o].count;
-        out->firsts[i + 1] = out->helping_count;
+    struct sheet *s = l->sheet;
+    s->close_at = l->tables->limits.close_at > 0 ? l->tables->limits.close_at : 0.8;
+    s->portions_known = l->dish->portions_known;
+    s->count = l->dish->count;
+    s->rows = arena_take_array(l->arena, s->count + 1, sizeof *s->rows);
+    lay_rows(l);
+    unsigned limited = 0;
+    for (size_t i = 0; i < s->count; i++) {
+        s->touched |= s->rows[i].touched;
+        limited |= s->rows[i].limited;
     }
-    out->helpings = arena_take_raw(a, (out->helping_count + 1) * sizeof *out->helpings);
-    lay_loads(d, t, &desk, from, out->helpings);
-    const struct helping_load *helping = out->helpings;
-    for (size_t i = 0; i < d->count; i++) {
-        lay_row(a, &d->ingredients[i], &helping, &out->rows[i]);
-        for (size_t w = 0; w < out->rows[i].count; w++)
-            out->touched |= out->rows[i].ways[w].touched;
-    }
-    bool bounded[GROUPS] = {false};
-    for (size_t i = 0; i < out->helping_count; i++)
-        for (enum group g = 0; out->helpings[i].touched >> g != 0; g++) {
-            out->limited[g] |= out->helpings[i].limit[g] != NULL;
-            bounded[g] |= out->helpings[i].bound[g] > 0;
-        }
     for (enum group g = 0; g < GROUPS; g++)
-        if (out->limited[g]) /* its entry holds the share from which a portion is close */
-            reads_note(reads, &desk.phase->entry);
-    check_traces(out, bounded);
-    lay_sitting(out, desk.phase, reads);
-    part_rows(a, out);
+        s->limited[g] = (limited >> g & 1) != 0;
+    if (limited != 0) /* its entry holds the share from which a portion is close */
+        reads_note(s->desk.reads, &s->desk.phase->entry);
+    weigh_traces(s);
+    lay_sitting(l);
+    part_rows(l->arena, s);
+}
+
+void
+sheet_lay_beside(struct arena *a, const struct dish *d, const struct tables *t, int phase,
+                 const struct sheet *other, struct reads *reads, struct sheet *out)
+{
+    struct laying l = {a, d, t, dish_divisor(d), other, NULL, NULL, out};
+    size_t count = 0;
+    for (size_t i = 0; i < d->count; i++)
+        for (size_t o = 0; o < d->ingredients[i].option_count; o++)
+            count += d->ingredients[i].options[o].count;
+    memset(out, 0, sizeof *out);
+    out->desk = desk_open(a, &t->limits, phase, reads);
+    out->helpings = arena_take_raw(a, (count + 1) * sizeof *out->helpings);
+    lay(&l);
 }
 
 void
 sheet_lay(struct arena *a, const struct dish *d, const struct tables *t, int phase,
           struct reads *reads, struct sheet *out)
 {
-    lay(a, d, t, phase, reads, NULL, out);
+    sheet_lay_beside(a, d, t, phase, NULL, reads, out);
 }
 
 void
-sheet_lay_changed(struct arena *a, const struct dish *d, const struct tables *t, int phase,
+sheet_lay_changed(struct arena *a, const struct dish *d, const struct tables *t,
                   const struct dish *was, const struct sheet *known, struct sheet *out)
 {
-    const struct sheet_source from = {was, known};
-    lay(a, d, t, phase, NULL, &from, out);
+    const bool same = dish_divisor(was) == dish_divisor(d);
+    struct laying l = {a, d, t, dish_divisor(d), NULL, same ? was : NULL, known, out};
+    memset(out, 0, sizeof *out);
+    out->desk = known->desk;
+    out->desk.reads = NULL;
+    lay(&l);
 }

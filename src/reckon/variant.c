@@ -55,7 +55,7 @@ sums_fixed(const struct sheet *s, struct sums *out)
 
 /* in place, without a call for each: this is the innermost of the walk over variants */
 static void
-sums_add(struct sums *sums, const struct sheet_way *way)
+sums_add(const struct sheet *s, struct sums *sums, const struct sheet_way *way)
 {
     for (size_t c = 0; c < COLUMNS; c++) {
         sums->share[c].low += way->share[c].low;
@@ -67,7 +67,7 @@ sums_add(struct sums *sums, const struct sheet_way *way)
     sums->fresh_share.mid += way->fresh_share.mid;
     sums->fresh_share.high += way->fresh_share.high;
     sums->fresh_bound += way->fresh_bound;
-    sums->alone = sums->alone && way->alone;
+    sums->alone = sums->alone && way_alone(s, way);
 }
 
 static void
@@ -99,7 +99,7 @@ variant_reckon(const struct sheet *s, const uint8_t *ways, struct variant_stand 
     sums_fixed(s, &sums);
     for (size_t k = 0; k < s->choice_count; k++) {
         const size_t i = s->choices[k];
-        sums_add(&sums, &s->rows[i].ways[ways[i]]);
+        sums_add(s, &sums, &s->rows[i].ways[ways[i]]);
     }
     sums_stand(s, &sums, out);
 }
@@ -126,7 +126,7 @@ walk_on(struct walk *walk, size_t choice, const struct sums *so_far)
     const size_t row = s->choices[choice];
     for (size_t w = 0; w < s->rows[row].count; w++) {
         struct sums sums = *so_far;
-        sums_add(&sums, &s->rows[row].ways[w]);
+        sums_add(s, &sums, &s->rows[row].ways[w]);
         walk->ways[row] = (uint8_t)w;
         walk_on(walk, choice + 1, &sums);
     }

@@ -36,7 +36,7 @@ find(struct made *m, struct phase_stand *s)
     sheet_lay(m->arena, &m->dish, &m->tables, 0, NULL, &sheet);
     sheet_stand(m->arena, &sheet, s);
     sheet_choices(m->arena, &sheet, &c);
-    remedies_find(m->arena, &m->dish, &m->tables, NULL, 0, &sheet, s, &c, &r);
+    remedies_find(m->arena, &m->dish, &m->tables, NULL, &sheet, s, &c, &r);
     return r;
 }
 

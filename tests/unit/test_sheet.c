@@ -53,7 +53,7 @@ lays_a_changed_sheet_like_a_whole_one(void **state)
         } else if (what == 3) {
             d.portions = span_exact(5);
         }
-        sheet_lay_changed(m->arena, &d, &m->tables, 0, &m->dish, &known, &changed);
+        sheet_lay_changed(m->arena, &d, &m->tables, &m->dish, &known, &changed);
         sheet_lay(m->arena, &d, &m->tables, 0, NULL, &whole);
         assert_int_equal(changed.helping_count, whole.helping_count);
         for (size_t c = 0; c < COLUMNS; c++) {
@@ -64,9 +64,10 @@ lays_a_changed_sheet_like_a_whole_one(void **state)
             assert_memory_equal(&one, &other, sizeof one);
             assert_true(upper == other_upper);
         }
-        for (size_t i = 0; i < whole.helping_count; i++)
-            for (enum group g = 0; g < GROUPS; g++)
-                assert_true(changed.helpings[i].load[g].high == whole.helpings[i].load[g].high);
+        for (size_t i = 0; i < d.count; i++)
+            for (size_t k = 0; k < whole.rows[i].load_count; k++)
+                assert_memory_equal(changed.rows[i].loads[k].load, whole.rows[i].loads[k].load,
+                                    sizeof whole.rows[i].loads[k].load);
     }
     made_close(m);
 }

@@ -17,48 +17,11 @@ enum { SUM_GROUPS = sizeof sum_groups / sizeof *sum_groups };
  * over the limit, or wholly under this part of it */
 static const double SERVE_AGREES_FROM = 0.5;
 
-struct limit_desk
-desk_open(struct arena *a, const struct limits *limits, int phase, struct reads *reads)
+/* the limit of a group for a food's class, read from the desk's phase; or NULL */
+static const struct figure *
+desk_limit(const struct limit_desk *desk, enum group g, enum food_class c)
 {
-    struct limit_desk desk = {
-        .phase = &limits->phases[phase], .published = &limits->phases[0], .reads = reads};
-    desk.limits = arena_take_raw(a, GROUPS * sizeof *desk.limits);
-    return desk;
-}
-
-static struct desk_limit
-desk_limit_of(const struct figure *figure)
-{
-    if (figure == NULL)
-        return (struct desk_limit){NULL, 0, 0};
-    const double grams = load_limit(figure);
-    return (struct desk_limit){figure, grams, 1 / grams};
-}
-
-static const struct desk_limit *
-desk_limit(struct limit_desk *desk, enum group g, enum food_class c)
-{
-    if ((desk->asked[g] >> c & 1) == 0) {
-        desk->asked[g] = (uint8_t)(desk->asked[g] | 1u << c);
-        desk->limits[g][c] = desk_limit_of(limit_for(desk->phase, g, c, desk->reads));
-    }
-    return &desk->limits[g][c];
-}
-
-static const struct desk_limit *
-desk_fresh(struct limit_desk *desk)
-{
-    if (!desk->fresh_asked) {
-        desk->fresh_asked = true;
-        desk->fresh = desk_limit_of(limit_fresh(desk->phase, EXCESS_FRUCTOSE, desk->reads));
-    }
-    return &desk->fresh;
-}
-
-double
-load_limit(const struct figure *limit)
-{
-    return fmax(limit->span.mid, 1e-6);
+    return limit_for(desk->phase, g, c, desk->reads);
 }
 
 static bool
@@ -198,46 +161,47 @@ load_sum(const struct helping *h, const struct sum_group *s, struct reads *reads
 }
 
 static void
-share_out(const struct helping *h, struct limit_desk *desk, struct helping_load *out)
+share_out(const struct helping *h, const struct limit_desk *desk, struct helping_load *out)
 {
     const enum food_class c = h->food == NULL ? CLASS_OTHER : h->food->food_class;
     for (enum group g = 0; g < GROUPS; g++) {
         if (!is_composed(out, g) || (is_nothing(out->load[g]) && out->open[g] <= 0))
             continue;
-        const struct desk_limit *limit = desk_limit(desk, g, c);
-        if (limit->figure == NULL)
+        const struct figure *limit = desk_limit(desk, g, c);
+        if (limit == NULL)
             continue;
-        out->limit[g] = limit->figure;
-        out->share[g] = span_scale(out->load[g], limit->per_gram);
-        out->bound[g] = out->open[g] / limit->grams;
+        out->limit[g] = limit;
+        const double grams = load_limit(limit);
+        out->share[g] = span_scale(out->load[g], 1 / grams);
+        out->bound[g] = out->open[g] / grams;
     }
     out->fresh_share = out->share[EXCESS_FRUCTOSE];
     out->fresh_bound = out->bound[EXCESS_FRUCTOSE];
     if (out->limit[EXCESS_FRUCTOSE] == NULL || h->food == NULL || !h->food->fresh)
         return;
-    const struct desk_limit *fresh = desk_fresh(desk);
-    if (fresh->figure == NULL)
+    const struct figure *fresh = limit_fresh(desk->phase, EXCESS_FRUCTOSE, desk->reads);
+    if (fresh == NULL)
         return;
     out->fresh = true;
-    out->fresh_share = span_scale(out->load[EXCESS_FRUCTOSE], fresh->per_gram);
-    out->fresh_bound = out->open[EXCESS_FRUCTOSE] / fresh->grams;
+    out->fresh_share = span_scale(out->load[EXCESS_FRUCTOSE], 1 / load_limit(fresh));
+    out->fresh_bound = out->open[EXCESS_FRUCTOSE] / load_limit(fresh);
 }
 
 /* puts a serve's share in place of what the composition gives its group (and the sum it is in) */
 static void
-take_serve(struct span serve_share, const struct helping *h, struct limit_desk *desk,
+take_serve(struct span serve_share, const struct helping *h, const struct limit_desk *desk,
            struct helping_load *out)
 {
     const enum group g = h->food->serve_group;
-    const struct desk_limit *limit = desk_limit(desk, g, h->food->food_class);
+    const struct figure *limit = desk_limit(desk, g, h->food->food_class);
     out->serve_used = true;
     out->known[g] = true;
     out->bound[g] = h->weighing.unmeasured ? serve_share.high : 0;
-    out->limit[g] = limit->figure;
+    out->limit[g] = limit;
     out->share[g] = serve_share;
     const bool composed = is_told(out, g);
     mark(&out->composed, g);
-    out->load[g] = span_scale(serve_share, limit->grams);
+    out->load[g] = span_scale(serve_share, load_limit(limit));
     if (g == EXCESS_FRUCTOSE) {
         out->fresh_share = serve_share;
         out->fresh_bound = out->bound[g];
@@ -252,28 +216,28 @@ take_serve(struct span serve_share, const struct helping *h, struct limit_desk *
         out->load[s->sum] = span_add(out->load[g], out->load[other]);
         out->known[s->sum] = true;
         out->bound[s->sum] = 0;
-        const struct desk_limit *sum_limit = desk_limit(desk, s->sum, h->food->food_class);
-        out->limit[s->sum] = sum_limit->figure;
-        if (sum_limit->figure != NULL)
-            out->share[s->sum] = span_scale(out->load[s->sum], sum_limit->per_gram);
+        const struct figure *sum_limit = desk_limit(desk, s->sum, h->food->food_class);
+        out->limit[s->sum] = sum_limit;
+        if (sum_limit != NULL)
+            out->share[s->sum] = span_scale(out->load[s->sum], 1 / load_limit(sum_limit));
     }
 }
 
 /* a serve holds for the limits as published; a reader's own wider limit widens it alike */
 static double
 serve_multiple(const struct limit_desk *desk, enum group g, enum food_class c,
-               const struct desk_limit *limit)
+               const struct figure *limit)
 {
     if (desk->phase == desk->published)
         return 1;
     const struct figure *published = limit_for(desk->published, g, c, desk->reads);
-    return published == NULL ? 1 : limit->grams / load_limit(published);
+    return published == NULL ? 1 : load_limit(limit) / load_limit(published);
 }
 
 /* A serve that was tested as suitable was tested with all that is in it: no group of it passes its
  * limit at that serve, so a group without a figure adds at most grams / serve. */
 static void
-heed_serve(const struct helping *h, struct limit_desk *desk, struct reads *reads,
+heed_serve(const struct helping *h, const struct limit_desk *desk, struct reads *reads,
            struct helping_load *out)
 {
     const struct figure *serve = h->food == NULL ? NULL : food_tested_serve(h->food, reads);
@@ -281,15 +245,15 @@ heed_serve(const struct helping *h, struct limit_desk *desk, struct reads *reads
         is_nothing(out->grams))
         return;
     const enum group g = h->food->serve_group;
-    const struct desk_limit *limit = desk_limit(desk, g, h->food->food_class);
-    if (limit->figure != NULL) {
+    const struct figure *limit = desk_limit(desk, g, h->food->food_class);
+    if (limit != NULL) {
         double multiple = serve_multiple(desk, g, h->food->food_class, limit);
         struct span share = span_scale(span_over(out->grams, serve->span), 1 / multiple);
         bool disagrees = false, stricter = false;
         if (is_told(out, g)) {
             const struct figure content = told_content(h, out, g);
-            out->serve_share =
-                span_scale(span_times(serve->span, content.span), multiple / 100 / limit->grams);
+            out->serve_share = span_scale(span_times(serve->span, content.span),
+                                          multiple / 100 / load_limit(limit));
             stricter = out->serve_share.high < SERVE_AGREES_FROM;
             disagrees = stricter || out->serve_share.low > 1;
         }
@@ -322,7 +286,7 @@ count_sitting(const struct limit_desk *desk, struct helping_load *out)
 
 /* from what a helping brings to how that stands to the limits of a phase */
 static void
-load_finish(const struct helping *h, struct limit_desk *desk, struct helping_load *out)
+load_finish(const struct helping *h, const struct limit_desk *desk, struct helping_load *out)
 {
     if (out->composed != 0)
         share_out(h, desk, out);
@@ -339,7 +303,7 @@ load_finish(const struct helping *h, struct limit_desk *desk, struct helping_loa
 
 void
 load_reckon(const struct helping *h, double divisor, const struct tables *t,
-            struct limit_desk *desk, struct helping_load *out)
+            const struct limit_desk *desk, struct helping_load *out)
 {
     memset(out, 0, sizeof *out);
     if (h->weighing.known)
@@ -352,7 +316,7 @@ load_reckon(const struct helping *h, double divisor, const struct tables *t,
 
 void
 load_reckon_beside(const struct helping *h, double divisor, const struct tables *t,
-                   const struct helping_load *other, struct limit_desk *desk,
+                   const struct helping_load *other, const struct limit_desk *desk,
                    struct helping_load *out)
 {
     if (other->serve_used) { /* its loads hang on the limits there */

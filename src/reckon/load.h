@@ -36,32 +36,19 @@ load_groups(const struct helping_load *l)
     return l->touched & ((1u << GROUPS) - 1);
 }
 
-/* a limit, and what is reckoned with it again and again */
-struct desk_limit {
-    const struct figure *figure; /* NULL: none */
-    double grams, per_gram;
-};
-
-/* the limits of a phase, each read when first needed */
+/* where limits are read */
 struct limit_desk {
     const struct phase *phase;
     const struct phase *published; /* the phase that tested serves are meant for: the first */
     struct reads *reads;
-    struct desk_limit (*limits)[CLASSES]; /* by group */
-    uint8_t asked[GROUPS];                /* bits 1 << class */
-    bool fresh_asked;
-    struct desk_limit fresh;
 };
-
-struct limit_desk desk_open(struct arena *a, const struct limits *limits, int phase,
-                            struct reads *reads);
 
 /* the loads of a helping */
 void load_reckon(const struct helping *h, double divisor, const struct tables *t,
-                 struct limit_desk *desk, struct helping_load *out);
+                 const struct limit_desk *desk, struct helping_load *out);
 /* the same where its loads in another phase are known */
 void load_reckon_beside(const struct helping *h, double divisor, const struct tables *t,
-                        const struct helping_load *other, struct limit_desk *desk,
+                        const struct helping_load *other, const struct limit_desk *desk,
                         struct helping_load *out);
 
 /* the content that a load was reckoned from, g per 100 g, or NULL; a sum is made in the arena */
@@ -69,6 +56,10 @@ const struct figure *load_content(struct arena *a, const struct helping *h,
                                   const struct helping_load *l, enum group g);
 
 /* a limit in g that can be divided by: a limit of zero makes any load far too much */
-double load_limit(const struct figure *limit);
+static inline double
+load_limit(const struct figure *limit)
+{
+    return limit->span.mid > 1e-6 ? limit->span.mid : 1e-6;
+}
 
 #endif

@@ -146,7 +146,7 @@ static void
 lay_loads(struct laying *l, size_t ingredient, struct helping_load *next)
 {
     const struct ingredient *in = &l->dish->ingredients[ingredient];
-    struct limit_desk *desk = &l->sheet->desk;
+    const struct limit_desk *desk = &l->sheet->desk;
     const struct helping_load *other = l->other == NULL ? NULL : l->other->rows[ingredient].loads;
     for (size_t o = 0; o < in->option_count; o++) {
         const struct dish_option *option = &in->options[o];
@@ -298,7 +298,7 @@ sheet_lay_beside(struct arena *a, const struct dish *d, const struct tables *t, 
         for (size_t o = 0; o < d->ingredients[i].option_count; o++)
             count += d->ingredients[i].options[o].count;
     memset(out, 0, sizeof *out);
-    out->desk = desk_open(a, &t->limits, phase, reads);
+    out->desk = (struct limit_desk){&t->limits.phases[phase], &t->limits.phases[0], reads};
     out->helpings = arena_take_raw(a, (count + 1) * sizeof *out->helpings);
     lay(&l);
 }

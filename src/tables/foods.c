@@ -139,13 +139,6 @@ larder_by_id(const struct larder *l, struct slice id)
 }
 
 const struct figure *
-food_content(const struct food *f, enum group g, struct reads *reads)
-{
-    reads_note(reads, &f->contents_entry[g]);
-    return &f->contents[g];
-}
-
-const struct figure *
 food_nutrient(const struct food *f, enum nutrient n, struct reads *reads)
 {
     reads_note(reads, &f->nutrients_entry);

@@ -154,7 +154,12 @@ const struct food *larder_food(const struct larder *l, size_t i);
 const struct food *larder_by_id(const struct larder *l, struct slice id);
 
 /* figures, noted in reads; a figure with BASIS_NONE is not known */
-const struct figure *food_content(const struct food *f, enum group g, struct reads *reads);
+static inline const struct figure *
+food_content(const struct food *f, enum group g, struct reads *reads)
+{
+    reads_note(reads, &f->contents_entry[g]);
+    return &f->contents[g];
+}
 const struct figure *food_nutrient(const struct food *f, enum nutrient n, struct reads *reads);
 const struct figure *food_tested_serve(const struct food *f, struct reads *reads);
 const struct figure *form_density(const struct form *f, struct reads *reads);

@@ -16,16 +16,6 @@ known(const struct figure *f)
 }
 
 const struct figure *
-limit_for(const struct phase *p, enum group g, enum food_class c, struct reads *reads)
-{
-    const struct limit *l = &p->groups[g];
-    reads_note(reads, &l->entry);
-    if (l->lifted)
-        return NULL;
-    return figure_known(&l->by_class[c]) ? &l->by_class[c] : known(&l->per_portion);
-}
-
-const struct figure *
 limit_fresh(const struct phase *p, enum group g, struct reads *reads)
 {
     reads_note(reads, &p->groups[g].entry);

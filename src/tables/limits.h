@@ -35,8 +35,17 @@ struct limits {
 
 /* the limit in g of a group for a food's class, or NULL where the phase has none or lifts it; noted
  */
-const struct figure *limit_for(const struct phase *p, enum group g, enum food_class c,
-                               struct reads *reads);
+static inline const struct figure *
+limit_for(const struct phase *p, enum group g, enum food_class c, struct reads *reads)
+{
+    const struct limit *l = &p->groups[g];
+    reads_note(reads, &l->entry);
+    if (l->lifted)
+        return NULL;
+    if (figure_known(&l->by_class[c]))
+        return &l->by_class[c];
+    return figure_known(&l->per_portion) ? &l->per_portion : NULL;
+}
 /* the allowance for fresh produce that carries no other group, or NULL */
 const struct figure *limit_fresh(const struct phase *p, enum group g, struct reads *reads);
 const struct figure *limit_sitting(const struct phase *p, struct reads *reads);

@@ -73,17 +73,44 @@ range_set(struct range *r, enum quantity q, double value)
     *fields[q] = value;
 }
 
+static struct range
+way_range(const struct sheet_way *w, size_t column)
+{
+    const struct span *share = &w->share[column];
+    const double bound = w->bound[column];
+    return (struct range){true, share->low, share->mid, share->high,
+                          share->high + (bound < UNBOUNDED ? bound : UNBOUNDED)};
+}
+
+/* the further out of two numbers */
+static double
+outer(double a, double b, double sign)
+{
+    return b * sign > a * sign ? b : a;
+}
+
 /* The extremes of a column over all variants. Loads add up, so the most of a sum is the sum of each
  * row's most, and no variant need be listed. */
 static struct range
 range_all(const struct sheet *s, size_t column, double sign)
 {
-    struct range r = {.any = true};
-    for (enum quantity q = Q_LOW; q < QUANTITIES; q++) {
-        double sum = way_quantity(&s->fixed, column, false, q);
-        for (size_t k = 0; k < s->choice_count; k++)
-            sum += row_extreme(s, k, column, q, sign, 0);
-        range_set(&r, q, sum);
+    struct range r = way_range(&s->fixed, column);
+    for (size_t k = 0; k < s->choice_count; k++) {
+        const struct sheet_row *row = &s->rows[s->choices[k]];
+        if (!column_touched(row->touched, column))
+            continue;
+        struct range extreme = way_range(&row->ways[0], column);
+        for (size_t w = 1; w < row->count; w++) {
+            const struct range one = way_range(&row->ways[w], column);
+            extreme.low = outer(extreme.low, one.low, sign);
+            extreme.mid = outer(extreme.mid, one.mid, sign);
+            extreme.high = outer(extreme.high, one.high, sign);
+            extreme.upper = outer(extreme.upper, one.upper, sign);
+        }
+        r.low += extreme.low;
+        r.mid += extreme.mid;
+        r.high += extreme.high;
+        r.upper += extreme.upper;
     }
     return r;
 }
@@ -166,6 +193,8 @@ load_range(const struct sheet *s, size_t column, struct span *worst, struct span
     *worst = *best = s->fixed.load[column];
     for (size_t k = 0; k < s->choice_count; k++) {
         const struct sheet_row *row = &s->rows[s->choices[k]];
+        if (!column_touched(row->touched, column))
+            continue;
         struct span most = row->ways[0].load[column], least = most;
         for (size_t w = 1; w < row->count; w++) {
             most = span_extreme(most, row->ways[w].load[column], 1);
@@ -184,6 +213,8 @@ name_contributors(const struct sheet *s, enum group g, struct group_stand *out)
     out->chief = out->unknown_ingredient = SIZE_MAX;
     for (size_t i = 0; i < s->count; i++) {
         double most = 0, most_trace = 0;
+        if (!column_touched(s->rows[i].touched, g))
+            continue;
         for (size_t w = 0; w < s->rows[i].count; w++) {
             const struct sheet_way *way = &s->rows[i].ways[w];
             if (!column_touched(way->touched, g))

@@ -55,6 +55,8 @@ ingredient_effect(const struct remedy_search *f, size_t ingredient, const struct
     const struct ingredient *in = &f->dish->ingredients[ingredient];
     const struct helping_load *h = f->sheet.rows[ingredient].loads;
     double most = 0;
+    if (!column_touched(f->sheet.rows[ingredient].touched, e->column))
+        return 0;
     for (size_t o = 0; o < in->option_count; o++) {
         double sum = 0;
         for (size_t k = 0; k < in->options[o].count; k++)

@@ -10,7 +10,7 @@ static bool
 stands_in(struct slice text, struct slice words)
 {
     for (size_t at = 0; words.length > 0 && at + words.length <= text.length; at++)
-        if (memcmp(text.at + at, words.at, words.length) == 0)
+        if (text.at[at] == words.at[0] && memcmp(text.at + at, words.at, words.length) == 0)
             return true;
     return false;
 }
@@ -49,10 +49,10 @@ plain_name(struct arena *a, const struct dish *d, int region, const struct ingre
                                           : shown;
 }
 
-static bool
+static inline bool
 is_same(const struct helping *a, const struct helping *b)
 {
-    return a->food == NULL ? slice_equal(a->written->name, b->written->name) : a->food == b->food;
+    return a->food != NULL ? a->food == b->food : slice_equal(a->written->name, b->written->name);
 }
 
 /* "the second listed", where several ingredients are the same food: their order tells them apart */
@@ -67,9 +67,9 @@ food_name(struct text *text, const struct dish *d, int region, const struct ingr
     for (size_t i = 0; i < d->count; i++) {
         const struct ingredient *other = &d->ingredients[i];
         bool holds = false;
-        for (size_t o = 0; o < other->option_count; o++)
-            for (size_t k = 0; k < other->options[o].count; k++)
-                holds = holds || is_same(h, &other->options[o].helpings[k]);
+        for (size_t o = 0; o < other->option_count && !holds; o++)
+            for (size_t k = 0; k < other->options[o].count && !holds; k++)
+                holds = is_same(h, &other->options[o].helpings[k]);
         if (other == in)
             order = same;
         same += holds;

@@ -5,8 +5,7 @@
 #include "base/list.h"
 #include "read/amount.h"
 #include "read/duration.h"
-#include "read/iso_date.h"
-#include "read/link.h"
+#include "read/said.h"
 #include "read/yaml_source.h"
 #include "read/yaml_value.h"
 
@@ -45,8 +44,7 @@ is_among(const char *word, const char *const *known)
 }
 
 struct reader {
-    struct arena *arena;
-    struct notices *notices;
+    struct said_reader values;
     struct front_matter *out;
 };
 
@@ -65,123 +63,15 @@ front_matter_unknown_key(struct arena *a, const struct yaml_node *key, const cha
 }
 
 static void
-wrong_type(struct reader *r, const struct yaml_node *key, const struct yaml_node *value,
-           const char *should)
-{
-    notice_add(r->notices, RULE_VALUE_WRONG_TYPE, value->place, key->text, slice_of(should));
-}
-
-static void
-unreadable(struct reader *r, const struct said *said, const char *as)
-{
-    notice_add(r->notices, RULE_VALUE_UNREADABLE, said->place, said->text, slice_of(as));
-}
-
-static bool
-is_nothing(const struct yaml_node *node)
-{
-    return node->kind == YAML_SCALAR_NODE && !node->quoted &&
-           (node->text.length == 0 || slice_is(node->text, "~") || slice_is(node->text, "null"));
-}
-
-static struct said
-said_part(const struct yaml_node *node, size_t from, size_t to)
-{
-    struct slice whole = slice_part(node->text, from, to), text = slice_trim(whole);
-    if (text.length == node->text.length)
-        return (struct said){text, node->place};
-    from += text.length > 0 ? (size_t)(text.at - whole.at) : 0;
-    return (struct said){text, yaml_place_in(node, from, from + text.length)};
-}
-
-/* false after a notice, or when the value is empty */
-static bool
-read_text(struct reader *r, const struct yaml_node *key, const struct yaml_node *value,
-          struct said *out)
-{
-    if (value->kind != YAML_SCALAR_NODE) {
-        wrong_type(r, key, value, "a text");
-        return false;
-    }
-    if (is_nothing(value))
-        return false;
-    *out = said_part(value, 0, value->text.length);
-    return out->text.length > 0;
-}
-
-static void
-read_words(struct reader *r, const struct yaml_node *key, const struct yaml_node *value,
-           struct said *out)
-{
-    read_text(r, key, value, out);
-}
-
-/* an address that may be published */
-static void
-read_address(struct reader *r, const struct yaml_node *key, const struct yaml_node *value,
-             struct said *out)
-{
-    struct said said = {0};
-    if (!read_text(r, key, value, &said))
-        return;
-    if (link_is_safe(said.text))
-        *out = said;
-    else
-        unreadable(r, &said, "an address (https, http or relative)");
-}
-
-static void
-read_date(struct reader *r, const struct yaml_node *key, const struct yaml_node *value,
-          struct said *out)
-{
-    struct said said = {0};
-    if (!read_text(r, key, value, &said))
-        return;
-    if (iso_date_valid(said.text))
-        *out = said;
-    else
-        unreadable(r, &said, "a date, such as 2026-03-14 or 2026-03-14T09:30:00+13:00");
-}
-
-static void
-read_list(struct reader *r, const struct yaml_node *key, const struct yaml_node *value,
-          struct said_list *out)
-{
-    if (value->kind == YAML_MAP_NODE) {
-        wrong_type(r, key, value, "a list of texts");
-        return;
-    }
-    if (value->kind == YAML_LIST_NODE) {
-        for (size_t i = 0; i < value->count; i++) {
-            struct said said = {0};
-            if (read_text(r, key, value->items[i], &said))
-                *LIST_GROW(r->arena, out) = said;
-        }
-        return;
-    }
-    if (is_nothing(value))
-        return;
-    for (size_t from = 0; from <= value->text.length;) {
-        size_t to = slice_find_byte(value->text, ',', from);
-        if (to == SIZE_MAX)
-            to = value->text.length;
-        struct said said = said_part(value, from, to);
-        if (said.text.length > 0)
-            *LIST_GROW(r->arena, out) = said;
-        from = to + 1;
-    }
-}
-
-static void
 read_portions(struct reader *r, const struct yaml_node *key, const struct yaml_node *value)
 {
     static const char *const eaters[] = {"",       "people", "persons", "person",  "portions",
                                          "serves", "adults", "portion", "servings"};
     struct said said = {0};
-    if (!read_text(r, key, value, &said))
+    if (!said_text(&r->values, key, value, &said))
         return;
     if (r->out->portions.text.length > 0) {
-        notice_add(r->notices, RULE_KEY_TWICE, key->place, key->text, SLICE(""));
+        notice_add(r->values.notices, RULE_KEY_TWICE, key->place, key->text, SLICE(""));
         return;
     }
     struct span number;
@@ -194,7 +84,7 @@ read_portions(struct reader *r, const struct yaml_node *key, const struct yaml_n
             return;
         }
     }
-    unreadable(r, &said, "a number of portions, such as 6 or 4-6");
+    said_unreadable(&r->values, &said, "a number of portions, such as 6 or 4-6");
 }
 
 /* a line that YAML folded into the one above, though its writer gave it a dash */
@@ -218,7 +108,7 @@ check_runs_on(struct reader *r, const struct yaml_node *line)
             end++;
         const struct slice words = slice_trim(slice_part(line->source, at, end));
         place.length = (uint32_t)slice_characters(words);
-        notice_add(r->notices, RULE_LINE_RUNS_ON, place, words, SLICE(""));
+        notice_add(r->values.notices, RULE_LINE_RUNS_ON, place, words, SLICE(""));
     }
 }
 
@@ -228,24 +118,25 @@ is_part_in_list(const struct yaml_node *line)
 {
     return line->kind == YAML_MAP_NODE && line->count == 1 &&
            !slice_is(yaml_key(line, 0)->text, "or") &&
-           (is_nothing(yaml_value(line, 0)) || yaml_value(line, 0)->kind == YAML_LIST_NODE);
+           (said_nothing(yaml_value(line, 0)) || yaml_value(line, 0)->kind == YAML_LIST_NODE);
 }
 
 static void
 read_lines(struct reader *r, const struct yaml_node *key, const struct yaml_node *list,
            struct part_lines *out)
 {
-    out->lines = arena_take_array(r->arena, list->count, sizeof(const struct yaml_node *));
+    out->lines = arena_take_array(r->values.arena, list->count, sizeof(const struct yaml_node *));
     for (size_t i = 0; i < list->count; i++) {
         const struct yaml_node *line = list->items[i];
         if (line->kind == YAML_LIST_NODE)
-            wrong_type(r, key, line, "a list of lines; a list stands within it");
-        else if (is_nothing(line) ||
+            said_wrong_type(&r->values, key, line, "a list of lines; a list stands within it");
+        else if (said_nothing(line) ||
                  (line->kind == YAML_SCALAR_NODE && slice_trim(line->text).length == 0))
-            notice_add(r->notices, RULE_LINE_UNREADABLE, line->place, SLICE("nothing"), SLICE(""));
+            notice_add(r->values.notices, RULE_LINE_UNREADABLE, line->place, SLICE("nothing"),
+                       SLICE(""));
         else if (is_part_in_list(line))
-            wrong_type(r, yaml_key(line, 0), yaml_key(line, 0),
-                       "a key without a dash, if it is a part, with its own lines below it");
+            said_wrong_type(&r->values, yaml_key(line, 0), yaml_key(line, 0),
+                            "a key without a dash, if it is a part, with its own lines below it");
         else
             out->lines[out->count++] = line;
         if (line->kind == YAML_SCALAR_NODE)
@@ -257,22 +148,23 @@ static void
 read_ingredients(struct reader *r, const struct yaml_node *key, const struct yaml_node *value)
 {
     struct front_matter *out = r->out;
-    if (is_nothing(value))
+    if (said_nothing(value))
         return;
     if (value->kind == YAML_SCALAR_NODE) {
-        wrong_type(r, key, value,
-                   "a list of lines, each with a dash and a space before it, or a map from part to "
-                   "list");
+        said_wrong_type(
+            &r->values, key, value,
+            "a list of lines, each with a dash and a space before it, or a map from part to "
+            "list");
         return;
     }
     bool one = value->kind == YAML_LIST_NODE;
     size_t parts = one ? 1 : value->count;
-    out->parts = arena_take_array(r->arena, parts, sizeof *out->parts);
+    out->parts = arena_take_array(r->values.arena, parts, sizeof *out->parts);
     for (size_t i = 0; i < parts; i++) {
         struct part_lines *part = &out->parts[out->part_count];
         const struct yaml_node *list = one ? value : yaml_value(value, i);
         if (list->kind != YAML_LIST_NODE) {
-            wrong_type(r, yaml_key(value, i), list, "a list of lines");
+            said_wrong_type(&r->values, yaml_key(value, i), list, "a list of lines");
             continue;
         }
         if (!one)
@@ -288,9 +180,10 @@ read_times(struct reader *r, const struct yaml_node *key, const struct yaml_node
     struct front_matter *out = r->out;
     struct said_time *times[] = {&out->prep, &out->cook, &out->rest, &out->total};
     if (value->kind != YAML_MAP_NODE) {
-        if (!is_nothing(value))
-            wrong_type(r, key, value,
-                       "a map of prep, cook, rest and total, such as {prep: 15 min, cook: 40 min}");
+        if (!said_nothing(value))
+            said_wrong_type(
+                &r->values, key, value,
+                "a map of prep, cook, rest and total, such as {prep: 15 min, cook: 40 min}");
         return;
     }
     for (size_t i = 0; i < value->count; i++) {
@@ -300,17 +193,19 @@ read_times(struct reader *r, const struct yaml_node *key, const struct yaml_node
                !slice_is(which->text, front_matter_time_keys[k]))
             k++;
         if (front_matter_time_keys[k] == NULL) {
-            front_matter_unknown_key(r->arena, which, front_matter_time_keys, r->notices);
+            front_matter_unknown_key(r->values.arena, which, front_matter_time_keys,
+                                     r->values.notices);
             continue;
         }
         struct said said = {0};
-        if (!read_text(r, which, yaml_value(value, i), &said))
+        if (!said_text(&r->values, which, yaml_value(value, i), &said))
             continue;
         struct span seconds;
-        if (duration_read(r->arena, said.text, &seconds))
+        if (duration_read(r->values.arena, said.text, &seconds))
             *times[k] = (struct said_time){true, seconds, said};
         else
-            unreadable(r, &said, "a time with its unit, such as 15 min or 1 h 30 min");
+            said_unreadable(&r->values, &said,
+                            "a time with its unit, such as 15 min or 1 h 30 min");
     }
 }
 
@@ -323,7 +218,7 @@ read_pixels(struct reader *r, const struct yaml_node *key, const struct yaml_nod
         number == (double)(long)number)
         *out = number;
     else
-        wrong_type(r, key, value, "a whole number of pixels");
+        said_wrong_type(&r->values, key, value, "a whole number of pixels");
 }
 
 static void
@@ -333,11 +228,11 @@ read_image(struct reader *r, const struct yaml_node *key, const struct yaml_node
     struct said *texts[] = {&out->image_file, &out->image_alt, &out->image_credit};
     double *sizes[] = {&out->image_width, &out->image_height};
     if (value->kind == YAML_SCALAR_NODE) {
-        read_address(r, key, value, &out->image_file);
+        said_address(&r->values, key, value, &out->image_file);
         return;
     }
     if (value->kind != YAML_MAP_NODE) {
-        wrong_type(r, key, value, "a map of file, alt and more");
+        said_wrong_type(&r->values, key, value, "a map of file, alt and more");
         return;
     }
     bool known = true, filed = false;
@@ -350,16 +245,18 @@ read_image(struct reader *r, const struct yaml_node *key, const struct yaml_node
         known = known && front_matter_image_keys[k] != NULL;
         filed = filed || k == 0;
         if (front_matter_image_keys[k] == NULL)
-            front_matter_unknown_key(r->arena, which, front_matter_image_keys, r->notices);
+            front_matter_unknown_key(r->values.arena, which, front_matter_image_keys,
+                                     r->values.notices);
         else if (k == 0)
-            read_address(r, which, yaml_value(value, i), texts[k]);
+            said_address(&r->values, which, yaml_value(value, i), texts[k]);
         else if (k < 3)
-            read_text(r, which, yaml_value(value, i), texts[k]);
+            said_text(&r->values, which, yaml_value(value, i), texts[k]);
         else
             read_pixels(r, which, yaml_value(value, i), sizes[k - 3]);
     }
     if (known && !filed) /* else the unknown key is the file, misspelt */
-        wrong_type(r, key, value, "a map with a file, such as {file: plate.jpg, alt: ...}");
+        said_wrong_type(&r->values, key, value,
+                        "a map with a file, such as {file: plate.jpg, alt: ...}");
 }
 
 static void
@@ -368,16 +265,16 @@ read_video(struct reader *r, const struct yaml_node *key, const struct yaml_node
     struct front_matter *out = r->out;
     const struct {
         struct said *said;
-        void (*read)(struct reader *, const struct yaml_node *, const struct yaml_node *,
+        void (*read)(struct said_reader *, const struct yaml_node *, const struct yaml_node *,
                      struct said *);
     } readers[] = {
-        {&out->video_url, read_address},       {&out->video_name, read_words},
-        {&out->video_description, read_words}, {&out->video_thumbnail, read_address},
-        {&out->video_uploaded, read_date},
+        {&out->video_url, said_address},       {&out->video_name, said_words},
+        {&out->video_description, said_words}, {&out->video_thumbnail, said_address},
+        {&out->video_uploaded, said_date},
     };
     if (value->kind != YAML_MAP_NODE) {
-        if (!is_nothing(value))
-            wrong_type(r, key, value, "a map of url, name and more");
+        if (!said_nothing(value))
+            said_wrong_type(&r->values, key, value, "a map of url, name and more");
         return;
     }
     for (size_t i = 0; i < value->count; i++) {
@@ -387,9 +284,10 @@ read_video(struct reader *r, const struct yaml_node *key, const struct yaml_node
                !slice_is(which->text, front_matter_video_keys[k]))
             k++;
         if (front_matter_video_keys[k] == NULL)
-            front_matter_unknown_key(r->arena, which, front_matter_video_keys, r->notices);
+            front_matter_unknown_key(r->values.arena, which, front_matter_video_keys,
+                                     r->values.notices);
         else
-            readers[k].read(r, which, yaml_value(value, i), readers[k].said);
+            readers[k].read(&r->values, which, yaml_value(value, i), readers[k].said);
     }
 }
 
@@ -398,28 +296,28 @@ read_answers(struct reader *r, const struct yaml_node *key, const struct yaml_no
 {
     struct front_matter *out = r->out;
     if (value->kind != YAML_MAP_NODE) {
-        if (!is_nothing(value))
-            wrong_type(r, key, value, "a map from rule to reason");
+        if (!said_nothing(value))
+            said_wrong_type(&r->values, key, value, "a map from rule to reason");
         return;
     }
-    out->answers = arena_take_array(r->arena, value->count, sizeof *out->answers);
+    out->answers = arena_take_array(r->values.arena, value->count, sizeof *out->answers);
     for (size_t i = 0; i < value->count; i++) {
         struct answer answer = {0};
         const struct yaml_node *rule = yaml_key(value, i), *reason = yaml_value(value, i);
         answer.rule = said_part(rule, 0, rule->text.length);
         if (reason->kind == YAML_SCALAR_NODE && slice_trim(reason->text).length > 0 &&
-            read_text(r, rule, reason, &answer.reason))
+            said_text(&r->values, rule, reason, &answer.reason))
             out->answers[out->answer_count++] = answer;
         else
-            wrong_type(r, rule, reason, "answered with a reason");
+            said_wrong_type(&r->values, rule, reason, "answered with a reason");
     }
 }
 
 static void
 read_draft(struct reader *r, const struct yaml_node *key, const struct yaml_node *value)
 {
-    if (!is_nothing(value) && !yaml_truth(value, &r->out->draft))
-        wrong_type(r, key, value, "yes or no");
+    if (!said_nothing(value) && !yaml_truth(value, &r->out->draft))
+        said_wrong_type(&r->values, key, value, "yes or no");
 }
 
 /* keys whose value is one text, in the order of their names */
@@ -438,7 +336,7 @@ read_plain(struct reader *r, const struct yaml_node *key, const struct yaml_node
     };
     for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
         if (slice_is(key->text, texts[i].key)) {
-            read_text(r, key, value, texts[i].said);
+            said_text(&r->values, key, value, texts[i].said);
             return true;
         }
     }
@@ -464,24 +362,24 @@ read_key(struct reader *r, const struct yaml_node *key, const struct yaml_node *
         }
     }
     if (slice_is(key->text, "published"))
-        read_date(r, key, value, &out->published);
+        said_date(&r->values, key, value, &out->published);
     else if (slice_is(key->text, "updated"))
-        read_date(r, key, value, &out->updated);
+        said_date(&r->values, key, value, &out->updated);
     else if (slice_is(key->text, "claims"))
-        read_list(r, key, value, &out->claims);
+        said_list_read(&r->values, key, value, &out->claims);
     else if (slice_is(key->text, "keywords"))
-        read_list(r, key, value, &out->keywords);
+        said_list_read(&r->values, key, value, &out->keywords);
     else if (slice_is(key->text, "equipment"))
-        read_list(r, key, value, &out->equipment);
+        said_list_read(&r->values, key, value, &out->equipment);
     else if (!read_plain(r, key, value))
-        front_matter_unknown_key(r->arena, key, front_matter_keys, r->notices);
+        front_matter_unknown_key(r->values.arena, key, front_matter_keys, r->values.notices);
 }
 
 void
 front_matter_read(struct arena *a, const struct yaml_node *map, struct notices *notices,
                   struct front_matter *out)
 {
-    struct reader r = {a, notices, out};
+    struct reader r = {{a, notices}, out};
     *out = (struct front_matter){0};
     if (map->kind != YAML_MAP_NODE) {
         notice_add(notices, RULE_VALUE_WRONG_TYPE, map->place, SLICE("front matter"),

@@ -9,6 +9,7 @@ struct post_words {
     struct arena *arena;
     const struct post *post;
     const struct dish *dish;
+    LIST_OF(const char *) tags; /* of all foods */
     struct passages passages;
     /* what occurs in the notes with the storage line and in the prose as a whole; in steps and
      * notes; and in all three */
@@ -41,15 +42,33 @@ widen(struct hit *h, size_t from, size_t to)
 }
 
 static bool
+is_among(const char *tag, const char *const *tags)
+{
+    for (; *tags != NULL; tags++)
+        if ((*tags)[0] == tag[0] && strcmp(*tags, tag) == 0)
+            return true;
+    return false;
+}
+
+/* whether any food has one of the tags; NULL: none is asked for */
+static bool
+any_carries(const struct post_words *p, const char *const *tags)
+{
+    bool any = tags == NULL;
+    for (size_t i = 0; i < p->tags.count && !any; i++)
+        any = is_among(p->tags.items[i], tags);
+    return any;
+}
+
+static bool
 carries(const struct ingredient *in, const char *const *tags)
 {
     for (size_t o = 0; o < in->option_count; o++)
         for (size_t k = 0; k < in->options[o].count; k++) {
             const struct food *f = in->options[o].helpings[k].food;
             for (size_t i = 0; f != NULL && f->tags != NULL && f->tags[i] != NULL; i++)
-                for (size_t j = 0; tags[j] != NULL; j++)
-                    if (strcmp(f->tags[i], tags[j]) == 0)
-                        return true;
+                if (is_among(f->tags[i], tags))
+                    return true;
         }
     return false;
 }
@@ -78,17 +97,19 @@ title_has(const struct post_words *p, const char *const *phrases)
            words_have(&p->post->summary_words, phrases);
 }
 
+/* whether the method or the notes say it; the latter are laid out when they may */
 static bool
 post_has(struct post_words *p, const char *const *phrases)
 {
+    struct passages *all = &p->passages;
     if (phrases == NULL || !phrasebook_may(&p->told, phrases))
         return false;
-    passages_reach(&p->passages, PASSAGE_NOTE);
-    for (size_t i = 0; i < p->passages.count; i++) {
-        const struct passage *one = &p->passages.items[i];
-        if (one->kind != PASSAGE_PROSE && words_have(one->words, phrases))
+    for (size_t i = 0;
+         i < all->count || (all->reach < PASSAGE_NOTE && phrasebook_may(&p->notes, phrases) &&
+                            passages_reach(all, PASSAGE_NOTE));
+         i++)
+        if (all->items[i].kind != PASSAGE_PROSE && words_have(all->items[i].words, phrases))
             return true;
-    }
     return false;
 }
 
@@ -249,7 +270,7 @@ trigger_fires(struct post_words *p, const struct caution_trigger *t, bool practi
 {
     const struct ingredient *in = NULL;
     *hit = (struct hit){0};
-    if (!occur(practice ? &p->all : &p->told, t) ||
+    if (!any_carries(p, t->tags) || !occur(practice ? &p->all : &p->told, t) ||
         ((t->tags != NULL || t->food_words != NULL) && (in = ingredient_for(p->dish, t)) == NULL) ||
         (t->title_words != NULL && !title_has(p, t->title_words)))
         return false;
@@ -282,15 +303,24 @@ report(const struct post_words *p, const struct caution *c, const struct hit *hi
     notice_add(notices, rule, hit->place, hit->what, text_slice(&more));
 }
 
+/* notes each food and gathers its tags */
 static void
-note_foods(const struct dish *d, struct reads *reads)
+note_food(struct post_words *p, const struct food *f, struct reads *reads)
 {
-    for (size_t i = 0; i < d->count; i++) {
-        const struct ingredient *in = &d->ingredients[i];
+    reads_note(reads, &f->identity);
+    for (size_t i = 0; f->tags != NULL && f->tags[i] != NULL; i++)
+        *LIST_GROW(p->arena, &p->tags) = f->tags[i];
+}
+
+static void
+note_foods(struct post_words *p, struct reads *reads)
+{
+    for (size_t i = 0; i < p->dish->count; i++) {
+        const struct ingredient *in = &p->dish->ingredients[i];
         for (size_t o = 0; o < in->option_count; o++)
             for (size_t k = 0; k < in->options[o].count; k++)
                 if (in->options[o].helpings[k].food != NULL)
-                    reads_note(reads, &in->options[o].helpings[k].food->identity);
+                    note_food(p, in->options[o].helpings[k].food, reads);
     }
 }
 
@@ -325,7 +355,7 @@ hazards_judge(struct arena *a, const struct post *post, const struct dish *d,
     struct fired_list fired = {0};
     passages_lay(a, post, s, &p.passages);
     sum_up(&p);
-    note_foods(d, reads);
+    note_foods(&p, reads);
     for (size_t i = 0; i < t->cautions.count; i++) {
         const struct caution *c = &t->cautions.items[i];
         struct hit hit;

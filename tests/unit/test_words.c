@@ -102,6 +102,36 @@ answers_alike_with_a_book(void **state)
     arena_close(a);
 }
 
+/* a sum says no only where none of its texts has a phrase of the list */
+static void
+sums_up_what_may_occur(void **state)
+{
+    (void)state;
+    struct arena *a = arena_open(16384);
+    struct phrasebook *b = phrasebook_open();
+    for (int again = 0; again < 2; again++) {
+        struct phrase_sum all = {0}, rest = {0}, none = {0};
+        struct words w[3];
+        for (size_t t = 0; t < 3; t++) {
+            words_read(a, slice_of(texts[t]), &w[t]);
+            phrasebook_mark(b, a, &w[t]);
+            phrasebook_sum(t == 0 ? &all : &rest, &w[t]);
+            assert_int_equal(w[t].mixed, t == 2);
+        }
+        phrasebook_join(&all, &rest);
+        for (size_t l = 0; l < LISTS; l++) {
+            bool any = words_have(&w[0], lists[l]) || words_have(&w[1], lists[l]) ||
+                       words_have(&w[2], lists[l]);
+            /* "1 1/2 hours" keeps the second list out of the book */
+            assert_int_equal(phrasebook_may(&all, lists[l]), any || !again || l == 1);
+            assert_false(phrasebook_may(&none, lists[l]));
+        }
+        assert_true(w[0].most > 179 && w[0].most < 181);
+    }
+    phrasebook_close(b);
+    arena_close(a);
+}
+
 /* more lists than there is room for are still looked up */
 static void
 goes_on_when_it_is_full(void **state)
@@ -134,6 +164,7 @@ main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(takes_texts_apart),
         cmocka_unit_test(answers_alike_with_a_book),
+        cmocka_unit_test(sums_up_what_may_occur),
         cmocka_unit_test(goes_on_when_it_is_full),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

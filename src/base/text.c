@@ -105,42 +105,69 @@ static const bool plain_bytes[256] = {
     [0x70] = 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 0, /* not the delete character */
 };
 
-enum { STRIDE = 16, SHORT_STRIDE = 8 };
+enum { STRIDE = 16 };
 
-/* the same of a fixed number of bytes, which the compiler takes in one go where it is told in few
- * comparisons: & is ' but for its lowest bit, < is > but for the next */
-static inline bool
-stride_is_plain(const char *at, const int bytes)
+/* so many bytes at once; one instruction each where the machine has them */
+typedef signed char stride __attribute__((vector_size(STRIDE)));
+
+/* the first byte of a stride that is not plain, or STRIDE: & is ' but for its lowest bit, < is >
+ * but for the next, and what is no ASCII is below 0 */
+static inline size_t
+stride_plain(stride v)
 {
-    unsigned char odd = 0;
-    for (int i = 0; i < bytes; i++) {
-        const unsigned char c = (unsigned char)at[i];
-        odd |= (unsigned char)(((unsigned char)(c - 0x20) > 0x7e - 0x20) | (c == '"') |
-                               (c == '\\') | ((c | 1) == '\'') | ((c | 2) == '>'));
+    const stride odd =
+        (v < 0x20) | (v == 0x7f) | (v == '"') | (v == '\\') | ((v | 1) == '\'') | ((v | 2) == '>');
+    uint64_t halves[2];
+    memcpy(halves, &odd, sizeof halves);
+    if ((halves[0] | halves[1]) == 0)
+        return STRIDE;
+    const uint64_t half = halves[0] != 0 ? halves[0] : halves[1];
+#if __BYTE_ORDER__ == __ORDER_LITTLE_ENDIAN__
+    const size_t lane = (size_t)__builtin_ctzll(half) / 8;
+#else
+    const size_t lane = (size_t)__builtin_clzll(half) / 8;
+#endif
+    return halves[0] != 0 ? lane : lane + sizeof half;
+}
+
+/* how many of `length` bytes, fewer than a stride, are plain from the start: the ends of half a
+ * stride each, which overlap */
+static size_t
+few_plain(const char *at, size_t length)
+{
+    typedef uint64_t pair __attribute__((vector_size(STRIDE)));
+    enum { HALF = STRIDE / 2 };
+    uint64_t first, last;
+    if (length < HALF) {
+        size_t i = 0;
+        while (i < length && plain_bytes[(unsigned char)at[i]])
+            i++;
+        return i;
     }
-    return odd == 0;
+    memcpy(&first, at, HALF);
+    memcpy(&last, at + length - HALF, HALF);
+    const size_t plain = stride_plain((stride)(pair){first, last});
+    return plain == STRIDE ? length : plain < HALF ? plain : plain - HALF + length - HALF;
 }
 
 size_t
 slice_plain(struct slice s, size_t from)
 {
     size_t i = from;
+    stride v;
     if (i >= s.length || !plain_bytes[(unsigned char)s.at[i]])
         return i;
-    while (i + STRIDE <= s.length && stride_is_plain(s.at + i, STRIDE))
-        i += STRIDE;
-    /* what is left is mostly plain to its end: one stride more over that and what is before it */
-    if (i < s.length && s.length - i < STRIDE) {
-        if (s.length - from >= STRIDE && stride_is_plain(s.at + s.length - STRIDE, STRIDE))
-            return s.length;
-        if (s.length - from < STRIDE && s.length - from >= SHORT_STRIDE &&
-            stride_is_plain(s.at + from, SHORT_STRIDE) &&
-            stride_is_plain(s.at + s.length - SHORT_STRIDE, SHORT_STRIDE))
-            return s.length;
+    if (s.length - i < STRIDE)
+        return i + few_plain(s.at + i, s.length - i);
+    for (; s.length - i >= STRIDE; i += STRIDE) {
+        memcpy(&v, s.at + i, sizeof v);
+        const size_t plain = stride_plain(v);
+        if (plain < STRIDE)
+            return i + plain;
     }
-    while (i < s.length && plain_bytes[(unsigned char)s.at[i]])
-        i++;
-    return i;
+    /* what is left, with some that is known to be plain in front */
+    memcpy(&v, s.at + s.length - STRIDE, sizeof v);
+    return s.length - STRIDE + stride_plain(v);
 }
 
 static unsigned char

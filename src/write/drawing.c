@@ -41,21 +41,48 @@ add_box(struct text *t, size_t from, size_t to, size_t top, size_t bottom, const
     text_add_string(t, "/>");
 }
 
+/* a number of the bar's, forward: there are many of them */
+static char *
+put_place(char *at, size_t n)
+{
+    if (n >= 1000)
+        *at++ = (char)('0' + n / 1000);
+    if (n >= 100)
+        *at++ = (char)('0' + n / 100 % 10);
+    if (n >= 10)
+        *at++ = (char)('0' + n / 10 % 10);
+    *at++ = (char)('0' + n % 10);
+    return at;
+}
+
+static char *
+put_point(char *at, char verb, size_t x, size_t y)
+{
+    *at++ = verb;
+    at = put_place(at, x);
+    *at++ = ' ';
+    return put_place(at, y);
+}
+
 /* slanted strokes from..to, cut at the edges */
 static void
 add_hatching(struct text *t, size_t from, size_t to)
 {
+    enum { STROKE = sizeof "M1000 1000L1000 1000" };
     text_add_string(t, "<path d=\"");
+    text_widen(t, ((to - from) / HATCH + 3) * STROKE);
+    char *at = t->bytes + t->length;
     for (size_t x = from / HATCH * HATCH; x < to + HATCH; x += HATCH) {
         /* the stroke rises from (x - HATCH, bottom) to (x, top) */
         size_t left = x < HATCH ? 0 : x - HATCH, right = x < to ? x : to;
         if (left < from)
             left = from;
         if (left < right) {
-            add_point(t, 'M', left, x - left);
-            add_point(t, 'L', right, x - right);
+            at = put_point(at, 'M', left, x - left);
+            at = put_point(at, 'L', right, x - right);
         }
     }
+    t->length = (size_t)(at - t->bytes);
     text_add_string(t, "\" fill=\"none\"" KEPT "/>");
 }
 

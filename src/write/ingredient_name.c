@@ -27,8 +27,11 @@ lower(char c)
 static size_t
 find_anycase(struct slice s, struct slice needle)
 {
+    const char first = needle.length > 0 ? lower(needle.at[0]) : '\0';
     for (size_t i = 0; needle.length > 0 && i + needle.length <= s.length; i++) {
         size_t k = 0;
+        if (lower(s.at[i]) != first)
+            continue;
         while (k < needle.length && lower(s.at[i + k]) == lower(needle.at[k]))
             k++;
         if (k == needle.length)

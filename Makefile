@@ -16,7 +16,7 @@ ALL_CFLAGS = -std=c11 -D_POSIX_C_SOURCE=200809L -Isrc $(WARNINGS) -pthread $(CFL
 	-DDARIOLE_TABLES='"$(PREFIX)/share/dariole/tables"' $(shell pkg-config --cflags $(PACKAGES))
 ALL_LIBS = -Wl,--build-id $(shell pkg-config --libs $(PACKAGES)) -lunistring -lm
 
-base = arena edit failure list map notice program reads span text
+base = arena digest_wide edit failure list map notice program reads span text
 read = activity amount body body_clean body_lines duration duration_part duration_signs duration_times front_matter \
 	heat heat_of hidden ingredient_line ingredient_map initials iso_date language_tag line_amounts line_clean line_name line_rest line_words link \
 	nearest number phrasebook post said stem stretch unit_guess words yaml_fault yaml_source yaml_tree yaml_value

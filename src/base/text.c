@@ -6,6 +6,8 @@
 #define XXH_INLINE_ALL /* most digests are of a few bytes, where the call would cost more */
 #include <xxhash.h>
 
+#include "base/digest_wide.h"
+
 static char
 lower(char c)
 {
@@ -202,9 +204,13 @@ slice_copy(struct arena *a, struct slice s)
     return (struct slice){arena_copy(a, s.at, s.length), s.length};
 }
 
+enum { DIGEST_LONG = 512 }; /* bytes from which wide vectors pay */
+
 uint64_t
 slice_digest(struct slice s, uint64_t start)
 {
+    if (s.length >= DIGEST_LONG && digest_wide_runs())
+        return digest_wide(s.at, s.length, start);
     return XXH3_64bits_withSeed(s.at, s.length, start);
 }
 

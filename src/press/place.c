@@ -187,13 +187,22 @@ place_put(int fd, const void *bytes, size_t length)
 void
 place_temporary(char name[64], unsigned n)
 {
-    snprintf(name, 64, "%s%ld-%u.tmp", temporary_prefix, (long)getpid(), n);
+    static const char ending[] = ".tmp";
+    char *at = name + 64 - sizeof ending;
+    memcpy(at, ending, sizeof ending);
+    at = whole_digits(at, n);
+    *--at = '-';
+    at = whole_digits(at, (uint64_t)getpid());
+    at -= sizeof temporary_prefix - 1;
+    memcpy(at, temporary_prefix, sizeof temporary_prefix - 1);
+    memmove(name, at, (size_t)(name + 64 - at));
 }
 
-int
-place_begin(struct place_batch *b, int folder, unsigned *temporary, struct failure *f)
+/* place_begin, and under which name */
+static int
+begin_named(struct place_batch *b, int folder, char name[64], unsigned *temporary,
+            struct failure *f)
 {
-    char name[64];
     *temporary = b->number;
     b->number += b->step;
     place_temporary(name, *temporary);
@@ -203,6 +212,13 @@ place_begin(struct place_batch *b, int folder, unsigned *temporary, struct failu
     if (fd < 0)
         failure_say_errno(f, "a temporary file cannot be made");
     return fd;
+}
+
+int
+place_begin(struct place_batch *b, int folder, unsigned *temporary, struct failure *f)
+{
+    char name[64];
+    return begin_named(b, folder, name, temporary, f);
 }
 
 void
@@ -277,10 +293,9 @@ place_new(struct place_batch *b, int folder, const char *name, struct slice byte
 {
     unsigned temporary;
     char from[64];
-    int fd = place_begin(b, folder, &temporary, f);
+    int fd = begin_named(b, folder, from, &temporary, f);
     if (fd < 0)
         return false;
-    place_temporary(from, temporary);
     /* the stat of the open file spares a look-up of its name in a folder of thousands */
     bool good =
         place_put(fd, bytes.at, bytes.length) && take_name(folder, from, name) && fstat(fd, s) == 0;

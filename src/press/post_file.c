@@ -43,6 +43,8 @@ post_file_read(int content, const char *shown, const char *path, struct press_ha
         if (n <= 0)
             break;
         length += (size_t)n;
+        if ((size_t)n < size && length == (size_t)s->st_size)
+            break; /* its end: no need to read it to be told so */
         size = (size_t)n < size ? size - (size_t)n : 4096;
     }
     int error = errno;

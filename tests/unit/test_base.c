@@ -6,7 +6,9 @@
 #include <string.h>
 
 #include <cmocka.h>
+#include <xxhash.h>
 
+#include "base/digest_wide.h"
 #include "base/list.h"
 #include "base/map.h"
 #include "base/reads.h"
@@ -170,6 +172,24 @@ whole_numbers_and_html_are_written(void **state)
     arena_close(a);
 }
 
+/* by the library, by what is inline, and by wide vectors */
+static void
+digests_are_the_same_however_they_are_made(void **state)
+{
+    (void)state;
+    static char bytes[5000];
+    for (size_t i = 0; i < sizeof bytes; i++)
+        bytes[i] = (char)(i * i + i / 7);
+    for (size_t length = 0; length <= sizeof bytes; length += length / 9 + 1)
+        for (uint64_t start = 0; start < 3; start++) {
+            const struct slice s = {bytes + length % 3, length - (length > 2 ? 2 : length)};
+            const uint64_t d = XXH3_64bits_withSeed(s.at, s.length, start);
+            assert_true(slice_digest(s, start) == d);
+            if (digest_wide_runs())
+                assert_true(digest_wide(s.at, s.length, start) == d);
+        }
+}
+
 static void
 formats_without_printf_read_as_with_it(void **state)
 {
@@ -252,6 +272,7 @@ main(void)
         cmocka_unit_test(slices_are_trimmed_and_found),
         cmocka_unit_test(plain_bytes_are_passed_over),
         cmocka_unit_test(whole_numbers_and_html_are_written),
+        cmocka_unit_test(digests_are_the_same_however_they_are_made),
         cmocka_unit_test(formats_without_printf_read_as_with_it),
         cmocka_unit_test(spans_keep_their_order),
         cmocka_unit_test(reads_keep_each_entry_once),

@@ -7,6 +7,7 @@
 #include <xxhash.h>
 
 #include "base/digest_wide.h"
+#include "base/stride.h"
 
 static char
 lower(char c)
@@ -107,78 +108,43 @@ static const bool plain_bytes[256] = {
     [0x70] = 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 0, /* not the delete character */
 };
 
-enum { STRIDE = 16 };
-
-/* so many bytes at once; one instruction each where the machine has them */
-typedef signed char stride __attribute__((vector_size(STRIDE)));
-
-/* the first byte of a stride that is not plain, or STRIDE: & is ' but for its lowest bit, < is >
- * but for the next, and what is no ASCII is below 0 */
-static inline size_t
-stride_plain(stride v)
+/* where bytes are of another kind; & is ' but for its lowest bit, < is > but for the next */
+static stride
+marked(stride s)
 {
-    const stride odd =
-        (v < 0x20) | (v == 0x7f) | (v == '"') | (v == '\\') | ((v | 1) == '\'') | ((v | 2) == '>');
-    uint64_t halves[2];
-    memcpy(halves, &odd, sizeof halves);
-    if ((halves[0] | halves[1]) == 0)
-        return STRIDE;
-    const uint64_t half = halves[0] != 0 ? halves[0] : halves[1];
-#if __BYTE_ORDER__ == __ORDER_LITTLE_ENDIAN__
-    const size_t lane = (size_t)__builtin_ctzll(half) / 8;
-#else
-    const size_t lane = (size_t)__builtin_clzll(half) / 8;
-#endif
-    return halves[0] != 0 ? lane : lane + sizeof half;
+    return (stride)~stride_within(s, 0x20, 0x7e) | stride_is(s, '"') | stride_is(s | 1, '\'') |
+           stride_is(s | 2, '>') | stride_is(s, '\\');
 }
 
-/* how many of `length` bytes, fewer than a stride, are plain from the start: the ends of half a
- * stride each, which overlap */
+/* the same of less than a stride */
 static size_t
-few_plain(const char *at, size_t length)
+plain_in_few(struct slice s, size_t from)
 {
-    typedef uint64_t pair __attribute__((vector_size(STRIDE)));
-    enum { HALF = STRIDE / 2 };
-    uint64_t first, last;
-    if (length < HALF) {
-        size_t i = 0;
-        while (i < length && plain_bytes[(unsigned char)at[i]])
-            i++;
-        return i;
+    size_t i = from;
+    if (i + STRIDE / 2 <= s.length) {
+        size_t n = stride_first(marked(stride_of_ends(s.at + i, s.length - i)));
+        return n < STRIDE / 2 ? i + n : s.length - STRIDE + n;
     }
-    memcpy(&first, at, HALF);
-    memcpy(&last, at + length - HALF, HALF);
-    const size_t plain = stride_plain((stride)(pair){first, last});
-    return plain == STRIDE ? length : plain < HALF ? plain : plain - HALF + length - HALF;
+    while (i < s.length && plain_bytes[(unsigned char)s.at[i]])
+        i++;
+    return i;
 }
 
 size_t
 slice_plain(struct slice s, size_t from)
 {
     size_t i = from;
-    stride v;
-    if (i >= s.length || !plain_bytes[(unsigned char)s.at[i]])
-        return i;
-    if (s.length - i < STRIDE)
-        return i + few_plain(s.at + i, s.length - i);
-    for (; s.length - i >= STRIDE; i += STRIDE) {
-        memcpy(&v, s.at + i, sizeof v);
-        const size_t plain = stride_plain(v);
-        if (plain < STRIDE)
-            return i + plain;
+    if (i + STRIDE > s.length)
+        return plain_in_few(s, from);
+    for (size_t n; i < s.length; i += n) {
+        /* the last stride takes some bytes again, which were plain */
+        if (i + STRIDE > s.length)
+            i = s.length - STRIDE;
+        n = stride_first(marked(stride_at(s.at + i)));
+        if (n < STRIDE)
+            return i + n;
     }
-    /* what is left, with some that is known to be plain in front */
-    memcpy(&v, s.at + s.length - STRIDE, sizeof v);
-    return s.length - STRIDE + stride_plain(v);
-}
-
-static unsigned char
-stride_characters(const char *at)
-{
-    unsigned char n = 0;
-    for (int i = 0; i < STRIDE; i++)
-        n = (unsigned char)(n + (((unsigned char)at[i] & 0xc0) != 0x80));
-    return n;
+    return i;
 }
 
 size_t
@@ -186,7 +152,7 @@ slice_characters(struct slice s)
 {
     size_t n = 0, i = 0;
     for (; i + STRIDE <= s.length; i += STRIDE)
-        n += stride_characters(s.at + i);
+        n += STRIDE - stride_count(stride_within(stride_at(s.at + i), 0x80, 0xbf));
     for (; i < s.length; i++)
         n += ((unsigned char)s.at[i] & 0xc0) != 0x80;
     return n;

@@ -3,24 +3,19 @@
 #include <string.h>
 
 #include "base/list.h"
-
-/* whether eight bytes are all above CR, as most of a line is */
-static bool
-are_beside_breaks(const char *bytes)
-{
-    const uint64_t ones = UINT64_C(0x0101010101010101), high = ones * 0x80;
-    uint64_t b;
-    memcpy(&b, bytes, sizeof b);
-    /* a byte below 0x0e leaves its high bit clear; one above takes nothing from the next */
-    return ((((b | high) - ones * 0x0e) | b) & high) == high;
-}
+#include "base/stride.h"
 
 size_t
 line_end(struct slice s, size_t at)
 {
     /* no memchr: a file of CR alone would be searched to its end for each line */
-    while (at + 8 <= s.length && are_beside_breaks(s.at + at))
-        at += 8;
+    while (at + STRIDE <= s.length) {
+        const stride bytes = stride_at(s.at + at);
+        size_t n = stride_first(stride_is(bytes, '\n') | stride_is(bytes, '\r'));
+        at += n;
+        if (n < STRIDE)
+            return at;
+    }
     while (at < s.length && s.at[at] != '\n' && s.at[at] != '\r')
         at++;
     return at;

@@ -4,6 +4,8 @@
 
 #include <unistr.h>
 
+#include "base/stride.h"
+
 static bool
 is_hidden(ucs4_t c)
 {
@@ -34,38 +36,26 @@ are_plain(const char *bytes)
     return ((b | (b + ones)) & high) == 0 && ((b + ones * 0x60) & high) == high;
 }
 
-enum { STRIDE = 16 };
-
-/* the same of more bytes and of line ends; of a fixed number, which the compiler takes in one go */
-static bool
-stride_is_plain(const char *bytes)
-{
-    unsigned char odd = 0;
-    for (int i = 0; i < STRIDE; i++) {
-        const unsigned char c = (unsigned char)bytes[i];
-        odd |= (unsigned char)(((unsigned char)(c - 0x20) > 0x7e - 0x20) & (c != '\n'));
-    }
-    return odd == 0;
-}
-
 bool
 hidden_absent(struct slice s)
 {
     for (size_t i = 0; i < s.length;) {
-        if (i + STRIDE <= s.length && stride_is_plain(s.at + i)) {
-            i += STRIDE;
-            continue;
+        if (i + STRIDE <= s.length) {
+            const stride bytes = stride_at(s.at + i);
+            size_t n =
+                stride_first((stride) ~(stride_within(bytes, 0x20, 0x7e) | stride_is(bytes, '\n')));
+            i += n;
+            if (n == STRIDE)
+                continue;
         }
-        for (size_t end = i + STRIDE; i < end && i < s.length;) {
-            const unsigned char byte = (unsigned char)s.at[i];
-            ucs4_t c = byte;
-            int n = 1;
-            if (byte >= 0x80)
-                n = u8_mbtoucr(&c, (const uint8_t *)s.at + i, s.length - i);
-            if (n < 0 || is_hidden(c))
-                return false;
-            i += (size_t)n;
-        }
+        const unsigned char byte = (unsigned char)s.at[i];
+        ucs4_t c = byte;
+        int n = 1;
+        if (byte >= 0x80)
+            n = u8_mbtoucr(&c, (const uint8_t *)s.at + i, s.length - i);
+        if (n < 0 || is_hidden(c))
+            return false;
+        i += (size_t)n;
     }
     return true;
 }

@@ -9,6 +9,7 @@
 
 #include "base/list.h"
 #include "base/map.h"
+#include "base/stride.h"
 #include "read/hidden.h"
 #include "read/yaml_fault.h"
 #include "read/yaml_source.h"
@@ -53,20 +54,15 @@ struct builder {
     struct yaml_node *root;
 };
 
-/* whether eight bytes are eight characters */
-static bool
-are_ascii(const char *bytes)
-{
-    uint64_t b;
-    memcpy(&b, bytes, sizeof b);
-    return (b & UINT64_C(0x8080808080808080)) == 0;
-}
-
 static size_t
 next_wide(struct slice bytes, size_t at)
 {
-    while (at + 8 <= bytes.length && are_ascii(bytes.at + at))
-        at += 8;
+    while (at + STRIDE <= bytes.length) {
+        size_t n = stride_first(stride_within(stride_at(bytes.at + at), 0x80, 0xff));
+        at += n;
+        if (n < STRIDE)
+            return at;
+    }
     while (at < bytes.length && (unsigned char)bytes.at[at] < 0x80)
         at++;
     return at;

@@ -13,6 +13,7 @@
 #include "base/map.h"
 #include "base/reads.h"
 #include "base/span.h"
+#include "base/stride.h"
 
 static void
 arena_gives_zeroed_aligned_memory(void **state)
@@ -114,6 +115,9 @@ slices_are_trimmed_and_found(void **state)
     (void)state;
     struct slice s = slice_trim(SLICE(" \t\xc2\xa0word and word\xe2\x80\xaf \n"));
     assert_true(slice_is(s, "word and word"));
+    assert_int_equal(slice_trim(SLICE("\xe2\x80\x89\xc2\xa0\xe2\x80\xaf")).length, 0);
+    assert_true(slice_is(slice_trim(SLICE("é\xc2\xa0")), "é"));
+    assert_true(slice_is(slice_trim(SLICE("\xa0 \x89")), "\xa0 \x89"));
     assert_int_equal(slice_find(s, "word", 1), 9);
     assert_int_equal(slice_find(s, "words", 0), SIZE_MAX);
     assert_int_equal(slice_find(s, "word", 99), SIZE_MAX);
@@ -187,6 +191,24 @@ digests_are_the_same_however_they_are_made(void **state)
             assert_true(slice_digest(s, start) == d);
             if (digest_wide_runs())
                 assert_true(digest_wide(s.at, s.length, start) == d);
+        }
+}
+
+static void
+strides_tell_of_each_byte(void **state)
+{
+    (void)state;
+    for (int c = 0; c < 256; c++)
+        for (size_t at = 0; at < STRIDE; at++) {
+            char bytes[STRIDE];
+            memset(bytes, 'a', sizeof bytes);
+            bytes[at] = (char)c;
+            stride s = stride_at(bytes);
+            bool digit = c >= '0' && c <= '9';
+            assert_int_equal(stride_first(stride_is(s, '\n')), c == '\n' ? at : STRIDE);
+            assert_int_equal(stride_first(stride_within(s, '0', '9')), digit ? at : STRIDE);
+            assert_int_equal(stride_count(stride_within(s, '0', '9')), digit);
+            assert_int_equal(stride_count(stride_is(s, 'a')), STRIDE - (c != 'a'));
         }
 }
 
@@ -273,6 +295,7 @@ main(void)
         cmocka_unit_test(plain_bytes_are_passed_over),
         cmocka_unit_test(whole_numbers_and_html_are_written),
         cmocka_unit_test(digests_are_the_same_however_they_are_made),
+        cmocka_unit_test(strides_tell_of_each_byte),
         cmocka_unit_test(formats_without_printf_read_as_with_it),
         cmocka_unit_test(spans_keep_their_order),
         cmocka_unit_test(reads_keep_each_entry_once),

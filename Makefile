@@ -17,7 +17,7 @@ ALL_CFLAGS = -std=c11 -D_POSIX_C_SOURCE=200809L -Isrc $(WARNINGS) -pthread $(CFL
 ALL_LIBS = -Wl,--build-id $(shell pkg-config --libs $(PACKAGES)) -lunistring -lm
 
 base = arena digest_wide edit failure list map notice program reads span text
-read = activity amount body body_clean body_lines duration duration_part duration_signs duration_times front_matter \
+read = activity amount body body_clean body_lines character duration duration_part duration_signs duration_times front_matter \
 	heat heat_of hidden ingredient_line ingredient_map initials iso_date language_tag line_amounts line_clean line_name line_rest line_words link \
 	nearest number phrasebook post said stem stretch unit_guess words yaml_fault yaml_source yaml_tree yaml_value
 tables = cautions figure food_contents food_entries food_forms food_index food_names food_pairs food_rows food_search food_word_rows food_words foods limits measure_rows \

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "base/list.h"
+#include "read/character.h"
 #include "read/phrasebook.h"
 
 /* what each byte begins: a space, a mark, 0 a digit, a or A a letter, * a character of more bytes
@@ -16,67 +17,9 @@ static const char begins[256 + 1] = ".........     .................."
                                     "********************************"
                                     "********************************";
 
-static const struct fraction {
-    const char *bytes;
-    double value;
-} fractions[] = {
-    {"½", 1.0 / 2}, {"⅓", 1.0 / 3}, {"⅔", 2.0 / 3}, {"¼", 1.0 / 4}, {"¾", 3.0 / 4},
-    {"⅕", 1.0 / 5}, {"⅖", 2.0 / 5}, {"⅗", 3.0 / 5}, {"⅘", 4.0 / 5}, {"⅙", 1.0 / 6},
-    {"⅚", 5.0 / 6}, {"⅛", 1.0 / 8}, {"⅜", 3.0 / 8}, {"⅝", 5.0 / 8}, {"⅞", 7.0 / 8},
-};
-
-/* characters that are read as another, or as nothing at all */
-static const struct folding {
-    const char *bytes, *as;
-} foldings[] = {
-    {"‐", "-"},
-    {"‑", "-"},
-    {"‒", "-"},
-    {"–", "-"},
-    {"—", "-"},
-    {"−", "-"},
-    {"×", "x"},
-    {"º", "°"},
-    {"℃", "°c"},
-    {"℉", "°f"},
-    {"“", "\""},
-    {"”", "\""},
-    {"…", "."},
-    {"≈", "~"},
-    {"•", "."},
-    {"\xc2\xa0", " "},
-    {"\xe2\x80\x89", " "},
-    {"\xe2\x80\xaf", " "},
-    {"\xe2\x80\x8b", " "},
-    {"\xef\xbb\xbf", " "},
-};
-
 /* U+00C0 to U+00FF without their accents */
 static const char plain_letters[] = "aaaaaaaceeeeiiiidnooooo*ouuuuyts"
                                     "aaaaaaaceeeeiiiidnooooo/ouuuuyty";
-
-static const struct folding *
-folding_at(struct slice s)
-{
-    if (s.length < 2 || ((unsigned char)s.at[0] != 0xc2 && (unsigned char)s.at[0] != 0xc3 &&
-                         (unsigned char)s.at[0] != 0xe2 && (unsigned char)s.at[0] != 0xef))
-        return NULL;
-    for (size_t i = 0; i < sizeof foldings / sizeof *foldings; i++)
-        if (slice_begins(s, foldings[i].bytes))
-            return &foldings[i];
-    return NULL;
-}
-
-static const struct fraction *
-fraction_at(struct slice s)
-{
-    if (s.length < 2 || ((unsigned char)s.at[0] != 0xc2 && (unsigned char)s.at[0] != 0xe2))
-        return NULL;
-    for (size_t i = 0; i < sizeof fractions / sizeof *fractions; i++)
-        if (slice_begins(s, fractions[i].bytes))
-            return &fractions[i];
-    return NULL;
-}
 
 static bool
 digit(char c)
@@ -88,26 +31,6 @@ static bool
 ascii_letter(char c)
 {
     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
-}
-
-static size_t
-character_length(struct slice s)
-{
-    unsigned char c = (unsigned char)s.at[0];
-    size_t n = c < 0x80 ? 1 : c < 0xe0 ? 2 : c < 0xf0 ? 3 : 4;
-    return n < s.length ? n : s.length;
-}
-
-/* bytes of space at the start: ASCII, and what folds to a space */
-static size_t
-space_at(struct slice s)
-{
-    if (s.length == 0)
-        return 0;
-    if (s.at[0] == ' ' || (s.at[0] >= '\t' && s.at[0] <= '\r'))
-        return 1;
-    const struct folding *f = folding_at(s);
-    return f != NULL && f->as[0] == ' ' ? strlen(f->bytes) : 0;
 }
 
 static double
@@ -157,8 +80,8 @@ slash_fraction(struct slice s, size_t at, double *value)
 static size_t
 mixed_fraction(struct slice s, size_t at, double *value)
 {
-    size_t gap = space_at(slice_part(s, at, s.length));
-    const struct fraction *f = fraction_at(slice_part(s, at + gap, s.length));
+    size_t gap = character_space(slice_part(s, at, s.length));
+    const struct fraction *f = character_fraction(slice_part(s, at + gap, s.length));
     if (f != NULL) {
         *value = f->value;
         return gap + strlen(f->bytes);
@@ -175,7 +98,7 @@ mixed_fraction(struct slice s, size_t at, double *value)
 static size_t
 number_at(struct slice s, double *value)
 {
-    const struct fraction *f = fraction_at(s);
+    const struct fraction *f = character_fraction(s);
     if (f != NULL) {
         *value = f->value;
         return strlen(f->bytes);
@@ -225,7 +148,7 @@ letters_at(struct slice s)
                 break;
         } else if (c < 0x80) {
             break;
-        } else if (folding_at(rest) != NULL || fraction_at(rest) != NULL ||
+        } else if (character_folding(rest) != NULL || character_fraction(rest) != NULL ||
                    (c == 0xe2 && n == 3 && (unsigned char)s.at[i + 1] <= 0x81) || c == 0xc2) {
             break;
         }
@@ -262,7 +185,7 @@ fold_letters(struct slice s, char *bytes)
 static bool
 stop_closes(struct slice text, size_t at)
 {
-    while (at < text.length && (space_at(slice_part(text, at, text.length)) > 0 ||
+    while (at < text.length && (character_space(slice_part(text, at, text.length)) > 0 ||
                                 text.at[at] == ')' || text.at[at] == '"'))
         at++;
     return at >= text.length || !(text.at[at] >= 'a' && text.at[at] <= 'z');
@@ -328,7 +251,7 @@ letters_read(struct cutter *c, size_t i, struct word *w)
 static size_t
 mark_read(struct slice rest, struct word *w)
 {
-    const struct folding *f = folding_at(rest);
+    const struct folding *f = character_folding(rest);
     size_t n = f != NULL ? strlen(f->bytes) : character_length(rest);
     w->kind = WORD_MARK;
     w->folded = f != NULL ? slice_of(f->as) : slice_part(rest, 0, n);
@@ -385,7 +308,9 @@ words_read(struct arena *a, struct slice text, struct words *out)
     *out = (struct words){0};
     for (size_t i = 0; i < text.length;) {
         char kind = begins[(unsigned char)text.at[i]];
-        size_t n = kind == ' ' ? 1 : kind == '*' ? space_at(slice_part(text, i, text.length)) : 0;
+        size_t n = kind == ' '   ? 1
+                   : kind == '*' ? character_space(slice_part(text, i, text.length))
+                                 : 0;
         if (n > 0) {
             closed = closed || text.at[i] == '\n';
             joined = false;

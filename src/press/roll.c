@@ -115,12 +115,18 @@ write_known(struct pressing *p, struct failure *f)
     bool sure = p->ledger_found && !p->journal_left;
     p->roll.partial = before.partial || (!knows_all(p, &before) && strays_may_be(p));
     roll_begin(&to, p->hidden, p->roll.partial, f);
+    const size_t empty = to.at;
     put_posts(&lines);
     if (!sure) /* else the file may be an old one, and its names no longer ours */
         put_before(&before, &lines);
     if (p->roll.partial)
         strays_recognise(p, &to);
-    return roll_finish(&to, f);
+    const bool nothing = to.at == empty && !p->roll.partial;
+    if (!roll_finish(&to, f))
+        return false;
+    /* the ledger knows as much: nothing is there to be removed */
+    p->roll.in_step = nothing && stamp_of(p, &p->ledger.head.roll);
+    return true;
 }
 
 bool

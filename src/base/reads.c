@@ -4,8 +4,8 @@
 
 #include "base/list.h"
 
-/* what most posts read, about; and by how many numbers there is room for more */
-enum { USUAL = 448, NUMBERS = 1024 };
+/* what most posts read and ask, about; and by how many numbers there is room for more */
+enum { USUAL = 448, USUAL_ASKED = 90, NUMBERS = 1024 };
 
 void
 entry_name(struct entry *e, const char *key)
@@ -22,6 +22,7 @@ reads_new(struct arena *a)
     struct reads r = reads_apart(a, a);
     r.room = USUAL;
     r.items = arena_take_raw(a, USUAL * sizeof *r.items);
+    r.asked = map_for(a, USUAL_ASKED);
     return r;
 }
 
@@ -47,7 +48,8 @@ add(struct reads *r, const struct entry *e)
 {
     r->items = list_room(r->record, r->items, &r->room, r->count, sizeof *r->items);
     r->items[r->count++] = e;
-    if (e->changed != NULL && (r->latest == NULL || strcmp(e->changed, r->latest) > 0))
+    if (e->changed != NULL && e->changed != r->latest &&
+        (r->latest == NULL || strcmp(e->changed, r->latest) > 0))
         r->latest = e->changed;
 }
 

@@ -315,6 +315,24 @@ add_plain_number(struct text *t, double value, int decimals)
 }
 
 void
+text_add_fixed(struct text *t, double value, int decimals)
+{
+    static const uint32_t scales[] = {1, 10, 100, 1000};
+    const bool usual = value >= 0 && value < 1e6;
+    const double scaled = usual ? value * scales[decimals] : 0.5;
+    const double rest = scaled - (double)(uint64_t)scaled;
+    if (rest > 0.499999 && rest < 0.500001) {
+        text_addf(t, "%.*f", decimals, value); /* its rounding is exact */
+        return;
+    }
+    const uint64_t n = (uint64_t)(scaled + 0.5);
+    text_add_whole(t, n / scales[decimals]);
+    text_add_byte(t, '.');
+    for (uint32_t scale = scales[decimals] / 10; scale > 0; scale /= 10)
+        text_add_byte(t, (char)('0' + n / scale % 10));
+}
+
+void
 text_add_number(struct text *t, double value, int decimals)
 {
     char digits[400];

@@ -142,6 +142,8 @@ whole_digits(char *end, uint64_t n)
 void text_add_whole(struct text *t, uint64_t n);
 /* value with at most `decimals` decimals and no trailing zeros: 0.5, 12, 0.07 */
 void text_add_number(struct text *t, double value, int decimals);
+/* a number with so many decimals (1 to 3), zeros too */
+void text_add_fixed(struct text *t, double value, int decimals);
 /* the same where the first `plain` bytes, or all, are plain */
 void text_add_html_from(struct text *t, struct slice s, size_t plain);
 /* escaped for HTML and XML, text and attributes: & < > " '; controls that both forbid are left out.

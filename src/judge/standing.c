@@ -83,7 +83,8 @@ chief_seat(const struct hearing *h, size_t column, struct seat *out)
     double most = 0;
     EACH_SEAT(h, s)
     {
-        const struct span *share = column == SITTING ? &s->load->load[SITTING] : &s->load->share[column];
+        const struct span *share =
+            column == SITTING ? &s->load->load[SITTING] : &s->load->share[column];
         const double brings = share->mid + share->high * 1e-6;
         if (brings > most) {
             most = brings;
@@ -134,7 +135,8 @@ add_figures(const struct hearing *h, struct text *text, size_t column, struct sp
     if (high)
         text_add_string(text, "up to ");
     const double times = high ? share.high : share.mid;
-    text_addf(text, times > 1 ? "%.2f times the limit (" : "%.2f of the limit (", times);
+    text_add_fixed(text, times, 2);
+    text_add_string(text, times > 1 ? " times the limit (" : " of the limit (");
     add_grams(text, high ? load.high : load.mid);
     double least = 0, most = 0;
     limits_carried(h, column, &least, &most);

@@ -230,10 +230,8 @@ put_in_order(struct ledger *l, uint32_t *ids, size_t *count)
     for (size_t i = 0; i < *count; i++)
         l->marks[ids[i] / 64] |= UINT64_C(1) << ids[i] % 64;
     for (size_t w = 0; w < words; w++) {
-        uint64_t bits = l->marks[w];
-        for (uint32_t b = 0; bits != 0; b++, bits >>= 1)
-            if ((bits & 1) != 0)
-                ids[n++] = (uint32_t)w * 64 + b;
+        for (uint64_t bits = l->marks[w]; bits != 0; bits &= bits - 1)
+            ids[n++] = (uint32_t)w * 64 + (uint32_t)__builtin_ctzll(bits);
         l->marks[w] = 0;
     }
     *count = n;

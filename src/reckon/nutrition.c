@@ -21,11 +21,12 @@ struct tally {
     bool unweighed; /* an amount is written that could not be brought to grams */
 };
 
+/* known: bits 1 << nutrient */
 static bool
-has_core(const struct helping *h, struct reads *reads)
+has_core(unsigned known)
 {
     for (size_t i = 0; i < CORE; i++)
-        if (h->food == NULL || !figure_known(food_nutrient(h->food, core[i], reads)))
+        if ((known >> core[i] & 1) == 0)
             return false;
     return true;
 }
@@ -43,14 +44,16 @@ add_helping(const struct helping *h, struct reads *reads, struct nutrition *out,
     tally->grams += grams;
     if (h->food == NULL)
         return false;
+    unsigned known = 0;
     for (enum nutrient n = 0; n < NUTRIENTS; n++) {
         const struct figure *figure = food_nutrient(h->food, n, reads);
         if (!figure_known(figure))
             continue;
+        known |= 1u << n;
         tally->covered[n] += grams;
         out->amount[n] += grams * figure->span.mid / 100;
     }
-    if (!has_core(h, reads))
+    if (!has_core(known))
         return false;
     tally->covered_core += grams;
     return true;

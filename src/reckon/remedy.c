@@ -261,4 +261,6 @@ remedies_find(struct arena *a, const struct dish *d, const struct tables *t, str
     out->items = f.found.items;
     out->count = f.found.count;
     drop_repeats(out);
+    for (size_t i = 0; i < out->count; i++)
+        out->items[i].told = remedy_words(a, d, t, reads, d->region, &out->items[i]);
 }

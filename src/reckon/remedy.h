@@ -30,6 +30,7 @@ struct remedy {
     size_t cut_count;
     struct slice
         sentence;        /* whole, for writer and reader: "Use 2 tsp of honey instead of 2 tbsp." */
+    struct slice told;   /* the same at home, a drastic one said to be one; empty: not yet told */
     enum standing after; /* standing when it is applied and reckoned again */
     bool drastic;        /* hardly the same dish: see remedy_rank.h */
 };

@@ -365,6 +365,8 @@ remedy_words(struct arena *a, const struct dish *d, const struct tables *t, stru
 {
     const bool portion = r->kind == REMEDY_PORTION || r->kind == REMEDY_PORTIONS;
     struct slice sentence = r->sentence;
+    if (region == d->region && r->told.length > 0)
+        return r->told;
     if (!portion && (region != d->region || r->drastic)) {
         sentence = r->kind == REMEDY_DROP || r->kind == REMEDY_ALTERNATIVE
                        ? choice_words(a, d, region, r)

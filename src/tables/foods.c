@@ -139,13 +139,6 @@ larder_by_id(const struct larder *l, struct slice id)
 }
 
 const struct figure *
-food_nutrient(const struct food *f, enum nutrient n, struct reads *reads)
-{
-    reads_note(reads, &f->nutrients_entry);
-    return &f->nutrients[n];
-}
-
-const struct figure *
 food_tested_serve(const struct food *f, struct reads *reads)
 {
     reads_note(reads, &f->serve_entry);

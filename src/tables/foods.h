@@ -160,7 +160,12 @@ food_content(const struct food *f, enum group g, struct reads *reads)
     reads_note(reads, &f->contents_entry[g]);
     return &f->contents[g];
 }
-const struct figure *food_nutrient(const struct food *f, enum nutrient n, struct reads *reads);
+static inline const struct figure *
+food_nutrient(const struct food *f, enum nutrient n, struct reads *reads)
+{
+    reads_note(reads, &f->nutrients_entry);
+    return &f->nutrients[n];
+}
 const struct figure *food_tested_serve(const struct food *f, struct reads *reads);
 const struct figure *form_density(const struct form *f, struct reads *reads);
 /* the weight of one piece by its word ("clove", "medium"), or NULL */

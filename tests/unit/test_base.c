@@ -103,6 +103,12 @@ numbers_have_no_trailing_zeros(void **state)
         text_add_number(&t, cases[i].value, cases[i].decimals);
         assert_string_equal(t.bytes, cases[i].text);
     }
+    for (double value = -0.02; value < 30; value = value * 1.01 + 0.0125)
+        for (int decimals = 1; decimals <= 3; decimals++) {
+            struct text fixed = text_new(a);
+            text_add_fixed(&fixed, value, decimals);
+            assert_string_equal(fixed.bytes, text_format(a, "%.*f", decimals, value));
+        }
     struct text t = text_new(a);
     text_add_html(&t, SLICE("<a href='x'>&\"</a>"));
     assert_string_equal(t.bytes, "&lt;a href=&#39;x&#39;&gt;&amp;&quot;&lt;/a&gt;");

@@ -262,7 +262,7 @@ arena_lent_malloc(size_t bytes)
         return NULL;
     size_t head_room = aligned(sizeof(struct lent_head));
     unsigned char *p =
-        lent != NULL ? arena_take(lent, head_room + bytes) : calloc(1, head_room + bytes);
+        lent != NULL ? arena_take_raw(lent, head_room + bytes) : malloc(head_room + bytes);
     if (p == NULL)
         return NULL;
     struct lent_head head = {lent, bytes};
@@ -275,7 +275,8 @@ arena_lent_calloc(size_t count, size_t size)
 {
     if (size != 0 && count > SIZE_MAX / 4 / size)
         return NULL;
-    return arena_lent_malloc(count * size); /* both kinds of memory come zeroed */
+    void *p = arena_lent_malloc(count * size);
+    return p != NULL ? memset(p, 0, count * size) : NULL;
 }
 
 void *

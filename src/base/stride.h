@@ -44,6 +44,14 @@ stride_within(stride s, unsigned char low, unsigned char high)
     return (stride)(s - low <= (unsigned char)(high - low));
 }
 
+/* where bytes are below `low`, and where they are no ASCII */
+static inline stride
+stride_below(stride s, signed char low)
+{
+    typedef signed char signs __attribute__((vector_size(STRIDE)));
+    return (stride)((signs)s < low);
+}
+
 /* bytes before the first that is not 0, STRIDE when all are; where they are 0xff */
 static inline size_t
 stride_first(stride s)

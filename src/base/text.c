@@ -109,15 +109,15 @@ static const bool plain_bytes[256] = {
 };
 
 /* where bytes are of another kind; & is ' but for its lowest bit, < is > but for the next */
-static stride
+static inline stride
 marked(stride s)
 {
-    return (stride)~stride_within(s, 0x20, 0x7e) | stride_is(s, '"') | stride_is(s | 1, '\'') |
-           stride_is(s | 2, '>') | stride_is(s, '\\');
+    return stride_below(s, 0x20) | stride_is(s, 0x7f) | stride_is(s, '"') | stride_is(s, '\\') |
+           stride_is(s | 1, '\'') | stride_is(s | 2, '>');
 }
 
 /* the same of less than a stride */
-static size_t
+static inline size_t
 plain_in_few(struct slice s, size_t from)
 {
     size_t i = from;

@@ -91,18 +91,31 @@ struct cleaner {
     const struct lines *lines;
     struct notices *notices;
     cmark_mem *memory;
-    struct slice source; /* what is left of the bytes of the block at hand */
+    bool hidden, barred; /* the bytes may spell hidden characters, hold a bar */
+    cmark_node *block;   /* the block at hand, until its bytes are asked for */
+    struct slice source; /* what is left of its bytes */
     size_t dropped;
 };
+
+/* few blocks are told of, so few are sought in the file */
+static struct slice
+source_left(struct cleaner *c)
+{
+    if (c->block != NULL)
+        c->source = lines_source_of(c->lines, c->block);
+    c->block = NULL;
+    return c->source;
+}
 
 /* the place of words in the block at hand: the next one that fits, else the block */
 static struct place
 place_next(struct cleaner *c, struct slice words)
 {
     struct slice first = slice_part(words, 0, line_end(words, 0));
+    const struct slice source = source_left(c);
     size_t at = SIZE_MAX;
     if (first.length > 0)
-        at = slice_find(c->source, slice_string(c->arena, first), 0);
+        at = slice_find(source, slice_string(c->arena, first), 0);
     if (at == SIZE_MAX)
         return lines_place(c->lines, (size_t)(c->source.at - c->lines->file.at));
     c->source = slice_part(c->source, at, c->source.length);
@@ -174,9 +187,10 @@ strip_literal(struct cleaner *c, cmark_node *node)
         return;
     cmark_node_set_literal(node, slice_string(c->arena, hidden_strip(c->arena, text)));
     uint32_t in_source;
-    if (hidden_find(c->source, 0, &in_source) == SIZE_MAX) /* it came as an entity */
+    const struct slice source = source_left(c);
+    if (hidden_find(source, 0, &in_source) == SIZE_MAX) /* it came as an entity */
         notice_add(c->notices, RULE_CHARACTER_HIDDEN,
-                   lines_place(c->lines, (size_t)(c->source.at - c->lines->file.at)),
+                   lines_place(c->lines, (size_t)(source.at - c->lines->file.at)),
                    text_formatted(c->arena, "U+%04X", (unsigned)code), SLICE(""));
 }
 
@@ -222,28 +236,30 @@ is_rule_of_table(struct slice line)
 static void
 note_table(struct cleaner *c)
 {
-    size_t second = line_next(c->source, 0);
-    if (second >= c->source.length ||
-        !is_rule_of_table(slice_part(c->source, second, line_end(c->source, second))))
+    const struct slice source = source_left(c);
+    size_t second = line_next(source, 0);
+    if (second >= source.length ||
+        !is_rule_of_table(slice_part(source, second, line_end(source, second))))
         return;
-    struct place place = lines_place(c->lines, (size_t)(c->source.at - c->lines->file.at));
-    place.length = (uint32_t)slice_characters(slice_part(c->source, 0, line_end(c->source, 0)));
+    struct place place = lines_place(c->lines, (size_t)(source.at - c->lines->file.at));
+    place.length = (uint32_t)slice_characters(slice_part(source, 0, line_end(source, 0)));
     notice_add(c->notices, RULE_TABLE_PLAIN, place, SLICE(""), SLICE(""));
 }
 
 static void
-clean_node(struct cleaner *c, cmark_node *node, cmark_event_type event, bool hidden)
+clean_node(struct cleaner *c, cmark_node *node, cmark_event_type event)
 {
     switch (cmark_node_get_type(node)) {
     case CMARK_NODE_PARAGRAPH:
     case CMARK_NODE_HEADING:
         if (event == CMARK_EVENT_ENTER) {
-            c->source = lines_source_of(c->lines, node);
-            note_table(c);
+            c->block = node;
+            if (c->barred)
+                note_table(c);
         }
         break;
     case CMARK_NODE_HTML_BLOCK:
-        c->source = lines_source_of(c->lines, node);
+        c->block = node;
         drop_html(c, node);
         break;
     case CMARK_NODE_HTML_INLINE:
@@ -260,13 +276,13 @@ clean_node(struct cleaner *c, cmark_node *node, cmark_event_type event, bool hid
         }
         break;
     case CMARK_NODE_CODE_BLOCK:
-        c->source = lines_source_of(c->lines, node);
-        if (hidden)
+        c->block = node;
+        if (c->hidden)
             strip_literal(c, node);
         break;
     case CMARK_NODE_TEXT:
     case CMARK_NODE_CODE:
-        if (hidden)
+        if (c->hidden)
             strip_literal(c, node);
         break;
     default:
@@ -278,13 +294,14 @@ void
 body_clean(struct arena *a, const struct lines *l, cmark_node *document, cmark_mem *memory,
            struct notices *notices)
 {
-    struct cleaner c = {a, l, notices, memory, SLICE(""), 0};
+    struct cleaner c = {.arena = a, .lines = l, .notices = notices, .memory = memory};
     struct slice body = slice_part(l->file, l->starts[0], l->file.length);
     /* entities can spell what the bytes do not show */
-    bool hidden = slice_find_byte(body, '&', 0) != SIZE_MAX || !hidden_absent(body);
+    c.hidden = slice_find_byte(body, '&', 0) != SIZE_MAX || !hidden_absent(body);
+    c.barred = slice_find_byte(body, '|', 0) != SIZE_MAX;
     c.source = slice_part(body, 0, 0);
     cmark_iter *iter = cmark_iter_new(document);
     for (cmark_event_type e; (e = cmark_iter_next(iter)) != CMARK_EVENT_DONE;)
-        clean_node(&c, cmark_iter_get_node(iter), e, hidden);
+        clean_node(&c, cmark_iter_get_node(iter), e);
     cmark_iter_free(iter);
 }

@@ -215,6 +215,7 @@ strides_tell_of_each_byte(void **state)
             assert_int_equal(stride_first(stride_within(s, '0', '9')), digit ? at : STRIDE);
             assert_int_equal(stride_count(stride_within(s, '0', '9')), digit);
             assert_int_equal(stride_count(stride_is(s, 'a')), STRIDE - (c != 'a'));
+            assert_int_equal(stride_count(stride_below(s, 0x20)), c < 0x20 || c > 0x7f);
         }
 }
 

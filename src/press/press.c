@@ -354,7 +354,7 @@ status_of(const struct press_options *o, const struct press_result *r)
 {
     if (r->failures > 0)
         return EXIT_MACHINE;
-    for (int level = o->fail_at; level != LEVEL_NONE && level <= LEVEL_ERROR; level++)
+    for (int level = (int)o->fail_at; level != LEVEL_NONE && level <= LEVEL_ERROR; level++)
         if (r->counts[level] > 0)
             return EXIT_FINDINGS;
     return EXIT_CLEAN;

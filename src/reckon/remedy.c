@@ -38,7 +38,7 @@ remedy_excesses(const struct remedy_search *f)
                                 upper > share.high ? upper - 1 : 0};
         for (int end = END_MID; end <= END_UPPER; end++)
             if (over[end] > 1e-9)
-                e.items[e.count++] = (struct excess){c, end, over[end]};
+                e.items[e.count++] = (struct excess){c, (enum share_end)end, over[end]};
     }
     return e;
 }

@@ -19,10 +19,12 @@ struct remedy_search {
     LIST_OF(struct remedy) found;
 };
 
+enum share_end { END_MID, END_HIGH, END_UPPER };
+
 /* a column's end that must come down: need = part over what is allowed */
 struct excess {
     size_t column;
-    enum { END_MID, END_HIGH, END_UPPER } end;
+    enum share_end end;
     double need;
 };
 

@@ -47,8 +47,8 @@ broken_bytes_become_replacement_characters(void **state)
 {
     (void)state;
     static const char *const rows[] = {
-        "a\xff"
-        "b",
+        ("a\xff"
+         "b"),
         "\xc3",
         "\xed\xa0\x80" /* a surrogate */,
         "\xf5\x80\x80\x80",

@@ -35,8 +35,8 @@ reads_a_post(void **state)
         "---\n" FRONT "---\n" BODY,
         "\xef\xbb\xbf---\n" FRONT "---\n" BODY,
         "---  \n" FRONT "...\n" BODY,
-        "---\r\ntitle: Soup\r\nportions: 2\r\ningredients: [1 cup milk]\r\n---\r\n## Method\r\n1. "
-        "Stir.\r\n",
+        ("---\r\ntitle: Soup\r\nportions: 2\r\ningredients: [1 cup milk]\r\n---\r\n## Method\r\n1. "
+         "Stir.\r\n"),
         "---\rtitle: Soup\rportions: 2\ringredients: [1 cup milk]\r---\r## Method\r1. Stir.\r",
     };
     (void)state;

@@ -189,7 +189,6 @@ proof_bytes(struct proof *p, const char *path, bool standard, struct slice bytes
     struct outcome *o = arena_take(p->post, sizeof *o);
     struct seeking seeking = {p->content, path};
     const struct picture_finder finder = {find_picture, &seeking};
-    line_memo_begin(p->memo);
     outcome_reach(p->post, path, bytes, &p->tables, standard ? NULL : &finder, p->memo, &reads, o);
     add_findings(p, &o->findings, bytes);
     check_slug(p, path, o, bytes);

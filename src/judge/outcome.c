@@ -51,6 +51,7 @@ outcome_reach(struct arena *a, const char *path, struct slice bytes, const struc
     size_t phases = tables->limits.phase_count > 0 ? tables->limits.phase_count : 1;
     out->phases = arena_take_array(a, phases, sizeof *out->phases);
     reads_note(reads, &tables->site.entry);
+    line_memo_begin(memo, tables);
     post_read(a, path, bytes, &notices, &out->post);
     if (out->post.readable) {
         struct sheet own;

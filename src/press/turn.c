@@ -363,7 +363,6 @@ compile(struct turning *t)
     t->outcome = arena_take_raw(t->arena, sizeof *t->outcome);
     t->reads = reads_new(t->arena);
     const struct picture_finder finder = {find_picture, t};
-    line_memo_begin(t->hand->memo);
     source_memo_begin(t->hand->sources);
     outcome_reach(t->arena, shown, t->bytes, &p->tables, &finder, t->hand->memo, &t->reads,
                   t->outcome);

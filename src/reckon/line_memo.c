@@ -70,10 +70,15 @@ line_memo_book(const struct line_memo *m)
 }
 
 void
-line_memo_begin(struct line_memo *m)
+line_memo_begin(struct line_memo *m, const struct tables *tables)
 {
-    if (m != NULL && arena_size(m->arena) > HELD_MOST)
+    if (m == NULL)
+        return;
+    if (m->tables != tables || arena_size(m->arena) > HELD_MOST)
         forget(m);
+    if (m->tables != tables)
+        phrasebook_forget(m->book);
+    m->tables = tables;
 }
 
 static struct noted
@@ -151,11 +156,8 @@ bool
 line_memo_lay(struct line_memo *m, struct arena *a, const struct yaml_node *node, int region,
               const struct tables *tables, struct reads *reads, struct ingredient *out)
 {
-    if (m->tables != tables) {
-        forget(m);
-        phrasebook_forget(m->book);
-        m->tables = tables;
-    }
+    if (m->tables != tables)
+        return false;
     struct known_line *known = map_get(&m->lines[region], node->text);
     if (known == NULL && !learn_guarded(m, a, node, region, &known))
         return false;

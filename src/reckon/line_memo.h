@@ -9,14 +9,16 @@
 /* NULL when there is no memory: then lines are read each time */
 struct line_memo *line_memo_open(void);
 void line_memo_close(struct line_memo *m);
-/* before each post: forgets all when it holds too much. What was laid before is then gone. */
-void line_memo_begin(struct line_memo *m);
+/* Before anything of a post is asked of the memo or its book: forgets all when it holds too much,
+ * or when these are other tables than before. What was laid before is then gone. NULL is allowed.
+ */
+void line_memo_begin(struct line_memo *m, const struct tables *tables);
 /* the worker's phrase book, which the words of its lines are marked with; NULL without a memo or
  * memory */
 struct phrasebook *line_memo_book(const struct line_memo *m);
 /* lays out a plain line as if it were read anew: the same ingredient, reads and notices. False
- * where that is for the caller to do: a line that someone is told of, or no memory. `a` is for what
- * the post needs alone. */
+ * where that is for the caller to do: a line that someone is told of, other tables than the memo
+ * began with, or no memory. `a` is for what the post needs alone. */
 bool line_memo_lay(struct line_memo *m, struct arena *a, const struct yaml_node *node, int region,
                    const struct tables *tables, struct reads *reads, struct ingredient *out);
 

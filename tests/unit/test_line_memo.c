@@ -3,6 +3,7 @@
 
 #include "own_tables.h"
 
+#include "judge/outcome.h"
 #include "reckon/line_memo.h"
 
 static const char *const lines =
@@ -83,7 +84,7 @@ remembers_exactly(void **state)
     assert_non_null(memo);
     for (size_t i = 0; i < sizeof before / sizeof *before; i++) {
         struct laid plain = lay(a, t, before[i], NULL);
-        line_memo_begin(memo);
+        line_memo_begin(memo, t);
         arena_reset(post); /* what a memo holds does not live in a post's arena */
         struct laid remembered = lay(post, t, before[i], memo);
         assert_true(plain.dish.count == 12 && plain.notices.count > 1);
@@ -108,7 +109,7 @@ forgets_what_is_too_much(void **state)
         struct ingredient in = {.part = 0};
         char *text = text_format(each, "%d g flour", i + 1);
         struct yaml_node node = {.kind = YAML_SCALAR_NODE, .text = slice_of(text)};
-        line_memo_begin(memo);
+        line_memo_begin(memo, t);
         assert_true(line_memo_lay(memo, each, &node, 0, t, &reads, &in));
         assert_true(in.options[0].helpings[0].eaten.mid == i + 1);
         assert_ptr_equal(in.line.node, &node);
@@ -121,10 +122,52 @@ forgets_what_is_too_much(void **state)
     arena_close(a);
 }
 
+/* the cautions of a post, as a press finds them one post after the other */
+static size_t
+cautions_of(const struct tables *t, struct line_memo *memo, const char *front, const char *method)
+{
+    struct arena *a = arena_open(1 << 16);
+    struct reads reads = reads_new(a);
+    struct outcome *o = arena_take(a, sizeof *o);
+    char *bytes = text_format(a, "---\ntitle: A dish\n%s\n---\n\n## Method\n%s\n", front, method);
+    outcome_reach(a, "dish.md", slice_of(bytes), t, NULL, memo, &reads, o);
+    size_t count = o->hazards.count;
+    arena_close(a);
+    return count;
+}
+
+/* what a book learnt of posts without a plain line holds for those with some, and no book outlives
+ * its tables */
+static void
+begins_with_its_tables(void **state)
+{
+    (void)state;
+    static const char *const posts[][2] = {
+        {"ingredients:\n  - {food: rolled oats, amount: 100 g}", "1. Simmer the oats, stirring."},
+        {"portions: 4", "1. Rest for 10 minutes at the most."},
+        {"ingredients:\n  - 200 g sugar", "1. Boil the sugar to hard crack, an amber caramel."},
+        {"ingredients:\n  - 200 g sugar", "1. Boil the sugar to hard crack, an amber caramel."},
+    };
+    enum { POSTS = sizeof posts / sizeof *posts };
+    struct arena *a = arena_open(1 << 20);
+    const struct tables *const tables[] = {repository_tables(a), repository_tables(a)};
+    struct line_memo *memo = line_memo_open();
+    assert_non_null(memo);
+    for (size_t i = 0; i < 2 * POSTS; i++) {
+        const char *const *post = posts[i % POSTS];
+        size_t count = cautions_of(tables[i / POSTS], NULL, post[0], post[1]);
+        assert_int_equal(count > 0, i % POSTS >= 2);
+        assert_int_equal(cautions_of(tables[i / POSTS], memo, post[0], post[1]), count);
+    }
+    line_memo_close(memo);
+    arena_close(a);
+}
+
 int
 main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(remembers_exactly),
-                                       cmocka_unit_test(forgets_what_is_too_much)};
+                                       cmocka_unit_test(forgets_what_is_too_much),
+                                       cmocka_unit_test(begins_with_its_tables)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -140,8 +140,9 @@ exhausted(struct arena *a)
     longjmp(a->guard, 1);
 }
 
-void *
-arena_take_raw(struct arena *a, size_t bytes)
+/* of a new block, where the newest has no room for so many */
+static void *
+take_anew(struct arena *a, size_t bytes)
 {
     if (bytes > SIZE_MAX / 2)
         return exhausted(a);
@@ -166,10 +167,28 @@ arena_take_raw(struct arena *a, size_t bytes)
     return p;
 }
 
+/* room and used are aligned: where bytes fit, they fit aligned; none pass for too many */
+static inline void *
+take(struct arena *a, size_t bytes)
+{
+    struct block *b = a->newest;
+    if (bytes - 1 >= b->room - b->used)
+        return take_anew(a, bytes);
+    void *p = b->bytes + b->used;
+    b->used += aligned(bytes);
+    return p;
+}
+
+void *
+arena_take_raw(struct arena *a, size_t bytes)
+{
+    return take(a, bytes);
+}
+
 void *
 arena_take(struct arena *a, size_t bytes)
 {
-    void *p = arena_take_raw(a, bytes);
+    void *p = take(a, bytes);
     return memset(p, 0, aligned(bytes > 0 ? bytes : 1));
 }
 
@@ -186,7 +205,7 @@ arena_copy(struct arena *a, const char *bytes, size_t length)
 {
     if (length > SIZE_MAX / 4)
         return exhausted(a);
-    char *copy = arena_take_raw(a, length + 1);
+    char *copy = take(a, length + 1);
     if (length > 0)
         memcpy(copy, bytes, length);
     memset(copy + length, 0, aligned(length + 1) - length);
@@ -208,7 +227,7 @@ arena_regrow(struct arena *a, void *old, size_t old_bytes, size_t new_bytes)
         b->used += need - had;
         return old;
     }
-    unsigned char *fresh = arena_take_raw(a, new_bytes);
+    unsigned char *fresh = take(a, new_bytes);
     size_t kept = old_bytes < new_bytes ? old_bytes : new_bytes;
     memcpy(fresh, old, kept);
     memset(fresh + kept, 0, aligned(new_bytes > 0 ? new_bytes : 1) - kept);
@@ -228,7 +247,7 @@ arena_regrow_bytes(struct arena *a, void *old, size_t used, size_t old_bytes, si
         b->used += need - had;
         return old;
     }
-    void *fresh = arena_take_raw(a, new_bytes);
+    void *fresh = take(a, new_bytes);
     if (used > 0)
         memcpy(fresh, old, used);
     return fresh;
@@ -261,8 +280,7 @@ arena_lent_malloc(size_t bytes)
     if (bytes > SIZE_MAX / 4)
         return NULL;
     size_t head_room = aligned(sizeof(struct lent_head));
-    unsigned char *p =
-        lent != NULL ? arena_take_raw(lent, head_room + bytes) : malloc(head_room + bytes);
+    unsigned char *p = lent != NULL ? take(lent, head_room + bytes) : malloc(head_room + bytes);
     if (p == NULL)
         return NULL;
     struct lent_head head = {lent, bytes};

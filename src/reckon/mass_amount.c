@@ -97,7 +97,9 @@ of_size(struct span s, enum piece_size size)
 static void
 settle(const struct scale *s, const struct form *form, struct span grams, struct measured *out)
 {
-    const struct figure *share = form != NULL ? form_edible(form, s->reads) : NULL;
+    /* of a tin with its liquid all is eaten */
+    const bool whole_tin = form != NULL && s->found->undrained && form == mass_tin(s->found->food);
+    const struct figure *share = form != NULL && !whole_tin ? form_edible(form, s->reads) : NULL;
     out->share = figure_known(share) ? share : NULL;
     out->grams = out->edible = grams;
     if (out->share != NULL && form->weighed_bought)

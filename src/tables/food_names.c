@@ -195,7 +195,8 @@ choose_form(const struct food_query *q, const struct sought *sought, const struc
     note_drained(q->words, q->count, found);
     found->undrained = found->undrained && !found->drained; /* "drained, liquid kept" */
     for (size_t i = 0; i < after_count; i++)
-        if (slice_is(after[i].stem, "drained") || slice_is(after[i].stem, "packed"))
+        if (slice_is(after[i].stem, "drained") || slice_is(after[i].stem, "undrained") ||
+            slice_is(after[i].stem, "packed"))
             counted[kept++] = after[i];
     for (size_t i = 0; i < f->form_count; i++) {
         /* words of the name count for less than words beside it: "ground almonds, chopped" */

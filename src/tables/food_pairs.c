@@ -120,6 +120,8 @@ food_pairs_join(struct food_word *words, size_t count)
         } else if (slice_is(w->stem, "vegan") || slice_is(w->stem, "vegetarian")) {
             w->part = WORD_DIET;
             w->diet = slice_is(w->stem, "vegan") ? DIET_VEGAN : DIET_VEGETARIAN;
+        } else if (next != NULL && slice_is(w->stem, "dried") && slice_is(next->stem, "roasted")) {
+            w->part = WORD_NUT; /* "dry-roasted" */
         } else if (is_diet(w, next)) {
             i++;
         }

@@ -277,11 +277,12 @@ least_for(const struct cut_problem *p, const size_t *set, size_t size, size_t ne
             if (!taken[i] && (pick == size || p->effect[set[i]][need] * p->weight[set[pick]] >
                                                   p->effect[set[pick]][need] * p->weight[set[i]]))
                 pick = i;
-        double effect = p->effect[set[pick]][need];
-        double part = effect > left ? left / effect : 1;
+        const double effect = p->effect[set[pick]][need];
+        if (effect >= left) /* and nothing is left, whatever rounding makes of it */
+            return weight + p->weight[set[pick]] * (left / effect);
         taken[pick] = true;
-        left -= effect * part;
-        weight += p->weight[set[pick]] * part;
+        left -= effect;
+        weight += p->weight[set[pick]];
     }
     return weight;
 }

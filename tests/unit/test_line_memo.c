@@ -95,6 +95,63 @@ remembers_exactly(void **state)
     arena_close(a);
 }
 
+static void
+assert_slices(struct slice one, struct slice two)
+{
+    assert_true(slice_equal(one, two));
+}
+
+/* a helping in the words of one region's kitchens, first made and then kept, as if written anew */
+static void
+assert_kept(struct arena *a, const struct helping *h, int region, int home, const struct tables *t,
+            bool round_down)
+{
+    struct reads plain = reads_new(a);
+    struct household anew, kept;
+    household_write_anew(a, h, region, home, t, round_down, &plain, &anew);
+    for (int again = 0; again < 2; again++) {
+        struct reads noted = reads_new(a);
+        assert_true(line_memo_household(h, region, home, t, round_down, &noted, &kept));
+        assert_slices(kept.measure, anew.measure);
+        assert_slices(kept.grams, anew.grams);
+        assert_true(kept.grams_rounded == anew.grams_rounded);
+        assert_int_equal(kept.by_volume, anew.by_volume);
+        assert_int_equal(noted.count, plain.count);
+        for (size_t i = 0; i < plain.count; i++)
+            assert_string_equal(noted.items[i]->key, plain.items[i]->key);
+    }
+}
+
+static void
+keeps_what_was_written_for_kitchens(void **state)
+{
+    (void)state;
+    struct arena *a = arena_open(1 << 20);
+    struct tables *t = repository_tables(a);
+    struct line_memo *memo = line_memo_open();
+    assert_non_null(memo);
+    const struct laid l = lay(a, t, "portions: 4\nmeasures: uk", memo);
+    size_t tried = 0;
+    for (size_t i = 0; i < l.dish.count; i++)
+        for (size_t o = 0; o < l.dish.ingredients[i].option_count; o++)
+            for (size_t k = 0; k < l.dish.ingredients[i].options[o].count; k++) {
+                const struct helping *h = &l.dish.ingredients[i].options[o].helpings[k];
+                struct household out;
+                if (h->kept == NULL) /* a line that is read each time */
+                    continue;
+                tried++;
+                for (int r = 0; r < (int)t->measures.region_count; r++) {
+                    assert_kept(a, h, r, l.dish.region, t, false);
+                    assert_kept(a, h, r, l.dish.region, t, true);
+                    if (r != l.dish.region)
+                        assert_false(line_memo_household(h, r, r, t, true, NULL, &out));
+                }
+            }
+    assert_true(tried > 8);
+    line_memo_close(memo);
+    arena_close(a);
+}
+
 /* more lines than are held at a time */
 static void
 forgets_what_is_too_much(void **state)
@@ -166,8 +223,8 @@ begins_with_its_tables(void **state)
 int
 main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(remembers_exactly),
-                                       cmocka_unit_test(forgets_what_is_too_much),
-                                       cmocka_unit_test(begins_with_its_tables)};
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(remembers_exactly), cmocka_unit_test(keeps_what_was_written_for_kitchens),
+        cmocka_unit_test(forgets_what_is_too_much), cmocka_unit_test(begins_with_its_tables)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -130,6 +130,7 @@ keeps_what_was_written_for_kitchens(void **state)
     struct tables *t = repository_tables(a);
     struct line_memo *memo = line_memo_open();
     assert_non_null(memo);
+    line_memo_begin(memo, t);
     const struct laid l = lay(a, t, "portions: 4\nmeasures: uk", memo);
     size_t tried = 0;
     for (size_t i = 0; i < l.dish.count; i++)

@@ -136,7 +136,8 @@ remove_output(struct pressing *p, struct slice slug, struct slice pattern, uint3
     }
     char name[OUTPUT_NAME_MOST];
     int folder = output_file(pattern, slug, name);
-    if (folder != FOLDER_OUT && unlinkat(p->folders[folder], name, 0) == 0)
+    /* one that was taken away by hand is ours no longer either */
+    if (folder != FOLDER_OUT && (unlinkat(p->folders[folder], name, 0) == 0 || errno == ENOENT))
         p->roll.removed = true;
 }
 

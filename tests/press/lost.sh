@@ -104,4 +104,13 @@ echo 'of the writer' >"$work/out/images/own.svg"
 "$dariole" press -C "$three" -o "$work/out" -q 2>"$work/log"
 [ ! -s "$work/log" ] && [ -f "$work/out/images/own.svg" ]
 check $? 'a first press says nothing of files that were there before it'
+
+# the writer takes outputs away with their post, and later has a file of that name
+rm "$three/posts/porridge.md" "$work/out"/*/porridge.*
+"$dariole" press -C "$three" -o "$work/out" -q 2>"$work/log"
+rm "$work/out/.dariole/ledger"
+echo 'of the writer' >"$work/out/fragments/porridge.html"
+"$dariole" press -C "$three" -o "$work/out" -q 2>"$work/log"
+[ -f "$work/out/fragments/porridge.html" ] && [ ! -f "$work/out/data/porridge.json" ]
+check $? 'what was taken away by hand is ours no longer, whatever is lost later'
 echo "1..$n"

@@ -14,6 +14,8 @@
 
 /* an image counts as used when it is newer than so many seconds: not each run writes a time */
 enum { USED_SECONDS = 3600 };
+/* tables a hundred times as large have no larger image; a file that is has holes or is another's */
+enum { IMAGE_BYTES_MOST = 512 << 20 };
 
 /* the user's folder for all caches */
 static const char *
@@ -85,7 +87,7 @@ static bool
 is_ours_alone(int fd, struct stat *st)
 {
     return fstat(fd, st) == 0 && S_ISREG(st->st_mode) && st->st_uid == geteuid() &&
-           (st->st_mode & (S_IWGRP | S_IWOTH)) == 0;
+           (st->st_mode & (S_IWGRP | S_IWOTH)) == 0 && st->st_size <= IMAGE_BYTES_MOST;
 }
 
 /* notes that the image is of use, unless that was noted a short while ago */

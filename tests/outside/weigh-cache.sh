@@ -20,5 +20,7 @@ say 'cold and warm say the same' "$cold" "$("$dariole" weigh --json '1 cup rice'
 say 'a warm run keeps nothing anew' "$kept" "$(ls "$XDG_CACHE_HOME"/dariole)"
 for file in "$XDG_CACHE_HOME"/dariole/*; do printf 'x' | dd of="$file" bs=1 seek=5000 conv=notrunc 2>/dev/null; done
 say 'a damaged cache is not trusted' "$cold" "$("$dariole" weigh --json '1 cup rice')"
+for file in "$XDG_CACHE_HOME"/dariole/*; do truncate -s 3T "$file"; done
+say 'a cache beyond all memory is passed over' "$cold" "$("$dariole" weigh --json '1 cup rice')"
 say 'without a cache folder it goes on' "$cold" "$(XDG_CACHE_HOME=/proc/nowhere HOME=/proc/nowhere "$dariole" weigh --json '1 cup rice')"
 echo "1..$number"

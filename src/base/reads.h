@@ -37,12 +37,17 @@ struct reads reads_apart(struct arena *questions, struct arena *record);
 void reads_forget(struct reads *r);
 /* notes what was perhaps noted before: of reads_note, where that is not clear at once */
 void reads_note_new(struct reads *r, const struct entry *e);
+/* whether the entry of a number was noted; false for 0, which is none */
+static inline bool
+reads_have(const struct reads *r, uint32_t number)
+{
+    return number < r->number_room && (r->numbers[number / 64] >> number % 64 & 1) != 0;
+}
 /* NULL reads or entry is allowed and notes nothing */
 static inline void
 reads_note(struct reads *r, const struct entry *e)
 {
-    if (r == NULL || e == NULL ||
-        (e->number < r->number_room && (r->numbers[e->number / 64] >> e->number % 64 & 1) != 0))
+    if (r == NULL || e == NULL || reads_have(r, e->number))
         return;
     reads_note_new(r, e);
 }

@@ -287,10 +287,39 @@ take_name(int folder, const char *from, const char *name)
             renameat(folder, from, folder, name) == 0);
 }
 
+/* place_new without a temporary name; false with `how` at NAMELESS_NOT_KNOWN, or errno EEXIST,
+ * where it needs one */
+static bool
+put_nameless(int folder, const char *name, struct slice bytes, enum nameless *how, struct stat *s)
+{
+    int fd = nameless_open(folder, how);
+    if (fd < 0)
+        return false;
+    bool good = place_put(fd, bytes.at, bytes.length) && nameless_link(fd, folder, name, how);
+    bool linked = good;
+    good = good && fstat(fd, s) == 0;
+    int error = errno;
+    if (close(fd) != 0 && good) {
+        good = false;
+        error = errno;
+    }
+    if (linked && !good)
+        unlinkat(folder, name, 0);
+    errno = error;
+    return good;
+}
+
 bool
 place_new(struct place_batch *b, int folder, const char *name, struct slice bytes, struct stat *s,
           struct failure *f)
 {
+    if (b->nameless != NAMELESS_NOT_KNOWN) {
+        errno = 0;
+        bool good = put_nameless(folder, name, bytes, &b->nameless, s);
+        b->unflushed = b->unflushed || good;
+        if (good || (b->nameless != NAMELESS_NOT_KNOWN && errno != EEXIST))
+            return good || failure_say_errno(f, "%s", name);
+    }
     unsigned temporary;
     char from[64];
     int fd = begin_named(b, folder, from, &temporary, f);

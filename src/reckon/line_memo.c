@@ -5,6 +5,7 @@ enum { HELD_MOST = 8 << 20, BLOCK = 64 << 10 };
 /* what something depended on, in the order in which it was noted */
 struct noted {
     const struct entry **items;
+    uint32_t *numbers; /* theirs: most were noted before, and need not be looked at */
     size_t count;
 };
 
@@ -84,18 +85,22 @@ line_memo_begin(struct line_memo *m, const struct tables *tables)
 static struct noted
 keep_noted(struct line_memo *m)
 {
-    struct noted noted = {arena_take_array(m->arena, m->reads.count + 1, sizeof *noted.items),
-                          m->reads.count};
-    for (size_t i = 0; i < noted.count; i++)
+    const size_t count = m->reads.count;
+    struct noted noted = {arena_take_array(m->arena, count + 1, sizeof *noted.items),
+                          arena_take_array(m->arena, count + 1, sizeof *noted.numbers), count};
+    for (size_t i = 0; i < count; i++) {
         noted.items[i] = m->reads.items[i];
+        noted.numbers[i] = m->reads.items[i]->number;
+    }
     return noted;
 }
 
 static void
 note_again(const struct noted *noted, struct reads *reads)
 {
-    for (size_t i = 0; i < noted->count; i++)
-        reads_note(reads, noted->items[i]);
+    for (size_t i = 0; reads != NULL && i < noted->count; i++)
+        if (!reads_have(reads, noted->numbers[i]))
+            reads_note_new(reads, noted->items[i]);
 }
 
 /* room for what will be written of each helping */

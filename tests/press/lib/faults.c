@@ -119,6 +119,15 @@ renameat(int from, const char *old, int to, const char *new)
 }
 
 int
+linkat(int from, const char *old, int to, const char *new, int flags)
+{
+    if (fails(WRITE, EIO))
+        return -1;
+    return REAL(int (*)(int, const char *, int, const char *, int), "linkat")(from, old, to, new,
+                                                                              flags);
+}
+
+int
 unlinkat(int folder, const char *path, int flags)
 {
     if (kind == KILL)
@@ -156,7 +165,8 @@ int
 openat(int folder, const char *path, int flags, ...)
 {
     mode_t mode = 0;
-    if (flags & O_CREAT) {
+    const int makes = (flags & O_CREAT) != 0 || (flags & O_TMPFILE) == O_TMPFILE;
+    if (makes) {
         va_list args;
         va_start(args, flags);
         mode = va_arg(args, mode_t);
@@ -168,7 +178,7 @@ openat(int folder, const char *path, int flags, ...)
         errno = EACCES;
         return -1;
     }
-    if ((flags & O_CREAT) && fails(WRITE, ENOSPC))
+    if (makes && fails(WRITE, ENOSPC))
         return -1;
     return REAL(int (*)(int, const char *, int, ...), "openat")(folder, path, flags, mode);
 }

@@ -290,18 +290,11 @@ put_parts(struct ledger *l, int fd)
     return fsync(fd) == 0;
 }
 
-static void
-tell_nobody(void *ctx, uint64_t tag, const struct stat *s, const struct failure *f)
-{
-    (void)ctx, (void)tag, (void)s, (void)f;
-}
-
 bool
 ledger_save(struct ledger *l, int folder, const char *name, struct failure *f)
 {
     tidy(l);
     struct place_batch b = {.step = 1};
-    const struct place_teller nobody = {tell_nobody, NULL};
     unsigned temporary;
     int fd = place_begin(&b, folder, &temporary, f);
     if (fd < 0)
@@ -314,7 +307,7 @@ ledger_save(struct ledger *l, int folder, const char *name, struct failure *f)
     good = good && place_wait(&b, folder, temporary, name, true, 0, f);
     if (!good)
         place_drop(folder, temporary);
-    good = good && place_settle(&b, true, &nobody, f);
+    good = good && place_settle(&b, true, &place_nobody, f);
     place_batch_close(&b);
     return good;
 }

@@ -456,28 +456,4 @@ tell_nobody(void *ctx, uint64_t tag, const struct stat *s, const struct failure 
     (void)ctx, (void)tag, (void)s, (void)f;
 }
 
-bool
-place_write(int folder, const char *path, struct slice bytes, bool *same, struct failure *f)
-{
-    const char *slash = strrchr(path, '/');
-    const char *name = slash != NULL ? slash + 1 : path;
-    char on_the_way[4096] = ".";
-    if (slash != NULL && (size_t)(slash - path) < sizeof on_the_way) {
-        memcpy(on_the_way, path, (size_t)(slash - path));
-        on_the_way[slash - path] = '\0';
-    }
-    *same = false;
-    if (!place_folders(folder, path, f))
-        return false;
-    int in = openat(folder, on_the_way, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-    if (in < 0)
-        return failure_say_errno(f, "%s", on_the_way);
-    *same = place_holds(in, name, bytes);
-    struct place_batch b = {.step = 1};
-    const struct place_teller nobody = {tell_nobody, NULL};
-    bool good = *same ||
-                (place_add(&b, in, name, true, bytes, 0, f) && place_settle(&b, false, &nobody, f));
-    place_batch_close(&b);
-    close(in);
-    return good;
-}
+const struct place_teller place_nobody = {tell_nobody, NULL};

@@ -27,8 +27,6 @@ bool place_read(struct arena *a, const char *path, size_t most, struct slice *ou
 /* the same of a file of any size, cut off at `most` bytes */
 bool place_read_start(struct arena *a, const char *path, size_t most, struct slice *out,
                       struct failure *f);
-/* writes bytes as path (relative to folder); `same` true where the file already held them */
-bool place_write(int folder, const char *path, struct slice bytes, bool *same, struct failure *f);
 /* makes the folders on the way to path */
 bool place_folders(int folder, const char *path, struct failure *f);
 
@@ -70,6 +68,8 @@ struct place_teller {
     void (*tell)(void *ctx, uint64_t tag, const struct stat *s, const struct failure *f);
     void *ctx;
 };
+/* for who asks file by file */
+extern const struct place_teller place_nobody;
 
 /* the name of temporary file `n` of this process */
 void place_temporary(char name[64], unsigned n);

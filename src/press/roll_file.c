@@ -166,16 +166,9 @@ roll_put(struct roll_sheet *s, struct slice line)
     put_line(s, line.at, line.length);
 }
 
-static void
-tell_nobody(void *ctx, uint64_t tag, const struct stat *s, const struct failure *f)
-{
-    (void)ctx, (void)tag, (void)s, (void)f;
-}
-
 bool
 roll_finish(struct roll_sheet *s, struct failure *f)
 {
-    const struct place_teller nobody = {tell_nobody, NULL};
     char words[32];
     if (s->fd < 0)
         return false;
@@ -188,7 +181,7 @@ roll_finish(struct roll_sheet *s, struct failure *f)
     if (!good)
         place_drop(s->folder, s->temporary);
     /* not flushed: where the disk loses it, the ledger has the names as well */
-    good = good && place_settle(&s->batch, true, &nobody, f);
+    good = good && place_settle(&s->batch, true, &place_nobody, f);
     place_batch_close(&s->batch);
     return good;
 }

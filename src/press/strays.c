@@ -40,8 +40,11 @@ head_of(const struct listed *l, struct slice pattern)
     int fd =
         openat(l->press->folders[folder], name, O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC);
     bool good = fd >= 0 && fstat(fd, &s) == 0 && S_ISREG(s.st_mode);
-    for (ssize_t n = 1; good && n > 0 && held<HEAD_BYTES; held += n> 0 ? (size_t)n : 0)
-        n = read(fd, l->bytes + held, HEAD_BYTES - held);
+    while (good && held < HEAD_BYTES) {
+        ssize_t n = read(fd, l->bytes + held, HEAD_BYTES - held);
+        good = n > 0;
+        held += good ? (size_t)n : 0;
+    }
     if (fd >= 0)
         close(fd);
     return (struct slice){l->bytes, held};

@@ -80,8 +80,7 @@ cite_weighing(struct citations *c, const char *who, const struct weighing *w)
     cite(c, who, TOLD_EDIBLE, w->edible_share);
 }
 
-/* contents of the groups that the phase limits, each read for the record; the lines are a food's
- * own */
+/* all contents, each read for the record; the lines are a food's own */
 static void
 cite_contents(struct citations *c, const struct food *food)
 {

@@ -25,10 +25,12 @@ stride_at(const char *bytes)
 static inline stride
 stride_of_ends(const char *bytes, size_t length)
 {
-    stride s;
-    memcpy(&s, bytes, sizeof s / 2);
-    memcpy((char *)&s + sizeof s / 2, bytes + length - sizeof s / 2, sizeof s / 2);
-    return s;
+    typedef uint64_t halves __attribute__((vector_size(STRIDE)));
+    uint64_t first, last;
+    memcpy(&first, bytes, sizeof first);
+    memcpy(&last, bytes + length - sizeof last, sizeof last);
+    /* put together in registers: a load does not wait for two stores */
+    return (stride)(halves){first, last};
 }
 
 static inline stride

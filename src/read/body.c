@@ -12,7 +12,6 @@ struct reader {
     struct lines lines;
     LIST_OF(struct method_part) parts;
     LIST_OF(struct step) steps; /* of the last part */
-    cmark_node *notes_last;     /* notes are gathered at the end of the document */
 };
 
 enum section { SECTION_PROSE, SECTION_METHOD, SECTION_NOTES };

@@ -465,7 +465,6 @@ stretch_at(const struct words *w, size_t i, struct stretch *out)
         n += gap + m;
     }
     size_t m = words_at(w, i + n, "or so");
-    out->or_so = m > 0;
     n += m;
     for (size_t k = 0; k < 2 && m == 0; k++) {
         m = words_at(w, i + n, k == 0 ? "or longer" : "or more");

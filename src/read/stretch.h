@@ -12,7 +12,6 @@ struct stretch {
     bool further;     /* "5 more minutes" */
     bool at_least;    /* "2 hours or longer" */
     bool attributive; /* "20-minute", "20 minute": an adjective, or in the singular */
-    bool or_so;       /* "a minute or so" */
 };
 
 /* by the first letter, which letters come second and third in the words that a stretch or a count

@@ -134,9 +134,6 @@ microwave_lay(struct arena *a, const struct body *body, const struct schedule *s
             *(row.watts > 0 ? LIST_GROW(a, &rows) : LIST_GROW(a, &bare)) = row;
         }
     }
-    *out = (struct microwave){.rows = rows.items,
-                              .count = rows.count,
-                              .bare = bare.items,
-                              .bare_count = bare.count,
-                              .without_power = bare.count > 0};
+    *out = (struct microwave){
+        .rows = rows.items, .count = rows.count, .bare = bare.items, .bare_count = bare.count};
 }

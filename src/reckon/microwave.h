@@ -19,7 +19,6 @@ struct microwave {
     size_t count;
     struct microwave_row *bare; /* times without a power: watts 0 */
     size_t bare_count;
-    bool without_power; /* a microwave time is stated without a power */
 };
 
 void microwave_lay(struct arena *a, const struct body *body, const struct schedule *s,

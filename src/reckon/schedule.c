@@ -234,7 +234,6 @@ lay_step(struct step_time *st, const struct step_time *before, struct clock *clo
         clock->hands = span_add(clock->hands, st->attended);
     }
     clock->end = later(clock->end, st->end);
-    out->unstated_steps += !st->stated;
     out->stated = out->stated || st->stated;
     add_to(out, &sums);
 }

@@ -37,7 +37,6 @@ struct schedule {
     struct span resting;  /* s, unattended and not cooking (rest, chill, soak, prove, overnight) */
     struct span cooking;  /* s, unattended cooking: bake, simmer, steam */
     bool stated;          /* any duration is stated at all */
-    size_t unstated_steps;
 };
 
 void schedule_lay(struct arena *a, const struct body *body, struct schedule *out);

@@ -125,7 +125,6 @@ amounts(struct page *p)
 struct group_rows {
     struct grid grid;
     enum group group;
-    bool without; /* rows of what has no figure */
 };
 
 static void
@@ -190,7 +189,7 @@ group(struct page *p, enum group k)
     static const char *const heads[] = {"No",     "Food",    "A portion g", "g per 100 g",
                                         "Load g", "Limit g", "Share",       "Sources"};
     const struct group_stand *s = &p->o->phases[p->o->tables->site.phase].groups[k];
-    struct group_rows rows = {grid_new(p->arena, 8, "23456"), k, false};
+    struct group_rows rows = {grid_new(p->arena, 8, "23456"), k};
     for (size_t c = 0; c < 8; c++)
         grid_add(&rows.grid, slice_of(heads[c]));
     page_each(p, group_row, &rows);

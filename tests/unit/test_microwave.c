@@ -32,7 +32,7 @@ keeps_the_energy(void **state)
     struct arena *a = arena_open(4096);
     struct microwave m = lay(a, "1. Microwave for 2 minutes at 800 W.\n");
     assert_int_equal(m.count, 1);
-    assert_false(m.without_power);
+    assert_int_equal(m.bare_count, 0);
     assert_float_equal(m.rows[0].watts, 800, 0);
     assert_float_equal(m.rows[0].seconds[0], 160, 0);
     assert_float_equal(m.rows[0].seconds[1], 140, 0);

@@ -2,7 +2,7 @@
 # What the program costs, as ratios in one run: `make bench`. POSTS=N for other than 10,000 posts,
 # LARGE=0 leaves out the 100,000, which need 8 GB in BENCH_DIR (build/bench). Times are user + system,
 # the least of five runs where nothing is written; wall time where it says so. Nothing is deleted
-# before the end: ext4 is slow to make files for some seconds after many were deleted.
+# before the last rows: ext4 is slow to make files for some seconds after many were deleted.
 set -u
 cd "$(dirname "$0")/../.." || exit 3
 posts=${POSTS:-10000}
@@ -143,7 +143,14 @@ for count in 1000 "$large"; do
     [ "$count" -eq 0 ] && continue
     mkdir -p "$work/content-$count"
     "$b/posts" "$work/content-$count/posts" "$count"
-    cost "$dariole" press -C "$work/content-$count" -o "$work/many-$count" -q -j1
+    best=
+    for run in 1 2; do
+        # the first also wakes memory that the machine has not used before, which costs more than the posts
+        cost "$dariole" press -C "$work/content-$count" -o "$work/many-$count" -q -j1
+        [ -n "$best" ] && [ "${cpu%.*}" -ge "${best%.*}" ] || best=$cpu
+        [ "$run" = 2 ] || { rm -rf "$work/many-$count"; sleep 10; }
+    done
+    cpu=$best
     each=$(ratio "$cpu" "$count")
     limit_kib=$((65536 + count))
     row "$count posts: peak memory / (64 MB + 1 KB a post)" "$(ratio "$peak" "$limit_kib")" '<= 1.00' "$peak KiB"

@@ -5,7 +5,8 @@ struct word_row {
     enum word_part part;
 };
 
-/* sorted by stem, for the search in halves */
+/* sorted by stem, for the search in halves; a row a line */
+/* clang-format off */
 static const struct word_row word_rows[] = {
     {"a", WORD_GLUE},
     {"additional", WORD_NOISE},
@@ -231,6 +232,7 @@ static const struct word_row word_rows[] = {
     {"your", WORD_GLUE},
     {"zested", WORD_HOW},
 };
+/* clang-format on */
 
 /* words that a rule for plurals would get wrong, and other spellings of one word; sorted */
 static const struct {

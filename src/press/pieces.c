@@ -289,13 +289,9 @@ pieces_forget(const struct pieces *p)
 {
     char own[64];
     name_file(own, p->number);
-    int again = openat(p->folder, ".", O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-    DIR *d = again >= 0 ? fdopendir(again) : NULL;
-    if (d == NULL) {
-        if (again >= 0)
-            close(again);
+    DIR *d = place_reading(p->folder);
+    if (d == NULL)
         return;
-    }
     for (struct dirent *e; (e = readdir(d)) != NULL;)
         if (slice_begins(slice_of(e->d_name), pieces_prefix) && strcmp(e->d_name, own) != 0)
             unlinkat(p->folder, e->d_name, 0);

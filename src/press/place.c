@@ -409,9 +409,8 @@ place_flush(int folder, struct failure *f)
     return failed == 0 || failure_say_errno(f, "the disk does not take what was written");
 }
 
-/* its own reading of an open folder; NULL when it cannot be read */
-static DIR *
-read_folder(int folder)
+DIR *
+place_reading(int folder)
 {
     int again = openat(folder, ".", O_RDONLY | O_DIRECTORY | O_CLOEXEC);
     DIR *d = again >= 0 ? fdopendir(again) : NULL;
@@ -423,7 +422,7 @@ read_folder(int folder)
 bool
 place_vacant(int folder)
 {
-    DIR *d = read_folder(folder);
+    DIR *d = place_reading(folder);
     if (d == NULL)
         return false;
     struct dirent *e;
@@ -439,7 +438,7 @@ place_vacant(int folder)
 void
 place_sweep(int folder)
 {
-    DIR *d = read_folder(folder);
+    DIR *d = place_reading(folder);
     if (d == NULL)
         return;
     for (struct dirent *e; (e = readdir(d)) != NULL;) {

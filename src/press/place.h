@@ -10,6 +10,7 @@
 #ifndef PRESS_PLACE_H
 #define PRESS_PLACE_H
 
+#include <dirent.h>
 #include <sys/stat.h>
 #include <sys/types.h>
 
@@ -98,6 +99,8 @@ void place_batch_close(struct place_batch *b);
 bool place_flush(int folder, struct failure *f);
 /* waits until no change of a file touched at `when` can hide in the tick of that touch */
 void place_outwait(uint64_t when);
+/* a reading of an open folder, to be closed with closedir; NULL when it cannot be read */
+DIR *place_reading(int folder);
 /* whether a folder holds no file at all; false too when it cannot be read */
 bool place_vacant(int folder);
 /* removes temporary files that a killed press left in a folder */

@@ -199,13 +199,9 @@ static void
 list_strays(struct pressing *p, int folder, struct strays *out)
 {
     struct stat s;
-    int again = openat(p->folders[folder], ".", O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-    DIR *d = again >= 0 ? fdopendir(again) : NULL;
-    if (d == NULL) {
-        if (again >= 0)
-            close(again);
+    DIR *d = place_reading(p->folders[folder]);
+    if (d == NULL)
         return;
-    }
     for (struct dirent *e; (e = readdir(d)) != NULL;)
         if (!is_made(p, folder, slice_of(e->d_name)) &&
             fstatat(p->folders[folder], e->d_name, &s, AT_SYMLINK_NOFOLLOW) == 0 &&

@@ -46,11 +46,12 @@ $B/%.o: src/%.c
 	@mkdir -p $(@D)
 	$(CC) $(ALL_CFLAGS) -MMD -MP -c -o $@ $<
 
-# the stylesheet as a C string
-$B/write/stylesheet.o: src/write/dariole.css src/write/fragment.h
+# the stylesheets as C strings
+$B/write/stylesheet.o: src/write/dariole.css src/write/preview.css src/write/fragment.h src/write/preview.h
 	@mkdir -p $(@D)
-	@{ echo '#include "write/fragment.h"'; echo 'const char fragment_stylesheet[] = {'; \
-	  od -An -v -tu1 $< | sed 's/[0-9][0-9]*/&,/g'; echo '0};'; } >$B/write/stylesheet.c
+	@bytes() { echo "const char $$1[] = {"; od -An -v -tu1 "$$2" | sed 's/[0-9][0-9]*/&,/g'; echo '0};'; }; \
+	{ echo '#include "write/preview.h"'; bytes fragment_stylesheet src/write/dariole.css; \
+	  bytes preview_stylesheet src/write/preview.css; } >$B/write/stylesheet.c
 	$(CC) $(ALL_CFLAGS) -c -o $@ $B/write/stylesheet.c
 
 # every header is whole by itself

@@ -26,15 +26,17 @@ static const struct gathered_file {
     enum piece_of_record kind;
     enum order order;
     enum joined_with with; /* what beside the pieces its bytes depend on */
+    const char *bytes;     /* or all of it, where it is joined from nothing */
 } gathered_files[] = {
-    {"recipes.json", FOLDER_OUT, RECORD_DATAFEED, ORDER_PUBLISHED, WITH_SITE},
-    {"catalogue.json", FOLDER_OUT, RECORD_CATALOGUE, ORDER_PUBLISHED, WITH_NOTHING},
-    {"index.html", FOLDER_PREVIEW, RECORD_INDEX, ORDER_PUBLISHED, WITH_TABLES},
-    {"findings.sarif", FOLDER_OUT, RECORD_SARIF, ORDER_ALL, WITH_NOTHING},
-    {"sitemap.xml", FOLDER_OUT, RECORD_SITEMAP, ORDER_PUBLISHED, WITH_NOTHING},
-    {"feed.json", FOLDER_OUT, RECORD_JSON_FEED, ORDER_NEWEST, WITH_SITE},
-    {"feed.xml", FOLDER_OUT, RECORD_ATOM, ORDER_NEWEST, WITH_SITE},
-    {"dariole.css", FOLDER_OUT, RECORD_PIECES, ORDER_NONE, WITH_NOTHING},
+    {"recipes.json", FOLDER_OUT, RECORD_DATAFEED, ORDER_PUBLISHED, WITH_SITE, NULL},
+    {"catalogue.json", FOLDER_OUT, RECORD_CATALOGUE, ORDER_PUBLISHED, WITH_NOTHING, NULL},
+    {"index.html", FOLDER_PREVIEW, RECORD_INDEX, ORDER_PUBLISHED, WITH_TABLES, NULL},
+    {"findings.sarif", FOLDER_OUT, RECORD_SARIF, ORDER_ALL, WITH_NOTHING, NULL},
+    {"sitemap.xml", FOLDER_OUT, RECORD_SITEMAP, ORDER_PUBLISHED, WITH_NOTHING, NULL},
+    {"feed.json", FOLDER_OUT, RECORD_JSON_FEED, ORDER_NEWEST, WITH_SITE, NULL},
+    {"feed.xml", FOLDER_OUT, RECORD_ATOM, ORDER_NEWEST, WITH_SITE, NULL},
+    {"dariole.css", FOLDER_OUT, RECORD_PIECES, ORDER_NONE, WITH_NOTHING, fragment_stylesheet},
+    {"preview.css", FOLDER_PREVIEW, RECORD_PIECES, ORDER_NONE, WITH_NOTHING, preview_stylesheet},
 };
 
 enum { GATHERED = sizeof gathered_files / sizeof *gathered_files };
@@ -154,8 +156,8 @@ sources_of(const struct joining *j)
         with[0] = p->tables.site.entry.digest;
     if (j->file->with == WITH_TABLES)
         with[0] = p->tables.digest;
-    if (j->file->order == ORDER_NONE)
-        return slice_digest(slice_of(fragment_stylesheet), 1) | 1;
+    if (j->file->bytes != NULL)
+        return slice_digest(slice_of(j->file->bytes), 1) | 1;
     XXH3_state_t state;
     XXH3_64bits_reset(&state);
     XXH3_64bits_update(&state, with, sizeof with);
@@ -234,7 +236,7 @@ join(struct joining *j, struct arena *a)
     case RECORD_PIECES:
         break;
     }
-    return take_bytes(j, slice_of(fragment_stylesheet));
+    return take_bytes(j, slice_of(j->file->bytes));
 }
 
 static void

@@ -7,39 +7,6 @@
 #include "write/recipe_data.h"
 #include "write/recipe_name.h"
 
-/* the page's own few rules: paper, margins, the table of posts */
-static const char page_rules[] =
-    "<style>\n"
-    ":root { color-scheme: light dark; --dl-ink: #1d1a16; --paper: #fbf9f4; }\n"
-    "@media (prefers-color-scheme: dark) { :root { --dl-ink: #e9e4d9; --paper: #191713; } }\n"
-    "body { margin: 0 auto; padding: clamp(1rem, 4vw, 3rem); max-width: 68rem; "
-    "background: var(--paper); color: var(--dl-ink); }\n"
-    ".preview { display: flex; flex-wrap: wrap; gap: 0 1.5rem; align-items: baseline; "
-    "margin: 0 0 1.5rem; font: italic 1rem/1.5 Georgia, serif; }\n"
-    ".preview h1 { margin: 0; font: inherit; }\n"
-    ".preview a { display: inline-block; padding: .7rem 0; color: inherit; }\n"
-    ".posts { width: 100%; border-collapse: collapse; font-variant-numeric: tabular-nums; }\n"
-    ".posts tr { border-bottom: 1px dotted; }\n"
-    ".posts :is(th, td) { padding: .6rem 1rem .6rem 0; "
-    "text-align: left; vertical-align: baseline; font-weight: 400; }\n"
-    ".posts thead tr { border-bottom: 1px solid; }\n"
-    ".posts thead th { font-style: italic; overflow-wrap: normal; }\n"
-    ".posts td[data-name=Time] { white-space: nowrap; }\n"
-    ".posts th[scope=row] { font-size: 1.1em; }\n"
-    ".posts th[scope=row] a { display: block; padding: .5rem 0; }\n"
-    "@media screen and (max-width: 48rem) {\n"
-    "  .posts :is(table, tbody, tr, th, td) { display: block; padding: 0; border: 0; }\n"
-    "  .posts, .posts tbody { display: block; }\n"
-    "  .posts thead { position: absolute; clip-path: inset(50%); width: 1px; height: 1px; "
-    "overflow: hidden; }\n"
-    "  .posts tr { padding: .8rem 0; border-bottom: 1px dotted; }\n"
-    "  .posts td::before { content: attr(data-name) \": \"; font-style: italic; }\n"
-    "}\n"
-    "@media print { :root { --paper: #fff; --dl-ink: #000; } body { padding: 0; } "
-    ".preview { display: none; } .posts { font-size: 9pt; } "
-    ".posts :is(th, td), .posts th[scope=row] a { padding: 2pt 8pt 2pt 0; } }\n"
-    "</style>\n";
-
 static void
 add_head(struct text *t, struct slice language, struct slice title)
 {
@@ -49,8 +16,8 @@ add_head(struct text *t, struct slice language, struct slice title)
                        "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
                        "<title>");
     text_add_html(t, title);
-    text_add_string(t, "</title>\n<link rel=\"stylesheet\" href=\"../dariole.css\">\n");
-    text_add_string(t, page_rules);
+    text_add_string(t, "</title>\n<link rel=\"stylesheet\" href=\"../dariole.css\">\n"
+                       "<link rel=\"stylesheet\" href=\"preview.css\">\n");
 }
 
 /* the fragment, its picture taken from beside the preview: the site it links to may not be up yet

@@ -145,23 +145,24 @@ write_line(struct arena *a, const struct tables *t, const struct figure *f, cons
            unsigned told)
 {
     struct source_line *line = arena_take(a, sizeof *line);
-    struct text html = text_new(a);
+    struct text name = text_new(a), what = text_new(a);
     struct slice locator;
+    markup_words(&name, slice_of(who));
+    line->who = text_slice(&name);
     line->source = source_of(t, slice_of(f->source), &locator);
     locator = spelt_out(t, a, line->source, f, locator);
-    text_add_string(&html, "<li>");
-    markup_words(&html, slice_of(who));
-    text_add_string(&html, ", ");
-    add_told(&html, told);
+    text_add_string(&what, " (");
+    add_told(&what, told);
+    text_add_byte(&what, ')');
     if (locator.length > 0) {
-        text_add_string(&html, ": ");
-        text_add_html(&html, locator);
+        text_add_string(&what, ": ");
+        text_add_html(&what, locator);
     }
     /* many a source says so itself */
     if (f->basis != BASIS_MEMORY || slice_find(locator, "remembered", 0) == SIZE_MAX)
-        text_add_string(&html, basis_said(f->basis));
-    text_add_string(&html, "</li>\n");
-    line->html = text_slice(&html);
+        text_add_string(&what, basis_said(f->basis));
+    line->what = text_slice(&what);
+    line->digest = slice_digest(line->what, line->source);
     return line;
 }
 

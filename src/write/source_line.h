@@ -1,5 +1,6 @@
-/* The line of the list of sources that says what a figure is of and where it comes from. Posts of
- * one site cite the same figures again and again, so each worker remembers the lines it wrote. */
+/* What the list of sources says of a figure: of which food it is, what it tells, and where it comes
+ * from. Posts of one site cite the same figures again and again, so each worker remembers what it
+ * wrote of them. */
 #ifndef WRITE_SOURCE_LINE_H
 #define WRITE_SOURCE_LINE_H
 
@@ -19,7 +20,9 @@ enum told {
 
 struct source_line {
     size_t source;     /* its number in the table of sources; their count: free text, of none */
-    struct slice html; /* a list item */
+    struct slice who;  /* HTML */
+    struct slice what; /* HTML: what is told, and the place in the source; foods may share it */
+    uint64_t digest;   /* of source and what */
 };
 
 /* the lines of what a food holds, several groups of one source in one, and of its tested serve */
@@ -34,8 +37,8 @@ void source_memo_close(struct source_memo *m);
 /* before each post: forgets all when it holds too much. Lines given before are then gone. */
 void source_memo_begin(struct source_memo *m);
 
-/* the line of a known figure of the tables; `who`, from the tables too or a constant, stands before
- * what is told. Memory is the memo's, or `a` where there is none. */
+/* the line of a known figure of the tables; `who`, from the tables too or a constant, is whose it
+ * is. Memory is the memo's, or `a` where there is none. */
 const struct source_line *source_line_of(struct source_memo *m, struct arena *a,
                                          const struct tables *t, const struct figure *f,
                                          const char *who, unsigned told);

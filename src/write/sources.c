@@ -13,9 +13,17 @@ struct cited {
     uint32_t first, last;
 };
 
+/* whose a line is, when it is said of several */
+struct owner {
+    struct slice who;
+    uint32_t next;
+};
+
 struct cited_line {
     const struct source_line *line;
-    uint32_t next; /* of the same source */
+    uint32_t next;        /* of the same source */
+    uint32_t alike;       /* of the same head */
+    uint32_t first, last; /* its owners */
 };
 
 struct seen { /* a figure, or the contents of a food */
@@ -28,8 +36,9 @@ struct citations {
     LIST_OF(struct cited) sources; /* in the order in which they are cited */
     uint32_t *by_source;           /* number + 1 in sources, or 0 */
     LIST_OF(struct cited_line) lines;
+    LIST_OF(struct owner) owners;
     LIST_OF(struct seen) seen; /* what is listed already */
-    uint32_t heads[HEADS];
+    uint32_t heads[HEADS], line_heads[HEADS];
 };
 
 /* whether it is cited for the first time */
@@ -46,12 +55,43 @@ is_new(struct citations *c, const void *what)
     return true;
 }
 
-static void
-list(struct citations *c, const struct source_line *line)
+/* the line that says the same, of whomever; NULL: none yet */
+static struct cited_line *
+find_alike(const struct citations *c, const struct source_line *line)
 {
-    *LIST_GROW(c->s->arena, &c->lines) = (struct cited_line){line, 0};
-    const uint32_t number = (uint32_t)c->lines.count;
+    for (uint32_t i = c->line_heads[line->digest & (HEADS - 1)]; i != 0;) {
+        struct cited_line *other = &c->lines.items[i - 1];
+        if (other->line->digest == line->digest && other->line->source == line->source &&
+            slice_equal(other->line->what, line->what))
+            return other;
+        i = other->alike;
+    }
+    return NULL;
+}
+
+static void
+add_owner(struct citations *c, struct cited_line *line, struct slice who)
+{
+    for (uint32_t i = line->first; i != 0; i = c->owners.items[i - 1].next)
+        if (slice_equal(c->owners.items[i - 1].who, who))
+            return;
+    *LIST_GROW(c->s->arena, &c->owners) = (struct owner){who, 0};
+    const uint32_t number = (uint32_t)c->owners.count;
+    if (line->first == 0)
+        line->first = number;
+    else
+        c->owners.items[line->last - 1].next = number;
+    line->last = number;
+}
+
+static void
+list_new(struct citations *c, const struct source_line *line)
+{
+    uint32_t *head = &c->line_heads[line->digest & (HEADS - 1)];
+    *LIST_GROW(c->s->arena, &c->lines) = (struct cited_line){.line = line, .alike = *head};
+    const uint32_t number = *head = (uint32_t)c->lines.count;
     uint32_t *place = &c->by_source[line->source];
+    add_owner(c, &c->lines.items[number - 1], line->who);
     if (*place == 0) {
         *LIST_GROW(c->s->arena, &c->sources) = (struct cited){line->source, number, number};
         *place = (uint32_t)c->sources.count;
@@ -60,6 +100,16 @@ list(struct citations *c, const struct source_line *line)
     struct cited *under = &c->sources.items[*place - 1];
     c->lines.items[under->last - 1].next = number;
     under->last = number;
+}
+
+static void
+list(struct citations *c, const struct source_line *line)
+{
+    struct cited_line *alike = find_alike(c, line);
+    if (alike != NULL)
+        add_owner(c, alike, line->who);
+    else
+        list_new(c, line);
 }
 
 static void
@@ -129,6 +179,18 @@ gather(struct citations *c)
     }
 }
 
+static void
+add_line(struct text *t, const struct citations *c, const struct cited_line *line)
+{
+    text_add_string(t, "<li>");
+    for (uint32_t i = line->first; i != 0; i = c->owners.items[i - 1].next) {
+        text_add(t, c->owners.items[i - 1].who);
+        text_add_string(t, c->owners.items[i - 1].next != 0 ? "; " : "");
+    }
+    text_add(t, line->line->what);
+    text_add_string(t, "</li>\n");
+}
+
 void
 sources_write(struct text *t, const struct setting *s)
 {
@@ -149,7 +211,7 @@ sources_write(struct text *t, const struct setting *s)
             text_add_string(t, "Others");
         text_add_string(t, "</dt>\n<dd><ul>\n");
         for (uint32_t n = from->first; n != 0; n = c.lines.items[n - 1].next)
-            text_add(t, c.lines.items[n - 1].line->html);
+            add_line(t, &c, &c.lines.items[n - 1]);
         text_add_string(t, "</ul></dd>\n");
     }
     text_add_string(t, "</dl>\n</details>\n");

@@ -34,6 +34,6 @@ for (const [content, name] of [['content', 'demo'], ['tests/posts', 'posts']]) {
     return page;
   });
   check(`${name} fragment`, pages);
-  if (name === 'demo') check('stylesheet', [join(out, 'dariole.css')], '--css');
+  if (name === 'demo') check('stylesheets', [join(out, 'dariole.css'), join(out, 'preview/preview.css')], '--css');
 }
 end();

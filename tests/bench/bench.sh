@@ -138,26 +138,37 @@ sed -n '/^  tempeh:/,/^  [a-z-]*:$/p' content/tables/foods/soy.yaml | sed '$d' >
 cost "$dariole" press -C "$work/content" -o "$work/one" -q -j1 --why
 row 'a food that touches posts / nothing to do' "$(ratio "$cpu" "$nothing")" '' "$cpu ms"
 
-# the cost of a post, and memory, as posts grow in number
+# the cost of a post, and memory, as posts grow in number. The floor beside it tells what the machine's
+# memory and files alone make of so many.
+lesser() { # lesser OUT COMMAND...: of two runs; the first also wakes memory that was not used before
+    local run best="" out=$1
+    shift
+    for run in 1 2; do
+        cost "$@"
+        [ -n "$best" ] && [ "${cpu%.*}" -ge "${best%.*}" ] || best=$cpu
+        [ "$run" = 2 ] || { rm -rf "$out"; sleep 10; }
+    done
+    cpu=$best
+}
 for count in 1000 "$large"; do
     [ "$count" -eq 0 ] && continue
     mkdir -p "$work/content-$count"
     "$b/posts" "$work/content-$count/posts" "$count"
-    best=
-    for run in 1 2; do
-        # the first also wakes memory that the machine has not used before, which costs more than the posts
-        cost "$dariole" press -C "$work/content-$count" -o "$work/many-$count" -q -j1
-        [ -n "$best" ] && [ "${cpu%.*}" -ge "${best%.*}" ] || best=$cpu
-        [ "$run" = 2 ] || { rm -rf "$work/many-$count"; sleep 10; }
-    done
-    cpu=$best
+    # shellcheck disable=SC2046
+    lesser "$work/floor-$count" "$b/floor" "$work/content-$count/posts" "$work/floor-$count" $(size fragments) $(size data) $(size preview)
+    bare=$cpu
+    [ "$count" -eq 1000 ] || { rm -rf "$work/floor-$count"; sleep 10; }
+    lesser "$work/many-$count" "$dariole" press -C "$work/content-$count" -o "$work/many-$count" -q -j1
     each=$(ratio "$cpu" "$count")
     limit_kib=$((65536 + count))
     row "$count posts: peak memory / (64 MB + 1 KB a post)" "$(ratio "$peak" "$limit_kib")" '<= 1.00' "$peak KiB"
     if [ "$count" -eq 1000 ]; then
-        small=$cpu
+        small=$cpu small_bare=$bare
     else
-        row "time of a post at $count / at 1000" "$(awk -v a="$cpu" -v n="$count" -v b="$small" 'BEGIN { printf "%.2f", a / n / (b / 1000) }')" '<= 1.15' "$each ms a post"
+        growth() { awk -v a="$1" -v n="$count" -v b="$2" 'BEGIN { printf "%.2f", a / n / (b / 1000) }'; }
+        row "time of a post at $count / at 1000" "$(growth "$cpu" "$small")" '<= 1.15' "$each ms a post"
+        row "the same of the floor" "$(growth "$bare" "$small_bare")" '' "$(ratio "$bare" "$count") ms a post"
+        row "the same of the press less the floor" "$(growth "$(awk "BEGIN { print $cpu - $bare }")" "$(awk "BEGIN { print $small - $small_bare }")")" ''
     fi
 done
 row "$posts posts: peak memory / (64 MB + 1 KB a post)" "$(ratio "$peak_posts" $((65536 + posts)))" '<= 1.00' "$peak_posts KiB"

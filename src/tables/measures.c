@@ -62,18 +62,14 @@ measure_first_word(struct slice words)
     return slice_part(words, 0, space == SIZE_MAX ? words.length : space);
 }
 
+/* the unit of these words, given as they are and in lower case */
 static const struct unit_words *
-spelled(const struct measures *m, struct slice words)
+spelled(const struct measures *m, struct slice words, struct slice lower)
 {
-    char plain[UNIT_BYTES_MOST + 1] = "=";
-    size_t n = measure_words(words, false, plain + 1);
-    if (n == 0)
-        return NULL;
-    const struct unit_words *u = map_get(&m->spellings, (struct slice){plain, n + 1});
-    if (u != NULL)
-        return u;
-    n = measure_words(words, true, plain);
-    return map_get(&m->spellings, (struct slice){plain, n});
+    char exact[UNIT_BYTES_MOST + 1] = "=";
+    const size_t n = measure_words(words, false, exact + 1);
+    const struct unit_words *u = map_get(&m->spellings, (struct slice){exact, n + 1});
+    return u != NULL ? u : map_get(&m->spellings, lower);
 }
 
 static uint64_t
@@ -85,28 +81,34 @@ first_word_digest(const struct measures *m, int region, struct slice first)
 
 /* One question stands for all spellings with the same first word, so that a post keeps few. */
 static void
-note_words(const struct measures *m, int region, struct slice words, struct reads *reads)
+note_first_word(const struct measures *m, int region, struct slice first, uint64_t digest,
+                struct reads *reads)
 {
-    char plain[UNIT_BYTES_MOST];
-    struct slice first =
-        measure_first_word((struct slice){plain, measure_words(words, true, plain)});
-    if (reads == NULL || first.length == 0)
+    if (reads == NULL)
         return;
     struct text key = text_new(reads->arena);
     text_add_string(&key, "word:");
     text_add_string(&key, m->regions[region].id);
     text_add_byte(&key, '/');
     text_add(&key, first);
-    reads_note_question(reads, text_slice(&key), first_word_digest(m, region, first));
+    reads_note_question(reads, text_slice(&key), digest);
 }
 
 const struct unit_row *
 measures_unit(const struct measures *m, int region, struct slice words, struct reads *reads)
 {
+    char plain[UNIT_BYTES_MOST];
     if (region < 0 || (size_t)region >= m->region_count)
         return NULL;
-    note_words(m, region, words, reads);
-    const struct unit_words *u = spelled(m, words);
+    const struct slice lower = {plain, measure_words(words, true, plain)};
+    const struct slice first = measure_first_word(lower);
+    if (first.length == 0)
+        return NULL;
+    const struct first_word *begun = map_get(&m->first_words, first);
+    note_first_word(m, region, first, begun != NULL ? begun->digests[region] : 0, reads);
+    if (begun == NULL) /* as most words: no unit begins so */
+        return NULL;
+    const struct unit_words *u = spelled(m, words, lower);
     const struct unit_row *row = u != NULL ? m->regions[region].rows[u - m->units] : NULL;
     if (row != NULL)
         reads_note(reads, &row->entry);

@@ -51,7 +51,7 @@ static const char *const purposes[] = {
     "made up",      "made with",      "mixed into",   "soaked in",
 };
 
-static const char *const manners[] = {"made without", "made from", "with", "without", "in",
+static const char *const manners[] = {"made without", "made from", "without", "in",
                                       "from",         "like",      "per",  "plus"};
 
 static const char *const no_alternatives[] = {

@@ -2,7 +2,7 @@
 
 #include <string.h>
 
-#include "tables/food_search.h"
+#include "tables/food_head.h"
 
 static void
 index_name(struct larder *l, struct arena *scratch, struct food_name *name)
@@ -15,6 +15,8 @@ index_name(struct larder *l, struct arena *scratch, struct food_name *name)
             stems[count++] = words[i].stem;
     if (count == 0)
         return;
+    const struct slice head = food_head(words, all);
+    name->head = (struct slice){larder_text(l, head), head.length};
     struct slice joined = food_stems_joined(scratch, stems, count);
     struct slice key = food_stems_key(scratch, stems, count);
     struct food_name *first = map_get(&l->names, key);

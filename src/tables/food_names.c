@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "base/list.h"
+#include "tables/food_head.h"
 #include "tables/food_search.h"
 
 static const char *const by_words[] = {"nothing", "spoon", "cup", "weight", "piece", "bunch"};
@@ -85,6 +86,45 @@ search_reversed(const struct food_query *q, const struct food_word *words, size_
     return added != 0 && food_search(&whole, match) && (match->used & added) == added;
 }
 
+/* whether the words behind the comma say that it is measured cooked: "rice, cooked and cooled"; not
+ * when they say how or for how long, which is the method: "rice, cooked until tender" */
+static bool
+is_said_cooked(const struct food_word *words, size_t count)
+{
+    static const char *const beside[] = {"already", "chilled", "day",        "leftover",
+                                         "old",     "pre",     "previously", "precooked"};
+    bool cooked = false;
+    for (size_t i = 0; i < count; i++) {
+        const struct food_word *w = &words[i];
+        bool idle = w->part == WORD_GLUE || w->part == WORD_NOISE || w->part == WORD_CUT ||
+                    w->part == WORD_HOW || w->part == WORD_STATE;
+        const bool says = slice_is(w->stem, "cooked") || slice_is(w->stem, "precooked");
+        for (size_t k = 0; k < sizeof beside / sizeof *beside; k++)
+            idle = idle || slice_is(w->stem, beside[k]);
+        if (!idle && !says)
+            return false;
+        cooked = cooked || says;
+    }
+    return cooked;
+}
+
+/* "1 cup rice, cooked": the cooked food, where it is measured by weight or volume; pieces are those
+ * of the raw one. What swells or shrinks is told to be either. */
+static bool
+search_cooked(const struct food_query *q, const struct food_word *words, size_t count,
+              struct food_match *match)
+{
+    struct food_match raw = {0};
+    if (q->by != BY_WEIGHT && q->by != BY_CUP && q->by != BY_SPOON)
+        return false;
+    if (!is_said_cooked(words, count) || !search_with(q, SLICE("cooked"), match))
+        return false;
+    if (food_search(q, &raw) && raw.row != match->row && match->rival == NULL &&
+        food_swells(&raw.row->food, q->by))
+        match->rival = raw.row;
+    return true;
+}
+
 /* words behind the comma that make it another food: "apricots, dried" */
 static bool
 search_after(const struct food_query *q, const struct sought *sought, struct food_match *match)
@@ -93,6 +133,8 @@ search_after(const struct food_query *q, const struct sought *sought, struct foo
     size_t count = food_words_split(q->arena, sought->after, words);
     const char *colour = part_by_colour(words, count);
     if (colour != NULL && search_with(q, slice_of(colour), match))
+        return true;
+    if (search_cooked(q, words, count, match))
         return true;
     for (size_t i = 0; i < count; i++)
         if (food_word_tells(words[i].stem) && search_with(q, words[i].stem, match))
@@ -239,6 +281,18 @@ mark_name(const struct food_query *q, const struct food_match *match, struct fou
         found->name_from = 0;
 }
 
+/* "cottage cheese, with chives" is more than cottage cheese */
+static bool
+is_with_other(const struct food_query *q, const struct sought *sought)
+{
+    struct food_word after[FOOD_WORDS_MOST];
+    if (sought->after.length < 4 || (sought->after.at[0] | 0x20) != 'w')
+        return false;
+    const size_t count = food_words_split(q->arena, sought->after, after);
+    return count > 1 && slice_is(after[0].stem, "with") &&
+           food_with_other(q->larder, q->arena, after, count);
+}
+
 static struct found
 answer(const struct larder *l, struct arena *a, const struct sought *sought)
 {
@@ -247,7 +301,7 @@ answer(const struct larder *l, struct arena *a, const struct sought *sought)
     struct found found;
     memset(&found, 0, sizeof found);
     query_begin(&q, l, a, sought);
-    if (!search_all(&q, sought, &match)) {
+    if (is_with_other(&q, sought) || !search_all(&q, sought, &match)) {
         food_search_near(&q, found.nearest);
         return found;
     }

@@ -87,6 +87,21 @@ ready_to(struct food_word *words, size_t count)
     return is ? 3 : 0;
 }
 
+/* "skin on", "bone-in", "in the shell": how it comes; marrow bones and pasta shells are named so */
+static bool
+is_covering(const struct food_word *words, size_t count, size_t i)
+{
+    static const char *const parts[] = {"skin", "bone", "shell", "rind"};
+    static const char *const sides[] = {"on", "in"};
+    size_t before = i;
+    while (before > 0 &&
+           (slice_is(words[before - 1].stem, "the") || slice_is(words[before - 1].stem, "their")))
+        before--;
+    return is_any(words[i].stem, parts, COUNT(parts)) &&
+           ((i + 1 < count && is_any(words[i + 1].stem, sides, COUNT(sides))) ||
+            (before > 0 && is_any(words[before - 1].stem, sides, COUNT(sides))));
+}
+
 /* whether the word and the one behind it are one about a diet; both are marked so */
 static bool
 is_diet(struct food_word *w, struct food_word *next)
@@ -108,6 +123,8 @@ food_pairs_join(struct food_word *words, size_t count)
         const size_t ready = ready_to(w, count - i);
         if (ready > 0) {
             i += ready - 1;
+        } else if (is_covering(words, count, i)) {
+            w->part = WORD_SOFT;
         } else if (next != NULL &&
                    (is_come_by(next->stem) || is_of_the_shop(w->stem, next->stem))) {
             w->part = next->part = WORD_NOISE;

@@ -4,6 +4,7 @@
 
 #include "base/edit.h"
 #include "base/list.h"
+#include "tables/food_head.h"
 
 /* how well a name fits what was asked; equal strength of two foods is ambiguous */
 enum strength {
@@ -106,6 +107,12 @@ piece_of(const struct food *f, struct slice stem)
     return NULL;
 }
 
+static bool
+is_piece_or_form(const struct food *f, struct slice stem)
+{
+    return piece_of(f, stem) != NULL || chooses_form(f, stem);
+}
+
 /* grains and pulses are dry unless they are said to be cooked or canned */
 static bool
 is_dry(const struct food *f)
@@ -113,6 +120,12 @@ is_dry(const struct food *f)
     bool stored = f->food_class == CLASS_GRAIN || f->food_class == CLASS_LEGUME;
     return stored && !f->fresh && strstr(f->name, "canned") == NULL &&
            strstr(f->name, "cooked") == NULL;
+}
+
+bool
+food_swells(const struct food *f, enum measured_by by)
+{
+    return is_dry(f) || (f->fresh && by != BY_WEIGHT);
 }
 
 /* whether the word may be left out of the name of this food */
@@ -124,7 +137,7 @@ matters_not(const struct food_word *w, const struct food *f)
     case WORD_NAME:
         if (slice_is(w->stem, "dried") && is_dry(f))
             return true;
-        return piece_of(f, w->stem) != NULL || chooses_form(f, w->stem);
+        return is_piece_or_form(f, w->stem);
     case WORD_STATE:
         return slice_is(w->stem, "whole") || chooses_form(f, w->stem);
     case WORD_NUT:
@@ -146,7 +159,9 @@ static bool
 left_out_fit(const struct food_query *q, uint32_t left_out, const struct food *f)
 {
     for (size_t i = 0; i < q->count; i++)
-        if ((left_out >> i & 1) != 0 && !matters_not(&q->words[i], f))
+        if ((left_out >> i & 1) != 0 &&
+            (!matters_not(&q->words[i], f) ||
+             (food_head_strange(q, i) && !is_piece_or_form(f, q->words[i].stem))))
             return false;
     return true;
 }
@@ -156,15 +171,30 @@ names_of(const struct food_query *q, uint32_t used, bool joined)
 {
     struct slice stems[FOOD_WORDS_MOST + 2];
     size_t count = 0;
-    for (size_t i = 0; i < q->count; i++)
+    for (size_t i = 0; i < q->count; i++) {
         if ((used >> i & 1) != 0)
             stems[count++] = q->words[i].stem;
+        else if (joined && q->words[i].part == WORD_STOP)
+            return NULL; /* no lemon peel: "lemon with peel" */
+    }
     if (joined) { /* "butter milk" for buttermilk, or "selfraising" for self-raising */
         struct slice one = food_stems_joined(q->arena, stems, count);
         const struct food_name *name = map_get(&q->larder->names, one);
         return name != NULL ? name : map_get(&q->larder->joined, one);
     }
     return map_get(&q->larder->names, food_stems_key(q->arena, stems, count));
+}
+
+/* how well the words fit the names that have them: none is taken that fits less than another */
+static enum head_fit
+best_fit(const struct food_query *q, uint32_t used, const struct food_name *names)
+{
+    enum head_fit best = HEAD_OTHER;
+    for (const struct food_name *n = names; n != NULL; n = n->next) {
+        const enum head_fit fit = food_head_fits(q, used, n);
+        best = fit > best ? fit : best;
+    }
+    return best;
 }
 
 /* weighs the foods that have exactly the used words for a name */
@@ -175,8 +205,11 @@ weigh_names(const struct food_query *q, uint32_t used, uint32_t counted, bool jo
     bool any = false;
     if (used == 0)
         return false;
-    for (const struct food_name *n = names_of(q, used, joined); n != NULL; n = n->next) {
-        if (!left_out_fit(q, counted & ~used, &n->row->food))
+    const struct food_name *first = names_of(q, used, joined);
+    const enum head_fit fit = joined ? HEAD_SAME : best_fit(q, used, first);
+    for (const struct food_name *n = first; n != NULL && fit != HEAD_OTHER; n = n->next) {
+        if (!left_out_fit(q, counted & ~used, &n->row->food) ||
+            (!joined && food_head_fits(q, used, n) != fit))
             continue;
         int strength = name_strength(n, q->speech, q->by);
         any = true;
@@ -297,6 +330,9 @@ food_search(const struct food_query *q, struct food_match *out)
         return true;
     for (size_t i = 1; i < q->count; i++)
         if (q->words[i].part == WORD_STOP) {
+            if (slice_is(q->words[i].stem, "with") &&
+                food_with_other(q->larder, q->arena, q->words + i, q->count - i))
+                return false;
             struct food_query cut = *q;
             /* words that were put in stand behind and still count */
             size_t kept = i;

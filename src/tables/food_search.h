@@ -33,6 +33,10 @@ bool food_search(const struct food_query *q, struct food_match *out);
 /* names that are near, when none was found; best first */
 void food_search_near(const struct food_query *q, const char *nearest[3]);
 
+/* whether cooking changes much what a measure of the food holds: grains and pulses take up water,
+ * leaves fall together */
+bool food_swells(const struct food *f, enum measured_by by);
+
 /* the stems of a name joined to one word */
 struct slice food_stems_joined(struct arena *a, const struct slice *stems, size_t count);
 

@@ -25,7 +25,7 @@ tables = cautions figure food_contents food_entries food_forms food_head food_in
 reckon = called choices cuts dish household household_room line_memo load mass mass_amount microwave nutrition portion remedy remedy_cuts remedy_mixed remedy_rank remedy_words schedule sheet spoons variant yield
 judge = outcome claim_words claims contents finding hazards health passages picture promise recommended rules standing timing vessels method names step_amounts tools unlisted
 write = catalogue drawing feed feed_item fragment gathering grid ingredient_name ingredients label larder_page markup notation panel preview recipe_data recipe_name record report sarif setting source_line sources stay steps stylesheet weighing worksheet worksheet_json worksheet_nutrition worksheet_page
-press = check gather house impact impact_outputs impact_post ledger ledger_file output_name nameless picture_file pieces place plan post_file press question revision roll roll_file slugs strays tell turn workers watch
+press = aside check gather house impact impact_outputs impact_post ledger ledger_file output_name picture_file pieces place plan post_file press question revision roll roll_file slugs strays tell turn workers watch
 commands = begin impact larder press proof rules weigh worksheet
 
 OBJECTS = $(base:%=$B/base/%.o) $(read:%=$B/read/%.o) $(tables:%=$B/tables/%.o) \

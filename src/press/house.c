@@ -4,6 +4,7 @@
 #include "press/roll.h"
 #include "press/output_name.h"
 #include "press/house.h"
+#include "press/aside.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -85,6 +86,7 @@ pressing_sweep(const struct pressing *p)
     for (int i = 0; i < FOLDERS; i++)
         place_sweep(p->folders[i]);
     place_sweep(p->hidden);
+    pressing_clear_aside(p);
 }
 
 /* a journal that is there was left by a press that was cut off */
@@ -187,8 +189,10 @@ pressing_close(struct pressing *p)
         free(p->hands[i].bytes);
         free(p->hands[i].ids);
     }
-    free(p->hands);
     place_batch_close(&p->gathered);
+    struct failure ignored; /* a press that broke off: what it put into them stays */
+    pressing_put_back(p, &ignored);
+    free(p->hands);
     slugs_close(&p->slugs);
     if (p->has_pieces)
         pieces_close(&p->pieces);

@@ -287,54 +287,32 @@ take_name(int folder, const char *from, const char *name)
             renameat(folder, from, folder, name) == 0);
 }
 
-/* place_new without a temporary name; false with `how` at NAMELESS_NOT_KNOWN, or errno EEXIST,
- * where it needs one */
-static bool
-put_nameless(int folder, const char *name, struct slice bytes, enum nameless *how, struct stat *s)
-{
-    int fd = nameless_open(folder, how);
-    if (fd < 0)
-        return false;
-    bool good = place_put(fd, bytes.at, bytes.length) && nameless_link(fd, folder, name, how);
-    bool linked = good;
-    good = good && fstat(fd, s) == 0;
-    int error = errno;
-    if (close(fd) != 0 && good) {
-        good = false;
-        error = errno;
-    }
-    if (linked && !good)
-        unlinkat(folder, name, 0);
-    errno = error;
-    return good;
-}
-
 bool
-place_new(struct place_batch *b, int folder, const char *name, struct slice bytes, struct stat *s,
-          struct failure *f)
+place_new(struct place_batch *b, int folder, bool aside, const char *name, struct slice bytes,
+          struct stat *s, struct failure *f)
 {
-    if (b->nameless != NAMELESS_NOT_KNOWN) {
-        errno = 0;
-        bool good = put_nameless(folder, name, bytes, &b->nameless, s);
-        b->unflushed = b->unflushed || good;
-        if (good || (b->nameless != NAMELESS_NOT_KNOWN && errno != EEXIST))
-            return good || failure_say_errno(f, "%s", name);
-    }
     unsigned temporary;
-    char from[64];
-    int fd = begin_named(b, folder, from, &temporary, f);
+    char other[64];
+    const char *from = name;
+    int fd = aside ? openat(folder, name, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666) : -1;
+    if (fd < 0 && aside && errno != EEXIST)
+        return failure_say_errno(f, "%s", name);
+    if (fd < 0) {
+        from = other;
+        fd = begin_named(b, folder, other, &temporary, f);
+    }
     if (fd < 0)
         return false;
     /* the stat of the open file spares a look-up of its name in a folder of thousands */
-    bool good =
-        place_put(fd, bytes.at, bytes.length) && take_name(folder, from, name) && fstat(fd, s) == 0;
+    bool good = place_put(fd, bytes.at, bytes.length) &&
+                (from == name || take_name(folder, from, name)) && fstat(fd, s) == 0;
     int error = errno;
     if (close(fd) != 0 && good) {
         good = false;
         error = errno;
     }
-    if (!good)
-        unlinkat(folder, from, 0);
+    if (!good && unlinkat(folder, from, 0) != 0)
+        b->torn = b->torn || from == name;
     errno = error;
     b->unflushed = true;
     return good || failure_say_errno(f, "%s", name);
@@ -394,7 +372,7 @@ place_batch_close(struct place_batch *b)
         place_drop(b->waiting[i].folder, b->waiting[i].temporary);
     free(b->waiting);
     free(b->names);
-    *b = (struct place_batch){.number = b->number, .step = b->step};
+    *b = (struct place_batch){.number = b->number, .step = b->step, .torn = b->torn};
 }
 
 bool

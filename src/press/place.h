@@ -16,7 +16,6 @@
 
 #include "base/failure.h"
 #include "base/text.h"
-#include "press/nameless.h"
 
 /* Times of files move in ticks: two changes within one look like one. The kernel's is 10 ms at
  * most; some file systems keep whole seconds or two, which place_fresh allows for. */
@@ -52,9 +51,9 @@ struct place_batch {
     size_t count, room;
     char *names; /* the waiting files' names, each with a NUL behind */
     size_t names_used, names_room;
-    bool replaces;          /* a waiting file replaces another */
-    bool unflushed;         /* files were put in place that the disk may not hold yet */
-    enum nameless nameless; /* how new files are put in place */
+    bool replaces;  /* a waiting file replaces another */
+    bool unflushed; /* files were put in place that the disk may not hold yet */
+    bool torn;      /* one that was begun under its name in a folder aside could not be removed */
 };
 
 struct place_waiting {
@@ -85,8 +84,9 @@ bool place_wait(struct place_batch *b, int folder, unsigned temporary, const cha
 bool place_add(struct place_batch *b, int folder, const char *name, bool replaces,
                struct slice bytes, uint64_t tag, struct failure *f);
 /* the same for a name that no file has: it is put in place at once, as nothing is lost if the disk
- * does not hold it yet, and where the system can, without a temporary name; s is its stat */
-bool place_new(struct place_batch *b, int folder, const char *name, struct slice bytes,
+ * does not hold it yet. In a folder that is aside (press/aside.h) it needs no temporary name. s is
+ * its stat. */
+bool place_new(struct place_batch *b, int folder, bool aside, const char *name, struct slice bytes,
                struct stat *s, struct failure *f);
 /* gives every waiting file its name; flushes first where one replaces another, unless the caller
  * has flushed since the last file was added */

@@ -11,6 +11,7 @@
 #include "press/check.h"
 #include "press/gather.h"
 #include "press/house.h"
+#include "press/aside.h"
 #include "press/roll.h"
 #include "press/strays.h"
 #include "press/tell.h"
@@ -220,6 +221,7 @@ turn_all(struct pressing *p, struct press_result *r, struct failure *f)
         return false;
     for (int i = 0; i < FOLDERS; i++)
         p->vacant[i] = place_vacant(p->folders[i]);
+    pressing_set_aside(p);
     if (!workers_run(&work, p->options.threads, &r->stopped, f) && !r->stopped)
         return false;
     if (!write_trays(p, f))
@@ -262,7 +264,10 @@ put_in_place(struct pressing *p, struct press_result *r, struct failure *f)
     pressing_place_outputs(p, true);
     struct failure ignored;
     pressing_place_gathered(p, true, &ignored);
-    return true;
+    if (pressing_put_back(p, f))
+        return true;
+    pressing_failed(p, f, true);
+    return false;
 }
 
 /* the posts as they stand become the ledger's */

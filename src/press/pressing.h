@@ -50,6 +50,7 @@ struct pressing {
     bool contended;              /* a slug changed hands while posts were turned out */
     bool journal;                /* .dariole/journal is there: something is being put in place */
     bool vacant[FOLDERS];        /* nothing was in it when posts began to be turned out */
+    bool aside[FOLDERS];         /* it is filled aside: see press/aside.h */
     bool fresh;                  /* there is no ledger of before, or its pieces are lost */
     bool anew;                   /* everything is made again */
     bool busy;                   /* there is something to do */

@@ -300,7 +300,7 @@ put_output(struct turning *t, uint32_t i, struct failure *f)
     }
     if (there)
         return place_add(&t->hand->batch, in, name, true, t->outputs[i].bytes, tag, f);
-    if (!place_new(&t->hand->batch, in, name, t->outputs[i].bytes, &s, f))
+    if (!place_new(&t->hand->batch, in, p->aside[folder], name, t->outputs[i].bytes, &s, f))
         return false;
     pressing_placed(p, tag, &s, NULL);
     return true;

@@ -187,7 +187,6 @@ pressing_close(struct pressing *p)
         line_memo_close(p->hands[i].memo);
         source_memo_close(p->hands[i].sources);
         free(p->hands[i].bytes);
-        free(p->hands[i].ids);
     }
     place_batch_close(&p->gathered);
     struct failure ignored; /* a press that broke off: what it put into them stays */

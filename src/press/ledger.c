@@ -43,6 +43,7 @@ ledger_close(struct ledger *l)
     free(l->keys.bytes);
     free(l->places);
     free(l->entries);
+    free(l->known);
     free(l->marks);
     *l = (struct ledger){0};
 }
@@ -187,54 +188,83 @@ intern(struct ledger *l, const struct entry *e, uint32_t *id)
     return true;
 }
 
-/* the number of the key of what was read. Entries of the tables have numbers of their own, by which
- * those that another post read are known at once. */
+/* the same of an entry of the tables, which by its number is known from now on */
 static bool
-intern_entry(struct ledger *l, const struct entry *e, uint32_t *id)
+learn_entry(struct ledger *l, const struct entry *e)
 {
-    if (e->number < l->entry_room && l->entries[e->number] != 0) {
-        *id = l->entries[e->number] - 1;
+    uint32_t id;
+    const size_t word = e->number / 64;
+    if (word < l->entry_words && (l->known[word] >> e->number % 64 & 1) != 0)
         return true;
-    }
-    if (!intern(l, e, id))
+    if (!intern(l, e, &id))
         return false;
-    if (e->number == 0)
-        return true;
-    if (e->number >= l->entry_room) {
-        const size_t room = ((size_t)e->number + 1) * 2;
-        uint32_t *more = realloc(l->entries, room * sizeof *more);
-        if (more == NULL)
+    if (word >= l->entry_words) {
+        const size_t words = (word + 1) * 2;
+        uint32_t *entries = realloc(l->entries, words * 64 * sizeof *entries);
+        l->entries = entries != NULL ? entries : l->entries;
+        uint64_t *known = realloc(l->known, words * sizeof *known);
+        l->known = known != NULL ? known : l->known;
+        if (entries == NULL || known == NULL)
             return false;
-        memset(more + l->entry_room, 0, (room - l->entry_room) * sizeof *more);
-        l->entries = more;
-        l->entry_room = room;
+        memset(known + l->entry_words, 0, (words - l->entry_words) * sizeof *known);
+        l->entry_words = words;
     }
-    l->entries[e->number] = *id + 1;
+    l->entries[e->number] = id;
+    l->known[word] |= UINT64_C(1) << e->number % 64;
     return true;
 }
 
-/* puts numbers of keys in order, each once, by its bit; false when there is no memory */
+/* whether every entry of the tables that was read is known by its number */
 static bool
-put_in_order(struct ledger *l, uint32_t *ids, size_t *count)
+all_known(const struct ledger *l, const struct reads *r)
 {
-    size_t words = ledger_key_count(l) / 64 + 1, n = 0;
-    if (l->mark_room < words) {
-        size_t room = words * 2;
-        uint64_t *more = realloc(l->marks, room * sizeof *more);
-        if (more == NULL)
+    for (size_t w = 0; w < r->number_room / 64; w++)
+        if (r->numbers[w] != 0 && (w >= l->entry_words || (r->numbers[w] & ~l->known[w]) != 0))
             return false;
-        memset(more + l->mark_room, 0, (room - l->mark_room) * sizeof *more);
-        l->marks = more;
-        l->mark_room = room;
+    return true;
+}
+
+/* room for a mark for each key and for `more`; false when there is no memory */
+static bool
+widen_marks(struct ledger *l, size_t more)
+{
+    const size_t words = (ledger_key_count(l) + more) / 64 + 1;
+    if (l->mark_room >= words)
+        return true;
+    const size_t room = words * 2;
+    uint64_t *marks = realloc(l->marks, room * sizeof *marks);
+    if (marks == NULL)
+        return false;
+    memset(marks + l->mark_room, 0, (room - l->mark_room) * sizeof *marks);
+    l->marks = marks;
+    l->mark_room = room;
+    return true;
+}
+
+static inline void
+mark(struct ledger *l, uint32_t id)
+{
+    l->marks[id / 64] |= UINT64_C(1) << id % 64;
+}
+
+/* marks the key of each that was read: those of the tables by their numbers, without a look at the
+ * entries, and the others by their keys */
+static bool
+mark_reads(struct ledger *l, const struct reads *r)
+{
+    const size_t count = all_known(l, r) ? 0 : r->count;
+    for (size_t i = 0; i < count; i++)
+        if (r->items[i]->number != 0 && !learn_entry(l, r->items[i]))
+            return false;
+    for (size_t w = 0; w < r->number_room / 64; w++)
+        for (uint64_t bits = r->numbers[w]; bits != 0; bits &= bits - 1)
+            mark(l, l->entries[w * 64 + (size_t)__builtin_ctzll(bits)]);
+    for (size_t i = 0; i < r->asked.count; i++) {
+        uint32_t id;
+        if (!intern(l, r->asked.rows[i].value, &id))
+            return false;
+        mark(l, id);
     }
-    for (size_t i = 0; i < *count; i++)
-        l->marks[ids[i] / 64] |= UINT64_C(1) << ids[i] % 64;
-    for (size_t w = 0; w < words; w++) {
-        for (uint64_t bits = l->marks[w]; bits != 0; bits &= bits - 1)
-            ids[n++] = (uint32_t)w * 64 + (uint32_t)__builtin_ctzll(bits);
-        l->marks[w] = 0;
-    }
-    *count = n;
     return true;
 }
 
@@ -259,40 +289,68 @@ get_number(const unsigned char *from, const unsigned char *end, uint32_t *n)
     return NULL;
 }
 
-/* runs of numbers in order: the gap to each run, and how many follow its first */
-static bool
-pack(struct ledger *l, const uint32_t *ids, size_t count, struct ledger_post *p)
+struct packing {
+    unsigned char *to;
+    uint32_t next, from, end; /* behind the last run that was put; the run at hand */
+};
+
+/* the gap to the run, and how many follow its first */
+static void
+put_run(struct packing *p)
 {
-    size_t at = l->reads.used;
-    unsigned char *to = block_grow(&l->reads, count * 10 + 1), *begin = to;
-    if (to == NULL)
-        return false;
-    uint32_t next = 0;
-    for (size_t i = 0, end; i < count; i = end) {
-        for (end = i + 1; end < count && ids[end] == ids[i] + (uint32_t)(end - i); end++)
-            ;
-        to = put_number(to, ids[i] - next);
-        to = put_number(to, (uint32_t)(end - i) - 1);
-        next = ids[end - 1] + 1;
+    if (p->end == p->from)
+        return;
+    p->to = put_number(p->to, p->from - p->next);
+    p->to = put_number(p->to, p->end - p->from - 1);
+    p->next = p->end;
+}
+
+/* the runs of marks, which are taken away, packed into room for each alone; where they end */
+static unsigned char *
+pack_marks(struct ledger *l, unsigned char *to)
+{
+    struct packing p = {to, 0, 0, 0};
+    const size_t words = ledger_key_count(l) / 64 + 1;
+    for (size_t w = 0; w < words; w++) {
+        uint64_t bits = l->marks[w];
+        l->marks[w] = 0;
+        for (uint32_t at = (uint32_t)w * 64; bits != 0;) {
+            const uint32_t gap = (uint32_t)__builtin_ctzll(bits);
+            bits >>= gap;
+            at += gap;
+            const uint32_t run = bits == UINT64_MAX ? 64 : (uint32_t)__builtin_ctzll(~bits);
+            if (at != p.end) {
+                put_run(&p);
+                p.from = at;
+            }
+            p.end = at += run;
+            bits = run < 64 ? bits >> run : 0;
+        }
     }
-    p->reads = at;
-    p->reads_length = (uint32_t)(to - begin);
-    l->reads.used = at + p->reads_length;
-    return true;
+    put_run(&p);
+    return p.to;
 }
 
 bool
-ledger_add_reads(struct ledger *l, const struct reads *r, uint32_t *ids, struct ledger_post *p)
+ledger_add_reads(struct ledger *l, const struct reads *r, struct ledger_post *p)
 {
-    size_t count = r->count, needed = ledger_key_count(l) + count;
-    if (count == 0)
+    const size_t needed = ledger_key_count(l) + r->count, at = l->reads.used;
+    if (r->count == 0)
         return true;
     if ((l->places == NULL || needed * 2 > l->place_count) && !lay_places(l, needed * 2))
         return false;
-    for (size_t i = 0; i < count; i++)
-        if (!intern_entry(l, r->items[i], &ids[i]))
-            return false;
-    return put_in_order(l, ids, &count) && pack(l, ids, count, p);
+    unsigned char *begin = block_grow(&l->reads, r->count * 10 + 1);
+    if (begin == NULL)
+        return false;
+    const bool good = widen_marks(l, r->count) && mark_reads(l, r);
+    if (good) {
+        p->reads = at;
+        p->reads_length = (uint32_t)(pack_marks(l, begin) - begin);
+    } else if (l->mark_room > 0) {
+        memset(l->marks, 0, l->mark_room * sizeof *l->marks);
+    }
+    l->reads.used = at + (good ? p->reads_length : 0);
+    return good;
 }
 
 void

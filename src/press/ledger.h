@@ -95,9 +95,9 @@ struct ledger {
     uint64_t *marks;  /* a bit for each key, to put numbers in order; all 0 in between */
     size_t mark_room; /* words of them */
     size_t place_count;
-    uint32_t
-        *entries; /* by number of the tables' entries the number of its key + 1, 0: not known */
-    size_t entry_room;
+    uint32_t *entries; /* by number of the tables' entries the number of its key, where known */
+    uint64_t *known;   /* a bit for each */
+    size_t entry_words;
 };
 
 /* an empty one */
@@ -116,10 +116,8 @@ bool ledger_add_string(struct ledger *l, struct slice s, struct ledger_text *out
 bool ledger_add_outputs(struct ledger *l, size_t count, uint32_t *first);
 /* the pattern's number; it is added when new */
 bool ledger_pattern(struct ledger *l, const char *pattern, uint32_t *number);
-/* the numbers of all that was read, each key with its digest, packed; ids is room for all of them
- */
-bool ledger_add_reads(struct ledger *l, const struct reads *r, uint32_t *ids,
-                      struct ledger_post *p);
+/* the numbers of all that was read, each key with its digest, packed */
+bool ledger_add_reads(struct ledger *l, const struct reads *r, struct ledger_post *p);
 /* posts are exchanged whole: the block is the ledger's from now on */
 void ledger_take_posts(struct ledger *l, struct ledger_post *posts, size_t count);
 

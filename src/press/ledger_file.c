@@ -174,14 +174,6 @@ struct renumbering {
 };
 
 static bool
-count_read(void *ctx, uint32_t key)
-{
-    (void)key;
-    ++*(size_t *)ctx;
-    return true;
-}
-
-static bool
 copy_read(void *ctx, uint32_t key)
 {
     struct renumbering *r = ctx;
@@ -202,11 +194,8 @@ copy_reads(const struct ledger *from, struct ledger *to, struct arena *a)
     for (size_t i = 0; i < ledger_post_count(to); i++) {
         struct renumbering r = {from, reads_new(a)};
         struct ledger_post *p = ledger_post(to, i);
-        size_t count = 0;
-        ledger_each_read(from, p, count_read, &count);
         ledger_each_read(from, p, copy_read, &r);
-        uint32_t *ids = arena_take_array(a, count + 1, sizeof *ids);
-        if (!ledger_add_reads(to, &r.reads, ids, p))
+        if (!ledger_add_reads(to, &r.reads, p))
             return false;
         arena_reset(a);
     }

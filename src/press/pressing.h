@@ -23,8 +23,6 @@ struct press_hand {
     struct source_memo *sources; /* NULL: none */
     char *bytes;                 /* of the post at work */
     size_t bytes_room;
-    uint32_t *ids;
-    size_t ids_room;
 };
 
 struct pressing {

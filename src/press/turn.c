@@ -225,20 +225,12 @@ enter(struct turning *t)
 {
     struct pressing *p = t->press;
     struct ledger *l = &p->ledger;
-    size_t count = t->reads.count;
-    if (count > t->hand->ids_room) {
-        uint32_t *more = realloc(t->hand->ids, (count + 64) * sizeof *more);
-        if (more == NULL)
-            return false;
-        t->hand->ids = more;
-        t->hand->ids_room = count + 64;
-    }
     uint32_t patterns[OUTPUTS_MOST];
     uint64_t digests[OUTPUTS_MOST]; /* taken before others are kept waiting */
     for (uint32_t i = 0; i < t->output_count; i++)
         digests[i] = slice_digest(t->outputs[i].bytes, 0);
     pthread_mutex_lock(&p->lock);
-    bool good = ledger_add_reads(l, &t->reads, t->hand->ids, &t->now);
+    bool good = ledger_add_reads(l, &t->reads, &t->now);
     bool same_slug =
         t->before != NULL && slice_equal(ledger_string(l, t->before->slug), t->outcome->post.slug);
     if (same_slug)

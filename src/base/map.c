@@ -58,17 +58,28 @@ map_for(struct arena *a, size_t count)
     return m;
 }
 
+/* what stands at the place of a row: the higher half of its hash, by which rows of other keys are
+ * passed over without a look at them, and its number + 1 */
+static inline uint64_t
+place_made(uint64_t hash, size_t row)
+{
+    return hash >> 32 << 32 | (uint64_t)(row + 1);
+}
+
+static inline struct map_row *
+row_at(const struct map *m, size_t place)
+{
+    return &m->rows[(uint32_t)m->places[place] - 1];
+}
+
 /* the place of the key, or the free place where it would go */
 static size_t
 place_of(const struct map *m, struct slice key, uint64_t hash)
 {
     size_t mask = m->place_count - 1, at = (size_t)hash & mask;
-    while (m->places[at] != 0) {
-        const struct map_row *row = &m->rows[m->places[at] - 1];
-        if (row->hash == hash && slice_equal(row->key, key))
+    for (uint64_t place; (place = m->places[at]) != 0; at = (at + 1) & mask)
+        if (place >> 32 == hash >> 32 && slice_equal(row_at(m, at)->key, key))
             break;
-        at = (at + 1) & mask;
-    }
     return at;
 }
 
@@ -78,7 +89,7 @@ map_get(const struct map *m, struct slice key)
     if (m->count == 0)
         return NULL;
     size_t at = place_of(m, key, key_hash(key));
-    return m->places[at] != 0 ? m->rows[m->places[at] - 1].value : NULL;
+    return m->places[at] != 0 ? row_at(m, at)->value : NULL;
 }
 
 static void
@@ -91,7 +102,7 @@ widen(struct map *m)
         size_t at = (size_t)m->rows[i].hash & (count - 1);
         while (m->places[at] != 0)
             at = (at + 1) & (count - 1);
-        m->places[at] = (uint32_t)i + 1;
+        m->places[at] = place_made(m->rows[i].hash, i);
     }
 }
 
@@ -103,12 +114,12 @@ map_put(struct map *m, struct slice key, void *value)
     uint64_t hash = key_hash(key);
     size_t at = place_of(m, key, hash);
     if (m->places[at] != 0) {
-        m->rows[m->places[at] - 1].value = value;
+        row_at(m, at)->value = value;
         return false;
     }
     m->rows = list_room(m->arena, m->rows, &m->room, m->count, sizeof *m->rows);
+    m->places[at] = place_made(hash, m->count);
     m->rows[m->count++] = (struct map_row){key, value, hash};
-    m->places[at] = (uint32_t)m->count;
     return true;
 }
 

@@ -17,7 +17,7 @@ struct map {
     struct arena *arena;
     struct map_row *rows; /* in order of insertion */
     size_t count, room;
-    uint32_t *places; /* open addressing: row number + 1, 0 when free */
+    uint64_t *places; /* open addressing; 0 when free */
     size_t place_count;
 };
 

@@ -6,7 +6,12 @@
 
 /* Rooms enough for what the tables and the judges ask; a list that finds none is looked up the slow
  * way. Powers of two. */
-enum { PHRASES_MOST = 4096, BEGINNINGS = 2048, LETTERS_MOST = 31 };
+enum {
+    PHRASES_MOST = 4096,
+    BEGINNINGS_BITS = 11,
+    BEGINNINGS = 1 << BEGINNINGS_BITS,
+    LETTERS_MOST = 31
+};
 
 /* the first word of phrases, in a table of open addressing */
 struct beginning {
@@ -17,10 +22,11 @@ struct beginning {
 };
 
 struct phrase {
-    uint16_t list;  /* its number */
-    uint16_t place; /* in its list */
-    uint16_t next;  /* another that begins so; 0: none */
-    char goes_on;   /* how its second word begins; NUL: it has none */
+    uint16_t list;        /* its number */
+    uint16_t place;       /* in its list */
+    uint16_t next;        /* another that begins so; 0: none */
+    char goes_on;         /* how its second word begins; NUL: it has none */
+    unsigned char behind; /* where that begins */
 };
 
 struct known_list {
@@ -73,31 +79,37 @@ phrasebook_forget(struct phrasebook *b)
         *b = (struct phrasebook){.phrase_count = 1};
 }
 
-static uint32_t
-hash_on(uint32_t hash, char c)
-{
-    return (hash ^ (unsigned char)c) * 16777619u;
-}
-
-static uint32_t
+/* of a short word all bytes, of a longer one both ends */
+static inline uint32_t
 hash_of(const char *word, size_t length)
 {
-    uint32_t hash = 2166136261u;
-    for (size_t i = 0; i < length; i++)
-        hash = hash_on(hash, word[i]);
-    return hash;
+    uint64_t all = length << 56;
+    if (length >= 8) {
+        uint64_t first, last;
+        memcpy(&first, word, 8);
+        memcpy(&last, word + length - 8, 8);
+        all ^= first ^ (last << 21 | last >> 43);
+    } else if (length >= 4) {
+        uint32_t first, last;
+        memcpy(&first, word, 4);
+        memcpy(&last, word + length - 4, 4);
+        all ^= first | (uint64_t)last << 32;
+    } else if (length > 0) {
+        all ^= (uint64_t)((unsigned char)word[0] | (unsigned)(unsigned char)word[length / 2] << 8 |
+                          (unsigned)(unsigned char)word[length - 1] << 16);
+    }
+    all *= UINT64_C(0x9e3779b97f4a7c15);
+    return (uint32_t)(all >> 32);
 }
 
 /* the low five bits of the first three characters, of as many as there are */
-static size_t
+static inline size_t
 three_of(const char *word, size_t length)
 {
-    size_t three = (size_t)(word[0] & 31) << 10;
-    if (length > 1)
-        three |= (size_t)(word[1] & 31) << 5;
+    const size_t one = (size_t)(word[0] & 31) << 10;
     if (length > 2)
-        three |= (size_t)(word[2] & 31);
-    return three;
+        return one | (size_t)(word[1] & 31) << 5 | (size_t)(word[2] & 31);
+    return length > 1 ? one | (size_t)(word[1] & 31) << 5 : one;
 }
 
 /* all that may begin so, when the stem is shorter than three characters */
@@ -113,9 +125,10 @@ note_threes(struct phrasebook *b, const char *word, size_t length, bool stem)
 
 /* where the beginning stands, or may stand */
 static inline struct beginning *
-beginning_at(struct phrasebook *b, uint32_t hash, const char *word, size_t length, uint16_t stem)
+beginning_at(struct phrasebook *b, const char *word, size_t length, uint16_t stem)
 {
-    struct beginning *g = &b->beginnings[hash % BEGINNINGS];
+    const uint32_t hash = hash_of(word, length);
+    struct beginning *g = &b->beginnings[hash >> (32 - BEGINNINGS_BITS)];
     while (g->word != NULL && (g->hash != hash || g->length != length || g->stem != stem ||
                                memcmp(g->word, word, length) != 0))
         g = g + 1 < b->beginnings + BEGINNINGS ? g + 1 : b->beginnings;
@@ -131,19 +144,19 @@ add_phrase(struct phrasebook *b, const char *phrase, size_t list, size_t place)
     if (length == 0) /* it occurs nowhere */
         return;
     char goes_on = phrase[length] == ' ' ? phrase[length + 1] : '\0';
+    size_t behind = length + 1;
     uint16_t stem = length > 1 && phrase[length - 1] == '*';
     length -= stem;
-    uint32_t hash = hash_of(phrase, length);
-    struct beginning *g = beginning_at(b, hash, phrase, length, stem);
+    struct beginning *g = beginning_at(b, phrase, length, stem);
     if (g->word == NULL) {
-        *g = (struct beginning){phrase, hash, (uint32_t)length, stem, 0};
+        *g = (struct beginning){phrase, hash_of(phrase, length), (uint32_t)length, stem, 0};
         b->beginning_count++;
         note_threes(b, phrase, length, stem == 1);
         if (stem == 1)
             b->stem_lengths[phrase[0] & 31] |= 1u << length;
     }
     b->phrases[b->phrase_count] =
-        (struct phrase){(uint16_t)list, (uint16_t)place, g->phrase, goes_on};
+        (struct phrase){(uint16_t)list, (uint16_t)place, g->phrase, goes_on, (unsigned char)behind};
     g->phrase = (uint16_t)b->phrase_count++;
 }
 
@@ -184,6 +197,13 @@ number_of(struct phrasebook *b, const char *const *list)
     return number;
 }
 
+/* what follows a phrase's first word */
+static const char *
+rest_of(const struct phrasebook *b, const struct phrase *p)
+{
+    return b->lists[p->list][p->place] + p->behind;
+}
+
 /* notes the phrases that begin with a beginning found at word i */
 static void
 hit(struct arena *a, const struct phrasebook *b, const struct words *w, size_t i,
@@ -194,7 +214,7 @@ hit(struct arena *a, const struct phrasebook *b, const struct words *w, size_t i
         const struct phrase *phrase = &b->phrases[p];
         bool more = phrase->goes_on != '\0'; /* a hyphen may stand in between */
         if ((more && phrase->goes_on != behind && behind != '-') ||
-            (more && words_phrase(w, i, b->lists[phrase->list][phrase->place]) == 0))
+            (more && words_phrase_on(w, i, i + 1, rest_of(b, phrase)) == 0))
             continue;
         hits->lists[phrase->list / 64] |= UINT64_C(1) << phrase->list % 64;
         *LIST_GROW(a, hits) = (struct phrase_hit){(uint32_t)i, phrase->list, phrase->place};
@@ -207,15 +227,16 @@ mark_word(struct arena *a, struct phrasebook *b, const struct words *w, size_t i
           struct phrase_hits *hits)
 {
     struct slice word = w->items[i].folded;
-    uint32_t stems = b->stem_lengths[word.at[0] & 31], hash = hash_of(word.at, 0);
     const struct beginning *g;
-    for (size_t n = 0; n < word.length; n++) {
-        hash = hash_on(hash, word.at[n]);
-        stems >>= 1;
-        if ((stems & 1) != 0 && (g = beginning_at(b, hash, word.at, n + 1, 1))->word != NULL)
+    uint32_t stems = b->stem_lengths[word.at[0] & 31];
+    if (word.length < LETTERS_MOST)
+        stems &= (2u << word.length) - 1;
+    for (; stems != 0; stems &= stems - 1) {
+        const size_t n = (size_t)__builtin_ctz(stems);
+        if ((g = beginning_at(b, word.at, n, 1))->word != NULL)
             hit(a, b, w, i, g, hits);
     }
-    if ((g = beginning_at(b, hash, word.at, word.length, 0))->word != NULL)
+    if ((g = beginning_at(b, word.at, word.length, 0))->word != NULL)
         hit(a, b, w, i, g, hits);
 }
 

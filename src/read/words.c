@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "base/list.h"
+#include "base/stride.h"
 #include "read/character.h"
 #include "read/phrasebook.h"
 
@@ -217,24 +218,29 @@ fold(struct cutter *c, size_t i, size_t n, bool ascii)
     return (struct slice){lower, n};
 }
 
-/* the letters at byte i into w; bytes, 0 when there are none */
+/* where the lower-case letters of ASCII end that begin at byte i */
 static inline size_t
-letters_read(struct cutter *c, size_t i, struct word *w)
+lower_to(struct slice text, size_t i)
+{
+    size_t n = STRIDE;
+    for (; n == STRIDE && i + STRIDE <= text.length; i += n)
+        n = stride_first(~stride_within(stride_at(text.at + i), 'a', 'z'));
+    while (n == STRIDE && i < text.length && begins[(unsigned char)text.at[i]] == 'a')
+        i++;
+    return i;
+}
+
+/* the letters at byte i into w, of which those up to `to` are known to be in lower case; bytes, 0
+ * when there are none */
+static size_t
+letters_read(struct cutter *c, size_t i, size_t to, struct word *w)
 {
     struct slice text = c->text;
-    size_t n = i;
-    bool plain = true;
-    while (n < text.length && begins[(unsigned char)text.at[n]] == 'a')
-        n++;
+    size_t n = to;
     w->kind = WORD_LETTERS;
-    w->folded = (struct slice){text.at + i, n - i};
-    if (begins_at(text, n) == ' ')
-        return n - i;
     w->upper = begins_at(text, i) == 'A';
-    while ((begins_at(text, n) | 0x20) == 'a') {
-        plain = false;
+    while ((begins_at(text, n) | 0x20) == 'a')
         n++;
-    }
     if (n < text.length && (text.at[n] == '\'' || begins_at(text, n) == '*')) {
         size_t all = letters_at(slice_part(text, i, text.length));
         if (i + all > n) {
@@ -242,8 +248,7 @@ letters_read(struct cutter *c, size_t i, struct word *w)
             return all;
         }
     }
-    if (!plain)
-        w->folded = fold(c, i, n - i, true);
+    w->folded = n > to ? fold(c, i, n - i, true) : (struct slice){text.at + i, n - i};
     return n - i;
 }
 
@@ -265,8 +270,16 @@ word_read(struct cutter *c, size_t i, struct word *w)
     struct slice rest = slice_part(c->text, i, c->text.length);
     char kind = begins[(unsigned char)rest.at[0]];
     size_t n = 0;
-    if ((kind | 0x20) == 'a')
-        return letters_read(c, i, w);
+    if (kind == 'a') {
+        n = lower_to(c->text, i);
+        if (begins_at(c->text, n) != ' ')
+            return letters_read(c, i, n, w);
+        w->kind = WORD_LETTERS;
+        w->folded = (struct slice){rest.at, n - i};
+        return n - i;
+    }
+    if (kind == 'A')
+        return letters_read(c, i, i, w);
     if (kind == '0' || kind == '*')
         n = number_at(rest, &w->value);
     if (n > 0) {
@@ -274,7 +287,7 @@ word_read(struct cutter *c, size_t i, struct word *w)
         w->folded = slice_part(rest, 0, n);
         return n;
     }
-    if (kind == '*' && (n = letters_read(c, i, w)) > 0)
+    if (kind == '*' && (n = letters_read(c, i, i, w)) > 0)
         return n;
     return mark_read(rest, w);
 }
@@ -351,7 +364,7 @@ static inline bool
 is_next(struct slice word, const char *phrase, const char **rest)
 {
     size_t n = 0;
-    while (n < word.length && phrase[n] == word.at[n] && phrase[n] != '\0')
+    while (n < word.length && phrase[n] == word.at[n]) /* no letter is NUL */
         n++;
     if (phrase[n] == '*' && n > 0 && (phrase[n + 1] == ' ' || phrase[n + 1] == '\0'))
         n++;
@@ -364,7 +377,12 @@ is_next(struct slice word, const char *phrase, const char **rest)
 size_t
 words_phrase(const struct words *w, size_t i, const char *phrase)
 {
-    size_t at = i;
+    return words_phrase_on(w, i, i, phrase);
+}
+
+size_t
+words_phrase_on(const struct words *w, size_t i, size_t at, const char *phrase)
+{
     while (*phrase != '\0') {
         if (at > i && at + 1 < w->count && word_is(&w->items[at], "-") && phrase[0] != '-')
             at++;

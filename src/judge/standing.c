@@ -39,10 +39,10 @@ static void
 lay_seats(struct hearing *h)
 {
     struct seat *seat = arena_take_array(h->arena, h->sheet->helping_count + 1, sizeof *seat);
-    const struct helping_load *load = h->sheet->helpings;
     h->seats = seat;
     for (size_t i = 0; i < h->dish->count; i++) {
         const struct ingredient *in = &h->dish->ingredients[i];
+        const struct helping_load *load = h->sheet->rows[i].loads;
         for (size_t o = 0; o < in->option_count; o++)
             for (size_t k = 0; k < in->options[o].count; k++)
                 *seat++ = (struct seat){in, &in->options[o].helpings[k], load++};
@@ -84,7 +84,7 @@ chief_seat(const struct hearing *h, size_t column, struct seat *out)
     EACH_SEAT(h, s)
     {
         const struct span *share =
-            column == SITTING ? &s->load->load[SITTING] : &s->load->share[column];
+            column == SITTING ? &s->load->columns[SITTING].load : &s->load->columns[column].share;
         const double brings = share->mid + share->high * 1e-6;
         if (brings > most) {
             most = brings;
@@ -117,9 +117,10 @@ limits_carried(const struct hearing *h, size_t column, double *least, double *mo
 {
     EACH_SEAT(h, s)
     {
-        if (column == SITTING || s->load->limit[column] == NULL || s->load->load[column].high <= 0)
+        if (column == SITTING || s->load->columns[column].limit == NULL ||
+            s->load->columns[column].load.high <= 0)
             continue;
-        const double limit = s->load->limit[column]->span.mid;
+        const double limit = s->load->columns[column].limit->span.mid;
         *least = *least == 0 || limit < *least ? limit : *least;
         *most = limit > *most ? limit : *most;
     }
@@ -272,13 +273,13 @@ judge_unknown(const struct hearing *h)
     EACH_SEAT(h, s)
     {
         for (enum group g = 0; load_groups(s->load) >> g != 0; g++)
-            untraced = untraced || (s->load->bound[g] > 0 && !s->load->trace[g]);
+            untraced = untraced || (s->load->columns[g].bound > 0 && !s->load->trace[g]);
     }
     EACH_SEAT(h, s)
     {
         bool no_figure = false, no_amount = false;
         for (enum group g = 0; g < GROUPS; g++) {
-            if (!h->stand->groups[g].unknown || s->load->bound[g] <= 0 ||
+            if (!h->stand->groups[g].unknown || s->load->columns[g].bound <= 0 ||
                 (untraced && s->load->trace[g]))
                 continue;
             no_figure = no_figure || (untold(s) >> g & 1) != 0;
@@ -316,7 +317,7 @@ judge_untested(const struct hearing *h)
         struct text groups = text_new(h->arena);
         size_t count = 0;
         for (enum group g = 0; untold(s) >> g != 0; g++)
-            if ((untold(s) >> g & 1) != 0 && !s->load->known[g] && s->load->bound[g] > 0 &&
+            if ((untold(s) >> g & 1) != 0 && !s->load->known[g] && s->load->columns[g].bound > 0 &&
                 !s->load->trace[g])
                 add_listed(&groups, &count, group_name(g));
         if (count > 0)
@@ -337,10 +338,10 @@ judge_traces(const struct hearing *h)
         double brings = 0;
         bool without = false;
         for (enum group g = 0; untold(s) >> g != 0; g++)
-            if ((untold(s) >> g & 1) != 0 && s->load->bound[g] > 0 &&
+            if ((untold(s) >> g & 1) != 0 && s->load->columns[g].bound > 0 &&
                 h->stand->groups[g].standing != STANDING_UNKNOWN) {
                 without = without || !s->load->trace[g];
-                brings = fmax(brings, s->load->bound[g]);
+                brings = fmax(brings, s->load->columns[g].bound);
             }
         /* a food that was tested as a whole is not one without figures */
         if (brings <= 0 || without || s->load->serve_used)

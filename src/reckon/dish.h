@@ -11,6 +11,7 @@
 #include "tables/table_cache.h"
 
 struct kept_words;
+struct kept_rows;
 
 /* one food of one way to make an ingredient */
 struct helping {
@@ -35,6 +36,7 @@ struct ingredient {
     struct dish_option *options; /* the first is the one written first; more: alternatives */
     size_t option_count;
     bool optional;
+    struct kept_rows *kept; /* the line memo's, of its rows in sheets; NULL: nothing is kept */
 };
 
 enum yield_kind { YIELD_NONE, YIELD_COUNT, YIELD_WEIGHT, YIELD_VOLUME };

@@ -1,6 +1,6 @@
 #include "reckon/line_memo.h"
 
-enum { HELD_MOST = 8 << 20, BLOCK = 64 << 10 };
+enum { HELD_MOST = 16 << 20, BLOCK = 64 << 10, DIVISORS_MOST = 12 };
 
 /* what something depended on, in the order in which it was noted */
 struct noted {
@@ -14,6 +14,23 @@ struct known_line {
     bool told; /* it raises notices, which have places: it is read each time */
     struct ingredient ingredient;
     struct noted noted;
+};
+
+/* an ingredient's row in the sheet of one phase */
+struct kept_row {
+    bool sought; /* it was asked for before: the second time it is kept */
+    bool laid;
+    struct sheet_row row;
+    struct noted noted;
+};
+
+/* its rows by what their loads are divided by: four portions are as usual as "1 tsp salt" */
+struct kept_rows {
+    struct line_memo *memo;
+    const struct ingredient *of;
+    size_t count;
+    double divisors[DIVISORS_MOST];
+    struct kept_row *rows[DIVISORS_MOST]; /* by phase */
 };
 
 struct kept_household {
@@ -103,10 +120,13 @@ note_again(const struct noted *noted, struct reads *reads)
             reads_note_new(reads, noted->items[i]);
 }
 
-/* room for what will be written of each helping */
+/* room for what will be laid of the ingredient, and written of each helping */
 static void
-keep_words(struct line_memo *m, int region, struct ingredient *in)
+keep_more(struct line_memo *m, int region, struct ingredient *in)
 {
+    in->kept = arena_take(m->arena, sizeof *in->kept);
+    in->kept->memo = m;
+    in->kept->of = in;
     for (size_t o = 0; o < in->option_count; o++)
         for (size_t k = 0; k < in->options[o].count; k++) {
             struct kept_words *kept = arena_take(m->arena, sizeof *kept);
@@ -131,7 +151,7 @@ learn(struct line_memo *m, struct arena *a, const struct yaml_node *node, int re
     known->told = notices.count > 0;
     known->ingredient.line.node = NULL; /* it dies with its post */
     known->noted = keep_noted(m);
-    keep_words(m, region, &known->ingredient);
+    keep_more(m, region, &known->ingredient);
     map_put(&m->lines[region], text, known);
     *out = known;
 }
@@ -215,5 +235,112 @@ line_memo_household(const struct helping *h, int region, int post_region, const 
         return false;
     *out = (*said)->said;
     note_again(&(*said)->noted, reads);
+    return true;
+}
+
+/* whether someone made a copy of the ingredient another */
+static bool
+is_changed(const struct ingredient *in)
+{
+    const struct ingredient *of = in->kept->of;
+    return in->options != of->options || in->option_count != of->option_count ||
+           in->optional != of->optional;
+}
+
+/* the number of a divisor, or the count of them */
+static size_t
+divisor_at(const struct kept_rows *kept, double divisor)
+{
+    size_t i = 0;
+    while (i < kept->count && kept->divisors[i] != divisor)
+        i++;
+    return i;
+}
+
+/* the same look-ups as for the first divisor are told by the same list */
+static struct noted
+keep_row_noted(struct line_memo *m, const struct noted *first)
+{
+    bool same = first->count == m->reads.count;
+    for (size_t i = 0; same && i < first->count; i++)
+        same = first->items[i] == m->reads.items[i];
+    return same ? *first : keep_noted(m);
+}
+
+static void
+row_keep(const struct ingredient *in, size_t at, const struct tables *t,
+         const struct limit_desk *desk)
+{
+    struct line_memo *m = in->kept->memo;
+    const size_t phase = (size_t)(desk->phase - t->limits.phases);
+    struct kept_row *row = &in->kept->rows[at][phase];
+    const struct limit_desk own = {desk->phase, desk->published, &m->reads};
+    reads_forget(&m->reads);
+    sheet_row_lay(m->arena, in, in->kept->divisors[at], t, &own, &row->row);
+    row->noted = keep_row_noted(m, &in->kept->rows[0][phase].noted);
+    row->laid = true;
+}
+
+/* heeds that a row was sought: at first it is only remembered that it was */
+static void
+row_seek(const struct ingredient *in, double divisor, const struct tables *t,
+         const struct limit_desk *desk)
+{
+    struct kept_rows *kept = in->kept;
+    const size_t at = divisor_at(kept, divisor);
+    if (at == DIVISORS_MOST)
+        return;
+    if (at == kept->count) {
+        kept->rows[at] =
+            arena_take_array(kept->memo->arena, t->limits.phase_count, sizeof *kept->rows[at]);
+        kept->divisors[at] = divisor;
+        kept->count++;
+    }
+    struct kept_row *row = &kept->rows[at][desk->phase - t->limits.phases];
+    if (row->sought)
+        row_keep(in, at, t, desk);
+    row->sought = true;
+}
+
+/* a function of its own for the same reason as learn_guarded */
+static void
+row_seek_guarded(const struct ingredient *in, double divisor, const struct tables *t,
+                 const struct limit_desk *desk)
+{
+    struct line_memo *m = in->kept->memo;
+    if (setjmp(*arena_guard(m->arena)) != 0) {
+        m->reads = reads_apart(m->arena, m->arena);
+        return;
+    }
+    row_seek(in, divisor, t, desk);
+}
+
+static const struct kept_row *
+row_laid(const struct kept_rows *kept, double divisor, const struct tables *t,
+         const struct phase *phase)
+{
+    const size_t at = divisor_at(kept, divisor);
+    if (at == kept->count)
+        return NULL;
+    const struct kept_row *row = &kept->rows[at][phase - t->limits.phases];
+    return row->laid ? row : NULL;
+}
+
+bool
+line_memo_row(const struct ingredient *in, double divisor, const struct tables *t,
+              const struct limit_desk *desk, struct sheet_row *out)
+{
+    struct kept_rows *kept = in->kept;
+    if (kept == NULL || kept->memo->tables != t || is_changed(in))
+        return false;
+    const struct kept_row *row = row_laid(kept, divisor, t, desk->phase);
+    if (row == NULL && desk->reads != NULL) { /* what is tried for a remedy is of one post */
+        row_seek_guarded(in, divisor, t, desk);
+        row = row_laid(kept, divisor, t, desk->phase);
+    }
+    if (row == NULL)
+        return false;
+    *out = row->row;
+    note_again(&row->noted, desk->reads);
     return true;
 }

@@ -5,6 +5,7 @@
 #define RECKON_LINE_MEMO_H
 
 #include "reckon/household.h"
+#include "reckon/sheet.h"
 
 /* NULL when there is no memory: then lines are read each time */
 struct line_memo *line_memo_open(void);
@@ -27,5 +28,10 @@ bool line_memo_lay(struct line_memo *m, struct arena *a, const struct yaml_node 
 bool line_memo_household(const struct helping *h, int region, int post_region,
                          const struct tables *t, bool round_down, struct reads *reads,
                          struct household *out);
+
+/* what sheet_row_lay gives of an ingredient that was laid by a memo and not changed, and its reads.
+ * False where nothing is kept of it. Rows are shared: nobody writes to them. */
+bool line_memo_row(const struct ingredient *in, double divisor, const struct tables *t,
+                   const struct limit_desk *desk, struct sheet_row *out);
 
 #endif

@@ -59,11 +59,11 @@ load_base(const struct helping *h, enum group g, const struct figure *content,
     if (content != NULL && figure_known(content)) {
         mark(&out->told, g);
         out->known[g] = weighed;
-        out->load[g] = span_scale(span_times(out->grams, content->span), 0.01);
+        out->columns[g].load = span_scale(span_times(out->grams, content->span), 0.01);
         if (weighed && !h->weighing.unmeasured)
             return;
         /* "plus extra" without an amount is taken as at most as much again */
-        out->open[g] = weighed ? out->load[g].high : INFINITY;
+        out->open[g] = weighed ? out->columns[g].load.high : INFINITY;
         return;
     }
     out->open[g] = INFINITY;
@@ -145,19 +145,20 @@ load_sum(const struct helping *h, const struct sum_group *s, struct reads *reads
     if (total == NULL || !figure_known(total)) {
         /* of parts that are not told: the one that is known is carried for certain, the other adds
          * its bound */
-        out->load[s->sum] = span_add(out->load[s->first], out->load[s->second]);
+        out->columns[s->sum].load =
+            span_add(out->columns[s->first].load, out->columns[s->second].load);
         out->open[s->sum] = out->open[s->first] + out->open[s->second];
         return;
     }
     mark(&out->told, s->sum);
     out->known[s->sum] = h->weighing.known || is_nothing(total->span);
-    out->load[s->sum] = span_scale(span_times(out->grams, total->span), 0.01);
+    out->columns[s->sum].load = span_scale(span_times(out->grams, total->span), 0.01);
     if (!is_nothing(total->span) && (!h->weighing.known || h->weighing.unmeasured))
-        out->open[s->sum] = h->weighing.known ? out->load[s->sum].high : INFINITY;
+        out->open[s->sum] = h->weighing.known ? out->columns[s->sum].load.high : INFINITY;
     for (size_t i = 0; i < 2; i++)
         if (!is_told(out, parts[i]))
             out->open[parts[i]] =
-                fmin(out->open[parts[i]], out->load[s->sum].high + out->open[s->sum]);
+                fmin(out->open[parts[i]], out->columns[s->sum].load.high + out->open[s->sum]);
 }
 
 static void
@@ -165,25 +166,25 @@ share_out(const struct helping *h, const struct limit_desk *desk, struct helping
 {
     const enum food_class c = h->food == NULL ? CLASS_OTHER : h->food->food_class;
     for (enum group g = 0; g < GROUPS; g++) {
-        if (!is_composed(out, g) || (is_nothing(out->load[g]) && out->open[g] <= 0))
+        if (!is_composed(out, g) || (is_nothing(out->columns[g].load) && out->open[g] <= 0))
             continue;
         const struct figure *limit = desk_limit(desk, g, c);
         if (limit == NULL)
             continue;
-        out->limit[g] = limit;
+        out->columns[g].limit = limit;
         const double grams = load_limit(limit);
-        out->share[g] = span_scale(out->load[g], 1 / grams);
-        out->bound[g] = out->open[g] / grams;
+        out->columns[g].share = span_scale(out->columns[g].load, 1 / grams);
+        out->columns[g].bound = out->open[g] / grams;
     }
-    out->fresh_share = out->share[EXCESS_FRUCTOSE];
-    out->fresh_bound = out->bound[EXCESS_FRUCTOSE];
-    if (out->limit[EXCESS_FRUCTOSE] == NULL || h->food == NULL || !h->food->fresh)
+    out->fresh_share = out->columns[EXCESS_FRUCTOSE].share;
+    out->fresh_bound = out->columns[EXCESS_FRUCTOSE].bound;
+    if (out->columns[EXCESS_FRUCTOSE].limit == NULL || h->food == NULL || !h->food->fresh)
         return;
     const struct figure *fresh = limit_fresh(desk->phase, EXCESS_FRUCTOSE, desk->reads);
     if (fresh == NULL)
         return;
     out->fresh = true;
-    out->fresh_share = span_scale(out->load[EXCESS_FRUCTOSE], 1 / load_limit(fresh));
+    out->fresh_share = span_scale(out->columns[EXCESS_FRUCTOSE].load, 1 / load_limit(fresh));
     out->fresh_bound = out->open[EXCESS_FRUCTOSE] / load_limit(fresh);
 }
 
@@ -196,15 +197,15 @@ take_serve(struct span serve_share, const struct helping *h, const struct limit_
     const struct figure *limit = desk_limit(desk, g, h->food->food_class);
     out->serve_used = true;
     out->known[g] = true;
-    out->bound[g] = h->weighing.unmeasured ? serve_share.high : 0;
-    out->limit[g] = limit;
-    out->share[g] = serve_share;
+    out->columns[g].bound = h->weighing.unmeasured ? serve_share.high : 0;
+    out->columns[g].limit = limit;
+    out->columns[g].share = serve_share;
     const bool composed = is_told(out, g);
     mark(&out->composed, g);
-    out->load[g] = span_scale(serve_share, load_limit(limit));
+    out->columns[g].load = span_scale(serve_share, load_limit(limit));
     if (g == EXCESS_FRUCTOSE) {
         out->fresh_share = serve_share;
-        out->fresh_bound = out->bound[g];
+        out->fresh_bound = out->columns[g].bound;
     }
     for (size_t i = 0; i < SUM_GROUPS; i++) {
         const struct sum_group *s = &sum_groups[i];
@@ -213,13 +214,14 @@ take_serve(struct span serve_share, const struct helping *h, const struct limit_
             continue;
         const enum group other = s->first == g ? s->second : s->first;
         mark(&out->composed, s->sum);
-        out->load[s->sum] = span_add(out->load[g], out->load[other]);
+        out->columns[s->sum].load = span_add(out->columns[g].load, out->columns[other].load);
         out->known[s->sum] = true;
-        out->bound[s->sum] = 0;
+        out->columns[s->sum].bound = 0;
         const struct figure *sum_limit = desk_limit(desk, s->sum, h->food->food_class);
-        out->limit[s->sum] = sum_limit;
+        out->columns[s->sum].limit = sum_limit;
         if (sum_limit != NULL)
-            out->share[s->sum] = span_scale(out->load[s->sum], 1 / load_limit(sum_limit));
+            out->columns[s->sum].share =
+                span_scale(out->columns[s->sum].load, 1 / load_limit(sum_limit));
     }
 }
 
@@ -262,9 +264,10 @@ heed_serve(const struct helping *h, const struct limit_desk *desk, struct reads 
             take_serve(share, h, desk, out);
     }
     for (enum group k = 0; k < GROUPS; k++)
-        if (!is_told(out, k) && out->limit[k] != NULL && out->bound[k] > 0)
-            out->bound[k] = fmin(out->bound[k], out->grams.high / serve->span.low *
-                                                    (h->weighing.unmeasured ? 2 : 1));
+        if (!is_told(out, k) && out->columns[k].limit != NULL && out->columns[k].bound > 0)
+            out->columns[k].bound =
+                fmin(out->columns[k].bound,
+                     out->grams.high / serve->span.low * (h->weighing.unmeasured ? 2 : 1));
 }
 
 /* what counts towards the total of a sitting. A sum holds its parts; lactose stays aside, and what
@@ -277,10 +280,10 @@ count_sitting(const struct limit_desk *desk, struct helping_load *out)
         const enum group g = counted[i];
         if (!is_composed(out, g) || desk->phase->groups[g].lifted)
             continue;
-        if (!is_nothing(out->load[g]))
-            out->load[SITTING] = span_add(out->load[SITTING], out->load[g]);
-        if (out->open[g] > 0 && out->bound[g] > 1 + 1e-9) /* an unknown amount, no trace */
-            out->bound[SITTING] = INFINITY;
+        if (!is_nothing(out->columns[g].load))
+            out->columns[SITTING].load = span_add(out->columns[SITTING].load, out->columns[g].load);
+        if (out->open[g] > 0 && out->columns[g].bound > 1 + 1e-9) /* an unknown amount, no trace */
+            out->columns[SITTING].bound = INFINITY;
     }
 }
 
@@ -295,10 +298,10 @@ load_finish(const struct helping *h, const struct limit_desk *desk, struct helpi
         return;
     count_sitting(desk, out);
     for (size_t c = 0; c < COLUMNS; c++)
-        if (!is_nothing(out->load[c]) || out->bound[c] > 0)
+        if (!is_nothing(out->columns[c].load) || out->columns[c].bound > 0)
             out->touched = (uint16_t)(out->touched | 1u << c);
     for (enum group g = 0; load_groups(out) >> g != 0; g++)
-        out->trace[g] = out->bound[g] > 0 && out->bound[g] <= 1 + 1e-9;
+        out->trace[g] = out->columns[g].bound > 0 && out->columns[g].bound <= 1 + 1e-9;
 }
 
 void
@@ -330,7 +333,8 @@ load_reckon_beside(const struct helping *h, double divisor, const struct tables 
     memcpy(out->known, other->known, sizeof out->known);
     if (out->composed != 0) {
         memcpy(out->open, other->open, sizeof out->open);
-        memcpy(out->load, other->load, sizeof *out->load * GROUPS);
+        for (enum group g = 0; g < GROUPS; g++)
+            out->columns[g].load = other->columns[g].load;
     }
     load_finish(h, desk, out);
 }

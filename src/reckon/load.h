@@ -8,17 +8,22 @@
 /* the groups, and all that count towards the total of one sitting */
 enum { SITTING = GROUPS, COLUMNS = GROUPS + 1 };
 
+/* what is brought of one group, or to the total of a sitting */
+struct brought {
+    struct span load;  /* g; by a tested serve: share x limit */
+    struct span share; /* against the limit of its class; of the sitting: sheet.c */
+    double bound;      /* share that what is not known can add at most: INFINITY: no bound */
+    const struct figure *limit; /* NULL: not read, or the phase has none; of several together */
+};
+
 /* loads of one helping in one portion */
 struct helping_load {
-    struct span grams;          /* edible g in one portion */
-    uint8_t told;               /* bits 1 << group: the content is known; see load_content */
-    uint8_t composed;           /* ... its composition brings something, or nobody knows */
-    uint16_t touched;           /* bits 1 << column: of all others load, share and bound are 0 */
-    double open[GROUPS];        /* g that what is not known can add at most */
-    struct span load[COLUMNS];  /* g; by a tested serve: share x limit */
-    struct span share[COLUMNS]; /* against the limit of its class; of the sitting: sheet.c */
-    double bound[COLUMNS]; /* share that what is not known can add at most: INFINITY: no bound */
-    const struct figure *limit[GROUPS]; /* NULL: not read, or the phase has none */
+    struct span grams; /* edible g in one portion */
+    uint8_t told;      /* bits 1 << group: the content is known; see load_content */
+    uint8_t composed;  /* ... its composition brings something, or nobody knows */
+    uint16_t touched;  /* bits 1 << column: of all others load, share and bound are 0 */
+    struct brought columns[COLUMNS];
+    double open[GROUPS]; /* g that what is not known can add at most */
     bool known[GROUPS];
     bool trace[GROUPS];      /* not known, but cannot pass the limit by itself */
     bool serve_used;         /* the share of the serve's group is grams / tested serve */

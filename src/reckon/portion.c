@@ -35,7 +35,7 @@ portion_loads(struct arena *a, const struct dish *d, const struct tables *t, int
 static double
 way_quantity(const struct sheet_way *w, size_t column, bool fresh, enum quantity q)
 {
-    const struct span *share = fresh ? &w->fresh_share : &w->share[column];
+    const struct span *share = fresh ? &w->fresh_share : &w->columns[column].share;
     switch (q) {
     case Q_LOW:
         return share->low;
@@ -44,7 +44,7 @@ way_quantity(const struct sheet_way *w, size_t column, bool fresh, enum quantity
     case Q_HIGH:
         return share->high;
     default:
-        return share->high + fmin(UNBOUNDED, fresh ? w->fresh_bound : w->bound[column]);
+        return share->high + fmin(UNBOUNDED, fresh ? w->fresh_bound : w->columns[column].bound);
     }
 }
 
@@ -76,8 +76,8 @@ range_set(struct range *r, enum quantity q, double value)
 static struct range
 way_range(const struct sheet_way *w, size_t column)
 {
-    const struct span *share = &w->share[column];
-    const double bound = w->bound[column];
+    const struct span *share = &w->columns[column].share;
+    const double bound = w->columns[column].bound;
     return (struct range){true, share->low, share->mid, share->high,
                           share->high + (bound < UNBOUNDED ? bound : UNBOUNDED)};
 }
@@ -190,15 +190,15 @@ span_extreme(struct span a, struct span b, double sign)
 static void
 load_range(const struct sheet *s, size_t column, struct span *worst, struct span *best)
 {
-    *worst = *best = s->fixed.load[column];
+    *worst = *best = s->fixed.columns[column].load;
     for (size_t k = 0; k < s->choice_count; k++) {
         const struct sheet_row *row = &s->rows[s->choices[k]];
         if (!column_touched(row->touched, column))
             continue;
-        struct span most = row->ways[0].load[column], least = most;
+        struct span most = row->ways[0].columns[column].load, least = most;
         for (size_t w = 1; w < row->count; w++) {
-            most = span_extreme(most, row->ways[w].load[column], 1);
-            least = span_extreme(least, row->ways[w].load[column], -1);
+            most = span_extreme(most, row->ways[w].columns[column].load, 1);
+            least = span_extreme(least, row->ways[w].columns[column].load, -1);
         }
         *worst = span_add(*worst, most);
         *best = span_add(*best, least);
@@ -220,10 +220,11 @@ name_contributors(const struct sheet *s, enum group g, struct group_stand *out)
             if (!column_touched(way->touched, g))
                 continue;
             /* the high end decides between those whose mid is nothing */
-            const double brings = way->share[g].mid + way->share[g].high * 1e-6;
+            const double brings = way->columns[g].share.mid + way->columns[g].share.high * 1e-6;
             most = brings > most ? brings : most;
-            if (way->bound[g] <= 1 + 1e-9)
-                most_trace = way->bound[g] > most_trace ? way->bound[g] : most_trace;
+            if (way->columns[g].bound <= 1 + 1e-9)
+                most_trace =
+                    way->columns[g].bound > most_trace ? way->columns[g].bound : most_trace;
             else if (out->unknown_ingredient == SIZE_MAX)
                 out->unknown_ingredient = i;
         }
@@ -239,12 +240,13 @@ name_contributors(const struct sheet *s, enum group g, struct group_stand *out)
     for (size_t i = 0; i < s->count; i++)
         for (size_t k = 0; (s->rows[i].limited >> g & 1) != 0 && k < s->rows[i].load_count; k++) {
             const struct helping_load *h = &s->rows[i].loads[k];
-            if (h->limit[g] == NULL || (h->share[g].mid <= chief && unknown_limit != 0))
+            if (h->columns[g].limit == NULL ||
+                (h->columns[g].share.mid <= chief && unknown_limit != 0))
                 continue;
-            chief = h->share[g].mid;
+            chief = h->columns[g].share.mid;
             unknown_limit = (out->fresh_allowance && h->fresh && h->fresh_share.mid > 0)
-                                ? h->load[g].mid / h->fresh_share.mid
-                                : h->limit[g]->span.mid;
+                                ? h->columns[g].load.mid / h->fresh_share.mid
+                                : h->columns[g].limit->span.mid;
         }
     out->limit = unknown_limit;
 }
@@ -274,7 +276,7 @@ stand_group(const struct sheet *s, enum group g, struct group_stand *out)
     if (out->unknown && out->unknown_ingredient == SIZE_MAX)
         for (size_t i = 0; i < s->count && out->unknown_ingredient == SIZE_MAX; i++)
             for (size_t w = 0; w < s->rows[i].count; w++)
-                if (s->rows[i].ways[w].bound[g] > 0)
+                if (s->rows[i].ways[w].columns[g].bound > 0)
                     out->unknown_ingredient = i;
 }
 

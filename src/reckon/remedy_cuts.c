@@ -35,14 +35,15 @@ helping_adds(const struct remedy_search *f, const struct helping_load *h, const 
 {
     if (e->column == SITTING) {
         double limit = f->sheet.sitting_limit;
-        return limit <= 0
-                   ? 0
-                   : (e->end == END_MID ? h->load[SITTING].mid : h->load[SITTING].high) / limit;
+        return limit <= 0 ? 0
+                          : (e->end == END_MID ? h->columns[SITTING].load.mid
+                                               : h->columns[SITTING].load.high) /
+                                limit;
     }
     const bool fresh =
         e->column == EXCESS_FRUCTOSE && f->stand->groups[EXCESS_FRUCTOSE].fresh_allowance;
-    const struct span share = fresh ? h->fresh_share : h->share[e->column];
-    const double bound = fresh ? h->fresh_bound : h->bound[e->column];
+    const struct span share = fresh ? h->fresh_share : h->columns[e->column].share;
+    const double bound = fresh ? h->fresh_bound : h->columns[e->column].bound;
     if (e->end == END_MID)
         return share.mid;
     return share.high + (e->end == END_UPPER && isfinite(bound) ? bound : 0);

@@ -27,7 +27,7 @@ is_boundless(const struct sheet_row *row)
 {
     for (size_t w = 0; w < row->count; w++)
         for (size_t c = 0; c < COLUMNS; c++)
-            if (!isfinite(row->ways[w].bound[c]))
+            if (!isfinite(row->ways[w].columns[c].bound))
                 return true;
     return false;
 }

@@ -3,11 +3,7 @@
 #include <math.h>
 #include <string.h>
 
-/* numbers by column, where no helping's own will do */
-struct sheet_sum {
-    struct span load[COLUMNS], share[COLUMNS];
-    double bound[COLUMNS];
-};
+#include "reckon/line_memo.h"
 
 /* what the rows of a sheet are laid from */
 struct laying {
@@ -33,21 +29,17 @@ grow(struct span *sum, const struct span *by)
 static void
 way_open(struct arena *a, struct sheet_way *way)
 {
-    struct sheet_sum *sum = arena_take(a, sizeof *sum);
-    way->load = sum->load;
-    way->share = sum->share;
-    way->bound = sum->bound;
+    way->columns = arena_take_array(a, COLUMNS, sizeof *way->columns);
     way->alone = true;
 }
 
 static void
-column_add(struct sheet_way *sum, size_t c, const struct span *load, const struct span *share,
-           double bound)
+column_add(struct sheet_way *sum, size_t c, const struct brought *by)
 {
     sum->touched = (uint16_t)(sum->touched | 1u << c);
-    grow(&sum->load[c], load);
-    grow(&sum->share[c], share);
-    sum->bound[c] += bound;
+    grow(&sum->columns[c].load, &by->load);
+    grow(&sum->columns[c].share, &by->share);
+    sum->columns[c].bound += by->bound;
 }
 
 /* tells the rows that are settled, and adds these up, from those that are choices */
@@ -66,7 +58,7 @@ part_rows(struct arena *a, struct sheet *s)
         sum->alone = sum->alone && way_alone(s, way);
         for (size_t c = 0; way->touched >> c != 0; c++)
             if (column_touched(way->touched, c))
-                column_add(sum, c, &way->load[c], &way->share[c], way->bound[c]);
+                column_add(sum, c, &way->columns[c]);
         if (!column_touched(way->touched, EXCESS_FRUCTOSE))
             continue;
         grow(&sum->fresh_share, &way->fresh_share);
@@ -91,10 +83,10 @@ way_heed(struct sheet_way *way, const struct helping_load *h)
     for (enum group g = 0; load_groups(h) >> g != 0; g++) {
         if (g == EXCESS_FRUCTOSE)
             continue;
-        if (h->bound[g] > 0)
+        if (h->columns[g].bound > 0)
             way->traces = (uint8_t)(way->traces | 1u << g);
         /* a mid of 0 with a width is "none detected": no group that is present beside it */
-        if (h->load[g].mid > 0 || (h->bound[g] > 0 && !h->trace[g]))
+        if (h->columns[g].load.mid > 0 || (h->columns[g].bound > 0 && !h->trace[g]))
             way->alone = false;
     }
 }
@@ -107,9 +99,7 @@ way_lay(struct arena *a, struct helping_load *helpings, size_t count, struct she
         way_heed(way, &helpings[k]);
     if (count == 1) {
         way->touched = helpings->touched;
-        way->load = helpings->load;
-        way->share = helpings->share;
-        way->bound = helpings->bound;
+        way->columns = helpings->columns;
         way->fresh_share = helpings->fresh_share;
         way->fresh_bound = helpings->fresh_bound;
         return;
@@ -121,10 +111,83 @@ way_lay(struct arena *a, struct helping_load *helpings, size_t count, struct she
         const struct helping_load *h = &helpings[k];
         for (size_t c = 0; h->touched >> c != 0; c++)
             if (column_touched(h->touched, c))
-                column_add(way, c, &h->load[c], &h->share[c], h->bound[c]);
+                column_add(way, c, &h->columns[c]);
         grow(&way->fresh_share, &h->fresh_share);
         way->fresh_bound += h->fresh_bound;
     }
+}
+
+static void
+lay_ways(struct arena *a, const struct ingredient *in, struct sheet_row *row)
+{
+    struct helping_load *helping = row->loads;
+    row->ways = arena_take_array(a, in->option_count + 1, sizeof *row->ways);
+    if (in->optional || in->option_count == 0)
+        way_open(a, &row->ways[row->count++]);
+    for (size_t o = 0; o < in->option_count; helping += in->options[o++].count) {
+        struct sheet_way *way = &row->ways[row->count++];
+        way->pick = (uint8_t)(o < 254 ? o + 1 : 255);
+        way_lay(a, helping, in->options[o].count, way);
+    }
+    for (size_t w = 0; w < row->count; w++) {
+        row->touched |= row->ways[w].touched;
+        row->traces |= row->ways[w].traces;
+    }
+    for (size_t k = 0; k < row->load_count; k++)
+        for (enum group g = 0; load_groups(&row->loads[k]) >> g != 0; g++)
+            if (row->loads[k].columns[g].limit != NULL)
+                row->limited = (uint8_t)(row->limited | 1u << g);
+}
+
+/* shares of the total of a sitting; that its limit is read, the whole sheet notes */
+static void
+lay_sitting(const struct phase *phase, struct sheet_row *row)
+{
+    if (!column_touched(row->touched, SITTING))
+        return;
+    const struct figure *limit = limit_sitting(phase, NULL);
+    for (size_t w = 0; w < row->count; w++) {
+        const struct sheet_way *way = &row->ways[w];
+        if (!column_touched(way->touched, SITTING))
+            continue;
+        if (limit != NULL)
+            way->columns[SITTING].share =
+                span_scale(way->columns[SITTING].load, 1 / load_limit(limit));
+        else
+            way->columns[SITTING].bound = 0;
+    }
+}
+
+/* an empty row with room for the loads, which lie at `loads` or are NULL */
+static void
+row_open(struct arena *a, const struct ingredient *in, struct helping_load *loads,
+         struct sheet_row *row)
+{
+    *row = (struct sheet_row){.loads = loads};
+    for (size_t o = 0; o < in->option_count; o++)
+        row->load_count += in->options[o].count;
+    if (loads == NULL)
+        row->loads = arena_take_raw(a, (row->load_count + 1) * sizeof *row->loads);
+}
+
+static void
+row_close(struct arena *a, const struct ingredient *in, const struct phase *phase,
+          struct sheet_row *row)
+{
+    lay_ways(a, in, row);
+    lay_sitting(phase, row);
+}
+
+void
+sheet_row_lay(struct arena *a, const struct ingredient *in, double divisor, const struct tables *t,
+              const struct limit_desk *desk, struct sheet_row *out)
+{
+    row_open(a, in, NULL, out);
+    struct helping_load *next = out->loads;
+    for (size_t o = 0; o < in->option_count; o++)
+        for (size_t k = 0; k < in->options[o].count; k++)
+            load_reckon(&in->options[o].helpings[k], divisor, t, desk, next++);
+    row_close(a, in, desk->phase, out);
 }
 
 /* the loads of an option's helpings where they are known: what is shared with the dish that this
@@ -163,26 +226,6 @@ lay_loads(struct laying *l, size_t ingredient, struct helping_load *next)
     }
 }
 
-static void
-lay_ways(struct arena *a, const struct ingredient *in, struct sheet_row *row)
-{
-    struct helping_load *helping = row->loads;
-    row->ways = arena_take_array(a, in->option_count + 1, sizeof *row->ways);
-    if (in->optional || in->option_count == 0)
-        way_open(a, &row->ways[row->count++]);
-    for (size_t o = 0; o < in->option_count; helping += in->options[o++].count) {
-        struct sheet_way *way = &row->ways[row->count++];
-        way->pick = (uint8_t)(o < 254 ? o + 1 : 255);
-        way_lay(a, helping, in->options[o].count, way);
-    }
-    for (size_t w = 0; w < row->count; w++)
-        row->touched |= row->ways[w].touched;
-    for (size_t k = 0; k < row->load_count; k++)
-        for (enum group g = 0; load_groups(&row->loads[k]) >> g != 0; g++)
-            if (row->loads[k].limit[g] != NULL)
-                row->limited = (uint8_t)(row->limited | 1u << g);
-}
-
 /* whether an ingredient is as it was in the dish that this one was copied from */
 static bool
 is_unchanged(const struct laying *l, size_t ingredient)
@@ -201,43 +244,24 @@ weigh_traces(struct sheet *s)
 {
     uint8_t traces = 0;
     for (size_t i = 0; i < s->count; i++)
-        for (size_t w = 0; w < s->rows[i].count; w++)
-            traces |= s->rows[i].ways[w].traces;
+        traces |= s->rows[i].traces;
     for (enum group g = 0; traces >> g != 0; g++) {
         double together = 0;
         for (size_t i = 0; (traces >> g & 1) != 0 && i < s->count; i++) {
             double most = 0;
+            if ((s->rows[i].traces >> g & 1) == 0)
+                continue;
             for (size_t w = 0; w < s->rows[i].count; w++) {
                 const struct sheet_way *way = &s->rows[i].ways[w];
-                if ((way->traces >> g & 1) != 0 && isfinite(way->bound[g]) && way->bound[g] > most)
-                    most = way->bound[g];
+                if ((way->traces >> g & 1) != 0 && isfinite(way->columns[g].bound) &&
+                    way->columns[g].bound > most)
+                    most = way->columns[g].bound;
             }
             together += most;
         }
         if (together > 1 + 1e-9)
             s->heavy = (uint8_t)(s->heavy | 1u << g);
     }
-}
-
-/* shares of the total of a sitting, of the rows that are not another sheet's too */
-static void
-lay_sitting(const struct laying *l)
-{
-    struct sheet *s = l->sheet;
-    const bool carried = column_touched(s->touched, SITTING);
-    const struct figure *limit = carried ? limit_sitting(s->desk.phase, s->desk.reads) : NULL;
-    s->limited[SITTING] = limit != NULL && figure_known(limit);
-    s->sitting_limit = s->limited[SITTING] ? load_limit(limit) : 0;
-    for (size_t i = 0; carried && i < s->count; i++)
-        for (size_t w = 0; w < s->rows[i].count && !is_unchanged(l, i); w++) {
-            const struct sheet_way *way = &s->rows[i].ways[w];
-            if (!column_touched(way->touched, SITTING))
-                continue;
-            if (s->limited[SITTING])
-                way->share[SITTING] = span_scale(way->load[SITTING], 1 / s->sitting_limit);
-            else
-                way->bound[SITTING] = 0;
-        }
 }
 
 static void
@@ -250,19 +274,24 @@ lay_rows(struct laying *l)
         struct sheet_row *row = &s->rows[i];
         if (is_unchanged(l, i)) {
             *row = l->known->rows[i];
-            s->helping_count += row->load_count;
-            continue;
+        } else if (next != NULL || !line_memo_row(in, l->divisor, l->tables, &s->desk, row)) {
+            row_open(l->arena, in, next, row);
+            lay_loads(l, i, row->loads);
+            row_close(l->arena, in, s->desk.phase, row);
         }
-        for (size_t o = 0; o < in->option_count; o++)
-            row->load_count += in->options[o].count;
-        row->loads = next != NULL
-                         ? next
-                         : arena_take_raw(l->arena, (row->load_count + 1) * sizeof *row->loads);
         next = next != NULL ? next + row->load_count : NULL;
         s->helping_count += row->load_count;
-        lay_loads(l, i, row->loads);
-        lay_ways(l->arena, in, row);
     }
+}
+
+/* the limit of a sitting's total, where something counts towards it */
+static void
+limit_sittings(struct sheet *s)
+{
+    const struct figure *limit =
+        column_touched(s->touched, SITTING) ? limit_sitting(s->desk.phase, s->desk.reads) : NULL;
+    s->limited[SITTING] = limit != NULL;
+    s->sitting_limit = limit != NULL ? load_limit(limit) : 0;
 }
 
 static void
@@ -284,8 +313,14 @@ lay(struct laying *l)
     if (limited != 0) /* its entry holds the share from which a portion is close */
         reads_note(s->desk.reads, &s->desk.phase->entry);
     weigh_traces(s);
-    lay_sitting(l);
+    limit_sittings(s);
     part_rows(l->arena, s);
+}
+
+static struct limit_desk
+desk_at(const struct tables *t, int phase, struct reads *reads)
+{
+    return (struct limit_desk){&t->limits.phases[phase], &t->limits.phases[0], reads};
 }
 
 void
@@ -293,13 +328,8 @@ sheet_lay_beside(struct arena *a, const struct dish *d, const struct tables *t, 
                  const struct sheet *other, struct reads *reads, struct sheet *out)
 {
     struct laying l = {a, d, t, dish_divisor(d), other, NULL, NULL, out};
-    size_t count = 0;
-    for (size_t i = 0; i < d->count; i++)
-        for (size_t o = 0; o < d->ingredients[i].option_count; o++)
-            count += d->ingredients[i].options[o].count;
     memset(out, 0, sizeof *out);
-    out->desk = (struct limit_desk){&t->limits.phases[phase], &t->limits.phases[0], reads};
-    out->helpings = arena_take_raw(a, (count + 1) * sizeof *out->helpings);
+    out->desk = desk_at(t, phase, reads);
     lay(&l);
 }
 
@@ -307,7 +337,15 @@ void
 sheet_lay(struct arena *a, const struct dish *d, const struct tables *t, int phase,
           struct reads *reads, struct sheet *out)
 {
-    sheet_lay_beside(a, d, t, phase, NULL, reads, out);
+    struct laying l = {a, d, t, dish_divisor(d), NULL, NULL, NULL, out};
+    size_t count = 0;
+    for (size_t i = 0; i < d->count; i++)
+        for (size_t o = 0; o < d->ingredients[i].option_count; o++)
+            count += d->ingredients[i].options[o].count;
+    memset(out, 0, sizeof *out);
+    out->desk = desk_at(t, phase, reads);
+    out->helpings = arena_take_raw(a, (count + 1) * sizeof *out->helpings);
+    lay(&l);
 }
 
 void

@@ -7,12 +7,11 @@
 
 /* one way to settle an ingredient: helpings of one option together, or nothing */
 struct sheet_way {
-    uint8_t pick;     /* 0 left out, else option number + 1 */
-    bool alone;       /* of itself it carries no group but excess fructose: see way_alone */
-    uint8_t traces;   /* bits 1 << group: what is not known could add something */
-    uint16_t touched; /* bits 1 << column: of all others load, share and bound are 0 */
-    struct span *load, *share; /* by column: a lone helping's own, else sums */
-    double *bound;
+    uint8_t pick;            /* 0 left out, else option number + 1 */
+    bool alone;              /* of itself it carries no group but excess fructose: see way_alone */
+    uint8_t traces;          /* bits 1 << group: what is not known could add something */
+    uint16_t touched;        /* bits 1 << column: of all others load, share and bound are 0 */
+    struct brought *columns; /* by column: a lone helping's own, else sums */
     struct span fresh_share;
     double fresh_bound;
 };
@@ -24,10 +23,11 @@ struct sheet_row {
     size_t load_count;
     uint16_t touched; /* the columns that some way touches */
     uint8_t limited;  /* bits 1 << group: the phase limits what some helping brings */
+    uint8_t traces;   /* of all ways */
 };
 
 struct sheet {
-    struct helping_load *helpings; /* all rows' loads in order; NULL of a changed dish's sheet */
+    struct helping_load *helpings; /* all rows' loads in order, by sheet_lay; else NULL */
     size_t helping_count;
     struct sheet_row *rows; /* by ingredient */
     size_t count;
@@ -63,7 +63,8 @@ way_alone(const struct sheet *s, const struct sheet_way *way)
 void sheet_lay(struct arena *a, const struct dish *d, const struct tables *t, int phase,
                struct reads *reads, struct sheet *out);
 
-/* the same where the dish's sheet in another phase is known */
+/* the same with rows that a line memo keeps, and where the dish's sheet in another phase is known
+ * (`other`, or NULL) */
 void sheet_lay_beside(struct arena *a, const struct dish *d, const struct tables *t, int phase,
                       const struct sheet *other, struct reads *reads, struct sheet *out);
 
@@ -71,6 +72,10 @@ void sheet_lay_beside(struct arena *a, const struct dish *d, const struct tables
  * not share with it is reckoned anew. Notes nothing: what it reads was read for that sheet. */
 void sheet_lay_changed(struct arena *a, const struct dish *d, const struct tables *t,
                        const struct dish *was, const struct sheet *known, struct sheet *out);
+
+/* the row of one ingredient; notes what is read of it alone */
+void sheet_row_lay(struct arena *a, const struct ingredient *in, double divisor,
+                   const struct tables *t, const struct limit_desk *desk, struct sheet_row *out);
 
 /* the loads of a helping of the dish that the sheet was laid for */
 const struct helping_load *sheet_load(const struct sheet *s, const struct dish *d,

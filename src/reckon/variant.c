@@ -46,8 +46,10 @@ variant_column(const struct sheet *s, struct span share, double upper)
 static void
 sums_fixed(const struct sheet *s, struct sums *out)
 {
-    memcpy(out->share, s->fixed.share, sizeof out->share);
-    memcpy(out->bound, s->fixed.bound, sizeof out->bound);
+    for (size_t c = 0; c < COLUMNS; c++) {
+        out->share[c] = s->fixed.columns[c].share;
+        out->bound[c] = s->fixed.columns[c].bound;
+    }
     out->fresh_share = s->fixed.fresh_share;
     out->fresh_bound = s->fixed.fresh_bound;
     out->alone = s->fixed.alone;
@@ -58,10 +60,10 @@ static void
 sums_add(const struct sheet *s, struct sums *sums, const struct sheet_way *way)
 {
     for (size_t c = 0; c < COLUMNS; c++) {
-        sums->share[c].low += way->share[c].low;
-        sums->share[c].mid += way->share[c].mid;
-        sums->share[c].high += way->share[c].high;
-        sums->bound[c] += way->bound[c];
+        sums->share[c].low += way->columns[c].share.low;
+        sums->share[c].mid += way->columns[c].share.mid;
+        sums->share[c].high += way->columns[c].share.high;
+        sums->bound[c] += way->columns[c].bound;
     }
     sums->fresh_share.low += way->fresh_share.low;
     sums->fresh_share.mid += way->fresh_share.mid;

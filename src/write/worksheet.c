@@ -135,11 +135,11 @@ group_row(struct page *p, const struct entry_of *e, void *ctx)
     struct arena *a = p->arena;
     const struct helping_load *h = e->load;
     const enum group k = rows->group;
-    if (h->load[k].high <= 0 && h->bound[k] <= 0)
+    if (h->columns[k].load.high <= 0 && h->columns[k].bound <= 0)
         return;
     struct text figures = text_new(a), share = text_new(a);
     const struct figure *content = load_content(a, e->helping, h, k);
-    const bool serve = h->serve_used && h->share[k].high > 0 && content == NULL;
+    const bool serve = h->serve_used && h->columns[k].share.high > 0 && content == NULL;
     if (content != NULL && !figure_known(&e->helping->food->contents[k]))
         text_add_string(&figures, "from above, "); /* its two parts are cited there */
     else
@@ -147,13 +147,13 @@ group_row(struct page *p, const struct entry_of *e, void *ctx)
                   text_formatted(a, "of %.*s", SLICE_ARGS(e->name)));
     if (h->serve_used && k == e->helping->food->serve_group)
         page_cite(p, &figures, &e->helping->food->tested_serve, "g", "tested serve of", e->name);
-    page_cite(p, &figures, h->limit[k], "g", "limit of", slice_of(group_name(k)));
-    if (h->share[k].high > 0)
-        text_add(&share, page_span(a, h->share[k], 3));
-    if (h->bound[k] > 0 && isfinite(h->bound[k])) {
+    page_cite(p, &figures, h->columns[k].limit, "g", "limit of", slice_of(group_name(k)));
+    if (h->columns[k].share.high > 0)
+        text_add(&share, page_span(a, h->columns[k].share, 3));
+    if (h->columns[k].bound > 0 && isfinite(h->columns[k].bound)) {
         text_addf(&share, "%sat most ", share.length > 0 ? " and " : "");
-        text_add_number(&share, h->bound[k], 3);
-    } else if (h->bound[k] > 0) {
+        text_add_number(&share, h->columns[k].bound, 3);
+    } else if (h->columns[k].bound > 0) {
         text_addf(&share, "%snot known", share.length > 0 ? " and " : "");
     }
     grid_add(g, e->number);
@@ -162,8 +162,9 @@ group_row(struct page *p, const struct entry_of *e, void *ctx)
     grid_add(g, content != NULL ? page_grams(a, content->span)
                 : serve         ? SLICE("tested serve")
                                 : SLICE("no figure"));
-    grid_add(g, h->load[k].high > 0 ? page_span(a, h->load[k], 4) : SLICE(""));
-    grid_add(g, h->limit[k] != NULL ? page_span(a, h->limit[k]->span, 3) : SLICE("none"));
+    grid_add(g, h->columns[k].load.high > 0 ? page_span(a, h->columns[k].load, 4) : SLICE(""));
+    grid_add(g, h->columns[k].limit != NULL ? page_span(a, h->columns[k].limit->span, 3)
+                                            : SLICE("none"));
     grid_add(g, text_slice(&share));
     grid_add(g, text_slice(&figures));
 }

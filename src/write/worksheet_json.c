@@ -95,12 +95,12 @@ helping_groups(struct notation *n, const struct helping *helping, const struct h
         notation_member_open(n, group_word(g), '{');
         truth(n, "known", h->known[g]);
         figure_or_null(n, "content", load_content(n->text->arena, helping, h, g), o);
-        span_or_null(n, "load", h->known[g] || h->load[g].high > 0, h->load[g]);
-        figure_or_null(n, "limit", h->limit[g], o);
-        span_or_null(n, "share", h->limit[g] != NULL, h->share[g]);
+        span_or_null(n, "load", h->known[g] || h->columns[g].load.high > 0, h->columns[g].load);
+        figure_or_null(n, "limit", h->columns[g].limit, o);
+        span_or_null(n, "share", h->columns[g].limit != NULL, h->columns[g].share);
         truth(n, "trace", h->trace[g]);
-        if (isfinite(h->bound[g]))
-            number(n, "can-add", h->bound[g]);
+        if (isfinite(h->columns[g].bound))
+            number(n, "can-add", h->columns[g].bound);
         else
             null(n, "can-add");
         notation_close(n, '}');

@@ -221,11 +221,55 @@ begins_with_its_tables(void **state)
     arena_close(a);
 }
 
+/* rows are kept when a divisor comes the second time, and are then what sheet_lay gives */
+static void
+keeps_the_rows_of_sheets(void **state)
+{
+    (void)state;
+    struct arena *a = arena_open(1 << 20), *post = arena_open(1 << 16);
+    struct tables *t = repository_tables(a);
+    struct line_memo *memo = line_memo_open();
+    line_memo_begin(memo, t);
+    for (int round = 0; round < 9; round++) {
+        struct sheet kept, whole;
+        char *before = text_format(post, "portions: %d", 2 + round % 3);
+        struct laid l = lay(post, t, before, memo);
+        struct reads reads = reads_new(post), expected = reads_new(post);
+        const int phase = 0;
+        sheet_lay_beside(post, &l.dish, t, phase, NULL, &reads, &kept);
+        sheet_lay(post, &l.dish, t, phase, &expected, &whole);
+        assert_int_equal(reads.count, expected.count);
+        for (size_t i = 0; i < reads.count; i++)
+            assert_ptr_equal(reads.items[i], expected.items[i]);
+        assert_int_equal(kept.helping_count, whole.helping_count);
+        assert_memory_equal(kept.fixed.columns, whole.fixed.columns,
+                            COLUMNS * sizeof *kept.fixed.columns);
+        for (size_t i = 0; i < kept.count; i++)
+            for (size_t k = 0; k < kept.rows[i].load_count; k++)
+                assert_memory_equal(&kept.rows[i].loads[k], &whole.rows[i].loads[k],
+                                    sizeof *kept.rows[i].loads);
+        /* a changed copy is no longer what was kept */
+        struct ingredient changed = l.dish.ingredients[4];
+        const struct limit_desk desk = {&t->limits.phases[phase], &t->limits.phases[0], NULL};
+        struct sheet_row row;
+        changed.option_count = 0;
+        assert_false(line_memo_row(&changed, dish_divisor(&l.dish), t, &desk, &row));
+        assert_int_equal(
+            line_memo_row(&l.dish.ingredients[4], dish_divisor(&l.dish), t, &desk, &row),
+            round >= 3);
+        arena_reset(post);
+    }
+    line_memo_close(memo);
+    arena_close(post);
+    arena_close(a);
+}
+
 int
 main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(remembers_exactly), cmocka_unit_test(keeps_what_was_written_for_kitchens),
-        cmocka_unit_test(forgets_what_is_too_much), cmocka_unit_test(begins_with_its_tables)};
+        cmocka_unit_test(forgets_what_is_too_much), cmocka_unit_test(begins_with_its_tables),
+        cmocka_unit_test(keeps_the_rows_of_sheets)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

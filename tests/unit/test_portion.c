@@ -340,11 +340,11 @@ takes_the_stricter_of_serve_and_composition(void **state)
     assert_int_equal(count, 2);
     assert_true(loads[0].serve_disagrees);
     assert_false(loads[0].serve_used);
-    assert_near(loads[0].share[FRUCTAN].mid, 2, 1e-9);
+    assert_near(loads[0].columns[FRUCTAN].share.mid, 2, 1e-9);
     assert_true(loads[1].serve_disagrees);
     assert_true(loads[1].serve_used);
-    assert_near(loads[1].share[FRUCTAN].mid, 0.5, 1e-9);
-    assert_near(loads[1].share[OLIGOSACCHARIDES].mid, 0.5, 1e-9);
+    assert_near(loads[1].columns[FRUCTAN].share.mid, 0.5, 1e-9);
+    assert_near(loads[1].columns[OLIGOSACCHARIDES].share.mid, 0.5, 1e-9);
     made_close(m);
 }
 

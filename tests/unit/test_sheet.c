@@ -66,8 +66,9 @@ lays_a_changed_sheet_like_a_whole_one(void **state)
         }
         for (size_t i = 0; i < d.count; i++)
             for (size_t k = 0; k < whole.rows[i].load_count; k++)
-                assert_memory_equal(changed.rows[i].loads[k].load, whole.rows[i].loads[k].load,
-                                    sizeof whole.rows[i].loads[k].load);
+                assert_memory_equal(changed.rows[i].loads[k].columns,
+                                    whole.rows[i].loads[k].columns,
+                                    sizeof whole.rows[i].loads[k].columns);
     }
     made_close(m);
 }

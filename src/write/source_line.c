@@ -20,6 +20,7 @@ struct source_memo {
     const struct tables *tables;
     struct map lines; /* made_of -> source_line */
     struct map foods; /* address -> food_lines */
+    struct map whats; /* text -> itself */
 };
 
 static void
@@ -28,6 +29,7 @@ forget(struct source_memo *m)
     arena_reset(m->arena);
     m->lines = map_new(m->arena);
     m->foods = map_new(m->arena);
+    m->whats = map_new(m->arena);
 }
 
 struct source_memo *
@@ -166,6 +168,17 @@ write_line(struct arena *a, const struct tables *t, const struct figure *f, cons
     return line;
 }
 
+/* lines that tell the same share its bytes: they are known as alike without a look at them */
+static void
+share_what(struct source_memo *m, struct source_line *line)
+{
+    const char *known = map_get(&m->whats, line->what);
+    if (known != NULL)
+        line->what.at = known;
+    else
+        map_put(&m->whats, line->what, (void *)(uintptr_t)line->what.at);
+}
+
 /* a function of its own, so that nothing is kept in registers where the guard returns to */
 static struct source_line *
 learn_guarded(struct source_memo *m, const struct tables *t, const struct figure *f,
@@ -174,6 +187,7 @@ learn_guarded(struct source_memo *m, const struct tables *t, const struct figure
     if (setjmp(*arena_guard(m->arena)) != 0)
         return NULL;
     struct source_line *line = write_line(m->arena, t, f, key->who, key->told);
+    share_what(m, line);
     map_put(&m->lines, slice_copy(m->arena, (struct slice){(const char *)key, sizeof *key}), line);
     return line;
 }
@@ -246,6 +260,8 @@ learn_food_guarded(struct source_memo *m, const struct tables *t, const struct f
     if (setjmp(*arena_guard(m->arena)) != 0)
         return NULL;
     struct food_lines *lines = write_food(m->arena, t, food);
+    for (size_t i = 0; i < lines->count; i++)
+        share_what(m, lines->items[i]);
     const struct slice key = {(const char *)&food, sizeof(const struct food *)};
     map_put(&m->foods, slice_copy(m->arena, key), lines);
     return lines;

@@ -27,7 +27,7 @@ struct source_line {
 
 /* the lines of what a food holds, several groups of one source in one, and of its tested serve */
 struct food_lines {
-    const struct source_line *items[GROUPS + 1];
+    struct source_line *items[GROUPS + 1];
     size_t count;
 };
 

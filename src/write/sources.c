@@ -3,7 +3,7 @@
 #include "base/list.h"
 #include "write/markup.h"
 
-enum { HEADS = 128 }; /* a power of two */
+enum { HEADS = 128, USUAL = 64 }; /* HEADS: a power of two */
 
 /* lists are chained by number + 1; 0: the end */
 
@@ -62,7 +62,7 @@ find_alike(const struct citations *c, const struct source_line *line)
     for (uint32_t i = c->line_heads[line->digest & (HEADS - 1)]; i != 0;) {
         struct cited_line *other = &c->lines.items[i - 1];
         if (other->line->digest == line->digest && other->line->source == line->source &&
-            slice_equal(other->line->what, line->what))
+            (other->line->what.at == line->what.at || slice_equal(other->line->what, line->what)))
             return other;
         i = other->alike;
     }
@@ -197,6 +197,10 @@ sources_write(struct text *t, const struct setting *s)
     const struct sources *table = &s->tables->sources;
     struct citations c = {.s = s};
     c.by_source = arena_take_array(s->arena, table->count + 1, sizeof *c.by_source);
+    c.lines.items = arena_take_raw(s->arena, USUAL * sizeof *c.lines.items);
+    c.owners.items = arena_take_raw(s->arena, USUAL * sizeof *c.owners.items);
+    c.seen.items = arena_take_raw(s->arena, USUAL * sizeof *c.seen.items);
+    c.lines.room = c.owners.room = c.seen.room = USUAL;
     gather(&c);
     if (c.sources.count == 0)
         return;

@@ -143,6 +143,22 @@ line_ends_in_food(const struct food_reader *r, struct slice words)
     return false;
 }
 
+/* "leek sausages" behind "pork and": a food that the larder has not, named by one that it has */
+static bool
+is_compound(const struct food_reader *r, struct slice words)
+{
+    if (line_is_food(r, words))
+        return false;
+    for (size_t skip = 1; skip <= 2; skip++) {
+        struct slice rest = line_without_words(words, skip);
+        if (rest.length == 0)
+            return false;
+        if (line_is_food(r, rest))
+            return line_is_food(r, slice_part(words, 0, words.length - rest.length));
+    }
+    return false;
+}
+
 bool
 line_begins_with_amount(const struct food_reader *r, size_t at, size_t end)
 {
@@ -199,6 +215,8 @@ parts_foods(const struct food_reader *r, size_t from, size_t at, size_t next, si
         *tail = shared_tail(r, left, right);
     if (tail->length > 0)
         return joint == JOINT_OR || right_food;
+    if (is_compound(r, right)) /* "pork and leek sausages", "chicken or turkey sausages" */
+        return false;
     bool stroke = r->clean.bytes[at] == '/' || r->clean.bytes[at + 1] == '/';
     if (joint == JOINT_AND || stroke)
         return (left_food || line_ends_in_food(r, left)) && right_food;

@@ -108,6 +108,40 @@ is_said_cooked(const struct food_word *words, size_t count)
     return cooked;
 }
 
+/* takes the cooked one of the food that was found: cooked-pasta of pasta, lentil-cooked of
+ * lentil-dried */
+static bool
+take_cooked(const struct food_query *q, struct food_match *match)
+{
+    struct slice id = slice_of(match->row->food.id);
+    if (slice_ends(id, "-dried"))
+        id = slice_part(id, 0, id.length - strlen("-dried"));
+    const struct food_row *row =
+        map_get(&q->larder->by_id, text_formatted(q->arena, "cooked-%.*s", SLICE_ARGS(id)));
+    if (row == NULL)
+        row = map_get(&q->larder->by_id, text_formatted(q->arena, "%.*s-cooked", SLICE_ARGS(id)));
+    if (row == NULL)
+        return false;
+    match->row = row;
+    match->rival = NULL;
+    match->piece_word = NULL;
+    return true;
+}
+
+/* "cooked pasta shells": a food that has a cooked one, by a name that only the raw one has */
+static bool
+search_said_cooked(const struct food_query *q, struct food_match *match)
+{
+    struct food_query raw = *q;
+    bool said = false;
+    for (size_t i = 0; i < raw.count; i++)
+        if (slice_is(raw.words[i].stem, "cooked") && q->count > 1) {
+            raw.words[i].part = WORD_NOISE;
+            said = true;
+        }
+    return said && food_search(&raw, match) && take_cooked(q, match);
+}
+
 /* "1 cup rice, cooked": the cooked food, where it is measured by weight or volume; pieces are those
  * of the raw one. What swells or shrinks is told to be either. */
 static bool
@@ -117,7 +151,8 @@ search_cooked(const struct food_query *q, const struct food_word *words, size_t 
     struct food_match raw = {0};
     if (q->by != BY_WEIGHT && q->by != BY_CUP && q->by != BY_SPOON)
         return false;
-    if (!is_said_cooked(words, count) || !search_with(q, SLICE("cooked"), match))
+    if (!is_said_cooked(words, count) || (!search_with(q, SLICE("cooked"), match) &&
+                                          !(food_search(q, match) && take_cooked(q, match))))
         return false;
     if (food_search(q, &raw) && raw.row != match->row && match->rival == NULL &&
         food_swells(&raw.row->food, q->by))
@@ -180,7 +215,7 @@ search_all(struct food_query *q, const struct sought *sought, struct food_match 
     if (sought->part != NULL && search_with(q, slice_of(sought->part), match))
         return true;
     return search_after(q, sought, match) || search_tinned(q, sought, match) ||
-           food_search(q, match);
+           food_search(q, match) || search_said_cooked(q, match);
 }
 
 /* how many stems a phrase has, all of them among the words; else 0 */
@@ -387,7 +422,7 @@ is_named(const struct larder *l, struct arena *a, struct slice words, struct foo
     struct food_match match;
     struct sought sought = {.name = words, .region = -1, .by = BY_NOTHING};
     query_begin(q, l, a, &sought);
-    return q->count > 0 && food_search(q, &match);
+    return q->count > 0 && (food_search(q, &match) || search_said_cooked(q, &match));
 }
 
 bool

@@ -20,7 +20,7 @@ base = arena digest_wide edit failure list map notice program reads span text
 read = activity amount body body_clean body_lines character duration duration_part duration_signs duration_times front_matter \
 	heat heat_of hidden ingredient_line ingredient_map initials iso_date language_tag line_amounts line_clean line_name line_rest line_words link \
 	nearest number phrasebook post said stem stretch unit_guess words yaml_fault yaml_source yaml_tree yaml_value
-tables = cautions figure food_contents food_entries food_forms food_head food_index food_names food_pairs food_rows food_search food_word_rows food_words foods limits measure_rows \
+tables = cautions figure food_contents food_cooked food_entries food_forms food_head food_index food_names food_pairs food_rows food_search food_word_rows food_words foods limits measure_rows \
 	measures row site sources table_ask table_cache table_files table_image table_numbers table_store
 reckon = called choices cuts dish household household_room line_memo load mass mass_amount microwave nutrition portion remedy remedy_cuts remedy_mixed remedy_rank remedy_words schedule sheet spoons variant yield
 judge = outcome claim_words claims contents finding hazards health passages picture promise recommended rules standing timing vessels method names step_amounts tools unlisted

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "base/list.h"
+#include "tables/food_cooked.h"
 #include "tables/food_head.h"
 #include "tables/food_search.h"
 
@@ -19,17 +20,6 @@ query_begin(struct food_query *q, const struct larder *l, struct arena *a,
     bool known = sought->region >= 0 && (size_t)sought->region < l->measures->region_count;
     q->speech = known ? l->measures->regions[sought->region].speech : "";
     q->bytes = sought->name.length;
-}
-
-/* the question with one more word for the name */
-static bool
-search_with(const struct food_query *q, struct slice stem, struct food_match *match)
-{
-    struct food_query more = *q;
-    if (more.count >= FOOD_WORDS_MOST + 1)
-        return false;
-    more.words[more.count++] = (struct food_word){stem, WORD_NAME, DIET_VEGAN, q->bytes, q->bytes};
-    return food_search(&more, match) && (match->used >> q->count & 1) != 0;
 }
 
 /* "green part only", "white tops": the one colour of a leek or spring onion that is used */
@@ -86,78 +76,37 @@ search_reversed(const struct food_query *q, const struct food_word *words, size_
     return added != 0 && food_search(&whole, match) && (match->used & added) == added;
 }
 
-/* whether the words behind the comma say that it is measured cooked: "rice, cooked and cooled"; not
- * when they say how or for how long, which is the method: "rice, cooked until tender" */
+/* "fresh or frozen": either will do, so that it is what the name says */
 static bool
-is_said_cooked(const struct food_word *words, size_t count)
+is_one_of_two(const struct food_word *words, size_t count, size_t i)
 {
-    static const char *const beside[] = {"already", "chilled", "day",        "leftover",
-                                         "old",     "pre",     "previously", "precooked"};
-    bool cooked = false;
-    for (size_t i = 0; i < count; i++) {
-        const struct food_word *w = &words[i];
-        bool idle = w->part == WORD_GLUE || w->part == WORD_NOISE || w->part == WORD_CUT ||
-                    w->part == WORD_HOW || w->part == WORD_STATE;
-        const bool says = slice_is(w->stem, "cooked") || slice_is(w->stem, "precooked");
-        for (size_t k = 0; k < sizeof beside / sizeof *beside; k++)
-            idle = idle || slice_is(w->stem, beside[k]);
-        if (!idle && !says)
+    return (i > 0 && slice_is(words[i - 1].stem, "or")) ||
+           (i + 1 < count && slice_is(words[i + 1].stem, "or"));
+}
+
+/* "in juice", "in light syrup": out of a tin or a jar */
+static bool
+is_packed(const struct food_word *words, size_t count)
+{
+    static const char *const liquids[] = {"juice", "syrup", "brine"};
+    static const char *const kinds[] = {"it",    "their",     "own",   "natural",
+                                        "light", "heavy",     "fruit", "unsweetened",
+                                        "apple", "pineapple", "rich"};
+    size_t i =
+        count > 0 && (slice_is(words[0].stem, "packed") || slice_is(words[0].stem, "canned"));
+    if (i >= count || !slice_is(words[i].stem, "in"))
+        return false;
+    for (i++; i < count; i++) {
+        bool kind = false;
+        for (size_t k = 0; k < sizeof liquids / sizeof *liquids; k++)
+            if (slice_is(words[i].stem, liquids[k]))
+                return true;
+        for (size_t k = 0; k < sizeof kinds / sizeof *kinds; k++)
+            kind = kind || slice_is(words[i].stem, kinds[k]);
+        if (!kind)
             return false;
-        cooked = cooked || says;
     }
-    return cooked;
-}
-
-/* takes the cooked one of the food that was found: cooked-pasta of pasta, lentil-cooked of
- * lentil-dried */
-static bool
-take_cooked(const struct food_query *q, struct food_match *match)
-{
-    struct slice id = slice_of(match->row->food.id);
-    if (slice_ends(id, "-dried"))
-        id = slice_part(id, 0, id.length - strlen("-dried"));
-    const struct food_row *row =
-        map_get(&q->larder->by_id, text_formatted(q->arena, "cooked-%.*s", SLICE_ARGS(id)));
-    if (row == NULL)
-        row = map_get(&q->larder->by_id, text_formatted(q->arena, "%.*s-cooked", SLICE_ARGS(id)));
-    if (row == NULL)
-        return false;
-    match->row = row;
-    match->rival = NULL;
-    match->piece_word = NULL;
-    return true;
-}
-
-/* "cooked pasta shells": a food that has a cooked one, by a name that only the raw one has */
-static bool
-search_said_cooked(const struct food_query *q, struct food_match *match)
-{
-    struct food_query raw = *q;
-    bool said = false;
-    for (size_t i = 0; i < raw.count; i++)
-        if (slice_is(raw.words[i].stem, "cooked") && q->count > 1) {
-            raw.words[i].part = WORD_NOISE;
-            said = true;
-        }
-    return said && food_search(&raw, match) && take_cooked(q, match);
-}
-
-/* "1 cup rice, cooked": the cooked food, where it is measured by weight or volume; pieces are those
- * of the raw one. What swells or shrinks is told to be either. */
-static bool
-search_cooked(const struct food_query *q, const struct food_word *words, size_t count,
-              struct food_match *match)
-{
-    struct food_match raw = {0};
-    if (q->by != BY_WEIGHT && q->by != BY_CUP && q->by != BY_SPOON)
-        return false;
-    if (!is_said_cooked(words, count) || (!search_with(q, SLICE("cooked"), match) &&
-                                          !(food_search(q, match) && take_cooked(q, match))))
-        return false;
-    if (food_search(q, &raw) && raw.row != match->row && match->rival == NULL &&
-        food_swells(&raw.row->food, q->by))
-        match->rival = raw.row;
-    return true;
+    return false;
 }
 
 /* words behind the comma that make it another food: "apricots, dried" */
@@ -167,12 +116,15 @@ search_after(const struct food_query *q, const struct sought *sought, struct foo
     struct food_word words[FOOD_WORDS_MOST];
     size_t count = food_words_split(q->arena, sought->after, words);
     const char *colour = part_by_colour(words, count);
-    if (colour != NULL && search_with(q, slice_of(colour), match))
+    if (colour != NULL && food_search_with(q, slice_of(colour), match))
         return true;
-    if (search_cooked(q, words, count, match))
+    if (food_search_cooked(q, words, count, match))
+        return true;
+    if (is_packed(words, count) && food_search_with(q, SLICE("canned"), match))
         return true;
     for (size_t i = 0; i < count; i++)
-        if (food_word_tells(words[i].stem) && search_with(q, words[i].stem, match))
+        if (food_word_tells(words[i].stem) && !is_one_of_two(words, count, i) &&
+            food_search_with(q, words[i].stem, match))
             return true;
     return search_reversed(q, words, count, match);
 }
@@ -199,7 +151,7 @@ search_tinned(struct food_query *q, const struct sought *sought, struct food_mat
     bare.count = kept;
     if (!tinned)
         return false;
-    if (search_with(&bare, SLICE("canned"), match)) {
+    if (food_search_with(&bare, SLICE("canned"), match)) {
         *q = bare;
         return true;
     }
@@ -212,10 +164,10 @@ search_tinned(struct food_query *q, const struct sought *sought, struct food_mat
 static bool
 search_all(struct food_query *q, const struct sought *sought, struct food_match *match)
 {
-    if (sought->part != NULL && search_with(q, slice_of(sought->part), match))
+    if (sought->part != NULL && food_search_with(q, slice_of(sought->part), match))
         return true;
     return search_after(q, sought, match) || search_tinned(q, sought, match) ||
-           food_search(q, match) || search_said_cooked(q, match);
+           food_search(q, match) || food_search_said_cooked(q, match);
 }
 
 /* how many stems a phrase has, all of them among the words; else 0 */
@@ -422,7 +374,7 @@ is_named(const struct larder *l, struct arena *a, struct slice words, struct foo
     struct food_match match;
     struct sought sought = {.name = words, .region = -1, .by = BY_NOTHING};
     query_begin(q, l, a, &sought);
-    return q->count > 0 && (food_search(q, &match) || search_said_cooked(q, &match));
+    return q->count > 0 && (food_search(q, &match) || food_search_said_cooked(q, &match));
 }
 
 bool

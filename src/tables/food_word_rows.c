@@ -205,6 +205,7 @@ static const struct word_row word_rows[] = {
     {"toasted", WORD_NUT},
     {"torn", WORD_CUT},
     {"trimmed", WORD_CUT},
+    {"trimming", WORD_CUT},
     {"twist", WORD_SOFT},
     {"unbleached", WORD_NOISE},
     {"uncooked", WORD_SOFT},

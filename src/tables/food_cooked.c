@@ -1,0 +1,87 @@
+#include "tables/food_cooked.h"
+
+#include <string.h>
+
+bool
+food_search_with(const struct food_query *q, struct slice stem, struct food_match *match)
+{
+    struct food_query more = *q;
+    if (more.count >= FOOD_WORDS_MOST + 1)
+        return false;
+    more.words[more.count++] = (struct food_word){stem, WORD_NAME, DIET_VEGAN, q->bytes, q->bytes};
+    return food_search(&more, match) && (match->used >> q->count & 1) != 0;
+}
+
+/* whether the words behind the comma say that it is measured cooked: "rice, cooked and cooled"; not
+ * when they say how or for how long, which is the method: "rice, cooked until tender" */
+static bool
+is_said_cooked(const struct food_word *words, size_t count)
+{
+    static const char *const beside[] = {"already", "chilled", "day",        "leftover",
+                                         "old",     "pre",     "previously", "precooked"};
+    bool cooked = false;
+    for (size_t i = 0; i < count; i++) {
+        const struct food_word *w = &words[i];
+        bool idle = w->part == WORD_GLUE || w->part == WORD_NOISE || w->part == WORD_CUT ||
+                    w->part == WORD_HOW || w->part == WORD_STATE;
+        const bool says = slice_is(w->stem, "cooked") || slice_is(w->stem, "precooked");
+        for (size_t k = 0; k < sizeof beside / sizeof *beside; k++)
+            idle = idle || slice_is(w->stem, beside[k]);
+        if (!idle && !says)
+            return false;
+        cooked = cooked || says;
+    }
+    return cooked;
+}
+
+/* takes the cooked one of the food that was found: cooked-pasta of pasta, lentil-cooked of
+ * lentil-dried */
+static bool
+take_cooked(const struct food_query *q, struct food_match *match)
+{
+    struct slice id = slice_of(match->row->food.id);
+    if (slice_ends(id, "-dried"))
+        id = slice_part(id, 0, id.length - strlen("-dried"));
+    const struct food_row *row =
+        map_get(&q->larder->by_id, text_formatted(q->arena, "cooked-%.*s", SLICE_ARGS(id)));
+    if (row == NULL)
+        row = map_get(&q->larder->by_id, text_formatted(q->arena, "%.*s-cooked", SLICE_ARGS(id)));
+    if (row == NULL)
+        return false;
+    match->row = row;
+    match->rival = NULL;
+    match->piece_word = NULL;
+    return true;
+}
+
+/* "cooked pasta shells": a food that has a cooked one, by a name that only the raw one has */
+bool
+food_search_said_cooked(const struct food_query *q, struct food_match *match)
+{
+    struct food_query raw = *q;
+    bool said = false;
+    for (size_t i = 0; i < raw.count; i++)
+        if (slice_is(raw.words[i].stem, "cooked") && q->count > 1) {
+            raw.words[i].part = WORD_NOISE;
+            said = true;
+        }
+    return said && food_search(&raw, match) && take_cooked(q, match);
+}
+
+/* "1 cup rice, cooked": the cooked food, where it is measured by weight or volume; pieces are those
+ * of the raw one. What swells or shrinks is told to be either. */
+bool
+food_search_cooked(const struct food_query *q, const struct food_word *words, size_t count,
+                   struct food_match *match)
+{
+    struct food_match raw = {0};
+    if (q->by != BY_WEIGHT && q->by != BY_CUP && q->by != BY_SPOON)
+        return false;
+    if (!is_said_cooked(words, count) || (!food_search_with(q, SLICE("cooked"), match) &&
+                                          !(food_search(q, match) && take_cooked(q, match))))
+        return false;
+    if (food_search(q, &raw) && raw.row != match->row && match->rival == NULL &&
+        food_swells(&raw.row->food, q->by))
+        match->rival = raw.row;
+    return true;
+}

@@ -10,6 +10,7 @@
 #include "press/picture_file.h"
 #include "press/place.h"
 #include "press/plan.h"
+#include "press/post_file.h"
 #include "reckon/line_memo.h"
 #include "write/report.h"
 #include "write/sarif.h"
@@ -17,9 +18,9 @@
 static const char help[] =
     "usage: dariole proof [-C CONTENT] [POST...] [--format text|json|sarif] [--fail-on LEVEL]\n"
     "                     [--explain]\n\n"
-    "Checks posts and writes nothing. With no POST, all posts of CONTENT (default: content); a "
+    "Checks posts and writes nothing. With no POST, all posts of CONTENT (default: content). A "
     "POST\n"
-    "of - is read from standard input.\n\n"
+    "is a file, here or in CONTENT, or - for standard input.\n\n"
     "  -C CONTENT         the content folder, whose tables/ override the installed ones\n"
     "  --format FORMAT    text (default), json, or sarif (SARIF 2.1.0)\n"
     "  --fail-on LEVEL    exit 1 from findings of this level on: error (default), warning, note,\n"
@@ -270,7 +271,7 @@ proof_run(struct proof *p)
     if (p->wish.post_count == 0)
         return proof_all(p);
     for (int i = 0; i < p->wish.post_count; i++)
-        proof_post(p, p->wish.posts[i]);
+        proof_post(p, post_file_named(p->keep, p->wish.content, p->wish.posts[i]));
     return true;
 }
 

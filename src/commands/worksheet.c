@@ -3,6 +3,7 @@
 
 #include "commands/commands.h"
 #include "press/place.h"
+#include "press/post_file.h"
 #include "write/report.h"
 #include "write/worksheet.h"
 #include "write/worksheet_json.h"
@@ -11,7 +12,8 @@ static const char help[] =
     "usage: dariole worksheet [-C CONTENT] POST [--json]\n\n"
     "The whole arithmetic of a post: amounts to grams, grams to loads, loads to shares, each "
     "figure\n"
-    "with its source and basis. Fit to be printed and checked by hand.\n\n"
+    "with its source and basis. Fit to be printed and checked by hand. POST is a file, here or in\n"
+    "CONTENT.\n\n"
     "  -C CONTENT  the content folder, whose tables/ override the installed ones (content)\n"
     "  --json      one JSON object (schemas/worksheet.schema.json)\n\n"
     "Exit: 0; 1 when the post cannot be read as a recipe; 2 wrong use; 3 the machine failed.\n";
@@ -76,8 +78,9 @@ worksheet_run(struct arena *a, const struct worksheet_options *o)
     struct table_layers layers;
     struct tables *tables = arena_take(a, sizeof *tables);
     struct slice bytes;
+    const char *path = post_file_named(a, o->content, o->post);
     if (!tables_layers(a, o->content, &layers, &f) || !tables_load(a, &layers, NULL, tables, &f) ||
-        !place_read_start(a, o->post, POST_BYTES_MOST + 1, &bytes, &f)) {
+        !place_read_start(a, path, POST_BYTES_MOST + 1, &bytes, &f)) {
         fprintf(stderr, "dariole worksheet: %s\n", f.text);
         return EXIT_MACHINE;
     }
@@ -87,7 +90,7 @@ worksheet_run(struct arena *a, const struct worksheet_options *o)
         fwrite(faults.bytes, 1, faults.length, stderr);
     struct reads reads = reads_new(a);
     struct outcome *out = arena_take(a, sizeof *out);
-    outcome_reach(a, o->post, bytes, tables, NULL, NULL, &reads, out);
+    outcome_reach(a, path, bytes, tables, NULL, NULL, &reads, out);
     if (!out->post.readable) {
         say_findings(out);
         return EXIT_FINDINGS;

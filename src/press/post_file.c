@@ -3,6 +3,7 @@
 #include <errno.h>
 #include <fcntl.h>
 #include <stdlib.h>
+#include <string.h>
 #include <unistd.h>
 
 static bool
@@ -52,4 +53,15 @@ post_file_read(int content, const char *shown, const char *path, struct press_ha
     errno = error;
     *bytes = (struct slice){h->bytes, length};
     return good;
+}
+
+const char *
+post_file_named(struct arena *a, const char *content, const char *named)
+{
+    if (named[0] == '/' || access(named, F_OK) == 0)
+        return named;
+    const size_t n = strlen(content);
+    const char *slash = n > 0 && content[n - 1] == '/' ? "" : "/";
+    const char *within = text_format(a, "%s%s%s", content, slash, named);
+    return access(within, F_OK) == 0 ? within : named;
 }

@@ -9,4 +9,8 @@
 bool post_file_read(int content, const char *shown, const char *path, struct press_hand *h,
                     struct stat *s, struct slice *bytes, bool *gone, struct failure *f);
 
+/* the path of a post named on a command line: as it is, or within the content folder where there is
+ * a file only there */
+const char *post_file_named(struct arena *a, const char *content, const char *named);
+
 #endif

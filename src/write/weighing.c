@@ -44,7 +44,7 @@ measured_text(struct text *t, const struct weighed_line *line, const struct meas
     struct slice written = slice_part(line->line, m->from, m->to);
     text_addf(t, "    %.*s%s\n", SLICE_ARGS(written.length > 0 ? written : SLICE("to taste")),
               used ? "" : " (held against it)");
-    if (m->unit != NULL)
+    if (figure_known(m->unit))
         figure_line(t, tables, "unit", m->unit, m->kind == UNIT_WEIGHT ? "g" : "mL");
     if (m->has_millilitres) {
         text_add_string(t, "      volume    ");

@@ -81,6 +81,11 @@ cp sound.md "blog/$post"
 cd "$root" || exit 3
 
 # an editor's buffer on standard input
+# a post is named as it lies here, or in the content folder
+(cd "$work" && "$DARIOLE" proof -C blog "$post" && "$DARIOLE" proof -C blog "blog/$post" && "$DARIOLE" worksheet -C blog "$post" | grep -q '^blog/') >"$work/log" 2>&1
+check $? 'a post may be named within the content folder'
+! "$DARIOLE" proof -C "$work/blog" posts/none.md >"$work/log" 2>&1 && grep -q 'proof: posts/none.md:' "$work/log"
+check $? 'a post that is nowhere is named as it was given'
 "$DARIOLE" proof -C "$work/blog" --format json - <"$work/sound.md" >"$work/found" 2>"$work/log"
 check $? 'proof reads standard input'
 jq -e 'type == "array"' "$work/found" >/dev/null 2>"$work/log"

@@ -205,26 +205,47 @@ load_range(const struct sheet *s, size_t column, struct span *worst, struct span
     }
 }
 
+/* the limit to show for a group: that of the helping that brings most of it */
+struct shown_limit {
+    double share, grams;
+};
+
+static void
+show_limit(const struct sheet_row *row, enum group g, bool fresh, struct shown_limit *out)
+{
+    for (size_t k = 0; k < row->load_count; k++) {
+        const struct helping_load *h = &row->loads[k];
+        const struct brought *b = &h->columns[g];
+        if (b->limit == NULL || (b->share.mid <= out->share && out->grams != 0))
+            continue;
+        out->share = b->share.mid;
+        out->grams = (fresh && h->fresh && h->fresh_share.mid > 0)
+                         ? b->load.mid / h->fresh_share.mid
+                         : b->limit->span.mid;
+    }
+}
+
 /* chief contributor, trace and unknown of a group, with the limit to show */
 static void
 name_contributors(const struct sheet *s, enum group g, struct group_stand *out)
 {
-    double chief = 0, whole = 0, unknown_limit = 0;
+    double chief = 0, whole = 0;
+    struct shown_limit limit = {-1, 0};
     out->chief = out->unknown_ingredient = SIZE_MAX;
     for (size_t i = 0; i < s->count; i++) {
+        const struct sheet_row *row = &s->rows[i];
         double most = 0, most_trace = 0;
-        if (!column_touched(s->rows[i].touched, g))
+        if (!column_touched(row->touched, g))
             continue;
-        for (size_t w = 0; w < s->rows[i].count; w++) {
-            const struct sheet_way *way = &s->rows[i].ways[w];
-            if (!column_touched(way->touched, g))
+        for (size_t w = 0; w < row->count; w++) {
+            if (!column_touched(row->ways[w].touched, g))
                 continue;
+            const struct brought *b = &row->ways[w].columns[g];
             /* the high end decides between those whose mid is nothing */
-            const double brings = way->columns[g].share.mid + way->columns[g].share.high * 1e-6;
+            const double brings = b->share.mid + b->share.high * 1e-6;
             most = brings > most ? brings : most;
-            if (way->columns[g].bound <= 1 + 1e-9)
-                most_trace =
-                    way->columns[g].bound > most_trace ? way->columns[g].bound : most_trace;
+            if (b->bound <= 1 + 1e-9)
+                most_trace = b->bound > most_trace ? b->bound : most_trace;
             else if (out->unknown_ingredient == SIZE_MAX)
                 out->unknown_ingredient = i;
         }
@@ -234,21 +255,11 @@ name_contributors(const struct sheet *s, enum group g, struct group_stand *out)
             chief = most;
             out->chief = i;
         }
+        if ((row->limited >> g & 1) != 0)
+            show_limit(row, g, out->fresh_allowance, &limit);
     }
     out->chief_share = whole > 0 ? chief / whole : 0;
-    chief = -1;
-    for (size_t i = 0; i < s->count; i++)
-        for (size_t k = 0; (s->rows[i].limited >> g & 1) != 0 && k < s->rows[i].load_count; k++) {
-            const struct helping_load *h = &s->rows[i].loads[k];
-            if (h->columns[g].limit == NULL ||
-                (h->columns[g].share.mid <= chief && unknown_limit != 0))
-                continue;
-            chief = h->columns[g].share.mid;
-            unknown_limit = (out->fresh_allowance && h->fresh && h->fresh_share.mid > 0)
-                                ? h->columns[g].load.mid / h->fresh_share.mid
-                                : h->columns[g].limit->span.mid;
-        }
-    out->limit = unknown_limit;
+    out->limit = limit.grams;
 }
 
 static void
@@ -304,6 +315,22 @@ sheet_worst(const struct sheet *s, double *share)
         enum standing standing = variant_column(s, range_span(&r), r.upper);
         worst = standing > worst ? standing : worst;
         *share = fmax(*share, r.mid);
+    }
+    return worst;
+}
+
+enum standing
+sheet_worst_of(const struct sheet *s, double part)
+{
+    enum standing worst = STANDING_WITHIN;
+    for (size_t c = 0; s->touched >> c != 0; c++) {
+        bool fresh;
+        if (!column_touched(s->touched, c))
+            continue;
+        struct range r = column_range(s, c, 1, &fresh);
+        enum standing standing =
+            variant_column(s, span_scale(range_span(&r), part), r.upper * part);
+        worst = standing > worst ? standing : worst;
     }
     return worst;
 }

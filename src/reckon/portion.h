@@ -47,6 +47,11 @@ void sheet_stand(struct arena *a, const struct sheet *s, struct phase_stand *out
 /* the worst share of one column over all variants, and its upper end with bounds */
 void sheet_column(const struct sheet *s, size_t column, struct span *share, double *upper);
 
+/* the worst standing of a portion that is `part` of the one the sheet was laid for: where nothing
+ * is unsure, as if the sheet were laid anew, but for rounding far within what standing leaves to it
+ */
+enum standing sheet_worst_of(const struct sheet *s, double part);
+
 /* the worst standing alone, with the largest share.mid over all columns */
 enum standing sheet_worst(const struct sheet *s, double *share);
 

@@ -97,6 +97,14 @@ portion_step(const struct dish *d, double amount)
     return amount < 20 ? 1 : 5;
 }
 
+/* the worst standing where only the portion is another */
+static enum standing
+stand_of_portion(struct remedy_search *f, const struct dish *d)
+{
+    return f->sheet.unsure ? remedy_stand_of(f, d)
+                           : sheet_worst_of(&f->sheet, dish_divisor(f->dish) / dish_divisor(d));
+}
+
 static void
 try_portion(struct remedy_search *f, double factor)
 {
@@ -108,7 +116,7 @@ try_portion(struct remedy_search *f, double factor)
         struct dish d = *f->dish;
         d.portion = span_exact(amount);
         d.portions = span_over(d.yield, d.portion);
-        enum standing after = remedy_stand_of(f, &d);
+        enum standing after = stand_of_portion(f, &d);
         if (after > f->target)
             continue;
         struct remedy *r = remedy_add(f, REMEDY_PORTION, amount, after);
@@ -124,7 +132,7 @@ try_portions(struct remedy_search *f, double factor)
     for (double n = ceil(now / factor - 1e-9); n <= PORTIONS_MOST; n++) {
         struct dish d = *f->dish;
         d.portions = span_exact(n);
-        enum standing after = remedy_stand_of(f, &d);
+        enum standing after = stand_of_portion(f, &d);
         if (after > f->target)
             continue;
         struct remedy *r = remedy_add(f, REMEDY_PORTIONS, n, after);

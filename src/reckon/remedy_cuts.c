@@ -42,11 +42,11 @@ helping_adds(const struct remedy_search *f, const struct helping_load *h, const 
     }
     const bool fresh =
         e->column == EXCESS_FRUCTOSE && f->stand->groups[EXCESS_FRUCTOSE].fresh_allowance;
-    const struct span share = fresh ? h->fresh_share : h->columns[e->column].share;
+    const struct span *share = fresh ? &h->fresh_share : &h->columns[e->column].share;
     const double bound = fresh ? h->fresh_bound : h->columns[e->column].bound;
     if (e->end == END_MID)
-        return share.mid;
-    return share.high + (e->end == END_UPPER && isfinite(bound) ? bound : 0);
+        return share->mid;
+    return share->high + (e->end == END_UPPER && isfinite(bound) ? bound : 0);
 }
 
 /* what cutting an ingredient away would take off an end of a column: its worst way's */
@@ -193,8 +193,11 @@ static double *
 all_effects(const struct remedy_search *f, const struct excesses *e)
 {
     double *effects = arena_take_array(f->arena, f->dish->count * e->count + 1, sizeof *effects);
+    unsigned columns = 0;
+    for (size_t k = 0; k < e->count; k++)
+        columns |= 1u << e->items[k].column;
     for (size_t i = 0; i < f->dish->count; i++)
-        for (size_t k = 0; k < e->count; k++)
+        for (size_t k = 0; (f->sheet.rows[i].touched & columns) != 0 && k < e->count; k++)
             effects[i * e->count + k] = ingredient_effect(f, i, &e->items[k]);
     return effects;
 }
@@ -205,7 +208,10 @@ ingredient_weight(const double *effects, const struct excesses *e)
 {
     double most = 0;
     for (size_t k = 0; k < e->count; k++)
-        most = fmax(most, effects[k] / e->items[k].need);
+        if (effects[k] > 0) {
+            const double part = effects[k] / e->items[k].need;
+            most = part > most ? part : most;
+        }
     return most;
 }
 

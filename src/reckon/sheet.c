@@ -18,7 +18,7 @@ struct laying {
 };
 
 /* in place: this runs for every ingredient of every post */
-static void
+static inline void
 grow(struct span *sum, const struct span *by)
 {
     sum->low += by->low;
@@ -33,13 +33,18 @@ way_open(struct arena *a, struct sheet_way *way)
     way->alone = true;
 }
 
-static void
-column_add(struct sheet_way *sum, size_t c, const struct brought *by)
+/* adds what is brought of the touched columns */
+static inline void
+columns_add(struct sheet_way *sum, const struct brought *columns, unsigned touched)
 {
-    sum->touched = (uint16_t)(sum->touched | 1u << c);
-    grow(&sum->columns[c].load, &by->load);
-    grow(&sum->columns[c].share, &by->share);
-    sum->columns[c].bound += by->bound;
+    sum->touched = (uint16_t)(sum->touched | touched);
+    for (unsigned left = touched; left != 0; left &= left - 1) {
+        const size_t c = (size_t)__builtin_ctz(left);
+        struct brought *to = &sum->columns[c];
+        grow(&to->load, &columns[c].load);
+        grow(&to->share, &columns[c].share);
+        to->bound += columns[c].bound;
+    }
 }
 
 /* tells the rows that are settled, and adds these up, from those that are choices */
@@ -56,9 +61,7 @@ part_rows(struct arena *a, struct sheet *s)
             continue;
         }
         sum->alone = sum->alone && way_alone(s, way);
-        for (size_t c = 0; way->touched >> c != 0; c++)
-            if (column_touched(way->touched, c))
-                column_add(sum, c, &way->columns[c]);
+        columns_add(sum, way->columns, way->touched);
         if (!column_touched(way->touched, EXCESS_FRUCTOSE))
             continue;
         grow(&sum->fresh_share, &way->fresh_share);
@@ -109,9 +112,7 @@ way_lay(struct arena *a, struct helping_load *helpings, size_t count, struct she
     way->alone = alone;
     for (size_t k = 0; k < count; k++) {
         const struct helping_load *h = &helpings[k];
-        for (size_t c = 0; h->touched >> c != 0; c++)
-            if (column_touched(h->touched, c))
-                column_add(way, c, &h->columns[c]);
+        columns_add(way, h->columns, h->touched);
         grow(&way->fresh_share, &h->fresh_share);
         way->fresh_bound += h->fresh_bound;
     }
@@ -134,9 +135,12 @@ lay_ways(struct arena *a, const struct ingredient *in, struct sheet_row *row)
         row->traces |= row->ways[w].traces;
     }
     for (size_t k = 0; k < row->load_count; k++)
-        for (enum group g = 0; load_groups(&row->loads[k]) >> g != 0; g++)
-            if (row->loads[k].columns[g].limit != NULL)
+        for (enum group g = 0; load_groups(&row->loads[k]) >> g != 0; g++) {
+            const struct brought *b = &row->loads[k].columns[g];
+            if (b->limit != NULL)
                 row->limited = (uint8_t)(row->limited | 1u << g);
+            row->unsure = row->unsure || b->bound > 0;
+        }
 }
 
 /* shares of the total of a sitting; that its limit is read, the whole sheet notes */
@@ -307,6 +311,7 @@ lay(struct laying *l)
     for (size_t i = 0; i < s->count; i++) {
         s->touched |= s->rows[i].touched;
         limited |= s->rows[i].limited;
+        s->unsure = s->unsure || s->rows[i].unsure;
     }
     for (enum group g = 0; g < GROUPS; g++)
         s->limited[g] = (limited >> g & 1) != 0;

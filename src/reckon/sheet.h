@@ -24,6 +24,7 @@ struct sheet_row {
     uint16_t touched; /* the columns that some way touches */
     uint8_t limited;  /* bits 1 << group: the phase limits what some helping brings */
     uint8_t traces;   /* of all ways */
+    bool unsure;      /* what is not known could add something */
 };
 
 struct sheet {
@@ -35,6 +36,7 @@ struct sheet {
     size_t *choices;        /* the rows of more ways than one */
     size_t choice_count;
     uint16_t touched;      /* the columns that some way touches */
+    bool unsure;           /* some row is: else all that is brought grows with the portion */
     uint8_t heavy;         /* bits 1 << group: traces together could pass its limit */
     bool limited[COLUMNS]; /* the phase limits it; false too where nothing carries it */
     double sitting_limit;  /* g */

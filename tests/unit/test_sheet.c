@@ -73,9 +73,41 @@ lays_a_changed_sheet_like_a_whole_one(void **state)
     made_close(m);
 }
 
+/* where all is known, a part of a portion stands as that part reckoned anew does */
+static void
+tells_how_a_part_stands(void **state)
+{
+    (void)state;
+    struct made *m = made_open(foods);
+    made_portions(m, 2);
+    made_line(m, "honey", 60);
+    struct ingredient *in = made_ingredient(m, true);
+    made_option(m, in, made_weighed(m, "leek", span_exact(100)));
+    made_option(m, in, made_weighed(m, "plum", span_exact(90)));
+    made_line(m, "onion", 80);
+    struct sheet known, anew;
+    unsigned seen = 0;
+    sheet_lay(m->arena, &m->dish, &m->tables, 0, NULL, &known);
+    assert_false(known.unsure);
+    for (int portions = 1; portions <= 60; portions++) {
+        struct dish d = m->dish;
+        double share;
+        d.portions = span_exact(portions);
+        sheet_lay(m->arena, &d, &m->tables, 0, NULL, &anew);
+        assert_int_equal(sheet_worst_of(&known, 2.0 / portions), sheet_worst(&anew, &share));
+        seen |= 1u << sheet_worst(&anew, &share);
+    }
+    assert_true((seen >> STANDING_WITHIN & 1) != 0 && (seen >> STANDING_OVER & 1) != 0);
+    made_line(m, "untested", 5);
+    sheet_lay(m->arena, &m->dish, &m->tables, 0, NULL, &known);
+    assert_true(known.unsure);
+    made_close(m);
+}
+
 int
 main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(lays_a_changed_sheet_like_a_whole_one)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(lays_a_changed_sheet_like_a_whole_one),
+                                       cmocka_unit_test(tells_how_a_part_stands)};
     return cmocka_run_group_tests_name("sheet", tests, NULL, NULL);
 }

@@ -12,6 +12,7 @@ enum { STRIDE = 16 };
 
 /* comparisons give 0xff where they hold and 0 where not */
 typedef unsigned char stride __attribute__((vector_size(STRIDE)));
+typedef uint64_t stride_halves __attribute__((vector_size(STRIDE)));
 
 static inline stride
 stride_at(const char *bytes)
@@ -25,12 +26,22 @@ stride_at(const char *bytes)
 static inline stride
 stride_of_ends(const char *bytes, size_t length)
 {
-    typedef uint64_t halves __attribute__((vector_size(STRIDE)));
     uint64_t first, last;
     memcpy(&first, bytes, sizeof first);
     memcpy(&last, bytes + length - sizeof last, sizeof last);
     /* put together in registers: a load does not wait for two stores */
-    return (stride)(halves){first, last};
+    return (stride)(stride_halves){first, last};
+}
+
+/* the first and the last quarter of a stride of four to eight bytes, and both once more */
+static inline stride
+stride_of_few(const char *bytes, size_t length)
+{
+    typedef uint32_t quarters __attribute__((vector_size(STRIDE)));
+    uint32_t first, last;
+    memcpy(&first, bytes, sizeof first);
+    memcpy(&last, bytes + length - sizeof last, sizeof last);
+    return (stride)(quarters){first, last, first, last};
 }
 
 static inline stride
@@ -58,15 +69,16 @@ stride_below(stride s, signed char low)
 static inline size_t
 stride_first(stride s)
 {
-    uint64_t half[2];
-    memcpy(half, &s, sizeof half);
-    const int second = half[0] == 0;
-    if (half[second] == 0)
+    const stride_halves half = (stride_halves)s;
+    const uint64_t first = half[0], last = half[1];
+    if ((first | last) == 0)
         return STRIDE;
+    const uint64_t marked = first != 0 ? first : last;
+    const size_t before = first != 0 ? 0 : STRIDE / 2;
 #if __BYTE_ORDER__ == __ORDER_BIG_ENDIAN__
-    return 8 * (size_t)second + (size_t)__builtin_clzll(half[second]) / 8;
+    return before + (size_t)__builtin_clzll(marked) / 8;
 #else
-    return 8 * (size_t)second + (size_t)__builtin_ctzll(half[second]) / 8;
+    return before + (size_t)__builtin_ctzll(marked) / 8;
 #endif
 }
 

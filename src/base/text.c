@@ -120,11 +120,16 @@ marked(stride s)
 static inline size_t
 plain_in_few(struct slice s, size_t from)
 {
-    size_t i = from;
-    if (i + STRIDE / 2 <= s.length) {
-        size_t n = stride_first(marked(stride_of_ends(s.at + i, s.length - i)));
-        return n < STRIDE / 2 ? i + n : s.length - STRIDE + n;
+    const char *at = s.at + from;
+    const size_t length = s.length - from;
+    if (length >= STRIDE / 4) {
+        const bool few = length < STRIDE / 2;
+        const size_t part = few ? STRIDE / 4 : STRIDE / 2;
+        const size_t n =
+            stride_first(marked(few ? stride_of_few(at, length) : stride_of_ends(at, length)));
+        return n < part ? from + n : n < STRIDE ? s.length - 2 * part + n : s.length;
     }
+    size_t i = from;
     while (i < s.length && plain_bytes[(unsigned char)s.at[i]])
         i++;
     return i;

@@ -84,12 +84,18 @@ place_of(const struct map *m, struct slice key, uint64_t hash)
 }
 
 void *
-map_get(const struct map *m, struct slice key)
+map_get_hashed(const struct map *m, struct slice key, uint64_t hash)
 {
     if (m->count == 0)
         return NULL;
-    size_t at = place_of(m, key, key_hash(key));
+    size_t at = place_of(m, key, hash);
     return m->places[at] != 0 ? row_at(m, at)->value : NULL;
+}
+
+void *
+map_get(const struct map *m, struct slice key)
+{
+    return m->count > 0 ? map_get_hashed(m, key, key_hash(key)) : NULL;
 }
 
 static void
@@ -109,9 +115,14 @@ widen(struct map *m)
 bool
 map_put(struct map *m, struct slice key, void *value)
 {
+    return map_put_hashed(m, key, key_hash(key), value);
+}
+
+bool
+map_put_hashed(struct map *m, struct slice key, uint64_t hash, void *value)
+{
     if ((m->count + 1) * 4 > m->place_count * 3)
         widen(m);
-    uint64_t hash = key_hash(key);
     size_t at = place_of(m, key, hash);
     if (m->places[at] != 0) {
         row_at(m, at)->value = value;

@@ -30,5 +30,8 @@ void *map_get(const struct map *m, struct slice key);
 struct map map_settle(struct arena *a, const struct map *m);
 /* sets or replaces; true when the key was new */
 bool map_put(struct map *m, struct slice key, void *value);
+/* the same of a map whose every key comes with a hash that its owner has of it */
+void *map_get_hashed(const struct map *m, struct slice key, uint64_t hash);
+bool map_put_hashed(struct map *m, struct slice key, uint64_t hash, void *value);
 
 #endif

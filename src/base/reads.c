@@ -44,47 +44,88 @@ reads_forget(struct reads *r)
 }
 
 static void
+keep_latest(struct reads *r, const char *changed)
+{
+    if (changed != NULL && changed != r->latest &&
+        (r->latest == NULL || strcmp(changed, r->latest) > 0))
+        r->latest = changed;
+}
+
+static inline void
 add(struct reads *r, const struct entry *e)
 {
     r->items = list_room(r->record, r->items, &r->room, r->count, sizeof *r->items);
     r->items[r->count++] = e;
-    if (e->changed != NULL && e->changed != r->latest &&
-        (r->latest == NULL || strcmp(e->changed, r->latest) > 0))
-        r->latest = e->changed;
 }
 
-/* whether the entry was not noted before; it is from now on */
-static bool
-is_new(struct reads *r, const struct entry *e)
+/* whether an entry of that number was not noted before; it is from now on */
+static inline bool
+is_new(struct reads *r, uint32_t number)
 {
-    if (e->number == 0)
-        return map_put(&r->asked, (struct slice){e->key, e->key_length}, (void *)(uintptr_t)e);
-    if (e->number >= r->number_room) {
-        const size_t room = (e->number / NUMBERS + 1) * NUMBERS;
+    if (number >= r->number_room) {
+        const size_t room = (number / NUMBERS + 1) * NUMBERS;
         r->numbers = arena_regrow(r->record, r->numbers, r->number_room / 8, room / 8);
         r->number_room = room;
     }
-    uint64_t *word = &r->numbers[e->number / 64], was = *word;
-    *word |= UINT64_C(1) << e->number % 64;
+    uint64_t *word = &r->numbers[number / 64], was = *word;
+    *word |= UINT64_C(1) << number % 64;
     return *word != was;
+}
+
+/* the same of one without a number */
+static bool
+is_asked_first(struct reads *r, const struct entry *e)
+{
+    return map_put_hashed(&r->asked, (struct slice){e->key, e->key_length}, e->key_digest,
+                          (void *)(uintptr_t)e);
 }
 
 void
 reads_note_new(struct reads *r, const struct entry *e)
 {
-    if (is_new(r, e))
-        add(r, e);
+    if (e->number != 0 ? !is_new(r, e->number) : !is_asked_first(r, e))
+        return;
+    add(r, e);
+    keep_latest(r, e->changed);
+}
+
+struct noted
+reads_keep(const struct reads *r, struct arena *a)
+{
+    struct noted kept = {.count = r->count, .latest = r->latest};
+    kept.items = arena_take_array(a, kept.count + 1, sizeof *kept.items);
+    kept.numbers = arena_take_array(a, kept.count + 1, sizeof *kept.numbers);
+    for (size_t i = 0; i < kept.count; i++) {
+        kept.items[i] = r->items[i];
+        kept.numbers[i] = r->items[i]->number;
+    }
+    return kept;
+}
+
+void
+reads_note_kept(struct reads *r, const struct noted *kept)
+{
+    if (r == NULL)
+        return;
+    for (size_t i = 0; i < kept->count; i++) {
+        const uint32_t number = kept->numbers[i];
+        if (reads_have(r, number))
+            continue;
+        if (number != 0 ? is_new(r, number) : is_asked_first(r, kept->items[i]))
+            add(r, kept->items[i]);
+    }
+    keep_latest(r, kept->latest);
 }
 
 void
 reads_note_question(struct reads *r, struct slice key, uint64_t answer)
 {
-    if (r == NULL || map_get(&r->asked, key) != NULL)
+    if (r == NULL || map_get_hashed(&r->asked, key, slice_digest(key, 0)) != NULL)
         return;
     struct entry *e = arena_take(r->arena, sizeof *e);
     entry_name(e, slice_string(r->arena, key));
     e->digest = answer;
-    map_put(&r->asked, (struct slice){e->key, key.length}, e);
+    is_asked_first(r, e);
     add(r, e);
 }
 

@@ -30,6 +30,14 @@ struct reads {
     const char *latest; /* `changed` of all that was noted */
 };
 
+/* what was noted once, to be noted again */
+struct noted {
+    const struct entry **items; /* in the order of first reading */
+    uint32_t *numbers;          /* theirs: most need not be looked at */
+    size_t count;
+    const char *latest; /* `changed` of all */
+};
+
 struct reads reads_new(struct arena *a);
 /* the record itself in another arena than the questions noted in it */
 struct reads reads_apart(struct arena *questions, struct arena *record);
@@ -51,6 +59,10 @@ reads_note(struct reads *r, const struct entry *e)
         return;
     reads_note_new(r, e);
 }
+/* all that a record holds, as long as its entries and the arena live */
+struct noted reads_keep(const struct reads *r, struct arena *a);
+/* notes it; NULL reads are allowed */
+void reads_note_kept(struct reads *r, const struct noted *kept);
 /* a question asked of a table, such as "find:us/cup/plain flour", and the digest of its answer */
 void reads_note_question(struct reads *r, struct slice key, uint64_t answer);
 /* whether an entry of the key was noted */

@@ -2,13 +2,6 @@
 
 enum { HELD_MOST = 16 << 20, BLOCK = 64 << 10, DIVISORS_MOST = 12 };
 
-/* what something depended on, in the order in which it was noted */
-struct noted {
-    const struct entry **items;
-    uint32_t *numbers; /* theirs: most were noted before, and need not be looked at */
-    size_t count;
-};
-
 /* one line as one region reads it */
 struct known_line {
     bool told; /* it raises notices, which have places: it is read each time */
@@ -99,27 +92,6 @@ line_memo_begin(struct line_memo *m, const struct tables *tables)
     m->tables = tables;
 }
 
-static struct noted
-keep_noted(struct line_memo *m)
-{
-    const size_t count = m->reads.count;
-    struct noted noted = {arena_take_array(m->arena, count + 1, sizeof *noted.items),
-                          arena_take_array(m->arena, count + 1, sizeof *noted.numbers), count};
-    for (size_t i = 0; i < count; i++) {
-        noted.items[i] = m->reads.items[i];
-        noted.numbers[i] = m->reads.items[i]->number;
-    }
-    return noted;
-}
-
-static void
-note_again(const struct noted *noted, struct reads *reads)
-{
-    for (size_t i = 0; reads != NULL && i < noted->count; i++)
-        if (!reads_have(reads, noted->numbers[i]))
-            reads_note_new(reads, noted->items[i]);
-}
-
 /* room for what will be laid of the ingredient, and written of each helping */
 static void
 keep_more(struct line_memo *m, int region, struct ingredient *in)
@@ -150,7 +122,7 @@ learn(struct line_memo *m, struct arena *a, const struct yaml_node *node, int re
     dish_lay_line(m->arena, &line, region, m->tables, &m->reads, &notices, &known->ingredient);
     known->told = notices.count > 0;
     known->ingredient.line.node = NULL; /* it dies with its post */
-    known->noted = keep_noted(m);
+    known->noted = reads_keep(&m->reads, m->arena);
     keep_more(m, region, &known->ingredient);
     map_put(&m->lines[region], text, known);
     *out = known;
@@ -192,7 +164,7 @@ line_memo_lay(struct line_memo *m, struct arena *a, const struct yaml_node *node
         mark_again(m, known->ingredient.words);
     *out = known->ingredient;
     out->line.node = node;
-    note_again(&known->noted, reads);
+    reads_note_kept(reads, &known->noted);
     return true;
 }
 
@@ -205,7 +177,7 @@ write_anew(const struct helping *h, int region, const struct tables *t, bool rou
     reads_forget(&m->reads);
     household_write_anew(m->arena, h, region, h->kept->region, t, round_down, &m->reads,
                          &said->said);
-    said->noted = keep_noted(m);
+    said->noted = reads_keep(&m->reads, m->arena);
     *out = said;
 }
 
@@ -234,7 +206,7 @@ line_memo_household(const struct helping *h, int region, int post_region, const 
     if (*said == NULL && !write_guarded(h, region, t, round_down, said))
         return false;
     *out = (*said)->said;
-    note_again(&(*said)->noted, reads);
+    reads_note_kept(reads, &(*said)->noted);
     return true;
 }
 
@@ -264,7 +236,7 @@ keep_row_noted(struct line_memo *m, const struct noted *first)
     bool same = first->count == m->reads.count;
     for (size_t i = 0; same && i < first->count; i++)
         same = first->items[i] == m->reads.items[i];
-    return same ? *first : keep_noted(m);
+    return same ? *first : reads_keep(&m->reads, m->arena);
 }
 
 static void
@@ -341,6 +313,6 @@ line_memo_row(const struct ingredient *in, double divisor, const struct tables *
     if (row == NULL)
         return false;
     *out = row->row;
-    note_again(&row->noted, desk->reads);
+    reads_note_kept(desk->reads, &row->noted);
     return true;
 }

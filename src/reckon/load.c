@@ -48,6 +48,15 @@ mark(uint8_t *bits, enum group g)
     *bits = (uint8_t)(*bits | 1u << g);
 }
 
+/* the class whose most bounds what nobody knows: the lactose of what milk may have gone into is
+ * bounded by milk foods, whatever else it is made of */
+static enum food_class
+bounding_class(const struct food *f, enum group g)
+{
+    const bool milk = ((f->allergens | f->may_carry) >> ALLERGEN_MILK & 1) != 0;
+    return g == LACTOSE && milk ? CLASS_DAIRY : f->food_class;
+}
+
 /* what a base group brings of which something is there, or nobody knows how much: its load where
  * the content is known, else its bound */
 static void
@@ -69,7 +78,7 @@ load_base(const struct helping *h, enum group g, const struct figure *content,
     out->open[g] = INFINITY;
     if (content == NULL || !weighed)
         return;
-    const struct figure *most = larder_class_most(t->larder, h->food->food_class, g, reads);
+    const struct figure *most = larder_class_most(t->larder, bounding_class(h->food, g), g, reads);
     if (most != NULL && figure_known(most))
         out->open[g] = out->grams.high * (h->weighing.unmeasured ? 2 : 1) * most->span.high / 100;
 }

@@ -52,6 +52,8 @@ static const char foods[] =
     "  untested: {name: untested, class: vegetable, forms: {whole: {}}}\n"
     "  half-tested: {name: half tested, class: vegetable, forms: {whole: {}}, per-100-g: {lactose: "
     "*n, excess-fructose: *n, fructan: *n, sorbitol: *n, mannitol: *n}}\n"
+    /* made with milk, nobody knows with how much */
+    "  gratin: {name: gratin, class: vegetable, allergens: [milk], forms: {whole: {}}}\n"
     "  odd: {name: odd, class: nut, forms: {whole: {}}, per-100-g: {lactose: *n, excess-fructose: "
     "*n, fructan: *n, galacto-oligosaccharide: *n, mannitol: *n}}\n"
     /* blueberries: 40 g as common practice; no content */
@@ -262,6 +264,23 @@ lets_a_trace_pass(void **state)
     made_close(m);
 }
 
+/* other vegetables hold no lactose; of what milk went into, the milk's 5 % is the bound: 4 g brings
+ * 0.2 g of 1 g, and 25 g could bring 1.25 g */
+static void
+bounds_lactose_by_milk_where_milk_went_in(void **state)
+{
+    (void)state;
+    struct made *m = made_open(foods);
+    made_line(m, "gratin", 4);
+    made_portions(m, 1);
+    struct phase_stand s = made_stand(m);
+    assert_false(s.groups[LACTOSE].unknown);
+    assert_near(s.groups[LACTOSE].trace_share, 0.2, 1e-9);
+    made_line(m, "gratin", 21);
+    assert_true(made_stand(m).groups[LACTOSE].unknown);
+    made_close(m);
+}
+
 /* a trace that can carry a stack over the limit matters: beetroot 38 g stands at 0.95, and what
  * 20 g of the half-tested could add is 0.02 g of 0.20: 0.1 */
 static void
@@ -431,6 +450,7 @@ main(void)
         cmocka_unit_test(gives_fresh_produce_its_allowance_only_alone),
         cmocka_unit_test(takes_what_has_no_figure_as_unknown),
         cmocka_unit_test(lets_a_trace_pass),
+        cmocka_unit_test(bounds_lactose_by_milk_where_milk_went_in),
         cmocka_unit_test(counts_traces_on_top_of_what_is_known),
         cmocka_unit_test(minds_amounts_that_are_not_given),
         cmocka_unit_test(goes_by_a_tested_serve),

@@ -21,9 +21,10 @@ struct mentions {
  * INGREDIENT_UNUSED: {what} the food's words on the line; {more} empty
  * INGREDIENT_ORDER: {what} the food's words, {more} “the other's”
  * PART_UNKNOWN: {what} the part's name in the method; {more} the list's parts, with a lead
- * FOOD_UNLISTED, STEP_AMOUNTS, TOOL_UNLISTED: see unlisted.h, step_amounts.h, tools.h */
+ * FOOD_UNLISTED, STEP_AMOUNTS, TOOL_UNLISTED: see unlisted.h, step_amounts.h, tools.h
+ * memo: may be NULL */
 void method_judge(struct arena *a, const struct post *post, const struct dish *d,
-                  const struct schedule *s, const struct tables *t, struct reads *reads,
-                  struct notices *notices, struct mentions *out);
+                  const struct schedule *s, const struct tables *t, struct line_memo *memo,
+                  struct reads *reads, struct notices *notices, struct mentions *out);
 
 #endif

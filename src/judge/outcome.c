@@ -28,8 +28,8 @@ reckon(struct arena *a, const struct tables *t, struct line_memo *memo, struct r
 }
 
 static void
-judge(struct arena *a, const struct tables *t, struct reads *reads, struct notices *notices,
-      struct outcome *o, const struct sheet *own)
+judge(struct arena *a, const struct tables *t, struct line_memo *memo, struct reads *reads,
+      struct notices *notices, struct outcome *o, const struct sheet *own)
 {
     const struct phase_stand *stand = &o->phases[t->site.phase];
     standing_judge(a, &o->post, &o->dish, t, own, stand, &o->remedies, &o->nutrition, reads,
@@ -37,7 +37,7 @@ judge(struct arena *a, const struct tables *t, struct reads *reads, struct notic
     timing_judge(a, &o->post, &o->schedule, &o->microwave, t, notices);
     claims_judge(a, &o->post, &o->dish, &o->schedule, t, stand, reads, notices, &o->claims);
     hazards_judge(a, &o->post, &o->dish, &o->schedule, t, reads, notices, &o->hazards);
-    method_judge(a, &o->post, &o->dish, &o->schedule, t, reads, notices, &o->mentions);
+    method_judge(a, &o->post, &o->dish, &o->schedule, t, memo, reads, notices, &o->mentions);
     recommended_judge(&o->post, notices);
 }
 
@@ -57,7 +57,7 @@ outcome_reach(struct arena *a, const char *path, struct slice bytes, const struc
         struct sheet own;
         post_mark(a, line_memo_book(memo), &out->post);
         reckon(a, tables, memo, reads, &notices, out, &own);
-        judge(a, tables, reads, &notices, out, &own);
+        judge(a, tables, memo, reads, &notices, out, &own);
         picture_judge(&out->post, finder, &notices, &out->picture);
     }
     out->publishable = out->post.readable && !out->post.front.draft;

@@ -2,6 +2,7 @@
 
 #include "base/map.h"
 #include "read/initials.h"
+#include "reckon/line_memo.h"
 
 /* verbs that put a food in; what follows is asked of the larder */
 static const char *const putting[] = {
@@ -90,34 +91,35 @@ new_words(const struct names *n, const struct words *w, size_t first)
     return end - first;
 }
 
-/* the food that begins at word `first` by the longest words that the larder knows; 0: none */
-static size_t
-food_at(const struct names *n, struct slice text, const struct words *w, size_t first,
-        const struct larder *larder, struct reads *reads)
-{
-    for (size_t length = new_words(n, w, first); length > 0; length--) {
-        const struct stem head = stem_of(n->arena, w->items[first + length - 1].folded);
-        if (head.text.length < 3 || INITIALS_HAVE(granted, head.text) || stem_describes(&head))
-            continue;
-        struct slice words =
-            slice_part(text, w->items[first].from, w->items[first + length - 1].to);
-        if (larder_names(larder, n->arena, words, reads))
-            return length;
-    }
-    return 0;
-}
-
 /* the questions of one post */
 struct asking {
     const struct names *names;
     const struct post *post;
     const struct schedule *schedule;
     const struct larder *larder;
+    struct line_memo *memo; /* or NULL */
     struct reads *reads;
     struct notices *notices;
     struct map said; /* heads of names that were told */
     size_t asked;
 };
+
+/* the food that begins at word `first` by the longest words that the larder knows; 0: none */
+static size_t
+food_at(const struct asking *q, struct slice text, const struct words *w, size_t first)
+{
+    const struct names *n = q->names;
+    for (size_t length = new_words(n, w, first); length > 0; length--) {
+        const struct stem head = stem_of(n->arena, w->items[first + length - 1].folded);
+        if (head.text.length < 3 || INITIALS_HAVE(granted, head.text) || stem_describes(&head))
+            continue;
+        struct slice words =
+            slice_part(text, w->items[first].from, w->items[first + length - 1].to);
+        if (line_memo_names(q->memo, n->arena, q->larder, words, q->reads))
+            return length;
+    }
+    return 0;
+}
 
 /* tells the food at word `at` of a step when the list has none of its words */
 static void
@@ -131,7 +133,7 @@ ask(struct asking *q, size_t k, size_t at, size_t to)
         at++;
     if (at >= to || q->asked++ >= ASKED_MOST)
         return;
-    size_t length = food_at(n, step->text, w, at, q->larder, q->reads);
+    size_t length = food_at(q, step->text, w, at);
     if (length == 0)
         return;
     struct slice head = stem_of(n->arena, w->items[at + length - 1].folded).text;
@@ -160,9 +162,10 @@ next_item(const struct words *w, size_t at, size_t to)
 
 void
 unlisted_judge(const struct names *n, const struct post *post, const struct schedule *s,
-               const struct larder *larder, struct reads *reads, struct notices *notices)
+               const struct larder *larder, struct line_memo *memo, struct reads *reads,
+               struct notices *notices)
 {
-    struct asking q = {n, post, s, larder, reads, notices, map_new(n->arena), 0};
+    struct asking q = {n, post, s, larder, memo, reads, notices, map_new(n->arena), 0};
     for (size_t k = 0; k < s->count; k++) {
         const struct words *w = &s->steps[k].marks.words;
         size_t i = 0;

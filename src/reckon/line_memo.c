@@ -9,6 +9,12 @@ struct known_line {
     struct noted noted;
 };
 
+/* whether words name a food */
+struct known_name {
+    bool named;
+    struct noted noted;
+};
+
 /* an ingredient's row in the sheet of one phase */
 struct kept_row {
     bool sought; /* it was asked for before: the second time it is kept */
@@ -43,6 +49,7 @@ struct line_memo {
     struct phrasebook *book; /* NULL: none */
     const struct tables *tables;
     struct map lines[REGIONS_MOST]; /* text -> known_line */
+    struct map names;               /* words -> known_name */
     struct reads reads;             /* of what is learnt */
 };
 
@@ -52,6 +59,7 @@ forget(struct line_memo *m)
     arena_reset(m->arena);
     for (size_t i = 0; i < REGIONS_MOST; i++)
         m->lines[i] = map_new(m->arena);
+    m->names = map_new(m->arena);
     m->reads = reads_apart(m->arena, m->arena);
 }
 
@@ -208,6 +216,37 @@ line_memo_household(const struct helping *h, int region, int post_region, const 
     *out = (*said)->said;
     reads_note_kept(reads, &(*said)->noted);
     return true;
+}
+
+/* a function of its own for the same reason as learn_guarded */
+static bool
+ask_guarded(struct line_memo *m, const struct larder *larder, struct slice words,
+            struct known_name **out)
+{
+    if (setjmp(*arena_guard(m->arena)) != 0) {
+        m->reads = reads_apart(m->arena, m->arena);
+        return false;
+    }
+    struct known_name *known = arena_take(m->arena, sizeof *known);
+    reads_forget(&m->reads);
+    known->named = larder_names(larder, m->arena, words, &m->reads);
+    known->noted = reads_keep(&m->reads, m->arena);
+    map_put(&m->names, slice_copy(m->arena, words), known);
+    *out = known;
+    return true;
+}
+
+bool
+line_memo_names(struct line_memo *m, struct arena *a, const struct larder *larder,
+                struct slice words, struct reads *reads)
+{
+    if (m == NULL || m->tables == NULL || m->tables->larder != larder)
+        return larder_names(larder, a, words, reads);
+    struct known_name *known = map_get(&m->names, words);
+    if (known == NULL && !ask_guarded(m, larder, words, &known))
+        return larder_names(larder, a, words, reads);
+    reads_note_kept(reads, &known->noted);
+    return known->named;
 }
 
 /* whether someone made a copy of the ingredient another */

@@ -29,6 +29,11 @@ bool line_memo_household(const struct helping *h, int region, int post_region,
                          const struct tables *t, bool round_down, struct reads *reads,
                          struct household *out);
 
+/* what larder_names gives of words, and its reads: steps too say "add the butter" again and again.
+ * m may be NULL. */
+bool line_memo_names(struct line_memo *m, struct arena *a, const struct larder *larder,
+                     struct slice words, struct reads *reads);
+
 /* what sheet_row_lay gives of an ingredient that was laid by a memo and not changed, and its reads.
  * False where nothing is kept of it. Rows are shared: nobody writes to them. */
 bool line_memo_row(const struct ingredient *in, double divisor, const struct tables *t,

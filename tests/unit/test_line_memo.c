@@ -264,12 +264,41 @@ keeps_the_rows_of_sheets(void **state)
     arena_close(a);
 }
 
+static void
+remembers_what_words_name(void **state)
+{
+    (void)state;
+    static const char *const asked[] = {"butter", "wobbles", "brown sugar",
+                                        "butter", "wobbles", "Butter"};
+    struct arena *a = arena_open(1 << 20), *post = arena_open(1 << 16);
+    struct tables *t = repository_tables(a);
+    struct line_memo *memo = line_memo_open();
+    line_memo_begin(memo, t);
+    for (size_t i = 0; i < sizeof asked / sizeof *asked; i++) {
+        struct reads reads = reads_new(post), expected = reads_new(post);
+        const bool named = larder_names(t->larder, post, slice_of(asked[i]), &expected);
+        assert_int_equal(line_memo_names(memo, post, t->larder, slice_of(asked[i]), &reads), named);
+        assert_int_equal(named, i % 3 != 1);
+        assert_int_equal(reads.count, expected.count);
+        for (size_t k = 0; k < reads.count; k++) {
+            assert_string_equal(reads.items[k]->key, expected.items[k]->key);
+            assert_true(reads.items[k]->digest == expected.items[k]->digest);
+        }
+        arena_reset(post);
+    }
+    line_memo_close(memo);
+    arena_close(post);
+    arena_close(a);
+}
+
 int
 main(void)
 {
-    const struct CMUnitTest tests[] = {
-        cmocka_unit_test(remembers_exactly), cmocka_unit_test(keeps_what_was_written_for_kitchens),
-        cmocka_unit_test(forgets_what_is_too_much), cmocka_unit_test(begins_with_its_tables),
-        cmocka_unit_test(keeps_the_rows_of_sheets)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(remembers_exactly),
+                                       cmocka_unit_test(keeps_what_was_written_for_kitchens),
+                                       cmocka_unit_test(forgets_what_is_too_much),
+                                       cmocka_unit_test(begins_with_its_tables),
+                                       cmocka_unit_test(keeps_the_rows_of_sheets),
+                                       cmocka_unit_test(remembers_what_words_name)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

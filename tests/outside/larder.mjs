@@ -71,6 +71,8 @@ for (const [allergen, told, not] of words)
 // contents that plain kinds of food hold: a nought there would make a portion look safe
 rule('milk never borrows a nought of lactose from foods of its page', 80, (f) => f.carried.has('milk'),
   (f) => !f.own.all && !f.own.lactose && f.lent.lactose !== undefined);
+// what nobody knows of a food is bounded by the most of its class: of milk, next to no other sugar
+rule('dairy is milk and what is made of it alone', 60, (f) => f.class === 'dairy', (f) => !f.page.endsWith('dairy.yaml'));
 const kinds = [
   ['pulses', 'galacto-oligosaccharide', (f) => f.class === 'legume', []],
   ['wheat', 'fructan', (f) => f.carried.has('wheat'), ['wheaten-cornflour']], // washed starch

@@ -379,3 +379,12 @@ pressing_place_gathered(struct pressing *p, bool flushed, struct failure *f)
     const struct place_teller teller = {gathered_placed, p};
     return place_settle(&p->gathered, flushed, &teller, f);
 }
+
+bool
+pressing_is_gathered(int folder, struct slice name)
+{
+    for (size_t i = 0; i < GATHERED; i++)
+        if (gathered_files[i].folder == folder && slice_is(name, gathered_files[i].name))
+            return true;
+    return false;
+}

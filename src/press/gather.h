@@ -10,5 +10,7 @@ bool pressing_gather(struct pressing *p, bool *stopped, struct failure *f);
 bool pressing_place_gathered(struct pressing *p, bool flushed, struct failure *f);
 /* whether every gathered file is as the ledger says */
 bool pressing_gathered_stand(struct pressing *p);
+/* whether a file of a folder of OUT is one of them */
+bool pressing_is_gathered(int folder, struct slice name);
 
 #endif

@@ -10,6 +10,7 @@
 #include "base/list.h"
 #include "judge/picture.h"
 #include "press/output_name.h"
+#include "press/gather.h"
 
 enum { HEAD_BYTES = 128 << 10, TOLD_MOST = 40 };
 
@@ -177,7 +178,7 @@ is_made(const struct pressing *p, int folder, struct slice file)
             if (ledger_output(l, p->posts[holder].output + o)->pattern == i)
                 return true;
     }
-    return folder == FOLDER_PREVIEW && slice_is(file, "index.html");
+    return pressing_is_gathered(folder, file);
 }
 
 struct strays {

@@ -142,6 +142,12 @@ const edits = {
   unit: () => changeLine(join(defaults, 'measures.yaml'), (l) => /(ml|mid|size): \d/.test(l), (l) => l.replace(/\d+(\.\d+)?/, (m) => String(Number(m) * pick([1, 1.5])))),
   brokenTable: () => put(join(content, 'tables/foods/broken.yaml'), pick(['foods: [1, 2\n', 'foods:\n  x: 3\n', ''])),
   deleteOutput: () => { const all = walk(out).filter((p) => !basename(p).startsWith('foreign')); if (all.length > 0) unlinkSync(pick(all)); },
+  // the whole folder is taken away, as a site's own cleaning may do; or all that is in it
+  loseFolder: () => {
+    const folder = join(out, pick(['data', 'preview']));
+    rmSync(folder, { recursive: true, force: true });
+    if (draw() < 0.5) mkdirSync(folder);
+  },
   damageOutput: () => {
     const all = walk(out).filter((p) => !basename(p).startsWith('foreign') && statSync(p).size > 0);
     if (all.length === 0) return;
@@ -214,9 +220,9 @@ for (let step = 0; step < steps; step++) {
   // Where ledger and roll are both lost, what the catalogue of before and the outputs' own bytes do not tell
   // for ours stays and is named; that takes an output that was damaged or deleted as well
   const wanted = tree(clean), left = [...got.keys()].filter((path) => !wanted.has(path));
-  if (done.some((name) => name.startsWith('lose'))) lost++;
+  if (done.some((name) => /^lose(?!Folder)/.test(name))) lost++;
   for (const path of left.filter((name) => named(told).includes(name))) {
-    if (!done.some((name) => /Output$|damageLedger/.test(name))) fails.named.push(`${where}${path} was not known for ours`);
+    if (!done.some((name) => /Output$|damageLedger|loseFolder/.test(name))) fails.named.push(`${where}${path} was not known for ours`);
     strays++;
     got.delete(path);
     unlinkSync(join(out, path));

@@ -77,9 +77,14 @@ static size_t
 place_of(const struct map *m, struct slice key, uint64_t hash)
 {
     size_t mask = m->place_count - 1, at = (size_t)hash & mask;
-    for (uint64_t place; (place = m->places[at]) != 0; at = (at + 1) & mask)
-        if (place >> 32 == hash >> 32 && slice_equal(row_at(m, at)->key, key))
+    for (uint64_t place; (place = m->places[at]) != 0; at = (at + 1) & mask) {
+        if (place >> 32 != hash >> 32)
+            continue;
+        const struct map_row *row = row_at(m, at);
+        __builtin_prefetch(row->value); /* it comes while the keys are compared */
+        if (slice_equal(row->key, key))
             break;
+    }
     return at;
 }
 

@@ -240,10 +240,10 @@ mark_word(struct arena *a, struct phrasebook *b, const struct words *w, size_t i
         hit(a, b, w, i, g, hits);
 }
 
-bool
-phrasebook_news(const struct phrasebook *b, const struct words *w)
+size_t
+phrasebook_lists(const struct phrasebook *b)
 {
-    return b != NULL && w->count > 0 && (w->hits == NULL || w->hits->known < b->list_count);
+    return b != NULL ? b->list_count : 0;
 }
 
 void

@@ -26,8 +26,8 @@ void phrasebook_forget(struct phrasebook *b);
 /* notes where the lists known by now occur in the words, once more when there are new ones; the
  * book outlives the words. NULL is allowed. */
 void phrasebook_mark(struct phrasebook *b, struct arena *a, struct words *w);
-/* whether there are lists that the words are not marked with */
-bool phrasebook_news(const struct phrasebook *b, const struct words *w);
+/* how many lists the book knows by now; without a book none */
+size_t phrasebook_lists(const struct phrasebook *b);
 /* a text more; at first the sum is {0} */
 void phrasebook_sum(struct phrase_sum *s, const struct words *w);
 /* the texts of another sum too */

@@ -4,7 +4,8 @@ enum { HELD_MOST = 16 << 20, BLOCK = 64 << 10, DIVISORS_MOST = 12 };
 
 /* one line as one region reads it */
 struct known_line {
-    bool told; /* it raises notices, which have places: it is read each time */
+    bool told;     /* it raises notices, which have places: it is read each time */
+    size_t marked; /* lists of the book that its words are marked with */
     struct ingredient ingredient;
     struct noted noted;
 };
@@ -151,10 +152,12 @@ learn_guarded(struct line_memo *m, struct arena *a, const struct yaml_node *node
 
 /* marks a line's words with what the book has learnt since */
 static void
-mark_again(struct line_memo *m, struct words *words)
+mark_again(struct line_memo *m, struct known_line *known)
 {
-    if (setjmp(*arena_guard(m->arena)) == 0)
-        phrasebook_mark(m->book, m->arena, words);
+    if (setjmp(*arena_guard(m->arena)) != 0)
+        return;
+    phrasebook_mark(m->book, m->arena, known->ingredient.words);
+    known->marked = phrasebook_lists(m->book);
 }
 
 bool
@@ -168,8 +171,8 @@ line_memo_lay(struct line_memo *m, struct arena *a, const struct yaml_node *node
         return false;
     if (known->told)
         return false;
-    if (phrasebook_news(m->book, known->ingredient.words))
-        mark_again(m, known->ingredient.words);
+    if (known->marked < phrasebook_lists(m->book))
+        mark_again(m, known);
     *out = known->ingredient;
     out->line.node = node;
     reads_note_kept(reads, &known->noted);

@@ -49,33 +49,44 @@ struct step_runs {
     size_t count, room;
 };
 
-/* adds the plain text of a node and all below it; runs may be NULL */
+/* whether words before and behind the node are apart */
+static bool
+parts(cmark_node_type type)
+{
+    return type == CMARK_NODE_SOFTBREAK || type == CMARK_NODE_LINEBREAK ||
+           type == CMARK_NODE_PARAGRAPH || type == CMARK_NODE_HEADING || type == CMARK_NODE_ITEM;
+}
+
+static void
+add_literal(struct text *t, cmark_node *node, struct step_runs *runs)
+{
+    if (runs != NULL)
+        *LIST_GROW(runs->arena, runs) = (struct step_run){node, t->length};
+    text_add_string(t, cmark_node_get_literal(node));
+}
+
+/* adds the plain text of a node and all below it; runs may be NULL. Goes from node to node itself,
+ * since an iterator costs as much again as what is done at each. */
 static void
 add_plain(struct text *t, cmark_node *node, struct step_runs *runs)
 {
-    cmark_iter *iter = cmark_iter_new(node);
-    for (cmark_event_type e; (e = cmark_iter_next(iter)) != CMARK_EVENT_DONE;) {
-        cmark_node *here = cmark_iter_get_node(iter);
-        switch (cmark_node_get_type(here)) {
-        case CMARK_NODE_TEXT:
-        case CMARK_NODE_CODE:
-        case CMARK_NODE_CODE_BLOCK:
-            if (runs != NULL)
-                *LIST_GROW(runs->arena, runs) = (struct step_run){here, t->length};
-            text_add_string(t, cmark_node_get_literal(here));
-            break;
-        case CMARK_NODE_SOFTBREAK:
-        case CMARK_NODE_LINEBREAK:
-        case CMARK_NODE_PARAGRAPH:
-        case CMARK_NODE_HEADING:
-        case CMARK_NODE_ITEM:
+    for (cmark_node *here = node, *next;; here = next) {
+        const cmark_node_type type = cmark_node_get_type(here);
+        if (type == CMARK_NODE_TEXT || type == CMARK_NODE_CODE || type == CMARK_NODE_CODE_BLOCK)
+            add_literal(t, here, runs);
+        else if (parts(type))
             part_words(t);
-            break;
-        default:
-            break;
+        next = cmark_node_first_child(here);
+        while (next == NULL) { /* it is left, and each above it whose last it was */
+            if (parts(cmark_node_get_type(here)))
+                part_words(t);
+            if (here == node)
+                return;
+            next = cmark_node_next(here);
+            if (next == NULL)
+                here = cmark_node_parent(here);
         }
     }
-    cmark_iter_free(iter);
 }
 
 static struct slice

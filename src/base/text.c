@@ -192,15 +192,16 @@ text_new(struct arena *a)
 }
 
 void
-text_widen(struct text *t, size_t more)
+text_grow(struct text *t, size_t more)
 {
-    size_t need = t->length + more + 1;
-    if (need <= t->room)
-        return;
+    const size_t need = t->length + more + 1;
     size_t room = t->room < 128 ? 256 : t->room * 2;
     if (room < need)
         room = need;
-    t->bytes = arena_regrow_bytes(t->arena, t->bytes, t->length, t->room, room);
+    if (t->bytes == NULL)
+        t->bytes = arena_take_raw(t->arena, room);
+    else
+        t->bytes = arena_regrow_bytes(t->arena, t->bytes, t->length, t->room, room);
     t->room = room;
 }
 
@@ -276,16 +277,27 @@ text_addf(struct text *t, const char *format, ...)
     va_end(args);
 }
 
+/* text_add_whole of a number of three digits and more */
+static void
+add_long_number(struct text *t, uint64_t n)
+{
+    char digits[WHOLE_DIGITS_MOST], *end = digits + sizeof digits;
+    const char *at = whole_digits(end, n);
+    text_add_bytes(t, at, (size_t)(end - at));
+}
+
 void
 text_add_whole(struct text *t, uint64_t n)
 {
-    char digits[WHOLE_DIGITS_MOST], *end = digits + sizeof digits;
-    if (n < 10) {
-        text_add_byte(t, (char)('0' + n));
+    if (n >= 100) {
+        add_long_number(t, n);
         return;
     }
-    const char *at = whole_digits(end, n);
-    text_add_bytes(t, at, (size_t)(end - at));
+    text_widen(t, 2);
+    if (n >= 10)
+        t->bytes[t->length++] = (char)('0' + n / 10);
+    t->bytes[t->length++] = (char)('0' + n % 10);
+    t->bytes[t->length] = '\0';
 }
 
 /* the usual numbers without printf; false where its exact rounding could differ, or for huge ones

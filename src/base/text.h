@@ -98,14 +98,20 @@ struct text {
 
 /* an empty buffer that takes from the arena */
 struct text text_new(struct arena *a);
+/* text_widen where there is no room */
+void text_grow(struct text *t, size_t more);
 /* room for so many bytes more and a NUL */
-void text_widen(struct text *t, size_t more);
+static inline void
+text_widen(struct text *t, size_t more)
+{
+    if (t->room - t->length <= more)
+        text_grow(t, more);
+}
 /* inline, so that the length of a literal is known when it is compiled */
 static inline void
 text_add_bytes(struct text *t, const char *bytes, size_t length)
 {
-    if (t->room - t->length <= length)
-        text_widen(t, length);
+    text_widen(t, length);
     if (length > 0)
         memcpy(t->bytes + t->length, bytes, length);
     t->length += length;

@@ -19,6 +19,7 @@ struct beginning {
     uint32_t hash, length;
     uint16_t stem;   /* 1: it stands for all words that begin so */
     uint16_t phrase; /* the newest that begins with it */
+    uint32_t behind; /* how their second words begin, by the low five bits; bit 0: some have none */
 };
 
 struct phrase {
@@ -149,7 +150,7 @@ add_phrase(struct phrasebook *b, const char *phrase, size_t list, size_t place)
     length -= stem;
     struct beginning *g = beginning_at(b, phrase, length, stem);
     if (g->word == NULL) {
-        *g = (struct beginning){phrase, hash_of(phrase, length), (uint32_t)length, stem, 0};
+        *g = (struct beginning){phrase, hash_of(phrase, length), (uint32_t)length, stem, 0, 0};
         b->beginning_count++;
         note_threes(b, phrase, length, stem == 1);
         if (stem == 1)
@@ -158,6 +159,7 @@ add_phrase(struct phrasebook *b, const char *phrase, size_t list, size_t place)
     b->phrases[b->phrase_count] =
         (struct phrase){(uint16_t)list, (uint16_t)place, g->phrase, goes_on, (unsigned char)behind};
     g->phrase = (uint16_t)b->phrase_count++;
+    g->behind |= 1u << (goes_on & 31);
 }
 
 /* whether there is room for a list, and none of its phrases begins with a very long word or with
@@ -204,40 +206,52 @@ rest_of(const struct phrasebook *b, const struct phrase *p)
     return b->lists[p->list][p->place] + p->behind;
 }
 
-/* notes the phrases that begin with a beginning found at word i */
+struct marker {
+    struct arena *arena;
+    struct phrasebook *book;
+    const struct words *words;
+    struct phrase_hits *hits;
+};
+
+/* notes the phrases that begin with a beginning found at word i, before a word that begins so */
 static void
-hit(struct arena *a, const struct phrasebook *b, const struct words *w, size_t i,
-    const struct beginning *g, struct phrase_hits *hits)
+hit(const struct marker *m, size_t i, char behind, const struct beginning *g)
 {
-    char behind = i + 1 < w->count ? w->items[i + 1].folded.at[0] : '\0';
+    const struct phrasebook *b = m->book;
     for (size_t p = g->phrase; p != 0; p = b->phrases[p].next) {
         const struct phrase *phrase = &b->phrases[p];
         bool more = phrase->goes_on != '\0'; /* a hyphen may stand in between */
         if ((more && phrase->goes_on != behind && behind != '-') ||
-            (more && words_phrase_on(w, i, i + 1, rest_of(b, phrase)) == 0))
+            (more && words_phrase_on(m->words, i, i + 1, rest_of(b, phrase)) == 0))
             continue;
-        hits->lists[phrase->list / 64] |= UINT64_C(1) << phrase->list % 64;
-        *LIST_GROW(a, hits) = (struct phrase_hit){(uint32_t)i, phrase->list, phrase->place};
+        m->hits->lists[phrase->list / 64] |= UINT64_C(1) << phrase->list % 64;
+        *LIST_GROW(m->arena, m->hits) =
+            (struct phrase_hit){(uint32_t)i, phrase->list, phrase->place};
     }
+}
+
+/* the same of what may be a beginning, stem or whole word */
+static inline void
+try_beginning(const struct marker *m, size_t i, char behind, size_t length, uint16_t stem)
+{
+    const struct beginning *g = beginning_at(m->book, m->words->items[i].folded.at, length, stem);
+    if (g->word != NULL && ((g->behind & (1u | 1u << (behind & 31))) != 0 || behind == '-'))
+        hit(m, i, behind, g);
 }
 
 /* the phrases that stand at word i: by each stem that it may begin with, and by all of it */
 static void
-mark_word(struct arena *a, struct phrasebook *b, const struct words *w, size_t i,
-          struct phrase_hits *hits)
+mark_word(const struct marker *m, size_t i)
 {
-    struct slice word = w->items[i].folded;
-    const struct beginning *g;
-    uint32_t stems = b->stem_lengths[word.at[0] & 31];
+    const struct words *w = m->words;
+    const struct slice word = w->items[i].folded;
+    const char behind = i + 1 < w->count ? w->items[i + 1].folded.at[0] : '\0';
+    uint32_t stems = m->book->stem_lengths[word.at[0] & 31];
     if (word.length < LETTERS_MOST)
         stems &= (2u << word.length) - 1;
-    for (; stems != 0; stems &= stems - 1) {
-        const size_t n = (size_t)__builtin_ctz(stems);
-        if ((g = beginning_at(b, word.at, n, 1))->word != NULL)
-            hit(a, b, w, i, g, hits);
-    }
-    if ((g = beginning_at(b, word.at, word.length, 0))->word != NULL)
-        hit(a, b, w, i, g, hits);
+    for (; stems != 0; stems &= stems - 1)
+        try_beginning(m, i, behind, (size_t)__builtin_ctz(stems), 1);
+    try_beginning(m, i, behind, word.length, 0);
 }
 
 size_t
@@ -256,10 +270,11 @@ phrasebook_mark(struct phrasebook *b, struct arena *a, struct words *w)
     hits->known = b->list_count;
     hits->room = w->count / 2 + 4;
     hits->items = arena_take_raw(a, hits->room * sizeof *hits->items);
+    const struct marker m = {a, b, w, hits};
     for (size_t i = 0; i < w->count; i++) {
         size_t three = three_of(w->items[i].folded.at, w->items[i].folded.length);
         if ((b->threes[three / 64] >> three % 64 & 1) != 0)
-            mark_word(a, b, w, i, hits);
+            mark_word(&m, i);
     }
     w->hits = hits;
 }

@@ -263,12 +263,11 @@ mark_read(struct slice rest, struct word *w)
     return n;
 }
 
-/* the word, number or mark at byte i into w; bytes */
-static size_t
-word_read(struct cutter *c, size_t i, struct word *w)
+/* the word, number or mark at byte i, which begins as `kind` does, into w; bytes */
+static inline size_t
+word_read(struct cutter *c, size_t i, char kind, struct word *w)
 {
-    struct slice rest = slice_part(c->text, i, c->text.length);
-    char kind = begins[(unsigned char)rest.at[0]];
+    const struct slice rest = {c->text.at + i, c->text.length - i};
     size_t n = 0;
     if (kind == 'a') {
         n = lower_to(c->text, i);
@@ -301,15 +300,16 @@ is_mixed(struct slice number)
     return i < number.length;
 }
 
-/* a word more; there is mostly room for all, five bytes a word being few */
-static inline struct word *
-add_word(struct arena *a, struct words *out, size_t length)
+/* room for more words; there is mostly room for all at once, five bytes a word being few */
+static void
+widen(struct arena *a, struct words *out, size_t length)
 {
-    if (out->items == NULL) {
-        out->room = length / 4 + 4;
-        out->items = arena_take_raw(a, out->room * sizeof *out->items);
+    if (out->items != NULL) {
+        out->items = list_widen(a, out->items, &out->room, sizeof *out->items);
+        return;
     }
-    return LIST_GROW(a, out);
+    out->room = length / 4 + 4;
+    out->items = arena_take_raw(a, out->room * sizeof *out->items);
 }
 
 void
@@ -330,13 +330,13 @@ words_read(struct arena *a, struct slice text, struct words *out)
             i += n;
             continue;
         }
-        struct word *w = add_word(a, out, text.length);
-        *w = (struct word){.from = (uint32_t)i, .joined = joined};
-        i += word_read(&c, i, w);
+        if (out->count == out->room)
+            widen(a, out, text.length);
+        struct word *w = &out->items[out->count++];
+        *w = (struct word){.from = (uint32_t)i, .sentence = sentence += closed, .joined = joined};
+        i += word_read(&c, i, kind, w);
         w->to = (uint32_t)i;
-        w->sentence = sentence += closed;
         closed = false;
-        joined = true;
         letters |= 1u << (w->folded.at[0] & 31);
         if (w->kind == WORD_NUMBER) {
             out->mixed = out->mixed || is_mixed(w->folded);
@@ -345,6 +345,8 @@ words_read(struct arena *a, struct slice text, struct words *out)
             char mark = w->folded.at[0];
             closed = mark == '!' || mark == '?' || (mark == '.' && stop_closes(text, i));
         }
+        joined = i == text.length || text.at[i] != ' ';
+        i += !joined; /* as most words have it */
     }
     out->letters = letters;
 }

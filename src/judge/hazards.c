@@ -9,7 +9,7 @@ struct post_words {
     struct arena *arena;
     const struct post *post;
     const struct dish *dish;
-    LIST_OF(const char *) tags; /* of all foods */
+    uint64_t tags; /* food_tag_bits of all foods */
     struct passages passages;
     /* what occurs in the notes with the storage line and in the prose as a whole; in steps and
      * notes; and in all three */
@@ -48,16 +48,6 @@ is_among(const char *tag, const char *const *tags)
         if ((*tags)[0] == tag[0] && strcmp(*tags, tag) == 0)
             return true;
     return false;
-}
-
-/* whether any food has one of the tags; NULL: none is asked for */
-static bool
-any_carries(const struct post_words *p, const char *const *tags)
-{
-    bool any = tags == NULL;
-    for (size_t i = 0; i < p->tags.count && !any; i++)
-        any = is_among(p->tags.items[i], tags);
-    return any;
 }
 
 static bool
@@ -270,7 +260,7 @@ trigger_fires(struct post_words *p, const struct caution_trigger *t, bool practi
 {
     const struct ingredient *in = NULL;
     *hit = (struct hit){0};
-    if (!any_carries(p, t->tags) || !occur(practice ? &p->all : &p->told, t) ||
+    if (!occur(practice ? &p->all : &p->told, t) ||
         ((t->tags != NULL || t->food_words != NULL) && (in = ingredient_for(p->dish, t)) == NULL) ||
         (t->title_words != NULL && !title_has(p, t->title_words)))
         return false;
@@ -308,8 +298,7 @@ static void
 note_food(struct post_words *p, const struct food *f, struct reads *reads)
 {
     reads_note(reads, &f->identity);
-    for (size_t i = 0; f->tags != NULL && f->tags[i] != NULL; i++)
-        *LIST_GROW(p->arena, &p->tags) = f->tags[i];
+    p->tags |= f->tag_bits;
 }
 
 static void
@@ -346,6 +335,15 @@ sum_up(struct post_words *p)
     phrasebook_join(&p->all, &p->prose);
 }
 
+/* false: the trigger does not fire, for want of a food's tag or of its phrases */
+static bool
+may_pass(const struct post_words *p, const struct caution_gate *gate)
+{
+    return (gate->tags == 0 || (gate->tags & p->tags) != 0) &&
+           (gate->phrases == NULL ||
+            phrasebook_may(gate->practice ? &p->all : &p->told, gate->phrases));
+}
+
 void
 hazards_judge(struct arena *a, const struct post *post, const struct dish *d,
               const struct schedule *s, const struct tables *t, struct reads *reads,
@@ -353,20 +351,22 @@ hazards_judge(struct arena *a, const struct post *post, const struct dish *d,
 {
     struct post_words p = {.arena = a, .post = post, .dish = d};
     struct fired_list fired = {0};
+    size_t latest = SIZE_MAX; /* the caution that was set off last */
     passages_lay(a, post, s, &p.passages);
     sum_up(&p);
     note_foods(&p, reads);
-    for (size_t i = 0; i < t->cautions.count; i++) {
-        const struct caution *c = &t->cautions.items[i];
-        struct hit hit;
-        bool fires = false;
-        reads_note(reads, &c->trigger_entry);
-        for (size_t k = 0; k < c->trigger_count && !fires; k++)
-            fires = trigger_fires(&p, &c->triggers[k], c->kind == CAUTION_PRACTICE, &hit);
-        if (!fires)
+    reads_note_kept(reads, &t->cautions.trigger_entries);
+    for (size_t i = 0; i < t->cautions.gate_count; i++) {
+        const struct caution_gate *gate = &t->cautions.gates[i];
+        if (gate->caution == latest || !may_pass(&p, gate))
             continue;
+        const struct caution *c = &t->cautions.items[gate->caution];
+        struct hit hit;
+        if (!trigger_fires(&p, &c->triggers[gate->trigger], gate->practice, &hit))
+            continue;
+        latest = gate->caution;
         reads_note(reads, &c->words_entry);
-        if (c->kind == CAUTION_PRACTICE)
+        if (gate->practice)
             report(&p, c, &hit, notices);
         bool in_step = hit.passage != NULL && hit.passage->kind == PASSAGE_STEP;
         *LIST_GROW(a, &fired) = (struct fired_caution){c, in_step ? hit.passage->part : 0,

@@ -262,6 +262,7 @@ build_part(struct arena *a, void *ctx)
         table_numbers_foods(t);
     } else {
         table_numbers_rules(t);
+        cautions_close(a, &t->cautions);
     }
     return t;
 }

@@ -434,6 +434,44 @@ reports_a_practice_with_the_authors_words(void **state)
     arena_close(a);
 }
 
+static bool
+shares_a_tag(const char *const *some, const char *const *others)
+{
+    for (; *some != NULL; some++)
+        for (const char *const *other = others; *other != NULL; other++)
+            if (strcmp(*some, *other) == 0)
+                return true;
+    return false;
+}
+
+/* every trigger has a gate, in order, which shuts out no food that has a tag of it */
+static void
+gates_pass_what_carries_a_tag(void **state)
+{
+    (void)state;
+    const struct caution_gate *gate = tables.cautions.gates;
+    size_t met = 0, apart = 0;
+    for (size_t i = 0; i < tables.cautions.count; i++)
+        for (size_t k = 0; k < tables.cautions.items[i].trigger_count; k++, gate++) {
+            const struct caution_trigger *t = &tables.cautions.items[i].triggers[k];
+            assert_int_equal(gate->caution, i);
+            assert_int_equal(gate->trigger, k);
+            assert_int_equal(gate->tags != 0, t->tags != NULL);
+            for (size_t f = 0; t->tags != NULL && f < larder_count(tables.larder); f++) {
+                const struct food *food = larder_food(tables.larder, f);
+                if (shares_a_tag((const char *const *)t->tags, (const char *const *)food->tags)) {
+                    assert_true((gate->tags & food->tag_bits) != 0);
+                    met++;
+                } else if ((gate->tags & food->tag_bits) == 0) {
+                    apart++;
+                }
+            }
+        }
+    assert_int_equal(gate - tables.cautions.gates, tables.cautions.gate_count);
+    assert_true(met > 0 && apart > 0);
+    assert_int_equal(tables.cautions.trigger_entries.count, tables.cautions.count);
+}
+
 int
 main(void)
 {
@@ -441,6 +479,7 @@ main(void)
         cmocka_unit_test(fires_where_it_should_and_nowhere_else),
         cmocka_unit_test(fires_alike_with_a_book),
         cmocka_unit_test(tries_every_caution_both_ways),
+        cmocka_unit_test(gates_pass_what_carries_a_tag),
         cmocka_unit_test(reports_a_practice_with_the_authors_words),
     };
     return cmocka_run_group_tests(tests, load_tables, drop_tables);

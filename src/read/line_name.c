@@ -195,6 +195,28 @@ joint_at(const struct food_reader *r, size_t at, size_t end, enum joint *joint)
     return 0;
 }
 
+/* "1 cup almond and coconut milk", "2 tbsp lemon and lime juice": one word of one amount, no
+ * plural, which rather lends its kind to the noun behind than that it stands for itself */
+static bool
+describes_alike(const struct food_reader *r, struct slice left)
+{
+    return r->list.count > 0 && !r->amounts.each_said &&
+           slice_find_byte(left, ' ', 0) == SIZE_MAX && !slice_ends(left, "s");
+}
+
+/* what is made of the foods before it: their juice or flour */
+static bool
+is_made_of(struct slice tail)
+{
+    static const char *const made[] = {"juice",  "zest",   "rind",  "peel",   "powder",  "flour",
+                                       "paste",  "stock",  "broth", "seeds",  "extract", "vinegar",
+                                       "flakes", "leaves", "puree", "chutney"};
+    for (size_t i = 0; i < sizeof made / sizeof *made; i++)
+        if (slice_is_anycase(tail, made[i]))
+            return true;
+    return false;
+}
+
 /* whether the joint between the words parts two foods; *tail is what the right lends to the left */
 static bool
 parts_foods(const struct food_reader *r, size_t from, size_t at, size_t next, size_t to, size_t end,
@@ -211,8 +233,13 @@ parts_foods(const struct food_reader *r, size_t from, size_t at, size_t next, si
     if (joint == JOINT_OR && words_is_no_alternative(right))
         return false;
     bool left_food = line_is_food(r, left), right_food = line_ends_in_food(r, right);
-    if (!left_food || joint == JOINT_OR)
+    const bool alike = left_food && joint == JOINT_AND && describes_alike(r, left);
+    if (!left_food || joint == JOINT_OR || alike)
         *tail = shared_tail(r, left, right);
+    if (alike && tail->length > 0 && !is_made_of(*tail)) {
+        *tail = slice_part(right, right.length, right.length); /* "1 cup rice and coconut milk" */
+        return false;
+    }
     if (tail->length > 0)
         return joint == JOINT_OR || right_food;
     if (is_compound(r, right)) /* "pork and leek sausages", "chicken or turkey sausages" */
@@ -287,6 +314,18 @@ trim_name(struct food_reader *r, struct written_food *food, size_t from, size_t 
     return to;
 }
 
+/* "fish cakes", "rice balls": shapes that food is made into; behind its name they are another one
+ */
+static bool
+makes_dish(const struct unit *unit)
+{
+    static const char *const shapes[] = {"cake", "ball", "bar", "loaf", "patty", "bite"};
+    for (size_t i = 0; i < sizeof shapes / sizeof *shapes; i++)
+        if (strcmp(unit->id, shapes[i]) == 0)
+            return true;
+    return false;
+}
+
 /* "2 garlic cloves": the word for the piece stands behind the food */
 static size_t
 piece_behind(struct food_reader *r, size_t from, size_t to)
@@ -303,6 +342,8 @@ piece_behind(struct food_reader *r, size_t from, size_t to)
     size_t n = amount_unit(line_upto(r, to), last, r->lexicon, &unit);
     if (n == 0 || n != to - last || unit->kind != UNIT_PIECE ||
         !line_ends_in_food(r, line_part(r, from, last - 1)))
+        return to;
+    if (makes_dish(unit))
         return to;
     amount->unit = unit;
     /* "lime leaves" are known as such, and are no leaves of limes */

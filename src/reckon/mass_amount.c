@@ -72,6 +72,19 @@ means_each(const char *word)
     return false;
 }
 
+/* whether the name has the whole word in it: a tea bag is a bag, canned peaches are no can */
+static bool
+names_piece(const char *name, const char *word)
+{
+    const size_t length = strlen(word);
+    for (const char *at = strstr(name, word); at != NULL; at = strstr(at + 1, word)) {
+        const char end = at[length] == 's' ? at[length + 1] : at[length];
+        if ((at == name || at[-1] == ' ') && (end == '\0' || end == ' '))
+            return true;
+    }
+    return false;
+}
+
 static const char *
 size_word(enum piece_size size)
 {
@@ -268,7 +281,7 @@ by_piece(const struct scale *s, const struct amount *amount, struct span count, 
     if (word != NULL) {
         piece_by_kin(s, word, &p);
         /* a tea bag is one piece of tea bags */
-        if (p.grams == NULL && (means_each(word) || strstr(s->found->food->name, word) != NULL))
+        if (p.grams == NULL && (means_each(word) || names_piece(s->found->food->name, word)))
             piece_by_word(s, "each", &p);
         sized = size != NULL && sized_each(s, size, &p);
     } else if (size != NULL) {

@@ -103,10 +103,13 @@ food_with_other(const struct larder *l, struct arena *a, const struct food_word 
 {
     /* parts of the food itself, and what it may be packed with that adds nothing of its own */
     static const char *const parts[] = {
-        "bone", "brine", "cob",   "cocoa", "core",   "fat",   "flower",  "frond", "green",
-        "head", "husk",  "juice", "leaf",  "liquid", "oil",   "peel",    "pod",   "rind",
-        "root", "salt",  "seed",  "shell", "skin",   "stalk", "stem",    "syrup", "tail",
-        "top",  "vine",  "water", "white", "yolk",   "zest",  "calcium",
+        "bone",  "brine",     "cob",         "cocoa",   "core", "fat",       "flower",   "frond",
+        "green", "head",      "husk",        "juice",   "leaf", "liquid",    "oil",      "peel",
+        "pod",   "rind",      "root",        "salt",    "seed", "shell",     "skin",     "stalk",
+        "stem",  "syrup",     "tail",        "top",     "vine", "water",     "white",    "yolk",
+        "zest",  "calcium",   "olive",       "lemon",   "lime", "sunflower", "rapeseed", "spring",
+        "sea",   "vegetable", "springwater", "vinegar", "half", "batch",     "quarter",  "piece",
+        "tin",   "can",
     };
     for (size_t i = 1; i < count && words[i].part != WORD_STOP; i++) {
         if (words[i].part != WORD_NAME || is_any(words[i].stem, parts, COUNT(parts)))

@@ -268,16 +268,18 @@ mark_name(const struct food_query *q, const struct food_match *match, struct fou
         found->name_from = 0;
 }
 
-/* "cottage cheese, with chives" is more than cottage cheese */
+/* "cottage cheese, with chives" is more than cottage cheese, and mackerel in tomato sauce more than
+ * mackerel */
 static bool
 is_with_other(const struct food_query *q, const struct sought *sought)
 {
     struct food_word after[FOOD_WORDS_MOST];
-    if (sought->after.length < 4 || (sought->after.at[0] | 0x20) != 'w')
+    const char first = sought->after.length > 3 ? (char)(sought->after.at[0] | 0x20) : '\0';
+    if (first != 'w' && first != 'i')
         return false;
     const size_t count = food_words_split(q->arena, sought->after, after);
-    return count > 1 && slice_is(after[0].stem, "with") &&
-           food_with_other(q->larder, q->arena, after, count);
+    return count > 1 && (slice_is(after[0].stem, "with") || slice_is(after[0].stem, "in")) &&
+           !is_packed(after, count) && food_with_other(q->larder, q->arena, after, count);
 }
 
 static struct found

@@ -128,16 +128,35 @@ food_swells(const struct food *f, enum measured_by by)
     return is_dry(f) || (f->fresh && by != BY_WEIGHT);
 }
 
+/* whether word `i`, not the last, stands in another name of the food, so that it says nothing of
+ * another one: "dried ancho chilli", where "dried poblano" is the same */
+static bool
+is_said_elsewhere(const struct food_query *q, size_t i, const struct food_row *row)
+{
+    struct food_word words[FOOD_WORDS_MOST];
+    if (i + 1 >= q->count || q->words[i + 1].from >= q->bytes)
+        return false;
+    for (size_t n = 0; n < row->name_count; n++) {
+        const size_t count = food_words_split(q->arena, slice_of(row->names[n].text), words);
+        for (size_t k = 0; k + 1 < count; k++)
+            if (slice_equal(words[k].stem, q->words[i].stem))
+                return true;
+    }
+    return false;
+}
+
 /* whether the word may be left out of the name of this food */
 static bool
-matters_not(const struct food_word *w, const struct food *f)
+matters_not(const struct food_query *q, size_t i, const struct food_row *row)
 {
+    const struct food_word *w = &q->words[i];
+    const struct food *f = &row->food;
     bool nutty = f->food_class == CLASS_NUT || f->food_class == CLASS_SEED;
     switch (w->part) {
     case WORD_NAME:
         if (slice_is(w->stem, "dried") && is_dry(f))
             return true;
-        return is_piece_or_form(f, w->stem);
+        return is_piece_or_form(f, w->stem) || is_said_elsewhere(q, i, row);
     case WORD_STATE:
         return slice_is(w->stem, "whole") || chooses_form(f, w->stem);
     case WORD_NUT:
@@ -156,12 +175,12 @@ matters_not(const struct food_word *w, const struct food *f)
 }
 
 static bool
-left_out_fit(const struct food_query *q, uint32_t left_out, const struct food *f)
+left_out_fit(const struct food_query *q, uint32_t left_out, const struct food_row *row)
 {
     for (size_t i = 0; i < q->count; i++)
         if ((left_out >> i & 1) != 0 &&
-            (!matters_not(&q->words[i], f) ||
-             (food_head_strange(q, i) && !is_piece_or_form(f, q->words[i].stem))))
+            (!matters_not(q, i, row) ||
+             (food_head_strange(q, i) && !is_piece_or_form(&row->food, q->words[i].stem))))
             return false;
     return true;
 }
@@ -208,7 +227,7 @@ weigh_names(const struct food_query *q, uint32_t used, uint32_t counted, bool jo
     const struct food_name *first = names_of(q, used, joined);
     const enum head_fit fit = joined ? HEAD_SAME : best_fit(q, used, first);
     for (const struct food_name *n = first; n != NULL && fit != HEAD_OTHER; n = n->next) {
-        if (!left_out_fit(q, counted & ~used, &n->row->food) ||
+        if (!left_out_fit(q, counted & ~used, n->row) ||
             (!joined && food_head_fits(q, used, n) != fit))
             continue;
         int strength = name_strength(n, q->speech, q->by);

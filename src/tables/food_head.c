@@ -67,6 +67,21 @@ names_alone(const struct larder *l, struct slice stem, const struct food_row *ro
     return false;
 }
 
+bool
+food_head_in_order(const struct food_query *q, uint32_t used, const struct food_name *name)
+{
+    struct slice stems[FOOD_WORDS_MOST + 2];
+    size_t count = 0;
+    for (size_t i = 0; i < q->count; i++) {
+        if ((used >> i & 1) == 0)
+            continue;
+        if (q->words[i].from >= q->bytes)
+            return false;
+        stems[count++] = q->words[i].stem;
+    }
+    return slice_equal(food_stems_spaced(q->arena, stems, count), name->order);
+}
+
 enum head_fit
 food_head_fits(const struct food_query *q, uint32_t used, const struct food_name *name)
 {
@@ -90,7 +105,7 @@ food_head_fits(const struct food_query *q, uint32_t used, const struct food_name
 bool
 food_head_strange(const struct food_query *q, size_t i)
 {
-    static const char *const nouns[] = {"crisp", "twist"};
+    static const char *const nouns[] = {"crisp", "thin", "twist"};
     const bool last =
         i + 1 >= q->count || q->words[i + 1].from >= q->bytes || ends_head(&q->words[i + 1]);
     return i > 0 && last && q->words[i].from < q->bytes &&

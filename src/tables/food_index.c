@@ -17,6 +17,8 @@ index_name(struct larder *l, struct arena *scratch, struct food_name *name)
         return;
     const struct slice head = food_head(words, all);
     name->head = (struct slice){larder_text(l, head), head.length};
+    const struct slice order = food_stems_spaced(scratch, stems, count);
+    name->order = (struct slice){larder_text(l, order), order.length};
     struct slice joined = food_stems_joined(scratch, stems, count);
     struct slice key = food_stems_key(scratch, stems, count);
     struct food_name *first = map_get(&l->names, key);

@@ -211,6 +211,16 @@ note_drained(const struct food_word *words, size_t count, struct found *found)
     }
 }
 
+/* a lemon "with peel" is measured as a lemon, not as peel */
+static size_t
+words_before_with(const struct food_query *q)
+{
+    for (size_t i = 1; i < q->count; i++)
+        if (slice_is(q->words[i].stem, "with"))
+            return i;
+    return q->count;
+}
+
 /* the form that the words before the comma choose; behind it only how it was packed or drained */
 static void
 choose_form(const struct food_query *q, const struct sought *sought, const struct food_match *match,
@@ -227,9 +237,10 @@ choose_form(const struct food_query *q, const struct sought *sought, const struc
         if (slice_is(after[i].stem, "drained") || slice_is(after[i].stem, "undrained") ||
             slice_is(after[i].stem, "packed"))
             counted[kept++] = after[i];
+    const size_t before = words_before_with(q);
     for (size_t i = 0; i < f->form_count; i++) {
         /* words of the name count for less than words beside it: "ground almonds, chopped" */
-        size_t n = 2 * form_words(&f->forms[i], q->words, q->count) +
+        size_t n = 2 * form_words(&f->forms[i], q->words, before) +
                    form_words(&f->forms[i], counted, kept);
         if (sought->part != NULL && slice_is(slice_of(f->forms[i].name), sought->part))
             n += 8;

@@ -86,7 +86,7 @@ add_name(struct page *page, struct food_row *row, const char *text, enum name_sc
          const char *region, enum measured_by by)
 {
     *LIST_GROW(page->larder->scratch, &page->names) =
-        (struct food_name){row, text, {"", 0}, scope, region, by, NULL};
+        (struct food_name){row, text, {"", 0}, {"", 0}, scope, region, by, NULL};
 }
 
 /* the names gathered, in just the room they need */

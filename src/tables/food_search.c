@@ -56,6 +56,18 @@ name_strength(const struct food_name *n, const char *speech, enum measured_by by
 }
 
 struct slice
+food_stems_spaced(struct arena *a, const struct slice *stems, size_t count)
+{
+    struct text key = text_new(a);
+    for (size_t i = 0; i < count; i++) {
+        if (i > 0)
+            text_add_byte(&key, ' ');
+        text_add(&key, stems[i]);
+    }
+    return text_slice(&key);
+}
+
+struct slice
 food_stems_key(struct arena *a, struct slice *stems, size_t count)
 {
     for (size_t i = 1; i < count; i++) {
@@ -65,13 +77,7 @@ food_stems_key(struct arena *a, struct slice *stems, size_t count)
             stems[at] = stems[at - 1];
         stems[at] = s;
     }
-    struct text key = text_new(a);
-    for (size_t i = 0; i < count; i++) {
-        if (i > 0)
-            text_add_byte(&key, ' ');
-        text_add(&key, stems[i]);
-    }
-    return text_slice(&key);
+    return food_stems_spaced(a, stems, count);
 }
 
 struct slice
@@ -204,13 +210,22 @@ names_of(const struct food_query *q, uint32_t used, bool joined)
     return map_get(&q->larder->names, food_stems_key(q->arena, stems, count));
 }
 
+static enum head_fit
+fit_of(const struct food_query *q, uint32_t used, const struct food_name *name,
+       const struct food_name *first)
+{
+    const enum head_fit fit = food_head_fits(q, used, name);
+    return fit == HEAD_SAME && first->next != NULL && food_head_in_order(q, used, name) ? HEAD_EXACT
+                                                                                        : fit;
+}
+
 /* how well the words fit the names that have them: none is taken that fits less than another */
 static enum head_fit
 best_fit(const struct food_query *q, uint32_t used, const struct food_name *names)
 {
     enum head_fit best = HEAD_OTHER;
     for (const struct food_name *n = names; n != NULL; n = n->next) {
-        const enum head_fit fit = food_head_fits(q, used, n);
+        const enum head_fit fit = fit_of(q, used, n, names);
         best = fit > best ? fit : best;
     }
     return best;
@@ -228,7 +243,7 @@ weigh_names(const struct food_query *q, uint32_t used, uint32_t counted, bool jo
     const enum head_fit fit = joined ? HEAD_SAME : best_fit(q, used, first);
     for (const struct food_name *n = first; n != NULL && fit != HEAD_OTHER; n = n->next) {
         if (!left_out_fit(q, counted & ~used, n->row) ||
-            (!joined && food_head_fits(q, used, n) != fit))
+            (!joined && fit_of(q, used, n, first) != fit))
             continue;
         int strength = name_strength(n, q->speech, q->by);
         any = true;

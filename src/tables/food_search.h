@@ -37,6 +37,9 @@ void food_search_near(const struct food_query *q, const char *nearest[3]);
  * leaves fall together */
 bool food_swells(const struct food *f, enum measured_by by);
 
+/* the stems as they come, one space between them */
+struct slice food_stems_spaced(struct arena *a, const struct slice *stems, size_t count);
+
 /* the stems of a name joined to one word */
 struct slice food_stems_joined(struct arena *a, const struct slice *stems, size_t count);
 

@@ -11,8 +11,9 @@ enum name_scope { NAME_OWN, NAME_ANY, NAME_ID, NAME_REGION, NAME_MEASURED };
 
 struct food_name {
     const struct food_row *row;
-    const char *text;  /* as the table writes it */
-    struct slice head; /* the stem of the noun that says what it is */
+    const char *text;   /* as the table writes it */
+    struct slice head;  /* the stem of the noun that says what it is */
+    struct slice order; /* its stems as written, with a space between them */
     enum name_scope scope;
     const char *region;     /* NAME_REGION: us, au, nz, uk, ca */
     enum measured_by by;    /* NAME_MEASURED */

@@ -30,10 +30,10 @@ add_phases(struct notation *n, const struct outcome *o)
     for (size_t i = 0; i < l->phase_count; i++) {
         const struct phase_stand *stand = &o->phases[i];
         notation_member_open(n, l->phases[i].id, '{');
-        notation_member_string(n, "standing", standing_word(stand->standing));
-        notation_member_string(n, "best", standing_word(stand->best_standing));
+        notation_member_word(n, "standing", standing_word(stand->standing));
+        notation_member_word(n, "best", standing_word(stand->best_standing));
         if (stand->tightest >= 0) {
-            notation_member_string(n, "tightest", group_word((enum group)stand->tightest));
+            notation_member_word(n, "tightest", group_word((enum group)stand->tightest));
             notation_key(n, "share");
             notation_number(n, stand->groups[stand->tightest].share.mid, 3);
         }
@@ -53,7 +53,7 @@ add_allergens(struct notation *n, const struct claims *c, const char *key, bool 
     notation_member_open(n, key, '[');
     for (size_t i = 0; i < c->allergen_count; i++)
         if (c->allergens[i].may_carry == may)
-            notation_text(n, slice_of(allergen_word(c->allergens[i].allergen)));
+            notation_word(n, allergen_word(c->allergens[i].allergen));
     notation_close(n, ']');
 }
 
@@ -63,7 +63,7 @@ add_claims(struct notation *n, const struct claims *c)
     notation_member_open(n, "diets", '[');
     for (int d = 0; d < DIETS; d++)
         if (c->diets[d])
-            notation_text(n, slice_of(diet_word((enum diet)d)));
+            notation_word(n, diet_word((enum diet)d));
     notation_close(n, ']');
     notation_member_open(n, "claims", '[');
     for (size_t i = 0; i < c->count; i++)

@@ -22,7 +22,7 @@ head_json(struct text *t, const struct site *site)
 {
     struct notation n = notation_new(t);
     notation_open(&n, '{');
-    notation_member(&n, "version", SLICE("https://jsonfeed.org/version/1.1"));
+    notation_member_word(&n, "version", "https://jsonfeed.org/version/1.1");
     notation_member_string(&n, "title", site->title);
     add_address(&n, site, "home_page_url", "");
     add_address(&n, site, "feed_url", "feed.json");
@@ -104,8 +104,8 @@ head_datafeed(struct text *t, const struct site *site, struct slice changed)
 {
     struct notation n = notation_new(t);
     notation_open(&n, '{');
-    notation_member(&n, "@context", SLICE("https://schema.org"));
-    notation_member(&n, "@type", SLICE("DataFeed"));
+    notation_member_word(&n, "@context", "https://schema.org");
+    notation_member_word(&n, "@type", "DataFeed");
     notation_member_string(&n, "name", site->title);
     notation_member_string(&n, "description", site->description);
     add_address(&n, site, "url", "recipes.json");

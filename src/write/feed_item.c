@@ -149,11 +149,11 @@ feed_item_datafeed(struct arena *a, const struct outcome *o)
     struct text t = text_new(a);
     struct notation n = notation_new(&t);
     notation_open(&n, '{');
-    notation_member(&n, "@type", SLICE("DataFeedItem"));
+    notation_member_word(&n, "@type", "DataFeedItem");
     notation_member(&n, "dateCreated", f->published.text);
     notation_member(&n, "dateModified", recipe_changed(a, o));
     notation_member_open(&n, "item", '{');
-    notation_member(&n, "@type", SLICE("Recipe"));
+    notation_member_word(&n, "@type", "Recipe");
     notation_member(&n, "@id", recipe_tag(a, o));
     notation_member(&n, "url", recipe_url(a, o));
     notation_member(&n, "name", f->title.text);

@@ -60,6 +60,21 @@ notation_key(struct notation *n, const char *key)
 }
 
 void notation_text(struct notation *n, struct slice s);
+/* a plain ASCII word of the program's own */
+static inline void
+notation_word(struct notation *n, const char *word)
+{
+    const size_t length = strlen(word);
+    struct text *t = n->text;
+    notation_comma(n);
+    if (t->room - t->length < length + 3)
+        text_widen(t, length + 3);
+    char *at = t->bytes + t->length;
+    *at = '"';
+    memcpy(at + 1, word, length);
+    memcpy(at + 1 + length, "\"", 2);
+    t->length += length + 2;
+}
 void notation_number(struct notation *n, double value, int decimals);
 void notation_truth(struct notation *n, bool truth);
 /* a value that is JSON already */
@@ -88,6 +103,14 @@ static inline void
 notation_member_string(struct notation *n, const char *key, const char *s)
 {
     notation_member(n, key, slice_of(s));
+}
+
+/* key and a plain ASCII word of the program's own */
+static inline void
+notation_member_word(struct notation *n, const char *key, const char *word)
+{
+    notation_key(n, key);
+    notation_word(n, word);
 }
 
 /* key and an opened object or array */

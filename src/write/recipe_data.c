@@ -36,10 +36,10 @@ add_pixels(struct notation *n, const char *key, double pixels)
     if (!(pixels > 0))
         return;
     notation_member_open(n, key, '{');
-    notation_member(n, "@type", SLICE("QuantitativeValue"));
+    notation_member_word(n, "@type", "QuantitativeValue");
     notation_key(n, "value");
     notation_number(n, pixels, 0);
-    notation_member(n, "unitCode", SLICE("E37")); /* pixel, UN/ECE Recommendation 20 */
+    notation_member_word(n, "unitCode", "E37"); /* pixel, UN/ECE Recommendation 20 */
     notation_close(n, '}');
 }
 
@@ -51,7 +51,7 @@ add_image(struct notation *n, struct arena *a, const struct outcome *o)
     if (url.length == 0)
         return;
     notation_member_open(n, "image", '{');
-    notation_member(n, "@type", SLICE("ImageObject"));
+    notation_member_word(n, "@type", "ImageObject");
     notation_member(n, "url", url);
     notation_member(n, "caption", f->image_alt.text);
     notation_member(n, "creditText", f->image_credit.text);
@@ -68,7 +68,7 @@ add_author(struct notation *n, const struct outcome *o)
     if (author.length == 0)
         return;
     notation_member_open(n, "author", '{');
-    notation_member(n, "@type", SLICE("Person"));
+    notation_member_word(n, "@type", "Person");
     notation_member(n, "name", author);
     if (slice_is(author, site->author) && link_is_safe(slice_of(site->author_url)))
         notation_member_string(n, "url", site->author_url);
@@ -81,7 +81,7 @@ add_site(struct notation *n, const struct site *site)
     if (site->address[0] == '\0')
         return;
     notation_member_open(n, "isPartOf", '{');
-    notation_member(n, "@type", SLICE("WebSite"));
+    notation_member_word(n, "@type", "WebSite");
     notation_member_string(n, "name", site->title);
     notation_member_string(n, "url", site->address);
     notation_close(n, '}');
@@ -137,13 +137,13 @@ add_supplies(struct notation *n, const struct outcome *o)
             if (h->food == NULL || !h->weighing.known)
                 continue;
             notation_open(n, '{');
-            notation_member(n, "@type", SLICE("HowToSupply"));
+            notation_member_word(n, "@type", "HowToSupply");
             notation_member_string(n, "name", food_shown(h->food, d->region, o->reads));
             notation_member_open(n, "requiredQuantity", '{');
-            notation_member(n, "@type", SLICE("QuantitativeValue"));
+            notation_member_word(n, "@type", "QuantitativeValue");
             notation_key(n, "value");
             notation_number(n, h->weighing.grams.mid, h->weighing.grams.mid < 10 ? 1 : 0);
-            notation_member(n, "unitCode", SLICE("GRM"));
+            notation_member_word(n, "unitCode", "GRM");
             notation_close(n, '}');
             notation_close(n, '}');
         }
@@ -159,7 +159,7 @@ add_step(struct notation *n, struct arena *a, const struct outcome *o, struct sl
     text_add_byte(&anchor, '#');
     steps_anchor(&anchor, o->post.slug, number);
     notation_open(n, '{');
-    notation_member(n, "@type", SLICE("HowToStep"));
+    notation_member_word(n, "@type", "HowToStep");
     notation_key(n, "position");
     notation_number(n, (double)number, 0);
     notation_member(n, "text", step->text);
@@ -180,7 +180,7 @@ add_instructions(struct notation *n, struct arena *a, const struct outcome *o, s
         bool section = part->name.length > 0;
         if (section) {
             notation_open(n, '{');
-            notation_member(n, "@type", SLICE("HowToSection"));
+            notation_member_word(n, "@type", "HowToSection");
             notation_member(n, "name", part->name);
             notation_member_open(n, "itemListElement", '[');
         }
@@ -202,7 +202,7 @@ add_tools(struct notation *n, const struct said_list *equipment)
     notation_member_open(n, "tool", '[');
     for (size_t i = 0; i < equipment->count; i++) {
         notation_open(n, '{');
-        notation_member(n, "@type", SLICE("HowToTool"));
+        notation_member_word(n, "@type", "HowToTool");
         notation_member(n, "name", equipment->items[i].text);
         notation_close(n, '}');
     }
@@ -229,7 +229,7 @@ add_nutrition(struct notation *n, struct arena *a, const struct outcome *o)
     if (!v->given)
         return;
     notation_member_open(n, "nutrition", '{');
-    notation_member(n, "@type", SLICE("NutritionInformation"));
+    notation_member_word(n, "@type", "NutritionInformation");
     notation_member(n, "servingSize", recipe_portion(a, o));
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         struct text t = text_new(a);
@@ -271,7 +271,7 @@ add_video(struct notation *n, const struct front_matter *f)
     if (url.length == 0 || !link_is_safe(url))
         return;
     notation_member_open(n, "video", '{');
-    notation_member(n, "@type", SLICE("VideoObject"));
+    notation_member_word(n, "@type", "VideoObject");
     notation_member(n, "name", f->video_name.text.length > 0 ? f->video_name.text : f->title.text);
     notation_member(n, "description",
                     f->video_description.text.length > 0 ? f->video_description.text
@@ -289,8 +289,8 @@ add_head(struct notation *n, struct arena *a, const struct outcome *o, struct sl
     const struct front_matter *f = &o->post.front;
     const struct site *site = &o->tables->site;
     struct slice language = f->language.text;
-    notation_member(n, "@context", SLICE("https://schema.org"));
-    notation_member(n, "@type", SLICE("Recipe"));
+    notation_member_word(n, "@context", "https://schema.org");
+    notation_member_word(n, "@type", "Recipe");
     notation_member(n, "@id", recipe_tag(a, o));
     notation_member(n, "url", url);
     notation_member(n, "name", f->title.text);

@@ -68,15 +68,15 @@ add_result(struct notation *n, struct arena *a, const struct finding *f, struct 
         text_add(&words, f->mend);
     }
     notation_open(n, '{');
-    notation_member_string(n, "ruleId", rule_row(f->rule)->id);
+    notation_member_word(n, "ruleId", rule_row(f->rule)->id);
     notation_member_whole(n, "ruleIndex", (size_t)f->rule);
-    notation_member_string(n, "level", level_word(f->level));
+    notation_member_word(n, "level", level_word(f->level));
     add_message(n, "message", text_slice(&words));
     add_location(n, f, uri);
     if (f->answered) {
         notation_member_open(n, "suppressions", '[');
         notation_open(n, '{');
-        notation_member(n, "kind", SLICE("inSource"));
+        notation_member_word(n, "kind", "inSource");
         notation_member(n, "justification", f->reason);
         notation_close(n, '}');
         notation_close(n, ']');
@@ -136,17 +136,17 @@ sarif_write(struct arena *a, const struct gathering *g, struct outlet out)
     notation_member(&n, "$schema",
                     SLICE("https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/"
                           "sarif-schema-2.1.0.json"));
-    notation_member(&n, "version", SLICE("2.1.0"));
+    notation_member_word(&n, "version", "2.1.0");
     notation_member_open(&n, "runs", '[');
     notation_open(&n, '{');
     notation_member_open(&n, "tool", '{');
     notation_member_open(&n, "driver", '{');
-    notation_member(&n, "name", SLICE("dariole"));
+    notation_member_word(&n, "name", "dariole");
     notation_member_string(&n, "version", DARIOLE_VERSION);
     add_rules(&n);
     notation_close(&n, '}');
     notation_close(&n, '}');
-    notation_member(&n, "columnKind", SLICE("unicodeCodePoints"));
+    notation_member_word(&n, "columnKind", "unicodeCodePoints");
     notation_member_open(&n, "results", '[');
     text_add_byte(&t, '\n');
     return gathering_write(g, out, text_slice(&t), RECORD_SARIF, g->count, ",\n", "\n]}]}\n");

@@ -100,12 +100,35 @@ source_of(const struct yaml_node *node, size_t s, size_t t, size_t to)
     return s;
 }
 
+/* the place where the source says the text as it is, on one line, as it nearly always does; false
+ * where it does not */
+static bool
+place_plainly(const struct yaml_node *node, size_t from, size_t to, struct place *place)
+{
+    const struct slice text = node->text, source = node->source;
+    uint32_t before = 0, within = 0;
+    if (node->quoted || to > source.length || from >= to || (text.at[from] & 0xc0) == 0x80)
+        return false;
+    for (size_t i = 0; i < to; i++) {
+        const unsigned char c = (unsigned char)source.at[i];
+        if (source.at[i] != text.at[i] ||
+            ((c < ' ' || c == 0xc2 || c == 0xe2) && yaml_break_at(source, i) > 0))
+            return false;
+        *(i < from ? &before : &within) += (c & 0xc0) != 0x80;
+    }
+    place->column += before;
+    place->length = within;
+    return true;
+}
+
 struct place
 yaml_place_in(const struct yaml_node *node, size_t from, size_t to)
 {
     struct place place = node->place;
     struct slice source = node->source;
     if (node->kind != YAML_SCALAR_NODE || source.length == 0 || from > to || to > node->text.length)
+        return place;
+    if (place_plainly(node, from, to, &place))
         return place;
     size_t start = yaml_text_start(source, node->quoted);
     size_t here = source_of(node, start, 0, from);

@@ -43,17 +43,22 @@ diet_stands(struct arena *a, const struct helping *h, enum diet d)
     return (h->food->breaks & bit) != 0 ? STANDS_BREAKS : STANDS_LABEL;
 }
 
-/* allergens that the words on the line rule out */
+/* those of some allergens that the words on the line rule out */
 static uint32_t
-ruled_out(struct arena *a, const struct helping *h)
+ruled_out(struct arena *a, const struct helping *h, uint32_t allergens)
 {
+    static const struct {
+        enum diet diet;
+        uint32_t out;
+    } says[] = {
+        {DIET_GLUTEN_FREE, 1u << ALLERGEN_GLUTEN | 1u << ALLERGEN_WHEAT},
+        {DIET_DAIRY_FREE, 1u << ALLERGEN_MILK},
+        {DIET_VEGAN, 1u << ALLERGEN_EGGS | 1u << ALLERGEN_MILK | 1u << ALLERGEN_FISH},
+    };
     uint32_t out = 0;
-    if (contents_line_says(a, h, DIET_GLUTEN_FREE))
-        out |= 1u << ALLERGEN_GLUTEN | 1u << ALLERGEN_WHEAT;
-    if (contents_line_says(a, h, DIET_DAIRY_FREE))
-        out |= 1u << ALLERGEN_MILK;
-    if (contents_line_says(a, h, DIET_VEGAN))
-        out |= 1u << ALLERGEN_EGGS | 1u << ALLERGEN_MILK | 1u << ALLERGEN_FISH;
+    for (size_t i = 0; i < sizeof says / sizeof *says; i++)
+        if ((says[i].out & allergens) != 0 && contents_line_says(a, h, says[i].diet))
+            out |= says[i].out;
     return out;
 }
 
@@ -62,9 +67,10 @@ allergens_stand(struct arena *a, const struct helping *h, uint32_t allergens)
 {
     if (h->food == NULL)
         return is_water(h) ? STANDS_KEEPS : STANDS_UNKNOWN;
-    if (((h->food->allergens | h->food->may_carry) & allergens) == 0)
+    const uint32_t carried = (h->food->allergens | h->food->may_carry) & allergens;
+    if (carried == 0)
         return STANDS_KEEPS;
-    uint32_t left = allergens & ~ruled_out(a, h);
+    const uint32_t left = carried & ~ruled_out(a, h, carried);
     if ((h->food->allergens & left) != 0)
         return STANDS_BREAKS;
     return (h->food->may_carry & left) != 0 ? STANDS_LABEL : STANDS_KEEPS;

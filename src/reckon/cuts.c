@@ -1,6 +1,7 @@
 #include "reckon/cuts.h"
 
 #include <math.h>
+#include <stdint.h>
 #include <string.h>
 
 enum { LINES_MOST = CUT_NEEDS_MOST + 2 * CUT_SET_MOST };
@@ -241,28 +242,36 @@ set_suffices(const struct cut_problem *p, const size_t *set, size_t size)
     return true;
 }
 
-/* whether as many things, those that bring most of each need, meet it: if not, no set that large
- * does */
-static bool
-size_suffices(const struct cut_problem *p, size_t size)
+/* how many things at least meet a need, those that bring most of it first */
+static size_t
+least_things(const struct cut_problem *p, size_t need)
 {
-    for (size_t n = 0; n < p->needs; n++) {
-        double most[CUT_SET_MOST] = {0}, sum = 0;
-        for (size_t i = 0; i < p->things; i++) {
-            double effect = p->effect[i][n];
-            for (size_t k = 0; k < size; k++)
-                if (effect > most[k]) {
-                    double less = most[k];
-                    most[k] = effect;
-                    effect = less;
-                }
-        }
-        for (size_t k = 0; k < size; k++)
-            sum += most[k];
-        if (sum < p->need[n] - 1e-9)
-            return false;
+    double most[CUT_SET_MOST] = {0}, sum = 0;
+    for (size_t i = 0; i < p->things; i++) {
+        double effect = p->effect[i][need];
+        for (size_t k = 0; k < CUT_SET_MOST; k++)
+            if (effect > most[k]) {
+                const double less = most[k];
+                most[k] = effect;
+                effect = less;
+            }
     }
-    return true;
+    size_t size = 0;
+    while (size < CUT_SET_MOST && sum < p->need[need] - 1e-9)
+        sum += most[size++];
+    return sum < p->need[need] - 1e-9 ? SIZE_MAX : size;
+}
+
+/* no smaller set than of so many things meets all needs */
+static size_t
+least_size(const struct cut_problem *p)
+{
+    size_t size = 1;
+    for (size_t n = 0; n < p->needs && size <= CUT_SET_MOST; n++) {
+        const size_t least = least_things(p, n);
+        size = least > size ? least : size;
+    }
+    return size;
 }
 
 /* the least weight that meets one need alone, what brings most for its weight cut first */
@@ -361,11 +370,12 @@ need_covers(const struct cut_problem *p, size_t a, size_t b)
 }
 
 /* the problem without the needs that another one covers: each line more multiplies the corners */
-static struct cut_problem
-without_covered(const struct cut_problem *all)
+static void
+leave_covered(const struct cut_problem *all, struct cut_problem *out)
 {
-    struct cut_problem p = *all;
-    p.needs = 0;
+    out->things = all->things;
+    out->needs = 0;
+    memcpy(out->weight, all->weight, sizeof out->weight);
     for (size_t n = 0; n < all->needs; n++) {
         bool covered = false;
         for (size_t k = 0; k < all->needs && !covered; k++)
@@ -373,21 +383,21 @@ without_covered(const struct cut_problem *all)
         if (covered)
             continue;
         for (size_t i = 0; i < all->things; i++)
-            p.effect[i][p.needs] = all->effect[i][n];
-        p.need[p.needs++] = all->need[n];
+            out->effect[i][out->needs] = all->effect[i][n];
+        out->need[out->needs++] = all->need[n];
     }
-    return p;
 }
 
 bool
 cuts_fewest(const struct cut_problem *all, double cut[CUT_THINGS_MOST])
 {
-    const struct cut_problem whole = without_covered(all), *p = &whole;
+    struct cut_problem p;
+    leave_covered(all, &p);
     memset(cut, 0, CUT_THINGS_MOST * sizeof *cut);
-    for (size_t size = 1; size <= CUT_SET_MOST && size <= p->things; size++) {
+    for (size_t size = least_size(&p); size <= CUT_SET_MOST && size <= p.things; size++) {
         size_t set[CUT_SET_MOST];
         double best = INFINITY;
-        if (size_suffices(p, size) && try_sets(p, set, 0, size, 0, &best, cut))
+        if (try_sets(&p, set, 0, size, 0, &best, cut))
             return true;
     }
     return false;

@@ -214,6 +214,7 @@ find_all(struct remedy_search *f)
     struct excesses e = remedy_excesses(f);
     if (e.count == 0)
         return;
+    remedy_effects(f, &e);
     bool alone = try_choices(f);
     alone = remedy_reduce(f, &e) || alone;
     if (!alone) {

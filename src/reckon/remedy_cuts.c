@@ -49,22 +49,34 @@ helping_adds(const struct remedy_search *f, const struct helping_load *h, const 
     return share->high + (e->end == END_UPPER && isfinite(bound) ? bound : 0);
 }
 
-/* what cutting an ingredient away would take off an end of a column: its worst way's */
-static double
-ingredient_effect(const struct remedy_search *f, size_t ingredient, const struct excess *e)
+/* what cutting an ingredient away would take off each end that must come down: its worst way's */
+static void
+ingredient_effects(const struct remedy_search *f, size_t ingredient, const struct excesses *e,
+                   double *effects)
 {
     const struct ingredient *in = &f->dish->ingredients[ingredient];
     const struct helping_load *h = f->sheet.rows[ingredient].loads;
-    double most = 0;
-    if (!column_touched(f->sheet.rows[ingredient].touched, e->column))
-        return 0;
     for (size_t o = 0; o < in->option_count; o++) {
-        double sum = 0;
-        for (size_t k = 0; k < in->options[o].count; k++)
-            sum += helping_adds(f, h++, e);
-        most = fmax(most, sum);
+        double sums[CUT_NEEDS_MOST] = {0};
+        for (size_t k = 0; k < in->options[o].count; k++, h++)
+            for (size_t n = 0; n < e->count; n++)
+                if (column_touched(h->touched, e->items[n].column))
+                    sums[n] += helping_adds(f, h, &e->items[n]);
+        for (size_t n = 0; n < e->count; n++)
+            effects[n] = sums[n] > effects[n] ? sums[n] : effects[n];
     }
-    return most;
+}
+
+void
+remedy_effects(const struct remedy_search *f, struct excesses *e)
+{
+    unsigned columns = 0;
+    e->effects = arena_take_array(f->arena, f->dish->count * e->count + 1, sizeof *e->effects);
+    for (size_t n = 0; n < e->count; n++)
+        columns |= 1u << e->items[n].column;
+    for (size_t i = 0; i < f->dish->count; i++)
+        if ((f->sheet.rows[i].touched & columns) != 0)
+            ingredient_effects(f, i, e, &e->effects[i * e->count]);
 }
 
 static bool
@@ -142,11 +154,11 @@ try_cuts(struct remedy_search *f, const size_t *ingredients, double *factors, si
 
 /* the part of an ingredient that may stay when it alone is cut; below 0: not even without it */
 static double
-factor_alone(const struct remedy_search *f, size_t ingredient, const struct excesses *e)
+factor_alone(size_t ingredient, const struct excesses *e)
 {
     double factor = 1;
     for (size_t k = 0; k < e->count; k++) {
-        double effect = ingredient_effect(f, ingredient, &e->items[k]);
+        const double effect = e->effects[ingredient * e->count + k];
         if (effect < e->items[k].need - 1e-9)
             return -1;
         factor = fmin(factor, 1 - e->items[k].need / effect);
@@ -163,7 +175,7 @@ remedy_reduce(struct remedy_search *f, const struct excesses *e)
     size_t best = SIZE_MAX;
     double best_factor = -1;
     for (size_t i = 0; i < f->dish->count; i++) {
-        double factor = factor_alone(f, i, e);
+        double factor = factor_alone(i, e);
         if (factor < 0)
             continue;
         if (i == chief || best == SIZE_MAX || (best != chief && factor > best_factor)) {
@@ -188,20 +200,6 @@ ingredient_grams(const struct remedy_search *f, size_t ingredient)
     return fmax(grams, 0.01);
 }
 
-/* what each ingredient would take off each of what must go: a row for each ingredient */
-static double *
-all_effects(const struct remedy_search *f, const struct excesses *e)
-{
-    double *effects = arena_take_array(f->arena, f->dish->count * e->count + 1, sizeof *effects);
-    unsigned columns = 0;
-    for (size_t k = 0; k < e->count; k++)
-        columns |= 1u << e->items[k].column;
-    for (size_t i = 0; i < f->dish->count; i++)
-        for (size_t k = 0; (f->sheet.rows[i].touched & columns) != 0 && k < e->count; k++)
-            effects[i * e->count + k] = ingredient_effect(f, i, &e->items[k]);
-    return effects;
-}
-
 /* of how much of what must go an ingredient is the cause, at its best */
 static double
 ingredient_weight(const double *effects, const struct excesses *e)
@@ -217,13 +215,12 @@ ingredient_weight(const double *effects, const struct excesses *e)
 
 /* the ingredients that are most the cause, weightiest first */
 static size_t
-weightiest(const struct remedy_search *f, const double *effects, const struct excesses *e,
-           size_t out[CUT_THINGS_MOST])
+weightiest(const struct remedy_search *f, const struct excesses *e, size_t out[CUT_THINGS_MOST])
 {
     size_t count = 0;
     double weights[CUT_THINGS_MOST];
     for (size_t i = 0; i < f->dish->count; i++) {
-        const double weight = ingredient_weight(&effects[i * e->count], e);
+        const double weight = ingredient_weight(&e->effects[i * e->count], e);
         if (weight < CAUSE_LEAST ||
             (count == CUT_THINGS_MOST && weight <= weights[CUT_THINGS_MOST - 1]))
             continue;
@@ -244,13 +241,12 @@ remedy_fewest_cuts(struct remedy_search *f, const struct excesses *e)
     size_t ingredients[CUT_THINGS_MOST], set[CUT_THINGS_MOST];
     struct cut_problem p;
     memset(&p, 0, sizeof p);
-    const double *effects = all_effects(f, e);
-    p.things = weightiest(f, effects, e, ingredients);
+    p.things = weightiest(f, e, ingredients);
     p.needs = e->count;
     for (size_t i = 0; i < p.things; i++) {
         p.weight[i] = ingredient_grams(f, ingredients[i]);
         for (size_t k = 0; k < e->count; k++)
-            p.effect[i][k] = effects[ingredients[i] * e->count + k];
+            p.effect[i][k] = e->effects[ingredients[i] * e->count + k];
     }
     for (size_t k = 0; k < e->count; k++)
         p.need[k] = e->items[k].need;

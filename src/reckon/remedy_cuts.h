@@ -31,6 +31,8 @@ struct excess {
 struct excesses {
     struct excess items[CUT_NEEDS_MOST];
     size_t count;
+    double *effects; /* what cutting an ingredient away would take off each: a row for each
+                        ingredient; by remedy_effects */
 };
 
 /* the worst standing of a changed copy of the dish */
@@ -41,6 +43,7 @@ bool remedy_affords(const struct remedy_search *f);
 double remedy_mid_allowed(const struct remedy_search *f);
 /* all that must come down */
 struct excesses remedy_excesses(const struct remedy_search *f);
+void remedy_effects(const struct remedy_search *f, struct excesses *e);
 /* settles a choice of a dish that remedy_copy_dish made; pick 0: leaves the ingredient out */
 void remedy_settle(struct dish *d, size_t ingredient, size_t pick);
 struct remedy *remedy_add(struct remedy_search *f, enum remedy_kind kind, double amount,

@@ -150,7 +150,9 @@ remedy_mixed(struct remedy_search *f)
     inner.dish = &m.dish;
     inner.stand = &stand;
     memset(&inner.found, 0, sizeof inner.found);
-    const struct excesses e = remedy_excesses(&inner);
+    struct excesses e = remedy_excesses(&inner);
+    if (e.count > 0)
+        remedy_effects(&inner, &e);
     if (e.count > 0 && !remedy_reduce(&inner, &e) && !remedy_fewest_cuts(&inner, &e))
         return;
     const struct remedy *amounts = e.count > 0 ? &inner.found.items[0] : NULL;

@@ -10,16 +10,18 @@ enum {
     PHRASES_MOST = 4096,
     BEGINNINGS_BITS = 11,
     BEGINNINGS = 1 << BEGINNINGS_BITS,
-    LETTERS_MOST = 31
+    LETTERS_MOST = 31,
+    SHORT = 8
 };
 
 /* the first word of phrases, in a table of open addressing */
 struct beginning {
     const char *word; /* NULL: free */
-    uint32_t hash, length;
-    uint16_t stem;   /* 1: it stands for all words that begin so */
-    uint16_t phrase; /* the newest that begins with it */
+    uint64_t ends;    /* see ends_of */
     uint32_t behind; /* how their second words begin, by the low five bits; bit 0: some have none */
+    uint16_t phrase; /* the newest that begins with it */
+    uint8_t length;
+    uint8_t stem; /* 1: it stands for all words that begin so */
 };
 
 struct phrase {
@@ -80,27 +82,26 @@ phrasebook_forget(struct phrasebook *b)
         *b = (struct phrasebook){.phrase_count = 1};
 }
 
-/* of a short word all bytes, of a longer one both ends */
-static inline uint32_t
-hash_of(const char *word, size_t length)
+/* of a word shorter than SHORT all bytes, of a longer one both ends */
+static inline uint64_t
+ends_of(const char *word, size_t length)
 {
-    uint64_t all = length << 56;
-    if (length >= 8) {
-        uint64_t first, last;
-        memcpy(&first, word, 8);
-        memcpy(&last, word + length - 8, 8);
-        all ^= first ^ (last << 21 | last >> 43);
-    } else if (length >= 4) {
-        uint32_t first, last;
-        memcpy(&first, word, 4);
-        memcpy(&last, word + length - 4, 4);
-        all ^= first | (uint64_t)last << 32;
-    } else if (length > 0) {
-        all ^= (uint64_t)((unsigned char)word[0] | (unsigned)(unsigned char)word[length / 2] << 8 |
-                          (unsigned)(unsigned char)word[length - 1] << 16);
+    uint64_t first, last;
+    uint32_t begin, end;
+    if (length >= SHORT) {
+        memcpy(&first, word, sizeof first);
+        memcpy(&last, word + length - sizeof last, sizeof last);
+        return first ^ (last << 21 | last >> 43);
     }
-    all *= UINT64_C(0x9e3779b97f4a7c15);
-    return (uint32_t)(all >> 32);
+    if (length >= sizeof begin) {
+        memcpy(&begin, word, sizeof begin);
+        memcpy(&end, word + length - sizeof end, sizeof end);
+        return begin | (uint64_t)end << 32;
+    }
+    if (length == 0)
+        return 0;
+    return (uint64_t)(unsigned char)word[0] | (uint64_t)(unsigned char)word[length / 2] << 8 |
+           (uint64_t)(unsigned char)word[length - 1] << 16;
 }
 
 /* the low five bits of the first three characters, of as many as there are */
@@ -126,12 +127,13 @@ note_threes(struct phrasebook *b, const char *word, size_t length, bool stem)
 
 /* where the beginning stands, or may stand */
 static inline struct beginning *
-beginning_at(struct phrasebook *b, const char *word, size_t length, uint16_t stem)
+beginning_at(struct phrasebook *b, const char *word, size_t length, uint8_t stem)
 {
-    const uint32_t hash = hash_of(word, length);
-    struct beginning *g = &b->beginnings[hash >> (32 - BEGINNINGS_BITS)];
-    while (g->word != NULL && (g->hash != hash || g->length != length || g->stem != stem ||
-                               memcmp(g->word, word, length) != 0))
+    const uint64_t ends = ends_of(word, length);
+    const uint64_t hash = (ends ^ (uint64_t)length << 56) * UINT64_C(0x9e3779b97f4a7c15);
+    struct beginning *g = &b->beginnings[hash >> (64 - BEGINNINGS_BITS)];
+    while (g->word != NULL && (g->ends != ends || g->length != length || g->stem != stem ||
+                               (length >= SHORT && memcmp(g->word, word, length) != 0)))
         g = g + 1 < b->beginnings + BEGINNINGS ? g + 1 : b->beginnings;
     return g;
 }
@@ -146,11 +148,11 @@ add_phrase(struct phrasebook *b, const char *phrase, size_t list, size_t place)
         return;
     char goes_on = phrase[length] == ' ' ? phrase[length + 1] : '\0';
     size_t behind = length + 1;
-    uint16_t stem = length > 1 && phrase[length - 1] == '*';
+    uint8_t stem = length > 1 && phrase[length - 1] == '*';
     length -= stem;
     struct beginning *g = beginning_at(b, phrase, length, stem);
     if (g->word == NULL) {
-        *g = (struct beginning){phrase, hash_of(phrase, length), (uint32_t)length, stem, 0, 0};
+        *g = (struct beginning){phrase, ends_of(phrase, length), 0, 0, (uint8_t)length, stem};
         b->beginning_count++;
         note_threes(b, phrase, length, stem == 1);
         if (stem == 1)
@@ -232,7 +234,7 @@ hit(const struct marker *m, size_t i, char behind, const struct beginning *g)
 
 /* the same of what may be a beginning, stem or whole word */
 static inline void
-try_beginning(const struct marker *m, size_t i, char behind, size_t length, uint16_t stem)
+try_beginning(const struct marker *m, size_t i, char behind, size_t length, uint8_t stem)
 {
     const struct beginning *g = beginning_at(m->book, m->words->items[i].folded.at, length, stem);
     if (g->word != NULL && ((g->behind & (1u | 1u << (behind & 31))) != 0 || behind == '-'))

@@ -108,11 +108,12 @@ static const bool plain_bytes[256] = {
     [0x70] = 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 0, /* not the delete character */
 };
 
-/* where bytes are of another kind; & is ' but for its lowest bit, < is > but for the next */
+/* where bytes are of another kind: one more than the delete character is no ASCII; & is ' but for
+ * its lowest bit, < is > but for the next */
 static inline stride
 marked(stride s)
 {
-    return stride_below(s, 0x20) | stride_is(s, 0x7f) | stride_is(s, '"') | stride_is(s, '\\') |
+    return stride_below(s + 1, 0x21) | stride_is(s, '"') | stride_is(s, '\\') |
            stride_is(s | 1, '\'') | stride_is(s | 2, '>');
 }
 

@@ -36,23 +36,39 @@ static const char *const optional_words[] = {
 };
 
 static const char *const purposes[] = {
-    "or as needed", "or as required", "or to taste",  "or more",
-    "or so",        "or less",        "or enough",    "for",
-    "as needed",    "as required",    "to taste",     "to serve",
-    "to garnish",   "to decorate",    "to finish",    "to brush",
-    "to dust",      "to grease",      "to fry",       "to drizzle",
-    "to sprinkle",  "to top",         "to cook",      "to coat",
-    "to roll",      "to line",        "to cover",     "to mix",
-    "to bind",      "to thin",        "to thicken",   "to make",
-    "to glaze",     "to season",      "to loosen",    "at room temperature",
-    "left whole",   "divided",        "such as",      "e.g.",
-    "eg",           "cut into",       "cut in",       "mixed with",
-    "dissolved in", "blended with",   "whisked with", "combined with",
-    "made up",      "made with",      "mixed into",   "soaked in",
+    "or as needed", "or as required",
+    "or to taste",  "or more",
+    "or so",        "or less",
+    "or enough",    "for",
+    "or other",     "or another",
+    "or any",       "or similar",
+    "or whatever",  "or equivalent",
+    "as needed",    "as required",
+    "to taste",     "to serve",
+    "to garnish",   "to decorate",
+    "to finish",    "to brush",
+    "to dust",      "to grease",
+    "to fry",       "to drizzle",
+    "to sprinkle",  "to top",
+    "to cook",      "to coat",
+    "to roll",      "to line",
+    "to cover",     "to mix",
+    "to bind",      "to thin",
+    "to thicken",   "to make",
+    "to glaze",     "to season",
+    "to loosen",    "at room temperature",
+    "left whole",   "divided",
+    "such as",      "e.g.",
+    "eg",           "cut into",
+    "cut in",       "mixed with",
+    "dissolved in", "blended with",
+    "whisked with", "combined with",
+    "made up",      "made with",
+    "mixed into",   "soaked in",
 };
 
 static const char *const manners[] = {"made without", "made from", "without", "in",
-                                      "from",         "like",      "per",  "plus"};
+                                      "from",         "like",      "per",     "plus"};
 
 static const char *const no_alternatives[] = {
     "more",       "to taste", "as needed",  "as required",   "so",

@@ -84,6 +84,18 @@ is_one_of_two(const struct food_word *words, size_t count, size_t i)
            (i + 1 < count && slice_is(words[i + 1].stem, "or"));
 }
 
+/* "coconut, freshly grated": the fresh one, where a name says so */
+static bool
+is_said_fresh(const struct food_word *words, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        if ((slice_is(words[i].stem, "fresh") && !is_one_of_two(words, count, i)) ||
+            (i + 1 < count && slice_is(words[i].stem, "freshly") &&
+             slice_is(words[i + 1].stem, "grated")))
+            return true;
+    return false;
+}
+
 /* "in juice", "in light syrup": out of a tin or a jar */
 static bool
 is_packed(const struct food_word *words, size_t count)
@@ -126,6 +138,8 @@ search_after(const struct food_query *q, const struct sought *sought, struct foo
         if (food_word_tells(words[i].stem) && !is_one_of_two(words, count, i) &&
             food_search_with(q, words[i].stem, match))
             return true;
+    if (is_said_fresh(words, count) && food_search_with(q, SLICE("fresh"), match))
+        return true;
     return search_reversed(q, words, count, match);
 }
 

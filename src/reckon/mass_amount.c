@@ -64,15 +64,15 @@ piece_by_kin(const struct scale *s, const char *word, struct piece_found *out)
 static bool
 means_each(const char *word)
 {
-    static const char *const words[] = {"piece", "fillet", "ear", "head", "bulb",
-                                        "cake",  "stick",  "cob", "leaf"};
+    static const char *const words[] = {"piece", "fillet", "ear", "head", "bulb", "cob"};
     for (size_t i = 0; i < sizeof words / sizeof *words; i++)
         if (strcmp(word, words[i]) == 0)
             return true;
     return false;
 }
 
-/* whether the name has the whole word in it: a tea bag is a bag, canned peaches are no can */
+/* whether the name has the whole word in it: a tea bag is a bag, a bay leaf a leaf; canned peaches
+ * are no can, and a stick of carrot is no carrot */
 static bool
 names_piece(const char *name, const char *word)
 {

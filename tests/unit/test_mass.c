@@ -107,6 +107,25 @@ lines_come_to_grams(void **state)
     arena_close(a);
 }
 
+/* what nobody has weighed has no weight, least of all that of another piece */
+static void
+other_pieces_lend_no_weight(void **state)
+{
+    static const char *const lines[] = {"1 can peaches", "1 can oysters", "6 cucumber sticks",
+                                        "1 stick fennel", "2 leaves fennel"};
+    const struct tables *t = *state;
+    struct arena *a = arena_open(1 << 16);
+    for (size_t i = 0; i < sizeof lines / sizeof *lines; i++) {
+        struct line_weighed l = weigh(t, a, "us", lines[i]);
+        if (l.food == NULL || l.weighing.known)
+            fail_msg("%s: weighed %g", lines[i], l.weighing.grams.mid);
+        assert_true(says(&l, RULE_WEIGHT_UNKNOWN));
+    }
+    assert_true(weigh(t, a, "us", "2 bay leaves").weighing.known);
+    assert_true(weigh(t, a, "us", "2 tea bags").weighing.known);
+    arena_close(a);
+}
+
 static void
 bought_is_more_than_eaten(void **state)
 {
@@ -191,6 +210,7 @@ main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(lines_come_to_grams),
+        cmocka_unit_test(other_pieces_lend_no_weight),
         cmocka_unit_test(bought_is_more_than_eaten),
         cmocka_unit_test(two_measures_agree_or_are_told),
         cmocka_unit_test(what_is_not_known_is_said),

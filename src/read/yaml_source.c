@@ -101,13 +101,15 @@ source_of(const struct yaml_node *node, size_t s, size_t t, size_t to)
 }
 
 /* the place where the source says the text as it is, on one line, as it nearly always does; false
- * where it does not */
+ * where it does not. A quoted text that is a part of its source has nothing in it that stands for
+ * something else. */
 static bool
 place_plainly(const struct yaml_node *node, size_t from, size_t to, struct place *place)
 {
-    const struct slice text = node->text, source = node->source;
+    const struct slice text = node->text, source = slice_part(node->source, node->quoted, SIZE_MAX);
     uint32_t before = 0, within = 0;
-    if (node->quoted || to > source.length || from >= to || (text.at[from] & 0xc0) == 0x80)
+    if ((node->quoted && text.at != source.at) || to > source.length || from >= to ||
+        (text.at[from] & 0xc0) == 0x80)
         return false;
     for (size_t i = 0; i < to; i++) {
         const unsigned char c = (unsigned char)source.at[i];

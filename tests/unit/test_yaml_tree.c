@@ -94,6 +94,8 @@ knows_places_within(void **state)
         {"a: |\n  one\n", "one", 2, 3, 3},
         {"a: &x !!str one two", "two", 1, 17, 3},
         {"a: 'one\n  two'", "two", 2, 3, 3},
+        {"a: 'one two'", "two", 1, 9, 3},
+        {"a: \"brûlée two\"", "two", 1, 12, 3},
         {"a: \"one\\\n  two\"", "two", 2, 3, 3},
     };
     (void)state;

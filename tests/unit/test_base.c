@@ -289,6 +289,73 @@ reads_keep_each_entry_once(void **state)
     arena_close(a);
 }
 
+/* a record that was kept and is noted again is as if each were noted, whatever was before */
+static void
+reads_note_again_what_was_kept(void **state)
+{
+    enum { ENTRIES = 40 };
+    static const char *const days[] = {NULL, "2026-01-01", "2026-02-01", "2026-03-01"};
+    (void)state;
+    struct arena *a = arena_open(1 << 16);
+    struct entry entries[ENTRIES];
+    uint32_t seed = 7;
+    for (size_t i = 0; i < ENTRIES; i++) {
+        entries[i] = (struct entry){.changed = days[i / 4 % 4]};
+        entries[i].number = i % 3 == 0 ? 0 : (uint32_t)(i * i * 9);
+        entry_name(&entries[i], text_format(a, "food:%zu", i));
+    }
+    for (int round = 0; round < 200; round++) {
+        struct reads first = reads_new(a), one = reads_new(a), kept = reads_apart(a, a);
+        for (int i = 0; i < 30; i++) {
+            seed = seed * 1664525u + 1013904223u;
+            const struct entry *e = &entries[(seed >> 16) % ENTRIES];
+            if (i < 10) {
+                reads_note(&one, e);
+                reads_note(&kept, e);
+            } else {
+                reads_note(&first, e);
+            }
+        }
+        const struct noted noted = reads_keep(&first, a);
+        reads_note_kept(NULL, &noted);
+        reads_note_kept(&kept, &noted);
+        for (size_t i = 0; i < first.count; i++)
+            reads_note(&one, first.items[i]);
+        assert_int_equal(kept.count, one.count);
+        assert_memory_equal(kept.items, one.items, one.count * sizeof *one.items);
+        assert_ptr_equal(reads_changed(&kept), reads_changed(&one));
+        for (size_t i = 0; i < ENTRIES; i++)
+            assert_int_equal(reads_hold(&kept, slice_of(entries[i].key)),
+                             reads_hold(&one, slice_of(entries[i].key)));
+    }
+    arena_close(a);
+}
+
+/* hashes of others may be the same, wholly or in the half that is held beside the place */
+static void
+maps_tell_keys_of_one_hash_apart(void **state)
+{
+    (void)state;
+    struct arena *a = arena_open(4096);
+    struct map m = map_new(a);
+    int values[30];
+    char keys[30][2];
+    for (size_t i = 0; i < 30; i++) {
+        memcpy(keys[i], (char[]){(char)('a' + i), 'x'}, 2);
+        const uint64_t hash = UINT64_C(5) << 32 | (uint64_t)(i % 2) << 40 | (i % 3);
+        assert_null(map_get_hashed(&m, (struct slice){keys[i], 2}, hash));
+        assert_true(map_put_hashed(&m, (struct slice){keys[i], 2}, hash, &values[i]));
+        assert_false(map_put_hashed(&m, (struct slice){keys[i], 2}, hash, &values[i]));
+    }
+    for (size_t i = 0; i < 30; i++) {
+        const uint64_t hash = UINT64_C(5) << 32 | (uint64_t)(i % 2) << 40 | (i % 3);
+        assert_ptr_equal(map_get_hashed(&m, (struct slice){keys[i], 2}, hash), &values[i]);
+        assert_null(map_get_hashed(&m, (struct slice){keys[i], 1}, hash));
+    }
+    assert_int_equal(m.count, 30);
+    arena_close(a);
+}
+
 int
 main(void)
 {
@@ -306,6 +373,8 @@ main(void)
         cmocka_unit_test(formats_without_printf_read_as_with_it),
         cmocka_unit_test(spans_keep_their_order),
         cmocka_unit_test(reads_keep_each_entry_once),
+        cmocka_unit_test(reads_note_again_what_was_kept),
+        cmocka_unit_test(maps_tell_keys_of_one_hash_apart),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -169,13 +169,13 @@ run_of(const struct names *n, const struct name *name, const struct words *w, si
     return count;
 }
 
-/* the ingredient that the word at i ends the name of: the longest run, a head before other words */
+/* the ingredient that the word at i, of this stem, ends the name of: the longest run, a head before
+ * other words; next: the first link in the place of the stem */
 static bool
-best_at(const struct names *n, const struct words *w, size_t i, size_t part, struct named *out)
+best_at(const struct names *n, const struct words *w, size_t i, struct stem stem, uint32_t next,
+        size_t part, struct named *out)
 {
     enum { NAMES_MOST = 64 }; /* of one stem */
-    const struct stem stem = stem_of(n->arena, w->items[i].folded);
-    uint32_t next = n->places[stem.code & (n->place_count - 1)];
     size_t best = 0, tried = 0;
     bool sure = true, found = false, best_here = false;
     for (const struct names_link *link; next != 0 && tried < NAMES_MOST; next = link->next) {
@@ -215,8 +215,10 @@ names_find(const struct names *n, const struct schedule *s, struct named_list *o
         for (size_t i = 0; i < w->count; i++) {
             if (w->items[i].kind != WORD_LETTERS)
                 continue;
+            const struct stem stem = stem_of(n->arena, w->items[i].folded);
+            const uint32_t next = n->places[stem.code & (n->place_count - 1)];
             struct named here = {.step = k};
-            if (!best_at(n, w, i, s->steps[k].part, &here))
+            if (next == 0 || !best_at(n, w, i, stem, next, s->steps[k].part, &here))
                 continue;
             struct named *last = out->count > 0 ? &out->items[out->count - 1] : NULL;
             if (last != NULL && last->step == k && here.from < last->end)

@@ -274,9 +274,10 @@ stand_group(const struct sheet *s, enum group g, struct group_stand *out)
     load_range(s, g, &out->load, &out->best_load);
     out->limited = s->limited[g];
     out->carried = out->load.high > 0;
-    bool best_fresh = false;
-    struct range worst = column_range(s, g, 1, &out->fresh_allowance);
-    struct range best = column_range(s, g, -1, &best_fresh);
+    bool best_fresh;
+    struct range worst = column_range(s, g, 1, &out->fresh_allowance), best = worst;
+    if (s->choice_count > 0) /* else there is one way alone */
+        best = column_range(s, g, -1, &best_fresh);
     out->fresh_allowance = out->fresh_allowance && g == EXCESS_FRUCTOSE && out->carried;
     out->share = range_span(&worst);
     out->best_share = range_span(&best);

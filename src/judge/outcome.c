@@ -41,6 +41,16 @@ judge(struct arena *a, const struct tables *t, struct line_memo *memo, struct re
     recommended_judge(&o->post, notices);
 }
 
+/* room for the standings, which zeroes itself where it is reckoned */
+static void
+lay_phases(struct arena *a, struct outcome *o)
+{
+    const size_t count = o->tables->limits.phase_count;
+    o->phases = o->post.readable && count > 0
+                    ? arena_take_raw(a, count * sizeof *o->phases)
+                    : arena_take_array(a, count > 0 ? count : 1, sizeof *o->phases);
+}
+
 void
 outcome_reach(struct arena *a, const char *path, struct slice bytes, const struct tables *tables,
               const struct picture_finder *finder, struct line_memo *memo, struct reads *reads,
@@ -48,11 +58,10 @@ outcome_reach(struct arena *a, const char *path, struct slice bytes, const struc
 {
     *out = (struct outcome){.tables = tables, .reads = reads};
     struct notices notices = {.arena = a};
-    size_t phases = tables->limits.phase_count > 0 ? tables->limits.phase_count : 1;
-    out->phases = arena_take_array(a, phases, sizeof *out->phases);
     reads_note(reads, &tables->site.entry);
     line_memo_begin(memo, tables);
     post_read(a, path, bytes, &notices, &out->post);
+    lay_phases(a, out);
     if (out->post.readable) {
         struct sheet own;
         post_mark(a, line_memo_book(memo), &out->post);

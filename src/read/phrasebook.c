@@ -11,7 +11,8 @@ enum {
     BEGINNINGS_BITS = 11,
     BEGINNINGS = 1 << BEGINNINGS_BITS,
     LETTERS_MOST = 31,
-    SHORT = 8
+    SHORT = 8,
+    LIST_PLACES = 2 * LISTS_MOST
 };
 
 /* the first word of phrases, in a table of open addressing */
@@ -32,14 +33,9 @@ struct phrase {
     unsigned char behind; /* where that begins */
 };
 
-struct known_list {
-    const char *const *items; /* NULL: free */
-    size_t number;
-};
-
 struct phrasebook {
     size_t list_count, phrase_count, beginning_count;
-    struct known_list places[2 * LISTS_MOST]; /* by address */
+    uint16_t places[LIST_PLACES]; /* by a list's address its number + 1; 0: free */
     const char *const *lists[LISTS_MOST];
     struct beginning beginnings[BEGINNINGS];
     struct phrase phrases[PHRASES_MOST]; /* the first is none */
@@ -182,23 +178,30 @@ may_learn(const struct phrasebook *b, const char *const *list)
            b->beginning_count + count <= BEGINNINGS / 4 * 3;
 }
 
+/* number_of a list that has none yet, whose place is free */
+static size_t
+learn(struct phrasebook *b, const char *const *list, uint16_t *place)
+{
+    if (!may_learn(b, list))
+        return LISTS_MOST;
+    const size_t number = b->list_count++;
+    b->lists[number] = list;
+    *place = (uint16_t)(number + 1);
+    for (size_t k = 0; list[k] != NULL; k++)
+        add_phrase(b, list[k], number, k);
+    return number;
+}
+
 /* the number of a list, which is learnt when it is new; LISTS_MOST: there is no room for it */
 static size_t
 number_of(struct phrasebook *b, const char *const *list)
 {
-    enum { PLACES = 2 * LISTS_MOST };
-    size_t i = (size_t)(((uint64_t)(uintptr_t)list * UINT64_C(0x9e3779b97f4a7c15)) >> 32) % PLACES;
-    for (; b->places[i].items != NULL; i = (i + 1) % PLACES)
-        if (b->places[i].items == list)
-            return b->places[i].number;
-    if (!may_learn(b, list))
-        return LISTS_MOST;
-    size_t number = b->list_count++;
-    b->places[i] = (struct known_list){list, number};
-    b->lists[number] = list;
-    for (size_t k = 0; list[k] != NULL; k++)
-        add_phrase(b, list[k], number, k);
-    return number;
+    const uint64_t hash = (uint64_t)(uintptr_t)list * UINT64_C(0x9e3779b97f4a7c15);
+    size_t i = (size_t)(hash >> 32) % LIST_PLACES;
+    for (; b->places[i] != 0; i = (i + 1) % LIST_PLACES)
+        if (b->lists[b->places[i] - 1] == list)
+            return b->places[i] - 1u;
+    return learn(b, list, &b->places[i]);
 }
 
 /* what follows a phrase's first word */

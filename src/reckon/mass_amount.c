@@ -64,7 +64,7 @@ piece_by_kin(const struct scale *s, const char *word, struct piece_found *out)
 static bool
 means_each(const char *word)
 {
-    static const char *const words[] = {"piece", "fillet", "ear", "head", "bulb", "cob"};
+    static const char *const words[] = {"piece", "fillet", "ear", "head", "bulb", "cob", "count"};
     for (size_t i = 0; i < sizeof words / sizeof *words; i++)
         if (strcmp(word, words[i]) == 0)
             return true;
@@ -259,6 +259,15 @@ sized_each(const struct scale *s, const char *size, struct piece_found *p)
     return true;
 }
 
+/* a piece of watermelon is none that anybody has weighed */
+static bool
+is_cut_from(const struct food *f, const struct piece_found *p)
+{
+    enum { WHOLE_FROM = 250 };
+    return f->fresh && p->grams != NULL && strcmp(p->word, "each") == 0 &&
+           p->grams->span.mid >= WHOLE_FROM;
+}
+
 static void
 by_piece(const struct scale *s, const struct amount *amount, struct span count, const char *word,
          struct measured *out)
@@ -283,6 +292,8 @@ by_piece(const struct scale *s, const struct amount *amount, struct span count, 
         /* a tea bag is one piece of tea bags */
         if (p.grams == NULL && (means_each(word) || names_piece(s->found->food->name, word)))
             piece_by_word(s, "each", &p);
+        if (strcmp(word, "piece") == 0 && is_cut_from(s->found->food, &p))
+            p.grams = NULL;
         sized = size != NULL && sized_each(s, size, &p);
     } else if (size != NULL) {
         sized = piece_by_word(s, size, &p);

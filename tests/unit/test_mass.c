@@ -111,8 +111,9 @@ lines_come_to_grams(void **state)
 static void
 other_pieces_lend_no_weight(void **state)
 {
-    static const char *const lines[] = {"1 can peaches", "1 can oysters", "6 cucumber sticks",
-                                        "1 stick fennel", "2 leaves fennel"};
+    static const char *const lines[] = {"1 can peaches",     "1 can oysters",
+                                        "6 cucumber sticks", "1 stick fennel",
+                                        "2 leaves fennel",   "1 piece of watermelon"};
     const struct tables *t = *state;
     struct arena *a = arena_open(1 << 16);
     for (size_t i = 0; i < sizeof lines / sizeof *lines; i++) {

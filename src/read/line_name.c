@@ -217,6 +217,19 @@ is_made_of(struct slice tail)
     return false;
 }
 
+/* one tin of "beans and sausages" is not one of each */
+static bool
+is_packed_together(const struct food_reader *r)
+{
+    static const char *const packs[] = {"can", "jar", "packet", "carton", "bag", "bottle"};
+    const struct unit *unit = r->list.count > 0 ? r->list.items[0].unit : NULL;
+    for (size_t i = 0; unit != NULL && !r->amounts.each_said && i < sizeof packs / sizeof *packs;
+         i++)
+        if (strcmp(unit->id, packs[i]) == 0)
+            return true;
+    return false;
+}
+
 /* whether the joint between the words parts two foods; *tail is what the right lends to the left */
 static bool
 parts_foods(const struct food_reader *r, size_t from, size_t at, size_t next, size_t to, size_t end,
@@ -231,6 +244,8 @@ parts_foods(const struct food_reader *r, size_t from, size_t at, size_t next, si
     if (line_begins_with_amount(r, next, end) && !line_is_food(r, right))
         return true;
     if (joint == JOINT_OR && words_is_no_alternative(right))
+        return false;
+    if (joint == JOINT_AND && is_packed_together(r))
         return false;
     bool left_food = line_is_food(r, left), right_food = line_ends_in_food(r, right);
     const bool alike = left_food && joint == JOINT_AND && describes_alike(r, left);
@@ -270,7 +285,8 @@ line_find_joint(const struct food_reader *r, size_t from, size_t to, size_t end,
             if (joint_at(r, i, stop, &other) > 0)
                 stop = i;
         }
-        if (!whole_food && parts_foods(r, from, at, at + n, stop, end, *joint, tail)) {
+        const bool stroke = r->clean.bytes[at] == '/' || r->clean.bytes[at + 1] == '/';
+        if ((!whole_food || stroke) && parts_foods(r, from, at, at + n, stop, end, *joint, tail)) {
             *next = at + n;
             return at;
         }

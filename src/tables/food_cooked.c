@@ -34,6 +34,18 @@ is_said_cooked(const struct food_word *words, size_t count)
     return cooked;
 }
 
+/* "400 g dry pasta, cooked": what is measured is dry */
+static bool
+is_said_raw(const struct food_query *q)
+{
+    static const char *const raw[] = {"dried", "raw", "uncooked", "frozen"};
+    for (size_t i = 0; i < q->count; i++)
+        for (size_t k = 0; k < sizeof raw / sizeof *raw; k++)
+            if (slice_is(q->words[i].stem, raw[k]))
+                return true;
+    return false;
+}
+
 /* takes the cooked one of the food that was found: cooked-pasta of pasta, lentil-cooked of
  * lentil-dried */
 static bool
@@ -75,7 +87,7 @@ food_search_cooked(const struct food_query *q, const struct food_word *words, si
                    struct food_match *match)
 {
     struct food_match raw = {0};
-    if (q->by != BY_WEIGHT && q->by != BY_CUP && q->by != BY_SPOON)
+    if ((q->by != BY_WEIGHT && q->by != BY_CUP && q->by != BY_SPOON) || is_said_raw(q))
         return false;
     if (!is_said_cooked(words, count) || (!food_search_with(q, SLICE("cooked"), match) &&
                                           !(food_search(q, match) && take_cooked(q, match))))

@@ -140,8 +140,9 @@ static bool
 is_said_elsewhere(const struct food_query *q, size_t i, const struct food_row *row)
 {
     struct food_word words[FOOD_WORDS_MOST];
-    if (i + 1 >= q->count || q->words[i + 1].from >= q->bytes)
-        return false;
+    if (i + 1 >= q->count || q->words[i + 1].from >= q->bytes ||
+        map_get(&q->larder->names, q->words[i].stem) != NULL)
+        return false; /* no milk is meant by "cream milk", though "full cream milk" is its name */
     for (size_t n = 0; n < row->name_count; n++) {
         const size_t count = food_words_split(q->arena, slice_of(row->names[n].text), words);
         for (size_t k = 0; k + 1 < count; k++)

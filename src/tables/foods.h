@@ -145,8 +145,8 @@ struct found {
     bool undrained;              /* words say that its liquid is taken as well */
 };
 
-/* finds a food by a cook's words: plurals, the noun it ends in, regional names, adjectives that do not
- * matter. The question and its answer are noted. */
+/* finds a food by a cook's words: plurals, the noun it ends in, regional names, adjectives that do
+ * not matter. The question and its answer are noted. */
 struct found larder_find(const struct larder *l, struct arena *a, const struct sought *sought,
                          struct reads *reads);
 

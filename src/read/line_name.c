@@ -330,12 +330,12 @@ trim_name(struct food_reader *r, struct written_food *food, size_t from, size_t 
     return to;
 }
 
-/* "fish cakes", "rice balls": shapes that food is made into; behind its name they are another one
- */
+/* "fish cakes", "banana leaves": what food is made into, or a part of its plant; only the larder
+ * knows of which foods they are pieces */
 static bool
 makes_dish(const struct unit *unit)
 {
-    static const char *const shapes[] = {"cake", "ball", "bar", "loaf", "patty", "bite"};
+    static const char *const shapes[] = {"cake", "ball", "bar", "loaf", "patty", "bite", "leaf"};
     for (size_t i = 0; i < sizeof shapes / sizeof *shapes; i++)
         if (strcmp(unit->id, shapes[i]) == 0)
             return true;
@@ -359,7 +359,7 @@ piece_behind(struct food_reader *r, size_t from, size_t to)
     if (n == 0 || n != to - last || unit->kind != UNIT_PIECE ||
         !line_ends_in_food(r, line_part(r, from, last - 1)))
         return to;
-    if (makes_dish(unit))
+    if (makes_dish(unit) && !line_ends_in_food(r, line_part(r, from, to)))
         return to;
     amount->unit = unit;
     /* "lime leaves" are known as such, and are no leaves of limes */

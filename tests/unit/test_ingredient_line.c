@@ -372,7 +372,7 @@ static const struct {
     {"1/4 tsp ground cloves", "0.25 tsp [ground cloves]"},
     {"1 bay leaf", "1 [bay leaf]"},
     {"2 dried bay leaves", "2 [dried bay leaves]"},
-    {"6 kaffir lime leaves", "6 leaf [kaffir lime]"},
+    {"6 kaffir lime leaves", "6 [kaffir lime leaves]"},
     {"8 iceberg lettuce leaves", "8 leaf [iceberg lettuce]"},
     {"1 cup frozen peas", "1 cup [frozen peas]"},
     {"1 heaping cup spinach", "heaped 1 cup [spinach]"},

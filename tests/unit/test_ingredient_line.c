@@ -373,7 +373,7 @@ static const struct {
     {"1 bay leaf", "1 [bay leaf]"},
     {"2 dried bay leaves", "2 [dried bay leaves]"},
     {"6 kaffir lime leaves", "6 [kaffir lime leaves]"},
-    {"8 iceberg lettuce leaves", "8 leaf [iceberg lettuce]"},
+    {"8 iceberg lettuce leaves", "8 [iceberg lettuce leaves]"},
     {"1 cup frozen peas", "1 cup [frozen peas]"},
     {"1 heaping cup spinach", "heaped 1 cup [spinach]"},
     {"2 packed cups baby spinach", "packed 2 cup [baby spinach]"},

@@ -38,7 +38,7 @@ static const struct sum_of {
 static void
 lay_seats(struct hearing *h)
 {
-    struct seat *seat = arena_take_array(h->arena, h->sheet->helping_count + 1, sizeof *seat);
+    struct seat *seat = arena_take_raw(h->arena, (h->sheet->helping_count + 1) * sizeof *seat);
     h->seats = seat;
     for (size_t i = 0; i < h->dish->count; i++) {
         const struct ingredient *in = &h->dish->ingredients[i];

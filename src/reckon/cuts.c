@@ -312,8 +312,8 @@ try_set(const struct cut_problem *p, const size_t *set, size_t size, double *bes
 {
     if (!set_suffices(p, set, size) || !may_better(p, set, size, *best))
         return false;
-    struct corner_search s;
-    memset(&s, 0, sizeof s);
+    struct corner_search s; /* of its lines, those that are laid */
+    s.lines = 0;
     s.things = size;
     s.best = INFINITY;
     for (size_t n = 0; n < p->needs; n++) {

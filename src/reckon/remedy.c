@@ -56,7 +56,7 @@ struct dish
 remedy_copy_dish(const struct remedy_search *f)
 {
     struct dish d = *f->dish;
-    d.ingredients = arena_take_array(f->arena, d.count + 1, sizeof *d.ingredients);
+    d.ingredients = arena_take_raw(f->arena, (d.count + 1) * sizeof *d.ingredients);
     memcpy(d.ingredients, f->dish->ingredients, d.count * sizeof *d.ingredients);
     return d;
 }

@@ -23,7 +23,7 @@ copy_helpings(const struct remedy_search *f, struct ingredient *in)
         const size_t count = options[o].count;
         in->options[o].count = count;
         in->options[o].helpings =
-            arena_take_array(f->arena, count + 1, sizeof *in->options[o].helpings);
+            arena_take_raw(f->arena, (count + 1) * sizeof *in->options[o].helpings);
         memcpy(in->options[o].helpings, options[o].helpings,
                count * sizeof *in->options[o].helpings);
     }
@@ -240,7 +240,6 @@ remedy_fewest_cuts(struct remedy_search *f, const struct excesses *e)
 {
     size_t ingredients[CUT_THINGS_MOST], set[CUT_THINGS_MOST];
     struct cut_problem p;
-    memset(&p, 0, sizeof p);
     p.things = weightiest(f, e, ingredients);
     p.needs = e->count;
     for (size_t i = 0; i < p.things; i++) {

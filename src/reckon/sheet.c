@@ -53,7 +53,7 @@ part_rows(struct arena *a, struct sheet *s)
 {
     struct sheet_way *sum = &s->fixed;
     way_open(a, sum);
-    s->choices = arena_take_array(a, s->count + 1, sizeof *s->choices);
+    s->choices = arena_take_raw(a, (s->count + 1) * sizeof *s->choices);
     for (size_t i = 0; i < s->count; i++) {
         const struct sheet_way *way = &s->rows[i].ways[0];
         if (s->rows[i].count > 1) {
@@ -305,7 +305,7 @@ lay(struct laying *l)
     s->close_at = l->tables->limits.close_at > 0 ? l->tables->limits.close_at : 0.8;
     s->portions_known = l->dish->portions_known;
     s->count = l->dish->count;
-    s->rows = arena_take_array(l->arena, s->count + 1, sizeof *s->rows);
+    s->rows = arena_take_raw(l->arena, (s->count + 1) * sizeof *s->rows);
     lay_rows(l);
     unsigned limited = 0;
     for (size_t i = 0; i < s->count; i++) {

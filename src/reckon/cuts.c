@@ -300,7 +300,7 @@ least_for(const struct cut_problem *p, const size_t *set, size_t size, size_t ne
 static bool
 may_better(const struct cut_problem *p, const size_t *set, size_t size, double best)
 {
-    for (size_t n = 0; n < p->needs; n++)
+    for (size_t n = 0; best < INFINITY && n < p->needs; n++)
         if (least_for(p, set, size, n) > best * (1 + 1e-6) + 1e-6)
             return false;
     return true;

@@ -196,7 +196,8 @@ void
 text_grow(struct text *t, size_t more)
 {
     const size_t need = t->length + more + 1;
-    size_t room = t->room < 128 ? 256 : t->room * 2;
+    /* most are keys and names of a few words */
+    size_t room = t->room == 0 ? 64 : t->room < 128 ? 256 : t->room * 2;
     if (room < need)
         room = need;
     if (t->bytes == NULL)

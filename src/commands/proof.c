@@ -330,7 +330,7 @@ proof_with(struct arena *keep, struct arena *post, const struct wish *wish)
     p->out = text_new(keep);
     p->slugs = map_new(keep);
     p->content = -1;
-    p->memo = line_memo_open();
+    p->memo = line_memo_open(1);
     arena_lend(post);
     bool done = proof_run(p);
     done = print_all(p) && done &&

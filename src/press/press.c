@@ -198,7 +198,7 @@ hire_hands(struct pressing *p, struct failure *f)
     unsigned step = p->options.threads + 1;
     for (unsigned i = 0; i < p->options.threads; i++)
         p->hands[i] = (struct press_hand){.batch = {.number = i + 1, .step = step},
-                                          .memo = line_memo_open(),
+                                          .memo = line_memo_open(p->options.threads),
                                           .sources = source_memo_open()};
     p->gathered = (struct place_batch){.number = 0, .step = step};
     return true;

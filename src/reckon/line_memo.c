@@ -1,6 +1,6 @@
 #include "reckon/line_memo.h"
 
-enum { HELD_MOST = 16 << 20, BLOCK = 64 << 10, DIVISORS_MOST = 12 };
+enum { BLOCK = 64 << 10, DIVISORS_MOST = 12 };
 
 /* one line as one region reads it */
 struct known_line {
@@ -47,6 +47,7 @@ struct kept_words {
 
 struct line_memo {
     struct arena *arena;     /* first: it owns it */
+    size_t most;             /* bytes of it */
     struct phrasebook *book; /* NULL: none */
     const struct tables *tables;
     struct map lines[REGIONS_MOST]; /* text -> known_line */
@@ -65,11 +66,14 @@ forget(struct line_memo *m)
 }
 
 struct line_memo *
-line_memo_open(void)
+line_memo_open(unsigned sharers)
 {
+    const size_t all = (size_t)32 << 20, least = (size_t)1 << 20, most = (size_t)16 << 20;
+    const size_t part = all / (sharers > 0 ? sharers : 1);
     struct line_memo *m = arena_owner_open(sizeof *m, BLOCK);
     if (m == NULL)
         return NULL;
+    m->most = part > most ? most : part < least ? least : part;
     m->book = phrasebook_open();
     forget(m);
     return m;
@@ -94,7 +98,7 @@ line_memo_begin(struct line_memo *m, const struct tables *tables)
 {
     if (m == NULL)
         return;
-    if (m->tables != tables || arena_size(m->arena) > HELD_MOST)
+    if (m->tables != tables || arena_size(m->arena) > m->most)
         forget(m);
     if (m->tables != tables)
         phrasebook_forget(m->book);

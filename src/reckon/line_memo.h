@@ -7,8 +7,9 @@
 #include "reckon/household.h"
 #include "reckon/sheet.h"
 
-/* NULL when there is no memory: then lines are read each time */
-struct line_memo *line_memo_open(void);
+/* one of so many at work together, which share what memory they may hold; NULL when there is none:
+ * then lines are read each time */
+struct line_memo *line_memo_open(unsigned sharers);
 void line_memo_close(struct line_memo *m);
 /* Before anything of a post is asked of the memo or its book: forgets all when it holds too much,
  * or when these are other tables than before. What was laid before is then gone. NULL is allowed.

@@ -77,7 +77,7 @@ remembers_exactly(void **state)
     (void)state;
     struct arena *a = arena_open(1 << 20), *post = arena_open(1 << 16);
     struct tables *t = repository_tables(a);
-    struct line_memo *memo = line_memo_open();
+    struct line_memo *memo = line_memo_open(1);
     static const char *const before[] = {"portions: 4", "portions: 4", "portions: 4\nmeasures: us",
                                          "summary: >-\n  two\n  lines\nportions: 2",
                                          "portions: 4\nmeasures: us"};
@@ -128,7 +128,7 @@ keeps_what_was_written_for_kitchens(void **state)
     (void)state;
     struct arena *a = arena_open(1 << 20);
     struct tables *t = repository_tables(a);
-    struct line_memo *memo = line_memo_open();
+    struct line_memo *memo = line_memo_open(1);
     assert_non_null(memo);
     line_memo_begin(memo, t);
     const struct laid l = lay(a, t, "portions: 4\nmeasures: uk", memo);
@@ -160,7 +160,7 @@ forgets_what_is_too_much(void **state)
     (void)state;
     struct arena *a = arena_open(1 << 20), *each = arena_open(1 << 16);
     struct tables *t = repository_tables(a);
-    struct line_memo *memo = line_memo_open();
+    struct line_memo *memo = line_memo_open(1);
     assert_non_null(memo);
     for (int i = 0; i < 4000; i++) {
         struct reads reads = reads_new(each);
@@ -209,7 +209,7 @@ begins_with_its_tables(void **state)
     enum { POSTS = sizeof posts / sizeof *posts };
     struct arena *a = arena_open(1 << 20);
     const struct tables *const tables[] = {repository_tables(a), repository_tables(a)};
-    struct line_memo *memo = line_memo_open();
+    struct line_memo *memo = line_memo_open(1);
     assert_non_null(memo);
     for (size_t i = 0; i < 2 * POSTS; i++) {
         const char *const *post = posts[i % POSTS];
@@ -228,7 +228,7 @@ keeps_the_rows_of_sheets(void **state)
     (void)state;
     struct arena *a = arena_open(1 << 20), *post = arena_open(1 << 16);
     struct tables *t = repository_tables(a);
-    struct line_memo *memo = line_memo_open();
+    struct line_memo *memo = line_memo_open(1);
     line_memo_begin(memo, t);
     for (int round = 0; round < 9; round++) {
         struct sheet kept, whole;
@@ -272,7 +272,7 @@ remembers_what_words_name(void **state)
                                         "butter", "wobbles", "Butter"};
     struct arena *a = arena_open(1 << 20), *post = arena_open(1 << 16);
     struct tables *t = repository_tables(a);
-    struct line_memo *memo = line_memo_open();
+    struct line_memo *memo = line_memo_open(1);
     line_memo_begin(memo, t);
     for (size_t i = 0; i < sizeof asked / sizeof *asked; i++) {
         struct reads reads = reads_new(post), expected = reads_new(post);

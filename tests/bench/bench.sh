@@ -168,7 +168,6 @@ for count in 1000 "$large"; do
         growth() { awk -v a="$1" -v n="$count" -v b="$2" 'BEGIN { printf "%.2f", a / n / (b / 1000) }'; }
         row "time of a post at $count / at 1000" "$(growth "$cpu" "$small")" '<= 1.15' "$each ms a post"
         row "the same of the floor" "$(growth "$bare" "$small_bare")" '' "$(ratio "$bare" "$count") ms a post"
-        row "the same of the press less the floor" "$(growth "$(awk "BEGIN { print $cpu - $bare }")" "$(awk "BEGIN { print $small - $small_bare }")")" ''
     fi
 done
 row "$posts posts: peak memory / (64 MB + 1 KB a post)" "$(ratio "$peak_posts" $((65536 + posts)))" '<= 1.00' "$peak_posts KiB"

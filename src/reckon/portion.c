@@ -303,8 +303,8 @@ sheet_column(const struct sheet *s, size_t column, struct span *share, double *u
     *upper = r.upper;
 }
 
-enum standing
-sheet_worst(const struct sheet *s, double *share)
+static enum standing
+worst_of(const struct sheet *s, double part, double *share)
 {
     enum standing worst = STANDING_WITHIN;
     *share = 0;
@@ -313,27 +313,25 @@ sheet_worst(const struct sheet *s, double *share)
         if (!column_touched(s->touched, c))
             continue;
         struct range r = column_range(s, c, 1, &fresh);
-        enum standing standing = variant_column(s, range_span(&r), r.upper);
+        enum standing standing =
+            variant_column(s, span_scale(range_span(&r), part), r.upper * part);
         worst = standing > worst ? standing : worst;
-        *share = fmax(*share, r.mid);
+        *share = fmax(*share, r.mid * part);
     }
     return worst;
 }
 
 enum standing
+sheet_worst(const struct sheet *s, double *share)
+{
+    return worst_of(s, 1, share);
+}
+
+enum standing
 sheet_worst_of(const struct sheet *s, double part)
 {
-    enum standing worst = STANDING_WITHIN;
-    for (size_t c = 0; s->touched >> c != 0; c++) {
-        bool fresh;
-        if (!column_touched(s->touched, c))
-            continue;
-        struct range r = column_range(s, c, 1, &fresh);
-        enum standing standing =
-            variant_column(s, span_scale(range_span(&r), part), r.upper * part);
-        worst = standing > worst ? standing : worst;
-    }
-    return worst;
+    double share;
+    return worst_of(s, part, &share);
 }
 
 static void

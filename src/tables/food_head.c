@@ -2,15 +2,6 @@
 
 #define COUNT(table) (sizeof(table) / sizeof *(table))
 
-static bool
-is_any(struct slice stem, const char *const *words, size_t count)
-{
-    for (size_t i = 0; i < count; i++)
-        if (slice_is(stem, words[i]))
-            return true;
-    return false;
-}
-
 /* whether the noun that a name is about stands before this word: "cream of coconut", "tuna in oil"
  */
 static bool
@@ -29,7 +20,7 @@ describes(const struct food_word *w)
         "golden", "gray",   "green",  "light",  "purple", "red",  "skim",
         "smoked", "sweet",  "unripe", "white",  "yellow",
     };
-    return w->part != WORD_NAME || is_any(w->stem, words, COUNT(words));
+    return w->part != WORD_NAME || food_stem_among(w->stem, words, COUNT(words));
 }
 
 /* the word that stands last among those of the mask, before "of"; SIZE_MAX: none. A name that is
@@ -109,7 +100,7 @@ food_head_strange(const struct food_query *q, size_t i)
     const bool last =
         i + 1 >= q->count || q->words[i + 1].from >= q->bytes || ends_head(&q->words[i + 1]);
     return i > 0 && last && q->words[i].from < q->bytes &&
-           is_any(q->words[i].stem, nouns, COUNT(nouns));
+           food_stem_among(q->words[i].stem, nouns, COUNT(nouns));
 }
 
 bool
@@ -127,7 +118,7 @@ food_with_other(const struct larder *l, struct arena *a, const struct food_word 
         "tin",   "can",
     };
     for (size_t i = 1; i < count && words[i].part != WORD_STOP; i++) {
-        if (words[i].part != WORD_NAME || is_any(words[i].stem, parts, COUNT(parts)))
+        if (words[i].part != WORD_NAME || food_stem_among(words[i].stem, parts, COUNT(parts)))
             continue;
         if (map_get(&l->names, words[i].stem) != NULL)
             return true;

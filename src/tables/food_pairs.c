@@ -2,15 +2,6 @@
 
 #define COUNT(table) (sizeof(table) / sizeof *(table))
 
-static bool
-is_any(struct slice stem, const char *const *words, size_t count)
-{
-    for (size_t i = 0; i < count; i++)
-        if (slice_is(stem, words[i]))
-            return true;
-    return false;
-}
-
 /* "low-sodium", "no added salt", "salt-reduced": a label's word, no other food to reckon with */
 static void
 soften_salt(struct food_word *words, size_t count)
@@ -38,7 +29,7 @@ is_come_by(struct slice stem)
 {
     static const char *const words[] = {"fed",   "raised", "reared", "caught",    "sourced",
                                         "grown", "farmed", "bought", "harvested", "grade"};
-    return is_any(stem, words, COUNT(words));
+    return food_stem_among(stem, words, COUNT(words));
 }
 
 /* "ready-rolled", "oven-ready", "cage-free", "free range", "day-old", "vacuum-packed" */
@@ -64,7 +55,7 @@ is_manner(struct slice first, struct slice second)
         "mexican",  "middle",      "natural", "restaurant", "rustic",    "spanish",  "swiss",
         "thai",     "traditional", "turkish", "vietnamese",
     };
-    return slice_is(second, "style") && is_any(first, of, COUNT(of));
+    return slice_is(second, "style") && food_stem_among(first, of, COUNT(of));
 }
 
 /* "stone-ground", "medium-ground": how fine a meal is, which only a name of its own tells apart */
@@ -72,7 +63,7 @@ static bool
 is_milling(struct slice first, struct slice second)
 {
     static const char *const ways[] = {"stone", "fine", "medium", "coarse", "finely", "coarsely"};
-    return slice_is(second, "ground") && is_any(first, ways, COUNT(ways));
+    return slice_is(second, "ground") && food_stem_among(first, ways, COUNT(ways));
 }
 
 /* "ready to eat", "ready to roll", "straight to wok" */
@@ -97,9 +88,9 @@ is_covering(const struct food_word *words, size_t count, size_t i)
     while (before > 0 &&
            (slice_is(words[before - 1].stem, "the") || slice_is(words[before - 1].stem, "their")))
         before--;
-    return is_any(words[i].stem, parts, COUNT(parts)) &&
-           ((i + 1 < count && is_any(words[i + 1].stem, sides, COUNT(sides))) ||
-            (before > 0 && is_any(words[before - 1].stem, sides, COUNT(sides))));
+    return food_stem_among(words[i].stem, parts, COUNT(parts)) &&
+           ((i + 1 < count && food_stem_among(words[i + 1].stem, sides, COUNT(sides))) ||
+            (before > 0 && food_stem_among(words[before - 1].stem, sides, COUNT(sides))));
 }
 
 /* whether the word and the one behind it are one about a diet; both are marked so */

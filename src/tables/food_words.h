@@ -31,6 +31,9 @@ struct food_word {
 size_t food_words_split(struct arena *a, struct slice text,
                         struct food_word words[FOOD_WORDS_MOST]);
 
+/* whether a stem is one of these words */
+bool food_stem_among(struct slice stem, const char *const *words, size_t count);
+
 /* words that change which food is meant when they stand behind the comma: "apricots, dried" */
 bool food_word_tells(struct slice stem);
 

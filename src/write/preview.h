@@ -6,8 +6,8 @@
 #include "write/gathering.h"
 
 /* A page around a fragment written so, with its data in a script element; lies in OUT/preview, its
- * stylesheets are ../dariole.css and preview.css. The fragment and the data are written once and told of where they
- * came to lie, mostly in the page. */
+ * stylesheets are ../dariole.css and preview.css. The fragment and the data are written once and
+ * told of where they came to lie, mostly in the page. */
 void preview_page(struct text *t, const struct outcome *o, const struct fragment_manner *manner,
                   struct slice *fragment, struct slice *data);
 struct slice preview_row(struct arena *a, const struct outcome *o);

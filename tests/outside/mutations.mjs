@@ -5,8 +5,9 @@ import {spawnSync} from 'node:child_process';
 import {cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync} from 'node:fs';
 import {tmpdir} from 'node:os';
 import {dirname, join, resolve} from 'node:path';
+import {fileURLToPath} from 'node:url';
 
-process.chdir(resolve(import.meta.dirname, '../..'));
+process.chdir(fileURLToPath(new URL('../..', import.meta.url)));
 const dariole = resolve(process.env.DARIOLE ?? 'build/dariole');
 const count = Number(process.env.MUTATIONS ?? 200);
 const work = mkdtempSync(join(tmpdir(), 'mutations-'));

@@ -20,19 +20,27 @@ static const char foods[] =
     "t, basis: calculated}, mannitol: *n}}\n"
     "  untested: {name: untested, class: vegetable, forms: {whole: {}}}\n";
 
+/* two portions with a choice in them; untested: what one way of it brings is not all known */
+static void
+lay_dish(struct made *m, bool untested)
+{
+    made_portions(m, 2);
+    made_line(m, "honey", 60);
+    struct ingredient *in = made_ingredient(m, true);
+    made_option(m, in, made_weighed(m, "leek", span_exact(100)));
+    made_option(m, in, made_weighed(m, "plum", span_exact(90)));
+    if (untested)
+        made_and(in, made_weighed(m, "untested", span_exact(5)));
+    made_line(m, "onion", 80);
+}
+
 /* what a changed copy shares with its dish is not reckoned anew, and yet all is as if it were */
 static void
 lays_a_changed_sheet_like_a_whole_one(void **state)
 {
     (void)state;
     struct made *m = made_open(foods);
-    made_portions(m, 2);
-    made_line(m, "honey", 60);
-    struct ingredient *in = made_ingredient(m, true);
-    made_option(m, in, made_weighed(m, "leek", span_exact(100)));
-    made_option(m, in, made_weighed(m, "plum", span_exact(90)));
-    made_and(in, made_weighed(m, "untested", span_exact(5)));
-    made_line(m, "onion", 80);
+    lay_dish(m, true);
     struct sheet known, changed, whole;
     sheet_lay(m->arena, &m->dish, &m->tables, 0, NULL, &known);
     for (int what = 0; what < 4; what++) {
@@ -79,12 +87,7 @@ tells_how_a_part_stands(void **state)
 {
     (void)state;
     struct made *m = made_open(foods);
-    made_portions(m, 2);
-    made_line(m, "honey", 60);
-    struct ingredient *in = made_ingredient(m, true);
-    made_option(m, in, made_weighed(m, "leek", span_exact(100)));
-    made_option(m, in, made_weighed(m, "plum", span_exact(90)));
-    made_line(m, "onion", 80);
+    lay_dish(m, false);
     struct sheet known, anew;
     unsigned seen = 0;
     sheet_lay(m->arena, &m->dish, &m->tables, 0, NULL, &known);

@@ -16,21 +16,8 @@ ALL_CFLAGS = -std=c11 -D_POSIX_C_SOURCE=200809L -Isrc $(WARNINGS) -pthread $(CFL
 	-DDARIOLE_TABLES='"$(PREFIX)/share/dariole/tables"' $(shell pkg-config --cflags $(PACKAGES))
 ALL_LIBS = -Wl,--build-id $(shell pkg-config --libs $(PACKAGES)) -lunistring -lm
 
-base = arena digest_wide edit failure list map notice program reads span text
-read = activity amount body body_clean body_lines character duration duration_part duration_signs duration_times front_matter \
-	heat heat_of hidden ingredient_line ingredient_map initials iso_date language_tag line_amounts line_clean line_name line_rest line_words link \
-	nearest number phrasebook post said stem stretch unit_guess words yaml_fault yaml_source yaml_tree yaml_value
-tables = cautions figure food_contents food_cooked food_entries food_forms food_head food_index food_names food_pairs food_rows food_search food_word_rows food_words foods limits measure_rows \
-	measures row site sources table_ask table_cache table_files table_image table_numbers table_store
-reckon = called choices cuts dish household household_room line_memo load mass mass_amount microwave nutrition portion remedy remedy_cuts remedy_mixed remedy_rank remedy_words schedule sheet spoons variant yield
-judge = outcome claim_words claims contents finding hazards health passages picture promise recommended rules standing timing vessels method names step_amounts tools unlisted
-write = catalogue drawing feed feed_item fragment gathering grid ingredient_name ingredients label larder_page markup notation panel preview recipe_data recipe_name record report sarif setting source_line sources stay steps stylesheet weighing worksheet worksheet_json worksheet_nutrition worksheet_page
-press = aside check gather house impact impact_outputs impact_post ledger ledger_file output_name picture_file pieces place plan post_file press question revision roll roll_file slugs strays tell turn workers watch
-commands = begin impact larder press proof rules weigh worksheet
-
-OBJECTS = $(base:%=$B/base/%.o) $(read:%=$B/read/%.o) $(tables:%=$B/tables/%.o) \
-	$(reckon:%=$B/reckon/%.o) $(judge:%=$B/judge/%.o) $(write:%=$B/write/%.o) \
-	$(press:%=$B/press/%.o) $(commands:%=$B/commands/%.o)
+SOURCES = $(wildcard src/*/*.c)
+OBJECTS = $(SOURCES:src/%.c=$B/%.o) $B/write/stylesheet.o
 UNIT = $(patsubst tests/unit/%.c,$B/unit/%,$(wildcard tests/unit/test_*.c))
 
 all: $B/dariole

@@ -4,7 +4,7 @@
 
 #include "commands/commands.h"
 #include "press/impact.h"
-#include "press/question.h"
+#include "press/what_if.h"
 #include "press/workers.h"
 #include "write/report.h"
 
@@ -28,7 +28,7 @@ static const char usage[] =
 enum { SLIGHT_MOST = 10 }; /* named */
 
 struct asked {
-    struct question question;
+    struct what_if what_if;
     struct impact_options options;
     bool json;
 };
@@ -99,7 +99,7 @@ answer(struct arena *a, struct asked *k)
     if (!tables_layers(a, k->options.content, &layers, &f) ||
         !tables_load(a, &layers, NULL, now, &f))
         return fail(&f, EXIT_MACHINE);
-    enum answer_of_tables found = question_tables(&k->question, a, &layers, then, &f);
+    enum answer_of_tables found = what_if_tables(&k->what_if, a, &layers, then, &f);
     if (found != TABLES_ANSWERED)
         return fail(&f, found == TABLES_MISASKED ? EXIT_USE : EXIT_MACHINE);
     tell_faults(a, now, then);
@@ -131,11 +131,11 @@ read_option(struct asked *k, const char *word, const char *value)
     if (value == NULL)
         return false;
     if (strcmp(word, "-C") == 0)
-        k->question.content = k->options.content = value;
+        k->what_if.content = k->options.content = value;
     else if (strcmp(word, "--against") == 0)
-        k->question.against = value;
-    else if (strcmp(word, "--try") == 0 && k->question.try_count < TRIES_MOST)
-        k->question.tries[k->question.try_count++] = value;
+        k->what_if.against = value;
+    else if (strcmp(word, "--try") == 0 && k->what_if.try_count < TRIES_MOST)
+        k->what_if.tries[k->what_if.try_count++] = value;
     else if (strcmp(word, "-j") == 0 && sscanf(value, "%u%c", &n, &rest) == 1 && n >= 1 &&
              n <= 1024)
         k->options.threads = n;
@@ -147,7 +147,7 @@ read_option(struct asked *k, const char *word, const char *value)
 int
 command_impact(int argc, char **argv)
 {
-    struct asked k = {.question = {.content = "content"},
+    struct asked k = {.what_if = {.content = "content"},
                       .options = {.content = "content", .threads = workers_all()}};
     for (int i = 1; i < argc; i++) {
         if (strcmp(argv[i], "--help") == 0 || strcmp(argv[i], "-h") == 0) {
@@ -161,9 +161,9 @@ command_impact(int argc, char **argv)
         else
             return wrong_use("wrong option or value: ", argv[i]);
     }
-    if (k.question.against == NULL && k.question.try_count == 0)
+    if (k.what_if.against == NULL && k.what_if.try_count == 0)
         return wrong_use("say --against or --try", "");
-    k.options.asked = k.question.against != NULL ? k.question.against : k.question.tries[0];
+    k.options.asked = k.what_if.against != NULL ? k.what_if.against : k.what_if.tries[0];
     k.options.progress = isatty(STDERR_FILENO);
     struct arena *a = arena_open((size_t)1 << 20);
     struct failure f;
@@ -176,7 +176,7 @@ command_impact(int argc, char **argv)
     failure_say(&f, "out of memory");
     int status = setjmp(*arena_guard(a)) == 0 ? answer(a, &k) : fail(&f, EXIT_MACHINE);
     arena_lend(before);
-    question_close(&k.question);
+    what_if_close(&k.what_if);
     arena_close(a);
     workers_release();
     return status;

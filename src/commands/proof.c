@@ -6,9 +6,9 @@
 #include <unistd.h>
 
 #include "commands/commands.h"
-#include "judge/outcome.h"
+#include "compile/outcome.h"
 #include "press/picture_file.h"
-#include "press/place.h"
+#include "press/atomic_file.h"
 #include "press/plan.h"
 #include "press/post_file.h"
 #include "reckon/line_memo.h"
@@ -27,7 +27,7 @@ static const char help[] =
     "                     none\n"
     "  --explain          the meaning of each rule once, under the findings\n";
 
-struct wish { /* what the command line asks for */
+struct settings { /* what the command line asks for */
     const char *content;
     const char *format;
     enum level fail_on;
@@ -37,7 +37,7 @@ struct wish { /* what the command line asks for */
 };
 
 struct proof {
-    struct wish wish;
+    struct settings settings;
     struct tables tables;
     struct text out;           /* in `keep` */
     struct arena *keep, *post; /* for the whole run; for one post */
@@ -60,9 +60,9 @@ wrong_use(const char *why, const char *word)
 
 /* -1: go on; else the exit status */
 static int
-wish_read(int argc, char **argv, struct wish *w)
+settings_read(int argc, char **argv, struct settings *w)
 {
-    *w = (struct wish){.content = "content", .format = "text", .fail_on = LEVEL_ERROR};
+    *w = (struct settings){.content = "content", .format = "text", .fail_on = LEVEL_ERROR};
     w->posts = argv + argc;
     char **posts = argv; /* posts are gathered at the front of argv */
     bool ended = false;
@@ -118,15 +118,15 @@ static void
 add_findings(struct proof *p, const struct findings *f, struct slice source)
 {
     size_t before = p->out.length;
-    if (strcmp(p->wish.format, "text") == 0) {
+    if (strcmp(p->settings.format, "text") == 0) {
         const char *no_color = getenv("NO_COLOR");
         struct report_manner manner = {.colour = isatty(STDOUT_FILENO) &&
                                                  (no_color == NULL || no_color[0] == '\0'),
                                        .source_lines = true};
         report_text(&p->out, f, source, &manner);
-        if (p->wish.explain)
+        if (p->settings.explain)
             add_meanings(p, f);
-    } else if (strcmp(p->wish.format, "json") == 0) {
+    } else if (strcmp(p->settings.format, "json") == 0) {
         struct text one = text_new(p->post);
         report_json(&one, f);
         struct slice items = slice_trim(text_slice(&one));
@@ -168,7 +168,7 @@ find_picture(void *ctx, struct slice file)
 static void
 check_slug(struct proof *p, const char *path, const struct outcome *o, struct slice bytes)
 {
-    if (p->wish.post_count > 0 || !o->publishable)
+    if (p->settings.post_count > 0 || !o->publishable)
         return;
     const char *first = map_get(&p->slugs, o->post.slug);
     if (first == NULL) {
@@ -190,7 +190,8 @@ proof_bytes(struct proof *p, const char *path, bool standard, struct slice bytes
     struct outcome *o = arena_take(p->post, sizeof *o);
     struct seeking seeking = {p->content, path};
     const struct picture_finder finder = {find_picture, &seeking};
-    outcome_reach(p->post, path, bytes, &p->tables, standard ? NULL : &finder, p->memo, &reads, o);
+    outcome_compile(p->post, path, bytes, &p->tables, standard ? NULL : &finder, p->memo, &reads,
+                    o);
     add_findings(p, &o->findings, bytes);
     check_slug(p, path, o, bytes);
     p->posts++;
@@ -220,7 +221,7 @@ proof_post(struct proof *p, const char *path)
     bool standard = strcmp(path, "-") == 0;
     arena_reset(p->post);
     bool read = standard ? read_standard_input(p->post, &bytes, &f)
-                         : place_read_start(p->post, path, POST_BYTES_MOST + 1, &bytes, &f);
+                         : atomic_file_read_start(p->post, path, POST_BYTES_MOST + 1, &bytes, &f);
     if (read)
         proof_bytes(p, standard ? "standard-input.md" : path, standard, bytes);
     else if (p->failures++ == 0)
@@ -240,7 +241,7 @@ proof_tables(struct proof *p)
         findings_make(p->post, n->path, &one, &f);
         struct slice bytes = SLICE("");
         struct failure none = {""};
-        place_read(p->post, n->path, POST_BYTES_MOST, &bytes, &none);
+        atomic_file_read(p->post, n->path, POST_BYTES_MOST, &bytes, &none);
         add_findings(p, &f, bytes);
     }
 }
@@ -249,13 +250,15 @@ static bool
 proof_all(struct proof *p)
 {
     if (p->content < 0)
-        return failure_say_errno(&p->failure, "cannot open the content folder %s", p->wish.content);
+        return failure_say_errno(&p->failure, "cannot open the content folder %s",
+                                 p->settings.content);
     struct plan plan = {0};
     bool found = plan_find(p->keep, p->content, &plan, &p->failure);
-    size_t n = strlen(p->wish.content);
-    const char *slash = n > 0 && p->wish.content[n - 1] == '/' ? "" : "/";
+    size_t n = strlen(p->settings.content);
+    const char *slash = n > 0 && p->settings.content[n - 1] == '/' ? "" : "/";
     for (size_t i = 0; found && i < plan.count; i++)
-        proof_post(p, text_format(p->keep, "%s%s%s", p->wish.content, slash, plan.items[i].path));
+        proof_post(p,
+                   text_format(p->keep, "%s%s%s", p->settings.content, slash, plan.items[i].path));
     return found;
 }
 
@@ -263,15 +266,15 @@ static bool
 proof_run(struct proof *p)
 {
     struct table_layers layers;
-    if (!tables_layers(p->keep, p->wish.content, &layers, &p->failure) ||
+    if (!tables_layers(p->keep, p->settings.content, &layers, &p->failure) ||
         !tables_load(p->keep, &layers, NULL, &p->tables, &p->failure))
         return false;
     proof_tables(p);
-    p->content = open(p->wish.content, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-    if (p->wish.post_count == 0)
+    p->content = open(p->settings.content, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (p->settings.post_count == 0)
         return proof_all(p);
-    for (int i = 0; i < p->wish.post_count; i++)
-        proof_post(p, post_file_named(p->keep, p->wish.content, p->wish.posts[i]));
+    for (int i = 0; i < p->settings.post_count; i++)
+        proof_post(p, post_file_named(p->keep, p->settings.content, p->settings.posts[i]));
     return true;
 }
 
@@ -293,10 +296,10 @@ static bool
 print_all(struct proof *p)
 {
     bool printed = true;
-    if (strcmp(p->wish.format, "sarif") == 0) {
+    if (strcmp(p->settings.format, "sarif") == 0) {
         struct gathering g = {.count = 1, .piece = gathered_results, .ctx = p};
         printed = sarif_write(p->keep, &g, (struct outlet){put, stdout});
-    } else if (strcmp(p->wish.format, "json") == 0) {
+    } else if (strcmp(p->settings.format, "json") == 0) {
         printed = put(stdout, SLICE("[")) && put(stdout, text_slice(&p->out)) &&
                   put(stdout, SLICE("]\n"));
     } else {
@@ -315,7 +318,7 @@ print_all(struct proof *p)
 }
 
 static int
-proof_with(struct arena *keep, struct arena *post, const struct wish *wish)
+proof_with(struct arena *keep, struct arena *post, const struct settings *settings)
 {
     struct failure exhausted = {"the machine has no memory left"};
     struct proof *p = NULL;
@@ -324,7 +327,7 @@ proof_with(struct arena *keep, struct arena *post, const struct wish *wish)
         return EXIT_MACHINE;
     }
     p = arena_take(keep, sizeof *p);
-    p->wish = *wish;
+    p->settings = *settings;
     p->keep = keep;
     p->post = post;
     p->out = text_new(keep);
@@ -346,21 +349,21 @@ proof_with(struct arena *keep, struct arena *post, const struct wish *wish)
         fputc('\n', stderr);
         return EXIT_MACHINE;
     }
-    return p->wish.fail_on != LEVEL_NONE && p->worst >= p->wish.fail_on ? EXIT_FINDINGS
-                                                                        : EXIT_CLEAN;
+    return p->settings.fail_on != LEVEL_NONE && p->worst >= p->settings.fail_on ? EXIT_FINDINGS
+                                                                                : EXIT_CLEAN;
 }
 
 int
 command_proof(int argc, char **argv)
 {
-    struct wish wish;
-    int status = wish_read(argc, argv, &wish);
+    struct settings settings;
+    int status = settings_read(argc, argv, &settings);
     if (status >= 0)
         return status;
     struct arena *keep = arena_open(1 << 20), *post = arena_open(1 << 20);
     status = EXIT_MACHINE;
     if (keep != NULL && post != NULL)
-        status = proof_with(keep, post, &wish);
+        status = proof_with(keep, post, &settings);
     else
         fputs("dariole proof: the machine has no memory left\n", stderr);
     arena_close(keep);

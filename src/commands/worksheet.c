@@ -2,7 +2,7 @@
 #include <string.h>
 
 #include "commands/commands.h"
-#include "press/place.h"
+#include "press/atomic_file.h"
 #include "press/post_file.h"
 #include "write/report.h"
 #include "write/worksheet.h"
@@ -80,7 +80,7 @@ worksheet_run(struct arena *a, const struct worksheet_options *o)
     struct slice bytes;
     const char *path = post_file_named(a, o->content, o->post);
     if (!tables_layers(a, o->content, &layers, &f) || !tables_load(a, &layers, NULL, tables, &f) ||
-        !place_read_start(a, path, POST_BYTES_MOST + 1, &bytes, &f)) {
+        !atomic_file_read_start(a, path, POST_BYTES_MOST + 1, &bytes, &f)) {
         fprintf(stderr, "dariole worksheet: %s\n", f.text);
         return EXIT_MACHINE;
     }
@@ -90,7 +90,7 @@ worksheet_run(struct arena *a, const struct worksheet_options *o)
         fwrite(faults.bytes, 1, faults.length, stderr);
     struct reads reads = reads_new(a);
     struct outcome *out = arena_take(a, sizeof *out);
-    outcome_reach(a, path, bytes, tables, NULL, NULL, &reads, out);
+    outcome_compile(a, path, bytes, tables, NULL, NULL, &reads, out);
     if (!out->post.readable) {
         say_findings(out);
         return EXIT_FINDINGS;

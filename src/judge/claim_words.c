@@ -2,7 +2,7 @@
 
 #include "judge/promise.h"
 #include "read/nearest.h"
-#include "read/stretch.h"
+#include "read/time_span.h"
 
 #define BIT(a) (1u << (a))
 #define MEMBER(name) "https://schema.org/" name
@@ -100,7 +100,7 @@ count_read(const struct words *w, struct claim_meaning *out)
 {
     for (size_t i = 0; i < w->count; i++) {
         struct span count;
-        size_t n = stretch_count(w, i, &count);
+        size_t n = time_span_count(w, i, &count);
         size_t at = i + n;
         if (n == 0)
             continue;
@@ -125,9 +125,9 @@ time_read(const struct words *w, struct claim_meaning *out)
         return false;
     size_t from, to;
     double seconds = promise_read(w, true, &from, &to);
-    struct stretch s;
+    struct time_span s;
     for (size_t i = 0; i < w->count && !(seconds > 0); i++)
-        if (stretch_at(w, i, &s) > 0)
+        if (time_span_at(w, i, &s) > 0)
             seconds = s.seconds.high;
     if (!(seconds > 0) || seconds > 86400)
         return false;

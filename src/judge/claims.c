@@ -10,7 +10,7 @@
 #include "judge/vessels.h"
 
 /* all that claims are held against */
-struct court {
+struct claim_context {
     struct arena *arena;
     const struct post *post;
     const struct dish *dish;
@@ -25,7 +25,7 @@ struct court {
 static const double lactose_free = 0.1;
 
 static struct slice
-lines_of(const struct court *c, const struct culprits *list)
+lines_of(const struct claim_context *c, const struct culprits *list)
 {
     enum { NAMED_MOST = 3 };
     struct text t = text_new(c->arena);
@@ -40,14 +40,14 @@ lines_of(const struct court *c, const struct culprits *list)
 }
 
 static void
-raise(const struct court *c, const struct claim *claim, enum rule rule, struct slice more)
+raise(const struct claim_context *c, const struct claim *claim, enum rule rule, struct slice more)
 {
-    notice_add(c->notices, rule, claim->said.place, claim->said.text, more);
+    notice_add(c->notices, rule, claim->front_value.place, claim->front_value.text, more);
 }
 
 /* grounds from what the ingredients carry; the notice names the lines that decide */
 static void
-judge_contents(const struct court *c, struct claim *claim, const struct contents *k,
+judge_contents(const struct claim_context *c, struct claim *claim, const struct contents *k,
                struct slice because)
 {
     if (k->breaks) {
@@ -76,7 +76,7 @@ judge_contents(const struct court *c, struct claim *claim, const struct contents
 }
 
 static void
-judge_diet(const struct court *c, struct claim *claim, const struct claim_meaning *m)
+judge_diet(const struct claim_context *c, struct claim *claim, const struct claim_meaning *m)
 {
     static const char *const because[DIETS] = {
         [DIET_VEGAN] = "no ingredient comes from an animal",
@@ -90,7 +90,7 @@ judge_diet(const struct court *c, struct claim *claim, const struct claim_meanin
 }
 
 static void
-judge_absent(const struct court *c, struct claim *claim, const struct claim_meaning *m)
+judge_absent(const struct claim_context *c, struct claim *claim, const struct claim_meaning *m)
 {
     struct contents k;
     contents_of_allergens(c->arena, c->dish, m->allergens, c->reads, &k);
@@ -98,7 +98,7 @@ judge_absent(const struct court *c, struct claim *claim, const struct claim_mean
 }
 
 static void
-decide(const struct court *c, struct claim *claim, enum grounds grounds, enum rule rule,
+decide(const struct claim_context *c, struct claim *claim, enum grounds grounds, enum rule rule,
        struct slice because)
 {
     claim->grounds = grounds;
@@ -108,7 +108,7 @@ decide(const struct court *c, struct claim *claim, enum grounds grounds, enum ru
 }
 
 static void
-judge_low(const struct court *c, struct claim *claim, const struct claim_meaning *m)
+judge_low(const struct claim_context *c, struct claim *claim, const struct claim_meaning *m)
 {
     const struct group_stand *g = &c->stand->groups[m->group];
     struct text t = text_new(c->arena);
@@ -137,7 +137,7 @@ judge_low(const struct court *c, struct claim *claim, const struct claim_meaning
 }
 
 static void
-judge_none_of(const struct court *c, struct claim *claim, const struct claim_meaning *m)
+judge_none_of(const struct claim_context *c, struct claim *claim, const struct claim_meaning *m)
 {
     const struct group_stand *g = &c->stand->groups[m->group];
     struct text t = text_new(c->arena);
@@ -160,7 +160,7 @@ judge_none_of(const struct court *c, struct claim *claim, const struct claim_mea
 
 /* sugars and syrups as such: fruit, milk and the like bring their own */
 static void
-judge_sugar(const struct court *c, struct claim *claim)
+judge_sugar(const struct claim_context *c, struct claim *claim)
 {
     struct culprits sugars = {0};
     for (size_t i = 0; i < c->dish->count; i++) {
@@ -182,10 +182,10 @@ judge_sugar(const struct court *c, struct claim *claim)
 }
 
 static void
-judge_time(const struct court *c, struct claim *claim, const struct claim_meaning *m)
+judge_time(const struct claim_context *c, struct claim *claim, const struct claim_meaning *m)
 {
     const struct schedule *s = c->schedule;
-    const struct said_time *total = &c->post->front.total;
+    const struct front_time *total = &c->post->front.total;
     struct text t = text_new(c->arena);
     if (s->stated && s->least > m->seconds + 1) {
         text_add_string(&t, "the steps take ");
@@ -240,7 +240,7 @@ count_foods(const struct dish *d)
 }
 
 static void
-judge_count(const struct court *c, struct claim *claim, const struct claim_meaning *m)
+judge_count(const struct claim_context *c, struct claim *claim, const struct claim_meaning *m)
 {
     size_t count = count_foods(c->dish);
     struct slice more = text_formatted(
@@ -252,7 +252,7 @@ judge_count(const struct court *c, struct claim *claim, const struct claim_meani
 }
 
 static void
-judge_one_pot(const struct court *c, struct claim *claim)
+judge_one_pot(const struct claim_context *c, struct claim *claim)
 {
     struct slice named;
     size_t count = vessels_count(c->arena, c->schedule, &named);
@@ -266,9 +266,9 @@ judge_one_pot(const struct court *c, struct claim *claim)
 
 /* nobody knows it; perhaps it is only mistyped */
 static void
-raise_unread(const struct court *c, const struct claim *claim)
+raise_unread(const struct claim_context *c, const struct claim *claim)
 {
-    const char *near = claim_words_nearest(c->arena, claim->said.text);
+    const char *near = claim_words_nearest(c->arena, claim->front_value.text);
     struct slice more = SLICE("nothing in the tables speaks of it");
     struct slice mend = SLICE("Leave it out, or write one that is checked: vegan, gluten-free, "
                               "nut-free, low-lactose, under 30 min, 5 ingredients, one-pot.");
@@ -276,15 +276,15 @@ raise_unread(const struct court *c, const struct claim *claim)
         more = text_formatted(c->arena, "%.*s; did you mean “%s”?", SLICE_ARGS(more), near);
         mend = text_formatted(c->arena, "Write %s.", near);
     }
-    notice_add_mended(c->notices, RULE_CLAIM_UNKNOWN, claim->said.place, claim->said.text, more,
-                      mend);
+    notice_add_mended(c->notices, RULE_CLAIM_UNKNOWN, claim->front_value.place,
+                      claim->front_value.text, more, mend);
 }
 
 static void
-judge_claim(const struct court *c, struct claim *claim)
+judge_claim(const struct claim_context *c, struct claim *claim)
 {
     struct claim_meaning m;
-    claim_words_read(c->arena, claim->said.text, &m);
+    claim_words_read(c->arena, claim->front_value.text, &m);
     claim->id = m.id;
     claim->diet_url = m.diet_url;
     switch (m.kind) {
@@ -317,7 +317,7 @@ judge_claim(const struct court *c, struct claim *claim)
         break;
     case CLAIM_UNREAD:
         claim->grounds = GROUNDS_UNKNOWN;
-        if (!health_promises(c->arena, c->post->book, claim->said.text))
+        if (!health_promises(c->arena, c->post->book, claim->front_value.text))
             raise_unread(c, claim);
         break;
     }
@@ -325,7 +325,7 @@ judge_claim(const struct court *c, struct claim *claim)
 
 /* which ingredients carry the allergen, and whether in every way to make the dish */
 static bool
-carried(const struct court *c, enum allergen allergen, struct carried_allergen *out)
+carried(const struct claim_context *c, enum allergen allergen, struct carried_allergen *out)
 {
     struct contents k;
     contents_of_allergens(c->arena, c->dish, 1u << allergen, c->reads, &k);
@@ -347,12 +347,12 @@ claims_judge(struct arena *a, const struct post *post, const struct dish *d,
              const struct schedule *s, const struct tables *t, const struct phase_stand *stand,
              struct reads *reads, struct notices *notices, struct claims *out)
 {
-    struct court c = {a, post, d, s, t, stand, reads, notices};
-    const struct said_list *said = &post->front.claims;
-    *out = (struct claims){.count = said->count};
-    out->items = arena_take_array(a, said->count + 1, sizeof *out->items);
-    for (size_t i = 0; i < said->count; i++) {
-        out->items[i].said = said->items[i];
+    struct claim_context c = {a, post, d, s, t, stand, reads, notices};
+    const struct front_list *front_value = &post->front.claims;
+    *out = (struct claims){.count = front_value->count};
+    out->items = arena_take_array(a, front_value->count + 1, sizeof *out->items);
+    for (size_t i = 0; i < front_value->count; i++) {
+        out->items[i].front_value = front_value->items[i];
         judge_claim(&c, &out->items[i]);
     }
     out->allergens = arena_take_array(a, ALLERGENS, sizeof *out->allergens);

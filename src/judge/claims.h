@@ -9,9 +9,9 @@
 enum grounds { GROUNDS_HOLDS, GROUNDS_FALSE, GROUNDS_ON_CHOICE, GROUNDS_LABEL, GROUNDS_UNKNOWN };
 
 struct claim {
-    struct said said; /* as written */
-    const char *id;   /* vegan, gluten-free, low-lactose, under-time, ingredient-count, one-pot;
-                         NULL: none of these */
+    struct front_value front_value; /* as written */
+    const char *id; /* vegan, gluten-free, low-lactose, under-time, ingredient-count, one-pot;
+                       NULL: none of these */
     enum grounds grounds;
     struct slice because; /* for readers: "no ingredient carries milk" */
     const char *diet_url; /* schema.org RestrictedDiet member, or NULL */

@@ -116,11 +116,11 @@ findings_count(struct findings *f)
 static bool
 answers(const struct answer *answer, const struct finding *f)
 {
-    struct slice said = slice_trim(answer->rule.text);
+    struct slice front_value = slice_trim(answer->rule.text);
     const char *id = rule_row(f->rule)->id;
-    if (!slice_begins(said, id))
+    if (!slice_begins(front_value, id))
         return false;
-    struct slice words = slice_part(said, slice_of(id).length, said.length);
+    struct slice words = slice_part(front_value, slice_of(id).length, front_value.length);
     if (words.length == 0)
         return true;
     if (words.at[0] != ' ')

@@ -96,7 +96,7 @@ post_has(struct post_words *p, const char *const *phrases)
         return false;
     for (size_t i = 0;
          i < all->count || (all->reach < PASSAGE_NOTE && phrasebook_may(&p->notes, phrases) &&
-                            passages_reach(all, PASSAGE_NOTE));
+                            passages_read(all, PASSAGE_NOTE));
          i++)
         if (all->items[i].kind != PASSAGE_PROSE && words_have(all->items[i].words, phrases))
             return true;
@@ -218,7 +218,7 @@ static bool
 post_fires(struct post_words *p, const struct caution_trigger *t, const struct ingredient *in,
            struct hit *hit)
 {
-    const struct said *title = &p->post->front.title;
+    const struct front_value *title = &p->post->front.title;
     hit->what = in != NULL ? in->line.text : title->text;
     hit->place = in == NULL              ? title->place
                  : in->line.node != NULL ? in->line.node->place
@@ -249,10 +249,10 @@ reach_more(struct post_words *p, const struct caution_trigger *t, bool practice)
     const struct body *body = &p->post->body;
     if (p->passages.reach < PASSAGE_NOTE && occur(&p->notes, t) &&
         (may_heat(&body->notes.words, t) || may_heat(&p->post->storage_words, t)) &&
-        passages_reach(&p->passages, PASSAGE_NOTE))
+        passages_read(&p->passages, PASSAGE_NOTE))
         return true;
     return practice && p->passages.reach < PASSAGE_PROSE && occur(&p->prose, t) &&
-           may_heat(&body->prose.words, t) && passages_reach(&p->passages, PASSAGE_PROSE);
+           may_heat(&body->prose.words, t) && passages_read(&p->passages, PASSAGE_PROSE);
 }
 
 static bool
@@ -321,7 +321,7 @@ sum_up(struct post_words *p)
     const struct post *post = p->post;
     const struct words *notes = &post->body.notes.words, *prose = &post->body.prose.words;
     if (notes->mixed || prose->mixed)
-        passages_reach(&p->passages, PASSAGE_PROSE);
+        passages_read(&p->passages, PASSAGE_PROSE);
     for (size_t i = 0; i < p->passages.count; i++)
         phrasebook_sum(p->passages.items[i].kind == PASSAGE_PROSE ? &p->all : &p->told,
                        p->passages.items[i].words);

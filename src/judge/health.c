@@ -124,14 +124,14 @@ health_promises(struct arena *a, struct phrasebook *book, struct slice text)
 }
 
 static void
-judge_said(const struct said *said, const struct words *w, struct notices *notices)
+judge_said(const struct front_value *front_value, const struct words *w, struct notices *notices)
 {
     size_t at, end;
     if (!find(w, 0, &at, &end))
         return;
     size_t from = w->items[at].from, to = w->items[end - 1].to;
-    notice_add(notices, RULE_CLAIM_HEALTH, promise_place(said, from, to),
-               slice_part(said->text, from, to), SLICE(""));
+    notice_add(notices, RULE_CLAIM_HEALTH, promise_place(front_value, from, to),
+               slice_part(front_value->text, from, to), SLICE(""));
 }
 
 /* where the words stand in the file, behind the front matter: their first place */

@@ -89,15 +89,15 @@ link_names(struct names *n)
     const struct dish *d = n->dish;
     size_t count = 0, at = 0;
     for (size_t i = 0; i < d->count; i++)
-        count += d->ingredients[i].called->stem_count;
+        count += d->ingredients[i].ingredient_names->stem_count;
     for (n->place_count = 16; n->place_count < count * 4;)
         n->place_count *= 2;
     n->places = arena_take_array(n->arena, n->place_count, sizeof *n->places);
     n->links = arena_take_array(n->arena, count + 1, sizeof *n->links);
     for (size_t i = d->count; i > 0; i--) {
-        const struct called *called = d->ingredients[i - 1].called;
-        for (size_t k = called->name_count; k > 0; k--) {
-            const struct name *name = &called->names[k - 1];
+        const struct ingredient_names *ingredient_names = d->ingredients[i - 1].ingredient_names;
+        for (size_t k = ingredient_names->name_count; k > 0; k--) {
+            const struct name *name = &ingredient_names->names[k - 1];
             for (size_t s = 0; s < name->count; s++) {
                 uint32_t *place = &n->places[name->stems[s].code & (n->place_count - 1)];
                 n->links[at] = (struct names_link){name, &name->stems[s], i - 1, *place};
@@ -129,11 +129,11 @@ names_know(const struct names *n, const struct stem *s)
         if (stem_equal(&n->known.items[i], s))
             return true;
     for (size_t i = 0; i < n->dish->count; i++) {
-        const struct called *called = n->dish->ingredients[i].called;
-        if ((called->marks & stem_mark(s)) == 0)
+        const struct ingredient_names *ingredient_names = n->dish->ingredients[i].ingredient_names;
+        if ((ingredient_names->marks & stem_mark(s)) == 0)
             continue;
-        for (size_t k = 0; k < called->known.count; k++)
-            if (stem_equal(&called->known.items[k], s))
+        for (size_t k = 0; k < ingredient_names->known.count; k++)
+            if (stem_equal(&ingredient_names->known.items[k], s))
                 return true;
     }
     return false;
@@ -329,8 +329,8 @@ static bool
 used_by_a_word(const struct names *n, const struct ingredient *in, const struct schedule *s)
 {
     enum { BEGINNING = 6 };
-    for (size_t i = 0; i < in->called->name_count; i++) {
-        const struct name *name = &in->called->names[i];
+    for (size_t i = 0; i < in->ingredient_names->name_count; i++) {
+        const struct name *name = &in->ingredient_names->names[i];
         for (size_t k = 0; k < name->count; k++)
             if (steps_have_stem(n, s, slice_part(name->stems[k].text, 0, BEGINNING)))
                 return true;

@@ -120,11 +120,11 @@ passages_lay(struct arena *a, const struct post *post, const struct schedule *s,
 }
 
 bool
-passages_reach(struct passages *p, enum passage_kind kind)
+passages_read(struct passages *p, enum passage_kind kind)
 {
     size_t count = p->count;
     const struct post *post = p->post;
-    const struct said *storage = &post->front.storage;
+    const struct front_value *storage = &post->front.storage;
     struct arena *before = arena_lend(p->arena);
     if (p->reach < PASSAGE_NOTE && kind >= PASSAGE_NOTE) {
         add_section(p, &post->body.notes, PASSAGE_NOTE);

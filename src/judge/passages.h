@@ -32,7 +32,7 @@ struct passages {
 void passages_lay(struct arena *a, const struct post *post, const struct schedule *s,
                   struct passages *out);
 /* all up to a kind; true when there are any that were not there */
-bool passages_reach(struct passages *p, enum passage_kind kind);
+bool passages_read(struct passages *p, enum passage_kind kind);
 /* the durations and temperatures of a passage, looked for at the first time of asking */
 const struct durations *passage_durations(struct passage *p);
 const struct heats *passage_heats(struct passage *p);

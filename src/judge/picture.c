@@ -35,8 +35,8 @@ void
 picture_judge(const struct post *post, const struct picture_finder *finder, struct notices *notices,
               struct picture *out)
 {
-    const struct said *said = &post->front.image_file;
-    struct slice file = said->text, why = SLICE("");
+    const struct front_value *front_value = &post->front.image_file;
+    struct slice file = front_value->text, why = SLICE("");
     *out = (struct picture){PICTURE_NONE, NULL};
     if (file.length == 0)
         return;
@@ -59,5 +59,5 @@ picture_judge(const struct post *post, const struct picture_finder *finder, stru
             *out = (struct picture){PICTURE_HERE, ending};
     }
     if (out->state == PICTURE_NONE)
-        notice_add(notices, RULE_IMAGE_FILE, said->place, file, why);
+        notice_add(notices, RULE_IMAGE_FILE, front_value->place, file, why);
 }

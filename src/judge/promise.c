@@ -1,7 +1,7 @@
 #include "judge/promise.h"
 
 #include "judge/timing.h"
-#include "read/stretch.h"
+#include "read/time_span.h"
 
 /* "two-minute noodles" are a food, "ten minutes of work" is not all of it */
 static const char *const not_it[] = {
@@ -35,7 +35,7 @@ lead_before(const struct words *w, size_t i)
 }
 
 static bool
-promises(const struct words *w, size_t i, size_t end, const struct stretch *s, bool title)
+promises(const struct words *w, size_t i, size_t end, const struct time_span *s, bool title)
 {
     if (words_any(w, not_it, end, end + 1, NULL) != NULL)
         return false;
@@ -52,8 +52,8 @@ double
 promise_read(const struct words *w, bool title, size_t *from, size_t *to)
 {
     for (size_t i = 0; i < w->count; i++) {
-        struct stretch s;
-        size_t n = stretch_may_begin(&w->items[i]) ? stretch_at(w, i, &s) : 0;
+        struct time_span s;
+        size_t n = time_span_may_begin(&w->items[i]) ? time_span_at(w, i, &s) : 0;
         if (n == 0)
             continue;
         if (!word_is(&w->items[i], "overnight") && promises(w, i, i + n, &s, title)) {
@@ -67,15 +67,15 @@ promise_read(const struct words *w, bool title, size_t *from, size_t *to)
 }
 
 struct place
-promise_place(const struct said *said, size_t from, size_t to)
+promise_place(const struct front_value *front_value, size_t from, size_t to)
 {
-    struct place place = said->place;
-    size_t length = slice_characters(said->text);
+    struct place place = front_value->place;
+    size_t length = slice_characters(front_value->text);
     if (place.column == 0 || place.length != length ||
-        slice_find_byte(said->text, '\n', 0) != SIZE_MAX)
+        slice_find_byte(front_value->text, '\n', 0) != SIZE_MAX)
         return place;
-    place.column += (uint32_t)slice_characters(slice_part(said->text, 0, from));
-    place.length = (uint32_t)slice_characters(slice_part(said->text, from, to));
+    place.column += (uint32_t)slice_characters(slice_part(front_value->text, 0, from));
+    place.length = (uint32_t)slice_characters(slice_part(front_value->text, from, to));
     return place;
 }
 
@@ -83,12 +83,12 @@ void
 promise_judge(struct arena *a, const struct post *post, const struct schedule *s, bool title,
               struct notices *notices)
 {
-    const struct said *said = title ? &post->front.title : &post->front.summary;
+    const struct front_value *front_value = title ? &post->front.title : &post->front.summary;
     const struct words *w = title ? &post->title_words : &post->summary_words;
     size_t from = 0, to = 0;
     double seconds = promise_read(w, title, &from, &to);
     if (!(seconds > 0) || !timing_exceeds(s, seconds))
         return;
-    notice_add(notices, RULE_TIME_TITLE, promise_place(said, from, to),
-               slice_part(said->text, from, to), timing_least_words(a, post, s));
+    notice_add(notices, RULE_TIME_TITLE, promise_place(front_value, from, to),
+               slice_part(front_value->text, from, to), timing_least_words(a, post, s));
 }

@@ -12,6 +12,6 @@ void promise_judge(struct arena *a, const struct post *post, const struct schedu
 /* the seconds that a text promises for the whole dish, or 0; its words at from..to (bytes) */
 double promise_read(const struct words *w, bool title, size_t *from, size_t *to);
 /* the place of bytes from..to of a text of the front matter, where it stands on one line */
-struct place promise_place(const struct said *said, size_t from, size_t to);
+struct place promise_place(const struct front_value *front_value, size_t from, size_t to);
 
 #endif

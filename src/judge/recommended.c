@@ -26,7 +26,7 @@ recommended_judge(const struct post *post, struct notices *notices)
         notice_add(notices, RULE_IMAGE_LEFT, f->video_thumbnail.place, f->video_thumbnail.text,
                    SLICE(""));
     const struct {
-        const struct said *said;
+        const struct front_value *front_value;
         const char *lacks, *key;
     } recommended[] = {
         {&f->summary, "a description", "summary:"},
@@ -35,7 +35,7 @@ recommended_judge(const struct post *post, struct notices *notices)
     };
     struct text lacks = text_new(notices->arena), keys = text_new(notices->arena);
     for (size_t i = 0; i < sizeof recommended / sizeof *recommended; i++)
-        if (recommended[i].said->text.length == 0)
+        if (recommended[i].front_value->text.length == 0)
             add_lack(&lacks, &keys, recommended[i].lacks, recommended[i].key);
     if (f->keywords.count == 0)
         add_lack(&lacks, &keys, "keywords", "keywords:");

@@ -9,13 +9,13 @@
 enum { NAMED_MOST = 6 };
 
 /* a helping with its place among the dish's */
-struct seat {
+struct contributor {
     const struct ingredient *ingredient;
     const struct helping *helping;
     const struct helping_load *load;
 };
 
-struct hearing {
+struct standing_context {
     struct arena *arena;
     const struct post *post;
     const struct dish *dish;
@@ -25,7 +25,7 @@ struct hearing {
     struct reads *reads;
     struct notices *notices;
     const struct sheet *sheet;
-    struct seat *seats; /* all helpings, in the order of the sheet */
+    struct contributor *contributors; /* all helpings, in the order of the sheet */
 };
 
 static const struct sum_of {
@@ -36,39 +36,41 @@ static const struct sum_of {
             {MANNITOL, POLYOLS}};
 
 static void
-lay_seats(struct hearing *h)
+lay_seats(struct standing_context *h)
 {
-    struct seat *seat = arena_take_raw(h->arena, (h->sheet->helping_count + 1) * sizeof *seat);
-    h->seats = seat;
+    struct contributor *contributor =
+        arena_take_raw(h->arena, (h->sheet->helping_count + 1) * sizeof *contributor);
+    h->contributors = contributor;
     for (size_t i = 0; i < h->dish->count; i++) {
         const struct ingredient *in = &h->dish->ingredients[i];
         const struct helping_load *load = h->sheet->rows[i].loads;
         for (size_t o = 0; o < in->option_count; o++)
             for (size_t k = 0; k < in->options[o].count; k++)
-                *seat++ = (struct seat){in, &in->options[o].helpings[k], load++};
+                *contributor++ = (struct contributor){in, &in->options[o].helpings[k], load++};
     }
 }
 
-#define EACH_SEAT(hearing, one)                                                                    \
-    for (const struct seat *one = (hearing)->seats, *end_ = one + (hearing)->sheet->helping_count; \
+#define EACH_SEAT(standing_context, one)                                                  \
+    for (const struct contributor *one = (standing_context)->contributors,                \
+                                  *end_ = one + (standing_context)->sheet->helping_count; \
          one < end_; one++)
 
 /* the groups whose content is not known and that may bring something: bits 1 << group */
 static unsigned
-untold(const struct seat *s)
+untold(const struct contributor *s)
 {
     return load_groups(s->load) & ~(unsigned)s->load->told;
 }
 
 static struct place
-seat_place(const struct seat *s)
+contributor_place(const struct contributor *s)
 {
     return ingredient_line_place(&s->ingredient->line, s->helping->written->name_from,
                                  s->helping->written->name_to);
 }
 
 static void
-add_name(const struct hearing *h, struct text *text, const struct helping *helping)
+add_name(const struct standing_context *h, struct text *text, const struct helping *helping)
 {
     if (helping->food != NULL)
         text_add_string(text, food_shown(helping->food, h->dish->region, NULL));
@@ -78,7 +80,7 @@ add_name(const struct hearing *h, struct text *text, const struct helping *helpi
 
 /* the helping that carries most of a column in its worst way; false when none does */
 static bool
-chief_seat(const struct hearing *h, size_t column, struct seat *out)
+chief_seat(const struct standing_context *h, size_t column, struct contributor *out)
 {
     double most = 0;
     EACH_SEAT(h, s)
@@ -95,11 +97,11 @@ chief_seat(const struct hearing *h, size_t column, struct seat *out)
 }
 
 static struct place
-column_place(const struct hearing *h, size_t column)
+column_place(const struct standing_context *h, size_t column)
 {
-    struct seat chief;
+    struct contributor chief;
     if (chief_seat(h, column, &chief))
-        return seat_place(&chief);
+        return contributor_place(&chief);
     return h->post->front.yield.text.length > 0 ? h->post->front.yield.place
                                                 : h->post->front.portions.place;
 }
@@ -113,7 +115,7 @@ add_grams(struct text *text, double grams)
 
 /* the least and the most limit of what carries a column: they differ by kind of food */
 static void
-limits_carried(const struct hearing *h, size_t column, double *least, double *most)
+limits_carried(const struct standing_context *h, size_t column, double *least, double *most)
 {
     EACH_SEAT(h, s)
     {
@@ -128,10 +130,10 @@ limits_carried(const struct hearing *h, size_t column, double *least, double *mo
 
 /* "1.34 times the limit (0.27 g against 0.20 g), chiefly from the honey" */
 static void
-add_figures(const struct hearing *h, struct text *text, size_t column, struct span share,
+add_figures(const struct standing_context *h, struct text *text, size_t column, struct span share,
             struct span load, double limit, enum standing standing)
 {
-    struct seat chief;
+    struct contributor chief;
     const bool high = standing == STANDING_MAY_EXCEED;
     if (high)
         text_add_string(text, "up to ");
@@ -161,7 +163,7 @@ add_figures(const struct hearing *h, struct text *text, size_t column, struct sp
 }
 
 static void
-add_remedy(const struct hearing *h, struct text *text)
+add_remedy(const struct standing_context *h, struct text *text)
 {
     if (h->remedies == NULL || h->remedies->count == 0)
         return;
@@ -193,7 +195,7 @@ rule_for(enum standing standing, enum rule *rule)
 
 /* a part says nothing more where the sum it is in stands as badly */
 static bool
-told_by_sum(const struct hearing *h, enum group g)
+told_by_sum(const struct standing_context *h, enum group g)
 {
     for (size_t i = 0; i < sizeof sums / sizeof *sums; i++)
         if (sums[i].part == g &&
@@ -203,7 +205,7 @@ told_by_sum(const struct hearing *h, enum group g)
 }
 
 static void
-judge_groups(const struct hearing *h)
+judge_groups(const struct standing_context *h)
 {
     for (enum group g = 0; g < GROUPS; g++) {
         const struct group_stand *group = &h->stand->groups[g];
@@ -221,7 +223,7 @@ judge_groups(const struct hearing *h)
 }
 
 static void
-judge_sitting(const struct hearing *h)
+judge_sitting(const struct standing_context *h)
 {
     enum rule rule;
     if (!h->stand->sitting_limited || !rule_for(h->stand->sitting_standing, &rule))
@@ -259,7 +261,7 @@ add_rest(struct text *text, size_t count)
 }
 
 static void
-judge_unknown(const struct hearing *h)
+judge_unknown(const struct standing_context *h)
 {
     struct text groups = text_new(h->arena), why = text_new(h->arena);
     size_t count = 0, reasons = 0;
@@ -288,7 +290,7 @@ judge_unknown(const struct hearing *h)
         if (!no_figure && !no_amount)
             continue;
         if (reasons == 0)
-            place = seat_place(s);
+            place = contributor_place(s);
         if (reasons++ >= NAMED_MOST)
             continue;
         text_add_string(&why, reasons == 1 ? "" : ", ");
@@ -308,7 +310,7 @@ judge_unknown(const struct hearing *h)
 }
 
 static void
-judge_untested(const struct hearing *h)
+judge_untested(const struct standing_context *h)
 {
     EACH_SEAT(h, s)
     {
@@ -321,13 +323,13 @@ judge_untested(const struct hearing *h)
                 !s->load->trace[g])
                 add_listed(&groups, &count, group_name(g));
         if (count > 0)
-            notice_add(h->notices, RULE_FOOD_UNTESTED, seat_place(s), s->helping->written->name,
-                       text_slice(&groups));
+            notice_add(h->notices, RULE_FOOD_UNTESTED, contributor_place(s),
+                       s->helping->written->name, text_slice(&groups));
     }
 }
 
 static void
-judge_traces(const struct hearing *h)
+judge_traces(const struct standing_context *h)
 {
     struct text foods = text_new(h->arena), more = text_new(h->arena);
     struct place place = {0, 0, 0};
@@ -347,7 +349,7 @@ judge_traces(const struct hearing *h)
         if (brings <= 0 || without || s->load->serve_used)
             continue;
         if (count++ == 0)
-            place = seat_place(s);
+            place = contributor_place(s);
         else
             text_add_string(&foods, ", ");
         add_name(h, &foods, s->helping);
@@ -362,7 +364,7 @@ judge_traces(const struct hearing *h)
 }
 
 static void
-judge_serves(const struct hearing *h)
+judge_serves(const struct standing_context *h)
 {
     EACH_SEAT(h, s)
     {
@@ -379,13 +381,13 @@ judge_serves(const struct hearing *h)
             text_add_number(&more, s->load->serve_share.high, 2);
         }
         text_addf(&more, " of the limit of %s", group_name(s->helping->food->serve_group));
-        notice_add(h->notices, RULE_SERVE_DISAGREES, seat_place(s), s->helping->written->name,
-                   text_slice(&more));
+        notice_add(h->notices, RULE_SERVE_DISAGREES, contributor_place(s),
+                   s->helping->written->name, text_slice(&more));
     }
 }
 
 static void
-judge_nutrition(const struct hearing *h, const struct nutrition *n)
+judge_nutrition(const struct standing_context *h, const struct nutrition *n)
 {
     if (n == NULL || n->given || h->dish->count == 0)
         return;
@@ -415,15 +417,15 @@ standing_judge(struct arena *a, const struct post *post, const struct dish *d,
                const struct remedies *remedies, const struct nutrition *nutrition,
                struct reads *reads, struct notices *notices)
 {
-    struct hearing h = {.arena = a,
-                        .post = post,
-                        .dish = d,
-                        .tables = t,
-                        .sheet = sheet,
-                        .stand = stand,
-                        .remedies = remedies,
-                        .reads = reads,
-                        .notices = notices};
+    struct standing_context h = {.arena = a,
+                                 .post = post,
+                                 .dish = d,
+                                 .tables = t,
+                                 .sheet = sheet,
+                                 .stand = stand,
+                                 .remedies = remedies,
+                                 .reads = reads,
+                                 .notices = notices};
     lay_seats(&h);
     judge_groups(&h);
     judge_sitting(&h);

@@ -73,7 +73,7 @@ timing_least_words(struct arena *a, const struct post *post, const struct schedu
 }
 
 static void
-add_time(struct text *t, const char *name, const struct said_time *time)
+add_time(struct text *t, const char *name, const struct front_time *time)
 {
     if (!time->given)
         return;
@@ -96,7 +96,7 @@ parts_words(struct arena *a, const struct front_matter *f)
 static void
 judge_total(struct arena *a, const struct front_matter *f, struct notices *notices)
 {
-    const struct said_time *parts[] = {&f->prep, &f->cook, &f->rest};
+    const struct front_time *parts[] = {&f->prep, &f->cook, &f->rest};
     double sum = 0;
     for (size_t i = 0; i < 3; i++)
         sum += parts[i]->given ? parts[i]->seconds.low : 0;
@@ -108,7 +108,8 @@ judge_total(struct arena *a, const struct front_matter *f, struct notices *notic
     text_add(&more, parts_words(a, f));
     text_add_string(&more, " make ");
     duration_write_words(&more, sum);
-    notice_add(notices, RULE_TIME_TOTAL, f->total.said.place, SLICE("times"), text_slice(&more));
+    notice_add(notices, RULE_TIME_TOTAL, f->total.front_value.place, SLICE("times"),
+               text_slice(&more));
 }
 
 /* seconds that are declared for all of it: the total, or the parts where cooking is among them */
@@ -132,14 +133,14 @@ raise_declared(struct arena *a, const struct post *post, const struct schedule *
     else
         text_add(&words, parts_words(a, f));
     notice_add(notices, RULE_TIME_DECLARED,
-               f->total.given ? f->total.said.place : f->cook.said.place, text_slice(&words),
-               timing_least_words(a, post, s));
+               f->total.given ? f->total.front_value.place : f->cook.front_value.place,
+               text_slice(&words), timing_least_words(a, post, s));
 }
 
 /* a declared cooking or resting time that a single stated duration is longer than */
 static bool
 judge_part(struct arena *a, const struct post *post, const struct schedule *s, const char *name,
-           const struct said_time *time, enum activity activity, struct notices *notices)
+           const struct front_time *time, enum activity activity, struct notices *notices)
 {
     if (!time->given)
         return false;
@@ -159,7 +160,7 @@ judge_part(struct arena *a, const struct post *post, const struct schedule *s, c
             text_add_string(&more, ": “");
             text_add(&more, words_of(post, st, d->from, d->to));
             text_addf(&more, "” in step %zu", k + 1);
-            notice_add(notices, RULE_TIME_DECLARED, time->said.place, text_slice(&what),
+            notice_add(notices, RULE_TIME_DECLARED, time->front_value.place, text_slice(&what),
                        text_slice(&more));
             return true;
         }

@@ -33,7 +33,7 @@ static const char *const tools[][8] = {
 };
 
 static bool
-listed(struct arena *a, const struct said_list *equipment, const char *const *names)
+listed(struct arena *a, const struct front_list *equipment, const char *const *names)
 {
     for (size_t i = 0; i < equipment->count; i++) {
         struct words w;

@@ -100,7 +100,7 @@ struct asking {
     struct line_memo *memo; /* or NULL */
     struct reads *reads;
     struct notices *notices;
-    struct map said; /* heads of names that were told */
+    struct map front_value; /* heads of names that were told */
     size_t asked;
 };
 
@@ -138,7 +138,7 @@ ask(struct asking *q, size_t k, size_t at, size_t to)
         return;
     struct slice head = stem_of(n->arena, w->items[at + length - 1].folded).text;
     size_t first = w->items[at].from, end = w->items[at + length - 1].to;
-    if (map_put(&q->said, head, q))
+    if (map_put(&q->front_value, head, q))
         notice_add(q->notices, RULE_FOOD_UNLISTED, step_place(step, first, end),
                    slice_part(step->text, first, end), SLICE(""));
 }

@@ -6,7 +6,7 @@
 
 #include "press/output_name.h"
 #include "press/picture_file.h"
-#include "press/turn.h"
+#include "press/compile_post.h"
 #include "press/check.h"
 
 /* whether an output is as the ledger says; its stamp is brought up to date */
@@ -21,10 +21,10 @@ output_stands(struct pressing *p, const struct ledger_post *post, uint32_t i)
         pressing_output_name(&p->ledger, ledger_string(&p->ledger, post->slug), o->pattern, name);
     if (fstatat(p->folders[folder], name, &s, AT_SYMLINK_NOFOLLOW) != 0 || !S_ISREG(s.st_mode))
         return false;
-    uint64_t stamp = place_stamp(&s);
+    uint64_t stamp = atomic_file_stamp(&s);
     if (stamp == o->stamp && post->unsure == 0)
         return true;
-    if (!place_digest(p->folders[folder], name, false, &digest) || digest != o->digest)
+    if (!atomic_file_digest(p->folders[folder], name, false, &digest) || digest != o->digest)
         return false;
     o->stamp = stamp;
     return true;
@@ -35,11 +35,11 @@ static bool
 post_stands(struct pressing *p, const struct planned *planned, struct ledger_post *post,
             const struct stat *s)
 {
-    uint64_t digest, stamp = place_stamp(s);
+    uint64_t digest, stamp = atomic_file_stamp(s);
     if (stamp == post->stamp && post->unsure == 0)
         return true;
-    bool fresh = place_fresh(s);
-    if (!place_digest(p->content, planned->path, true, &digest) || digest != post->digest)
+    bool fresh = atomic_file_fresh(s);
+    if (!atomic_file_digest(p->content, planned->path, true, &digest) || digest != post->digest)
         return false;
     post->stamp = stamp;
     post->unsure = fresh;
@@ -59,11 +59,11 @@ picture_stands(struct pressing *p, const struct planned *planned, bool unsure,
     if (!picture_file_find(p->content, planned->path, ledger_string(&p->ledger, post->picture),
                            path, &s))
         return post->picture_stamp == 0;
-    uint64_t stamp = place_stamp(&s);
+    uint64_t stamp = atomic_file_stamp(&s);
     if (stamp == post->picture_stamp && !unsure)
         return true;
-    bool fresh = place_fresh(&s);
-    if (post->picture_stamp == 0 || !place_digest(p->content, path, true, &digest) ||
+    bool fresh = atomic_file_fresh(&s);
+    if (post->picture_stamp == 0 || !atomic_file_digest(p->content, path, true, &digest) ||
         digest != post->picture_digest)
         return false;
     post->picture_stamp = stamp;
@@ -230,11 +230,11 @@ pressing_settle_slugs(struct pressing *p, struct worker *w)
         if (!both)
             p->plan.items[i].why = WHY_SLUG;
         p->posts[i].rival = (struct ledger_text){0, 0};
-        pressing_turn(p, w, i);
+        pressing_compile_post(p, w, i);
         arena_reset(w->arena);
         /* both may have put their outputs under one name while they were at work */
         if (both && winner >= 0 && winner < (int64_t)i && p->plan.items[winner].why != WHY_NOT) {
-            pressing_turn(p, w, (size_t)winner);
+            pressing_compile_post(p, w, (size_t)winner);
             arena_reset(w->arena);
         }
     }

@@ -14,7 +14,7 @@
 #include "write/feed.h"
 #include "write/preview.h"
 #include "write/sarif.h"
-#include "press/turn.h"
+#include "press/compile_post.h"
 #include "press/gather.h"
 
 enum order { ORDER_NONE, ORDER_ALL, ORDER_PUBLISHED, ORDER_NEWEST };
@@ -184,7 +184,7 @@ give_piece(void *ctx, size_t i, enum piece_of_record kind)
 static bool
 put_held(struct joining *j)
 {
-    if (!j->failed && !place_put(j->fd, j->buffer, j->held)) {
+    if (!j->failed && !atomic_file_put(j->fd, j->buffer, j->held)) {
         failure_say_errno(&j->failure, "%s", j->file->name);
         j->failed = true;
     }
@@ -249,8 +249,8 @@ gathered_placed(void *ctx, uint64_t tag, const struct stat *s, const struct fail
         pressing_failed(p, f, false);
         return;
     }
-    g->stamp = place_stamp(s);
-    p->last_placed = place_when(s);
+    g->stamp = atomic_file_stamp(s);
+    p->last_placed = atomic_file_when(s);
     p->ledger.head.gathered_unsure |= s->st_ctim.tv_nsec == 0;
 }
 
@@ -260,7 +260,7 @@ static bool
 finish(struct joining *j, unsigned temporary, uint64_t sources, struct ledger_gathered *g)
 {
     struct pressing *p = j->press;
-    struct place_batch *batch = &p->gathered;
+    struct atomic_file_batch *batch = &p->gathered;
     int folder = p->folders[j->file->folder];
     uint64_t digest = XXH3_64bits_digest(&j->digest), there;
     struct stat s;
@@ -268,16 +268,16 @@ finish(struct joining *j, unsigned temporary, uint64_t sources, struct ledger_ga
     if (j->bytes == 0 && exists)
         unlinkat(folder, j->file->name, 0);
     bool same = exists && S_ISREG(s.st_mode) && (uint64_t)s.st_size == j->bytes &&
-                place_digest(folder, j->file->name, false, &there) && there == digest;
+                atomic_file_digest(folder, j->file->name, false, &there) && there == digest;
     if (same || j->bytes == 0) {
-        place_drop(folder, temporary);
-        *g = (struct ledger_gathered){j->bytes == 0 ? 0 : place_stamp(&s), digest, sources};
+        atomic_file_drop(folder, temporary);
+        *g = (struct ledger_gathered){j->bytes == 0 ? 0 : atomic_file_stamp(&s), digest, sources};
         return true;
     }
     *g = (struct ledger_gathered){0, digest, sources};
     pthread_mutex_lock(&p->lock);
-    bool good = place_wait(batch, folder, temporary, j->file->name, exists,
-                           (uint64_t)(j->file - gathered_files), &j->failure);
+    bool good = atomic_file_wait(batch, folder, temporary, j->file->name, exists,
+                                 (uint64_t)(j->file - gathered_files), &j->failure);
     pthread_mutex_unlock(&p->lock);
     return good;
 }
@@ -293,11 +293,11 @@ gathered_stands(struct pressing *p, size_t i)
         return g->stamp == 0 && g->sources != 0 && errno == ENOENT;
     if (!S_ISREG(s.st_mode))
         return false;
-    uint64_t stamp = place_stamp(&s);
+    uint64_t stamp = atomic_file_stamp(&s);
     if (g->stamp == stamp && p->ledger.head.gathered_unsure == 0)
         return true;
-    if (!place_digest(p->folders[file->folder], file->name, false, &digest) || g->sources == 0 ||
-        digest != g->digest)
+    if (!atomic_file_digest(p->folders[file->folder], file->name, false, &digest) ||
+        g->sources == 0 || digest != g->digest)
         return false;
     if (stamp != g->stamp || p->ledger.head.gathered_unsure != 0)
         p->touched = true;
@@ -334,7 +334,7 @@ gather_one(void *ctx, struct worker *w, size_t i)
         return;
     unsigned temporary;
     pthread_mutex_lock(&p->lock);
-    j->fd = place_begin(&p->gathered, p->folders[j->file->folder], &temporary, &j->failure);
+    j->fd = atomic_file_begin(&p->gathered, p->folders[j->file->folder], &temporary, &j->failure);
     pthread_mutex_unlock(&p->lock);
     bool good = j->fd >= 0;
     if (good) {
@@ -342,7 +342,7 @@ gather_one(void *ctx, struct worker *w, size_t i)
         if (close(j->fd) != 0 && good)
             good = failure_say_errno(&j->failure, "%s", j->file->name);
         if (!good)
-            place_drop(p->folders[j->file->folder], temporary);
+            atomic_file_drop(p->folders[j->file->folder], temporary);
         good = good && finish(j, temporary, sources, g);
     }
     pieces_reader_close(&j->reader);
@@ -376,8 +376,8 @@ pressing_gather(struct pressing *p, bool *stopped, struct failure *f)
 bool
 pressing_place_gathered(struct pressing *p, bool flushed, struct failure *f)
 {
-    const struct place_teller teller = {gathered_placed, p};
-    return place_settle(&p->gathered, flushed, &teller, f);
+    const struct atomic_file_teller teller = {gathered_placed, p};
+    return atomic_file_settle(&p->gathered, flushed, &teller, f);
 }
 
 bool

@@ -10,10 +10,10 @@
 #include <unistd.h>
 
 #include "base/list.h"
-#include "press/place.h"
+#include "press/atomic_file.h"
 #include "press/plan.h"
 #include "press/workers.h"
-#include "write/notation.h"
+#include "write/json_writer.h"
 #include "press/impact_post.h"
 
 struct comparing {
@@ -85,7 +85,7 @@ compare_outcomes(struct comparing *c, struct arena *a, size_t i, const struct ou
     add_entries(a, before->reads, c->then, &entries);
     if (entries.count == 0)
         return;
-    outcome_reach(a, before->post.path, bytes, c->then, NULL, NULL, &reads, &after);
+    outcome_compile(a, before->post.path, bytes, c->then, NULL, NULL, &reads, &after);
     add_entries(a, &reads, c->now, &entries);
     struct slice *keys = arena_take_array(a, entries.count, sizeof *keys), text, json,
                  slug = SLICE("");
@@ -119,7 +119,7 @@ compare_post(void *ctx, struct worker *w, size_t i)
     char *path = text_format(a, "%s/%s", c->options->content, c->plan.items[i].path);
     char *shown = text_format(a, "%s/%s", c->shown, c->plan.items[i].path);
     errno = 0;
-    if (!place_read_start(a, path, (size_t)POST_BYTES_MOST + 1, &bytes, &f)) {
+    if (!atomic_file_read_start(a, path, (size_t)POST_BYTES_MOST + 1, &bytes, &f)) {
         if (errno != 0 && errno != ENOENT)
             note_failure(c, &f);
         return;
@@ -127,7 +127,7 @@ compare_post(void *ctx, struct worker *w, size_t i)
     pthread_mutex_lock(&c->lock);
     c->posts++;
     pthread_mutex_unlock(&c->lock);
-    outcome_reach(a, shown, bytes, c->now, NULL, NULL, &reads, &before);
+    outcome_compile(a, shown, bytes, c->now, NULL, NULL, &reads, &before);
     compare_outcomes(c, a, i, &before, bytes);
 }
 
@@ -232,19 +232,19 @@ impact_find(struct arena *a, const struct impact_options *o, const struct tables
 void
 impact_write_json(struct text *t, const struct impact *i, const struct impact_options *o)
 {
-    struct notation n = notation_new(t);
-    notation_open(&n, '{');
-    notation_member_string(&n, "asked", o->asked);
-    notation_key(&n, "posts");
-    notation_number(&n, (double)i->posts, 0);
-    notation_key(&n, "unchanged");
-    notation_number(&n, (double)i->unchanged, 0);
-    notation_key(&n, "over");
-    notation_number(&n, (double)i->over, 0);
-    notation_member_open(&n, "changes", '[');
+    struct json_writer n = json_new(t);
+    json_open(&n, '{');
+    json_member_string(&n, "asked", o->asked);
+    json_key(&n, "posts");
+    json_number(&n, (double)i->posts, 0);
+    json_key(&n, "unchanged");
+    json_number(&n, (double)i->unchanged, 0);
+    json_key(&n, "over");
+    json_number(&n, (double)i->over, 0);
+    json_member_open(&n, "changes", '[');
     for (size_t c = 0; c < i->count; c++)
-        notation_raw(&n, i->items[c].json);
-    notation_close(&n, ']');
-    notation_close(&n, '}');
+        json_raw(&n, i->items[c].json);
+    json_close(&n, ']');
+    json_close(&n, '}');
     text_add_byte(t, '\n');
 }

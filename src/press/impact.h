@@ -2,7 +2,7 @@
 #ifndef PRESS_IMPACT_H
 #define PRESS_IMPACT_H
 
-#include "judge/outcome.h"
+#include "compile/outcome.h"
 
 struct impact_options {
     const char *content;

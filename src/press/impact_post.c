@@ -4,7 +4,7 @@
 #include <string.h>
 
 #include "base/list.h"
-#include "write/notation.h"
+#include "write/json_writer.h"
 #include "press/impact_outputs.h"
 #include "press/impact_post.h"
 
@@ -15,7 +15,7 @@ struct describing {
     struct arena *arena;
     const struct impact_pair *pair;
     struct text text;
-    struct notation json;
+    struct json_writer json;
     bool any;
 };
 
@@ -36,19 +36,19 @@ add_line(struct describing *d, const char *what)
 static void
 add_pair(struct describing *d, const char *key, struct slice before, struct slice after)
 {
-    notation_member_open(&d->json, key, '{');
-    notation_key(&d->json, "before");
-    notation_text(&d->json, before);
-    notation_key(&d->json, "after");
-    notation_text(&d->json, after);
-    notation_close(&d->json, '}');
+    json_member_open(&d->json, key, '{');
+    json_key(&d->json, "before");
+    json_text(&d->json, before);
+    json_key(&d->json, "after");
+    json_text(&d->json, after);
+    json_close(&d->json, '}');
 }
 
 static void
-add_share(struct notation *n, const char *key, double share)
+add_share(struct json_writer *n, const char *key, double share)
 {
-    notation_key(n, key);
-    notation_number(n, shown_share(share, CATALOGUE_DECIMALS), CATALOGUE_DECIMALS);
+    json_key(n, key);
+    json_number(n, shown_share(share, CATALOGUE_DECIMALS), CATALOGUE_DECIMALS);
 }
 
 static void
@@ -101,17 +101,17 @@ say_share(struct describing *d, const char *what, struct span before, struct spa
 static void
 describe_shares(struct describing *d, const struct phase_stand *b, const struct phase_stand *a)
 {
-    notation_member_open(&d->json, "shares", '[');
+    json_member_open(&d->json, "shares", '[');
     for (int g = 0; g < GROUPS; g++) {
         const struct span before = b->groups[g].share, after = a->groups[g].share;
         if (!share_changes(before, after, CATALOGUE_DECIMALS))
             continue;
-        notation_open(&d->json, '{');
-        notation_member_string(&d->json, "group", group_word((enum group)g));
+        json_open(&d->json, '{');
+        json_member_string(&d->json, "group", group_word((enum group)g));
         add_share_pair(d, before, after);
-        notation_close(&d->json, '}');
+        json_close(&d->json, '}');
     }
-    notation_close(&d->json, ']');
+    json_close(&d->json, ']');
 }
 
 /* what of a phase is shown differently, with so many decimals */
@@ -151,15 +151,15 @@ static void
 describe_phase(struct describing *d, const char *id, const struct phase_stand *b,
                const struct phase_stand *a)
 {
-    notation_open(&d->json, '{');
-    notation_member_string(&d->json, "phase", id);
+    json_open(&d->json, '{');
+    json_member_string(&d->json, "phase", id);
     add_pair(d, "standing", slice_of(standing_word(b->standing)),
              slice_of(standing_word(a->standing)));
     describe_shares(d, b, a);
-    notation_member_open(&d->json, "sitting", '{');
+    json_member_open(&d->json, "sitting", '{');
     add_share_pair(d, b->sitting_share, a->sitting_share);
-    notation_close(&d->json, '}');
-    notation_close(&d->json, '}');
+    json_close(&d->json, '}');
+    json_close(&d->json, '}');
     if (phase_changes(b, a, PAGE_DECIMALS))
         say_phase(d, id, b, a);
 }
@@ -169,13 +169,13 @@ describe_phases(struct describing *d)
 {
     const struct outcome *before = d->pair->before, *after = d->pair->after;
     const struct limits *limits = &after->tables->limits;
-    notation_member_open(&d->json, "phases", '[');
+    json_member_open(&d->json, "phases", '[');
     for (size_t i = 0; i < limits->phase_count; i++) {
         const struct phase_stand *b = same_phase(before, limits->phases[i].id);
         if (b != NULL && phase_changes(b, &after->phases[i], CATALOGUE_DECIMALS))
             describe_phase(d, limits->phases[i].id, b, &after->phases[i]);
     }
-    notation_close(&d->json, ']');
+    json_close(&d->json, ']');
 }
 
 /* all remedies as one text, the best first */
@@ -230,7 +230,7 @@ describe_cautions_of(struct describing *d, const struct outcome *has, const stru
     const bool reworded = strcmp(key, "reworded") == 0;
     bool any = false;
     if (write)
-        notation_member_open(&d->json, key, '[');
+        json_member_open(&d->json, key, '[');
     for (size_t i = 0; i < has->hazards.count; i++) {
         const struct caution *one = has->hazards.items[i].caution;
         /* one caution can be set off at several places */
@@ -242,10 +242,10 @@ describe_cautions_of(struct describing *d, const struct outcome *has, const stru
             continue;
         text_addf(&d->text, "    caution %s: %s\n", key, one->id);
         d->any = true;
-        notation_text(&d->json, slice_of(one->id));
+        json_text(&d->json, slice_of(one->id));
     }
     if (write)
-        notation_close(&d->json, ']');
+        json_close(&d->json, ']');
     return any;
 }
 
@@ -257,11 +257,11 @@ describe_cautions(struct describing *d)
         !describe_cautions_of(d, b, a, "dropped", false) &&
         !describe_cautions_of(d, a, b, "reworded", false))
         return;
-    notation_member_open(&d->json, "cautions", '{');
+    json_member_open(&d->json, "cautions", '{');
     describe_cautions_of(d, a, b, "added", true);
     describe_cautions_of(d, b, a, "dropped", true);
     describe_cautions_of(d, a, b, "reworded", true);
-    notation_close(&d->json, '}');
+    json_close(&d->json, '}');
 }
 
 static const char *
@@ -285,30 +285,31 @@ describe_claims(struct describing *d)
         changed += b->items[i].grounds != a->items[i].grounds;
     if (changed == 0)
         return;
-    notation_member_open(&d->json, "claims", '[');
+    json_member_open(&d->json, "claims", '[');
     for (size_t i = 0; i < count; i++) {
         if (b->items[i].grounds == a->items[i].grounds)
             continue;
         const char *before = grounds_word(b->items[i].grounds),
                    *after = grounds_word(a->items[i].grounds);
         add_line(d, "claim");
-        text_addf(&d->text, "%.*s: %s -> %s\n", SLICE_ARGS(a->items[i].said.text), before, after);
-        notation_open(&d->json, '{');
-        notation_member(&d->json, "claim", a->items[i].said.text);
-        notation_member_string(&d->json, "before", before);
-        notation_member_string(&d->json, "after", after);
-        notation_close(&d->json, '}');
+        text_addf(&d->text, "%.*s: %s -> %s\n", SLICE_ARGS(a->items[i].front_value.text), before,
+                  after);
+        json_open(&d->json, '{');
+        json_member(&d->json, "claim", a->items[i].front_value.text);
+        json_member_string(&d->json, "before", before);
+        json_member_string(&d->json, "after", after);
+        json_close(&d->json, '}');
     }
-    notation_close(&d->json, ']');
+    json_close(&d->json, ']');
 }
 
 static void
 describe_outputs(struct describing *d, const struct outputs_changed *changed)
 {
-    notation_key(&d->json, "data");
-    notation_truth(&d->json, changed->data);
-    notation_key(&d->json, "page");
-    notation_truth(&d->json, changed->page);
+    json_key(&d->json, "data");
+    json_truth(&d->json, changed->data);
+    json_key(&d->json, "page");
+    json_truth(&d->json, changed->page);
     if (!changed->data)
         return;
     add_line(d, "data");
@@ -329,12 +330,12 @@ describe_entries(struct describing *d)
 {
     const struct slice *keys = d->pair->entries;
     const size_t count = d->pair->entry_count;
-    size_t said = 0;
+    size_t front_value = 0;
     add_line(d, "because of");
-    notation_member_open(&d->json, "entries", '[');
+    json_member_open(&d->json, "entries", '[');
     for (size_t i = 0; i < count; i++)
-        notation_text(&d->json, keys[i]);
-    notation_close(&d->json, ']');
+        json_text(&d->json, keys[i]);
+    json_close(&d->json, ']');
     for (size_t i = 0; i < count; i++) {
         size_t same = 0;
         bool first = true;
@@ -348,11 +349,11 @@ describe_entries(struct describing *d)
         if (!first && same > FOOD_ENTRIES_SHOWN)
             continue;
         const struct slice shown = same > FOOD_ENTRIES_SHOWN ? food_of(keys[i]) : keys[i];
-        text_addf(&d->text, "%s%.*s", said++ > 0 ? ", " : "", SLICE_ARGS(shown));
+        text_addf(&d->text, "%s%.*s", front_value++ > 0 ? ", " : "", SLICE_ARGS(shown));
         if (same > FOOD_ENTRIES_SHOWN)
             text_addf(&d->text, " (%zu entries)", same);
     }
-    for (size_t i = 0; said == 0 && i < count; i++)
+    for (size_t i = 0; front_value == 0 && i < count; i++)
         text_addf(&d->text, "%s%.*s", i > 0 ? ", " : "", SLICE_ARGS(keys[i]));
     text_add_byte(&d->text, '\n');
 }
@@ -363,14 +364,14 @@ impact_describe(struct arena *a, const struct impact_pair *pair, struct slice *t
 {
     struct text written = text_new(a);
     struct describing d = {
-        .arena = a, .pair = pair, .text = text_new(a), .json = notation_new(&written)};
+        .arena = a, .pair = pair, .text = text_new(a), .json = json_new(&written)};
     text_addf(&d.text, "%s%s\n", pair->before->post.path,
               pair->before->publishable || pair->after->publishable ? "" : " (not published)");
-    notation_open(&d.json, '{');
-    notation_member_string(&d.json, "file", pair->before->post.path);
-    notation_member(&d.json, "slug", pair->before->post.slug);
-    notation_key(&d.json, "published");
-    notation_truth(&d.json, pair->before->publishable || pair->after->publishable);
+    json_open(&d.json, '{');
+    json_member_string(&d.json, "file", pair->before->post.path);
+    json_member(&d.json, "slug", pair->before->post.slug);
+    json_key(&d.json, "published");
+    json_truth(&d.json, pair->before->publishable || pair->after->publishable);
     describe_phases(&d);
     describe_remedy(&d);
     describe_cautions(&d);
@@ -381,7 +382,7 @@ impact_describe(struct arena *a, const struct impact_pair *pair, struct slice *t
         return false;
     const bool told = d.any;
     describe_entries(&d);
-    notation_close(&d.json, '}');
+    json_close(&d.json, '}');
     *text = told ? text_slice(&d.text) : SLICE("");
     *json = text_slice(&written);
     return true;

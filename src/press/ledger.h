@@ -77,7 +77,7 @@ struct ledger_head {
     uint64_t strings, reads, posts, outputs, keys; /* sizes: bytes or items */
     uint32_t pattern_count, gathered_count;
     uint32_t gathered_unsure; /* digests decide: the file system keeps whole seconds */
-    uint32_t roll;            /* of the stamp of the roll (press/roll.h); 0: none */
+    uint32_t manifest;        /* of the stamp of the roll (press/manifest.h); 0: none */
     struct ledger_text patterns[PATTERNS_MOST];
     struct ledger_gathered gathered[GATHERED_MOST];
     struct ledger_post of_tables; /* what is wrong in the tables: counts and pieces alone */

@@ -9,7 +9,7 @@
 #define XXH_STATIC_LINKING_ONLY /* its state on the stack */
 #include <xxhash.h>
 
-#include "press/place.h"
+#include "press/atomic_file.h"
 #include "version.h"
 #include "press/ledger_file.h"
 
@@ -271,10 +271,11 @@ put_parts(struct ledger *l, int fd)
         if (parts[i].block->used > 0)
             XXH3_64bits_update(&state, parts[i].block->bytes, parts[i].block->used);
     uint64_t check = XXH3_64bits_digest(&state);
-    if (!place_put(fd, &check, sizeof check) || !place_put(fd, &l->head, sizeof l->head))
+    if (!atomic_file_put(fd, &check, sizeof check) ||
+        !atomic_file_put(fd, &l->head, sizeof l->head))
         return false;
     for (int i = 0; i < PARTS; i++)
-        if (!place_put(fd, parts[i].block->bytes, parts[i].block->used))
+        if (!atomic_file_put(fd, parts[i].block->bytes, parts[i].block->used))
             return false;
     return fsync(fd) == 0;
 }
@@ -283,9 +284,9 @@ bool
 ledger_save(struct ledger *l, int folder, const char *name, struct failure *f)
 {
     tidy(l);
-    struct place_batch b = {.step = 1};
+    struct atomic_file_batch b = {.step = 1};
     unsigned temporary;
-    int fd = place_begin(&b, folder, &temporary, f);
+    int fd = atomic_file_begin(&b, folder, &temporary, f);
     if (fd < 0)
         return false;
     bool good = put_parts(l, fd);
@@ -293,10 +294,10 @@ ledger_save(struct ledger *l, int folder, const char *name, struct failure *f)
         failure_say_errno(f, "the ledger cannot be written");
     if (close(fd) != 0 && good)
         good = failure_say_errno(f, "the ledger cannot be written");
-    good = good && place_wait(&b, folder, temporary, name, true, 0, f);
+    good = good && atomic_file_wait(&b, folder, temporary, name, true, 0, f);
     if (!good)
-        place_drop(folder, temporary);
-    good = good && place_settle(&b, true, &place_nobody, f);
-    place_batch_close(&b);
+        atomic_file_drop(folder, temporary);
+    good = good && atomic_file_settle(&b, true, &atomic_file_no_teller, f);
+    atomic_file_batch_close(&b);
     return good;
 }

@@ -5,7 +5,7 @@
 #include <string.h>
 #include <unistd.h>
 
-#include "press/place.h"
+#include "press/atomic_file.h"
 
 bool
 picture_file_beside(int folder, const char *post, struct slice file, char path[PICTURE_PATH_MOST],
@@ -69,12 +69,13 @@ picture_file_read(struct arena *a, int content, const char *post, struct slice f
     close(fd);
     if (!good)
         return false;
-    out->stamp = place_stamp(&s);
-    out->fresh = place_fresh(&s);
+    out->stamp = atomic_file_stamp(&s);
+    out->fresh = atomic_file_fresh(&s);
     out->digest = slice_digest(out->bytes, 0);
     out->found = PICTURE_FOUND;
     if (out->bytes.length <= PICTURE_BYTES_MOST)
         return true;
     out->found = PICTURE_TOO_LARGE;
-    return place_digest(content, path, true, &out->digest) || failure_say_errno(f, "%s", path);
+    return atomic_file_digest(content, path, true, &out->digest) ||
+           failure_say_errno(f, "%s", path);
 }

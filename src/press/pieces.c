@@ -10,7 +10,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include "press/place.h"
+#include "press/atomic_file.h"
 
 enum { TRAY_BYTES = 2 << 20, TRAY_POSTS = 1024, WINDOW_BYTES = 128 << 10 };
 
@@ -289,7 +289,7 @@ pieces_forget(const struct pieces *p)
 {
     char own[64];
     name_file(own, p->number);
-    DIR *d = place_reading(p->folder);
+    DIR *d = atomic_file_reading(p->folder);
     if (d == NULL)
         return;
     for (struct dirent *e; (e = readdir(d)) != NULL;)

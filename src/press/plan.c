@@ -15,7 +15,7 @@
 #include <xxhash.h>
 
 #include "base/list.h"
-#include "press/place.h"
+#include "press/atomic_file.h"
 
 enum { PATH_BYTES_MOST = 3800 };
 
@@ -167,8 +167,8 @@ list_tables(struct table_files *files, const char *folder, bool inner, struct fa
         char *path = text_format(files->arena, "%s/%s", folder, e->d_name);
         /* a pipe or a link to nothing under a table's name counts, so that it is tried and told */
         if (S_ISREG(s.st_mode) || slice_ends(slice_of(e->d_name), ".yaml")) {
-            *LIST_GROW(files->arena, files) = (struct table_file){path, place_stamp(&s)};
-            files->unsure = files->unsure || place_fresh(&s);
+            *LIST_GROW(files->arena, files) = (struct table_file){path, atomic_file_stamp(&s)};
+            files->unsure = files->unsure || atomic_file_fresh(&s);
         } else if (S_ISDIR(s.st_mode) && !inner) {
             good = list_tables(files, path, true, f);
         }
@@ -193,8 +193,8 @@ plan_tables_stamp(struct arena *a, const struct table_layers *layers, uint64_t *
             return false;
     struct stat s;
     if (layers->site != NULL && (stat(layers->site, &s) == 0 || lstat(layers->site, &s) == 0)) {
-        *LIST_GROW(a, &files) = (struct table_file){layers->site, place_stamp(&s)};
-        files.unsure = files.unsure || place_fresh(&s);
+        *LIST_GROW(a, &files) = (struct table_file){layers->site, atomic_file_stamp(&s)};
+        files.unsure = files.unsure || atomic_file_fresh(&s);
     }
     if (files.count > 1)
         qsort(files.items, files.count, sizeof *files.items, by_name);

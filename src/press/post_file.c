@@ -7,7 +7,7 @@
 #include <unistd.h>
 
 static bool
-room_for(struct press_hand *h, size_t bytes)
+room_for(struct press_worker *h, size_t bytes)
 {
     if (bytes <= h->bytes_room)
         return true;
@@ -20,7 +20,7 @@ room_for(struct press_hand *h, size_t bytes)
 }
 
 bool
-post_file_read(int content, const char *shown, const char *path, struct press_hand *h,
+post_file_read(int content, const char *shown, const char *path, struct press_worker *h,
                struct stat *s, struct slice *bytes, bool *gone, struct failure *f)
 {
     int fd = openat(content, path, O_RDONLY | O_CLOEXEC | O_NONBLOCK);

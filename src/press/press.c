@@ -7,14 +7,14 @@
 
 #include "press/pressing.h"
 #include "version.h"
-#include "press/turn.h"
+#include "press/compile_post.h"
 #include "press/check.h"
 #include "press/gather.h"
-#include "press/house.h"
-#include "press/aside.h"
-#include "press/roll.h"
-#include "press/strays.h"
-#include "press/tell.h"
+#include "press/press_session.h"
+#include "press/staging.h"
+#include "press/manifest.h"
+#include "press/orphans.h"
+#include "press/press_report.h"
 #include "press/ledger_file.h"
 #include "tables/table_store.h"
 
@@ -38,7 +38,7 @@ load_ledger(struct pressing *p, struct failure *f)
     uint64_t settings = settings_of(p);
     p->ledger_found = found;
     p->fresh = !found || p->options.pieces_lost;
-    pressing_check_roll(p);
+    manifest_check(p);
     if (!found)
         pressing_sweep(p);
     if (!pieces_open(&p->pieces, p->hidden, &p->ledger, p->fresh, &whole, f))
@@ -106,7 +106,7 @@ check_tables(struct pressing *p, struct failure *f)
         return false;
     if (stamp == h->tables_stamp && !p->anew)
         return true;
-    if (!load_tables(p, f) || !pressing_note_tables(p, f))
+    if (!load_tables(p, f) || !press_report_tables(p, f))
         return false;
     h->tables_stamp = unsure ? 0 : stamp;
     p->touched = true;
@@ -139,7 +139,7 @@ static void
 turn_each(void *ctx, struct worker *w, size_t i)
 {
     struct pressing *p = ctx;
-    pressing_turn(p, w, p->todo[i]);
+    pressing_compile_post(p, w, p->todo[i]);
 }
 
 static void
@@ -185,22 +185,22 @@ write_trays(struct pressing *p, struct failure *f)
 {
     bool good = true;
     for (unsigned i = 0; i < p->options.threads; i++)
-        good = pieces_write(&p->pieces, &p->hands[i].tray, f) && good;
+        good = pieces_write(&p->pieces, &p->workers[i].tray, f) && good;
     return good;
 }
 
 static bool
 hire_hands(struct pressing *p, struct failure *f)
 {
-    p->hands = calloc(p->options.threads, sizeof *p->hands);
-    if (p->hands == NULL)
+    p->workers = calloc(p->options.threads, sizeof *p->workers);
+    if (p->workers == NULL)
         return failure_say(f, "out of memory");
     unsigned step = p->options.threads + 1;
     for (unsigned i = 0; i < p->options.threads; i++)
-        p->hands[i] = (struct press_hand){.batch = {.number = i + 1, .step = step},
-                                          .memo = line_memo_open(p->options.threads),
-                                          .sources = source_memo_open()};
-    p->gathered = (struct place_batch){.number = 0, .step = step};
+        p->workers[i] = (struct press_worker){.batch = {.number = i + 1, .step = step},
+                                              .memo = line_memo_open(p->options.threads),
+                                              .sources = source_memo_open()};
+    p->gathered = (struct atomic_file_batch){.number = 0, .step = step};
     return true;
 }
 
@@ -217,11 +217,11 @@ turn_all(struct pressing *p, struct press_result *r, struct failure *f)
         .count = 1, .at_once = 1, .each = settle_once, .exhausted = settle_exhausted, .ctx = p};
     bool stopped = false;
     if (!hire_hands(p, f) || !claim_standing(p, f) || !pressing_begin_journal(p, f) ||
-        !pressing_begin_roll(p, f))
+        !manifest_begin(p, f))
         return false;
     for (int i = 0; i < FOLDERS; i++)
-        p->vacant[i] = place_vacant(p->folders[i]);
-    pressing_set_aside(p);
+        p->vacant[i] = atomic_file_vacant(p->folders[i]);
+    staging_begin(p);
     if (!workers_run(&work, p->options.threads, &r->stopped, f) && !r->stopped)
         return false;
     if (!write_trays(p, f))
@@ -255,8 +255,8 @@ put_in_place(struct pressing *p, struct press_result *r, struct failure *f)
     r->stopped = r->stopped || stopped;
     replaces = replaces || p->gathered.replaces;
     for (unsigned i = 0; i < p->options.threads; i++)
-        replaces = replaces || p->hands[i].batch.unflushed || p->hands[i].batch.count > 0;
-    if (replaces && !place_flush(p->folders[FOLDER_OUT], f)) {
+        replaces = replaces || p->workers[i].batch.unflushed || p->workers[i].batch.count > 0;
+    if (replaces && !atomic_file_flush(p->folders[FOLDER_OUT], f)) {
         pressing_failed(p, f, true);
         mark_unmade(p);
         return false;
@@ -264,7 +264,7 @@ put_in_place(struct pressing *p, struct press_result *r, struct failure *f)
     pressing_place_outputs(p, true);
     struct failure ignored;
     pressing_place_gathered(p, true, &ignored);
-    if (pressing_put_back(p, f))
+    if (staging_put_back(p, f))
         return true;
     pressing_failed(p, f, true);
     return false;
@@ -301,9 +301,9 @@ keep_ledger(struct pressing *p, struct failure *f)
     p->ledger.head.pieces_end = p->pieces.end;
     if (p->pieces.end > 0 && fdatasync(p->pieces.fd) != 0)
         return failure_say_errno(f, ".dariole/pieces");
-    if (!pressing_keep_roll(p, f) || !ledger_save(&p->ledger, p->hidden, "ledger", f))
+    if (!manifest_keep(p, f) || !ledger_save(&p->ledger, p->hidden, "ledger", f))
         return false;
-    place_outwait(p->last_placed);
+    atomic_file_outwait(p->last_placed);
     pieces_forget(&p->pieces);
     if (p->journal && p->whole)
         unlinkat(p->hidden, "journal", 0);
@@ -331,13 +331,13 @@ press_posts(struct pressing *p, struct press_result *r, struct failure *f)
         if (!(r->stopped || p->halted) && !pressing_remove_old(p, f))
             return false;
         if (p->whole)
-            strays_tell(p);
+            orphans_tell(p);
         if (p->options.why)
-            pressing_tell_why(p);
+            pressing_report_why(p);
     }
     if (!keep_ledger(p, f))
         return false;
-    return p->pieces.damaged || pressing_tell(p, r, f);
+    return p->pieces.damaged || pressing_report(p, r, f);
 }
 
 /* out of memory outside of any post's work */
@@ -372,7 +372,7 @@ press_run(const struct press_options *o, struct press_result *r)
                          .content = -1,
                          .hidden = -1,
                          .lock_file = -1,
-                         .roll = {.fd = -1},
+                         .manifest = {.fd = -1},
                          .folders = {-1, -1, -1, -1, -1}};
     struct failure f = {""};
     *r = (struct press_result){0};

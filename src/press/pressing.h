@@ -5,7 +5,7 @@
 #define PRESS_PRESSING_H
 
 #include "press/pieces.h"
-#include "press/place.h"
+#include "press/atomic_file.h"
 #include "press/press.h"
 #include "press/plan.h"
 #include "press/slugs.h"
@@ -16,8 +16,8 @@
 enum { FOLDER_FRAGMENTS, FOLDER_DATA, FOLDER_PREVIEW, FOLDER_IMAGES, FOLDER_OUT, FOLDERS };
 
 /* what one thread has for itself */
-struct press_hand {
-    struct place_batch batch;
+struct press_worker {
+    struct atomic_file_batch batch;
     struct piece_tray tray;
     struct line_memo *memo;      /* NULL: none */
     struct source_memo *sources; /* NULL: none */
@@ -42,17 +42,17 @@ struct pressing {
     size_t changed_count;
     uint32_t *todo; /* posts to be turned out */
     size_t todo_count;
-    struct press_hand *hands;
-    struct place_batch gathered; /* gathered files; guarded by the lock */
-    bool journal_left;           /* ... by a press that was cut off */
-    bool contended;              /* a slug changed hands while posts were turned out */
-    bool journal;                /* .dariole/journal is there: something is being put in place */
-    bool vacant[FOLDERS];        /* nothing was in it when posts began to be turned out */
-    bool aside[FOLDERS];         /* it is filled aside: see press/aside.h */
-    bool fresh;                  /* there is no ledger of before, or its pieces are lost */
-    bool anew;                   /* everything is made again */
-    bool busy;                   /* there is something to do */
-    bool whole;                  /* it was all done */
+    struct press_worker *workers;
+    struct atomic_file_batch gathered; /* gathered files; guarded by the lock */
+    bool journal_left;                 /* ... by a press that was cut off */
+    bool contended;                    /* a slug changed hands while posts were turned out */
+    bool journal;         /* .dariole/journal is there: something is being put in place */
+    bool vacant[FOLDERS]; /* nothing was in it when posts began to be turned out */
+    bool staged[FOLDERS]; /* it is filled aside: see press/staging.h */
+    bool fresh;           /* there is no ledger of before, or its pieces are lost */
+    bool anew;            /* everything is made again */
+    bool busy;            /* there is something to do */
+    bool whole;           /* it was all done */
     bool has_pieces;
     bool ledger_found; /* whole; that its pieces are, is another question */
     struct {
@@ -61,7 +61,7 @@ struct pressing {
         bool partial; /* there may be outputs of ours that it does not name */
         bool removed; /* some that it names are no longer there */
         bool added;   /* guarded by the lock */
-    } roll;
+    } manifest;
     pthread_mutex_t lock; /* over what follows, and additions to the ledger */
     struct slugs slugs;
     bool dirty;           /* the ledger must be written */

@@ -4,7 +4,7 @@
 
 #include "base/failure.h"
 #include "base/text.h"
-#include "press/question.h"
+#include "press/what_if.h"
 
 struct revision {
     struct arena *arena;

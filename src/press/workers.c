@@ -15,7 +15,7 @@ struct crew {
     struct timespec begun, shown;
 };
 
-struct hand {
+struct thread_worker {
     struct crew *crew;
     struct worker worker;
     pthread_t thread;
@@ -91,7 +91,7 @@ show_progress(struct crew *c, bool last)
 }
 
 static void
-do_piece(struct hand *h, size_t i)
+do_piece(struct thread_worker *h, size_t i)
 {
     const struct work *work = h->crew->work;
     if (setjmp(*arena_guard(h->worker.arena)) == 0)
@@ -104,7 +104,7 @@ do_piece(struct hand *h, size_t i)
 static void *
 labour(void *arg)
 {
-    struct hand *h = arg;
+    struct thread_worker *h = arg;
     struct crew *c = h->crew;
     struct arena *before = arena_lend(h->worker.arena);
     while (!atomic_load(&c->stop)) {
@@ -128,18 +128,18 @@ labour(void *arg)
 
 /* fewer hands than asked for are no failure, none are */
 static size_t
-hire(struct crew *c, struct hand *hands, unsigned threads)
+hire(struct crew *c, struct thread_worker *workers, unsigned threads)
 {
     size_t n = 0;
     for (unsigned i = 0; i < threads; i++) {
-        hands[n] = (struct hand){.crew = c, .worker = {.number = (unsigned)n}};
-        hands[n].worker.arena = arena_open((size_t)256 << 10);
-        if (hands[n].worker.arena == NULL)
+        workers[n] = (struct thread_worker){.crew = c, .worker = {.number = (unsigned)n}};
+        workers[n].worker.arena = arena_open((size_t)256 << 10);
+        if (workers[n].worker.arena == NULL)
             break;
         n++;
     }
     for (size_t i = 1; i < n; i++)
-        hands[i].runs = pthread_create(&hands[i].thread, NULL, labour, &hands[i]) == 0;
+        workers[i].runs = pthread_create(&workers[i].thread, NULL, labour, &workers[i]) == 0;
     return n;
 }
 
@@ -154,19 +154,19 @@ workers_run(const struct work *work, unsigned threads, bool *stopped, struct fai
         threads = (unsigned)pieces;
     if (threads == 0)
         return true;
-    struct hand *hands = calloc(threads, sizeof *hands);
-    size_t n = hands != NULL ? hire(&crew, hands, threads) : 0;
+    struct thread_worker *workers = calloc(threads, sizeof *workers);
+    size_t n = workers != NULL ? hire(&crew, workers, threads) : 0;
     if (n == 0) {
-        free(hands);
+        free(workers);
         return failure_say(f, "out of memory");
     }
-    labour(&hands[0]);
+    labour(&workers[0]);
     for (size_t i = 1; i < n; i++)
-        if (hands[i].runs)
-            pthread_join(hands[i].thread, NULL);
+        if (workers[i].runs)
+            pthread_join(workers[i].thread, NULL);
     for (size_t i = 0; i < n; i++)
-        arena_close(hands[i].worker.arena);
-    free(hands);
+        arena_close(workers[i].worker.arena);
+    free(workers);
     if (work->progress != NULL)
         show_progress(&crew, true);
     *stopped = atomic_load(&crew.stop);

@@ -269,7 +269,7 @@ gerund(const struct word *w)
 
 /* what is said behind the duration: "for 5 minutes, stirring", "for an hour to prove" */
 static enum activity
-said_behind(const struct words *w, size_t end, size_t to, enum activity so_far)
+front_behind(const struct words *w, size_t end, size_t to, enum activity so_far)
 {
     for (size_t j = end; j < to && j < end + 10 && !closes_clause(&w->items[j]); j++) {
         enum activity found = activity_at(w, j);
@@ -315,9 +315,9 @@ activity_near(const struct words *w, size_t first, size_t end)
             (found == ACTIVITY_ATTENDED && gerund(&w->items[i - 1]) && seldom(w, i - 1)))
             continue;
         bool open = found == ACTIVITY_COOKING || weak(&w->items[i - 1]);
-        return open ? said_behind(w, end, to, found) : found;
+        return open ? front_behind(w, end, to, found) : found;
     }
-    enum activity plain = said_behind(w, end, to, ACTIVITY_NONE);
+    enum activity plain = front_behind(w, end, to, ACTIVITY_NONE);
     for (; plain == ACTIVITY_NONE && i > from; i--)
         plain = activity_at(w, i - 1);
     return plain;

@@ -5,7 +5,7 @@
 #include "base/list.h"
 #include "read/activity.h"
 #include "read/duration_times.h"
-#include "read/stretch.h"
+#include "read/time_span.h"
 
 enum { MINUTE = 60, HOUR = 3600, DAY = 86400 };
 
@@ -78,7 +78,7 @@ bare_number(const struct words *w, size_t i, double unit, struct duration *d)
     static const char *const leads[] = {"another", "further", "additional", NULL};
     struct span count;
     bool after_for = i > 0 && word_is(&w->items[i - 1], "for");
-    size_t n = (unit > 0 && unit <= HOUR) || after_for ? stretch_count(w, i, &count) : 0;
+    size_t n = (unit > 0 && unit <= HOUR) || after_for ? time_span_count(w, i, &count) : 0;
     if (n > 0 && (unit <= 0 || unit > HOUR))
         unit = unit_unsaid(&count, after_for);
     if (unit <= 0)
@@ -140,12 +140,12 @@ durations_find_in(struct arena *a, const struct words *w, struct durations *out)
     double unit = 0;
     *out = (struct durations){0};
     for (size_t i = 0; i < w->count && out->count < DURATIONS_MOST; i++) {
-        if (!stretch_may_begin(&w->items[i])) /* "the" of "the day before" may */
+        if (!time_span_may_begin(&w->items[i])) /* "the" of "the day before" may */
             continue;
         struct duration d = {0};
-        struct stretch s;
+        struct time_span s;
         struct placed p = {.first = i, .from = i};
-        size_t n = stretch_at(w, i, &s);
+        size_t n = time_span_at(w, i, &s);
         p.end = p.to = i + n;
         if (n > 0) {
             d.seconds = s.seconds;
@@ -251,11 +251,11 @@ duration_read(struct arena *a, struct slice text, struct span *seconds)
     if (text.length == 0 || text.length >= 200)
         return false;
     struct words w;
-    struct stretch s;
+    struct time_span s;
     bool found = false, fits = true, most = false;
     words_read(a, text, &w);
     for (size_t i = 0; fits && i < w.count;) {
-        size_t n = found ? 0 : stretch_at(&w, i, &s);
+        size_t n = found ? 0 : time_span_at(&w, i, &s);
         found = found || n > 0;
         fits = n > 0 || word_among(&w.items[i], beside_it);
         most = most || word_is(&w.items[i], "up") || word_is(&w.items[i], "most");

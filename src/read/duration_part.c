@@ -7,7 +7,7 @@
 enum { DAY = 86400, WEEK = 7 * DAY, MONTH = 30 * DAY };
 
 /* what an attributive stretch may stand before: "a 20-minute rest" */
-static const char *const stretch_nouns[] = {
+static const char *const time_span_nouns[] = {
     "timer", "spell", "period", "time",     "stretch", "window",   "break",     "nap",
     "stint", "proof", "wait",   "cooldown", "swim",    "infusion", "interlude", NULL};
 static const char *const function_words[] = {
@@ -109,14 +109,14 @@ attributive_fits(const struct words *w, size_t end)
     if (duration_sign_behind(w, end, &effect) > 0)
         return true;
     for (size_t i = end; i < end + 2 && i < w->count && w->items[i].kind == WORD_LETTERS; i++)
-        if (activity_of(&w->items[i]) != ACTIVITY_NONE || word_among(&w->items[i], stretch_nouns))
+        if (activity_of(&w->items[i]) != ACTIVITY_NONE || word_among(&w->items[i], time_span_nouns))
             return true;
     return false;
 }
 
 /* whether the words are a duration at all: not an age, not "twice a day" or "a second helping" */
 static bool
-is_duration(const struct words *w, const struct stretch *s, const struct placed *p)
+is_duration(const struct words *w, const struct time_span *s, const struct placed *p)
 {
     const struct word *first = &w->items[p->first];
     bool article = word_is(first, "a") || word_is(first, "an");
@@ -135,7 +135,7 @@ is_duration(const struct words *w, const struct stretch *s, const struct placed 
 }
 
 static bool
-stored(const struct words *w, const struct stretch *s, const struct placed *p, bool at_most)
+stored(const struct words *w, const struct time_span *s, const struct placed *p, bool at_most)
 {
     size_t from = words_sentence_from(w, p->first);
     if (s->unit < DAY)
@@ -283,7 +283,7 @@ signs_read(const struct words *w, const struct durations *before, struct placed 
 }
 
 bool
-duration_part_read(const struct words *w, const struct stretch *s, const struct durations *before,
+duration_part_read(const struct words *w, const struct time_span *s, const struct durations *before,
                    const struct placed *places, struct placed *p, struct duration *d)
 {
     static const char *const how_often[] = {"once", "twice", "times", NULL};

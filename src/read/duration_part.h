@@ -4,7 +4,7 @@
 #define READ_DURATION_PART_H
 
 #include "read/duration.h"
-#include "read/stretch.h"
+#include "read/time_span.h"
 
 /* where a duration stands, in words */
 struct placed {
@@ -15,7 +15,7 @@ struct placed {
 
 /* fills part, at_least, at_most, further and widens `p` over the words that say so; `before` are
  * the durations already found in the text. False: this is no duration ("three-day-old bread"). */
-bool duration_part_read(const struct words *w, const struct stretch *s,
+bool duration_part_read(const struct words *w, const struct time_span *s,
                         const struct durations *before, const struct placed *places,
                         struct placed *p, struct duration *d);
 

@@ -141,7 +141,7 @@ goes_at(const struct words *w, size_t i, struct goes *out)
                  {"a quarter", 4}, {"one quarter", 4}, {"a fifth", 5}};
     struct span count;
     size_t n = words_at(w, i, "in");
-    size_t m = n > 0 ? stretch_count(w, i + n, &count) : 0;
+    size_t m = n > 0 ? time_span_count(w, i + n, &count) : 0;
     if (m > 0 && i + n + m < w->count && INITIALS_HAVE(lots, w->items[i + n + m].folded)) {
         *out = (struct goes){i, i + n + m + 1, count.low, count.high};
         return n + m + 1;
@@ -163,12 +163,12 @@ goes_at(const struct words *w, size_t i, struct goes *out)
 static bool
 goes_on(const struct words *w, const struct placed *p, const struct duration *d)
 {
-    static const char *const turning[] = {"turn*",       "flip*", "other side",
-                                          "second side", "over",  NULL};
+    static const char *const post_compilation[] = {"turn*",       "flip*", "other side",
+                                                   "second side", "over",  NULL};
     size_t from = p->from, most = words_sentence_from(w, p->from);
     while (from > most && !splits(&w->items[from - 1]))
         from--;
-    return d->further || words_any(w, turning, from, p->to + 4, NULL) != NULL;
+    return d->further || words_any(w, post_compilation, from, p->to + 4, NULL) != NULL;
 }
 
 static void
@@ -208,7 +208,7 @@ lots_before(const struct words *w, struct duration *d, struct placed *p)
         size_t n = k == 0 ? 1 : 2;
         struct span count;
         if (p->from < n + 1 || words_at(w, p->from - n, links[k]) != n ||
-            stretch_count(w, p->from - n - 1, &count) != 1 || count.low < 2)
+            time_span_count(w, p->from - n - 1, &count) != 1 || count.low < 2)
             continue;
         p->from -= n + 1;
         d->times *= count.low;

@@ -5,7 +5,7 @@
 #include "base/list.h"
 #include "read/amount.h"
 #include "read/duration.h"
-#include "read/said.h"
+#include "read/front_value.h"
 #include "read/yaml_source.h"
 #include "read/yaml_value.h"
 
@@ -44,7 +44,7 @@ is_among(const char *word, const char *const *known)
 }
 
 struct reader {
-    struct said_reader values;
+    struct front_reader values;
     struct front_matter *out;
 };
 
@@ -67,8 +67,8 @@ read_portions(struct reader *r, const struct yaml_node *key, const struct yaml_n
 {
     static const char *const eaters[] = {"",       "people", "persons", "person",  "portions",
                                          "serves", "adults", "portion", "servings"};
-    struct said said = {0};
-    if (!said_text(&r->values, key, value, &said))
+    struct front_value front_value = {0};
+    if (!front_text(&r->values, key, value, &front_value))
         return;
     if (r->out->portions.text.length > 0) {
         notice_add(r->values.notices, RULE_KEY_TWICE, key->place, key->text, SLICE(""));
@@ -76,15 +76,16 @@ read_portions(struct reader *r, const struct yaml_node *key, const struct yaml_n
     }
     struct span number;
     bool about;
-    size_t n = amount_number(said.text, 0, &number, &about);
-    struct slice rest = slice_trim(slice_part(said.text, n, said.text.length));
+    size_t n = amount_number(front_value.text, 0, &number, &about);
+    struct slice rest = slice_trim(slice_part(front_value.text, n, front_value.text.length));
     for (size_t i = 0; n > 0 && number.low > 0 && i < sizeof eaters / sizeof *eaters; i++) {
         if (slice_is_anycase(rest, eaters[i])) {
-            r->out->portions = (struct said){slice_trim(slice_part(said.text, 0, n)), said.place};
+            r->out->portions = (struct front_value){slice_trim(slice_part(front_value.text, 0, n)),
+                                                    front_value.place};
             return;
         }
     }
-    said_unreadable(&r->values, &said, "a number of portions, such as 6 or 4-6");
+    front_unreadable(&r->values, &front_value, "a number of portions, such as 6 or 4-6");
 }
 
 /* a line that YAML folded into the one above, though its writer gave it a dash */
@@ -118,7 +119,7 @@ is_part_in_list(const struct yaml_node *line)
 {
     return line->kind == YAML_MAP_NODE && line->count == 1 &&
            !slice_is(yaml_key(line, 0)->text, "or") &&
-           (said_nothing(yaml_value(line, 0)) || yaml_value(line, 0)->kind == YAML_LIST_NODE);
+           (front_nothing(yaml_value(line, 0)) || yaml_value(line, 0)->kind == YAML_LIST_NODE);
 }
 
 static void
@@ -129,14 +130,14 @@ read_lines(struct reader *r, const struct yaml_node *key, const struct yaml_node
     for (size_t i = 0; i < list->count; i++) {
         const struct yaml_node *line = list->items[i];
         if (line->kind == YAML_LIST_NODE)
-            said_wrong_type(&r->values, key, line, "a list of lines; a list stands within it");
-        else if (said_nothing(line) ||
+            front_wrong_type(&r->values, key, line, "a list of lines; a list stands within it");
+        else if (front_nothing(line) ||
                  (line->kind == YAML_SCALAR_NODE && slice_trim(line->text).length == 0))
             notice_add(r->values.notices, RULE_LINE_UNREADABLE, line->place, SLICE("nothing"),
                        SLICE(""));
         else if (is_part_in_list(line))
-            said_wrong_type(&r->values, yaml_key(line, 0), yaml_key(line, 0),
-                            "a key without a dash, if it is a part, with its own lines below it");
+            front_wrong_type(&r->values, yaml_key(line, 0), yaml_key(line, 0),
+                             "a key without a dash, if it is a part, with its own lines below it");
         else
             out->lines[out->count++] = line;
         if (line->kind == YAML_SCALAR_NODE)
@@ -148,10 +149,10 @@ static void
 read_ingredients(struct reader *r, const struct yaml_node *key, const struct yaml_node *value)
 {
     struct front_matter *out = r->out;
-    if (said_nothing(value))
+    if (front_nothing(value))
         return;
     if (value->kind == YAML_SCALAR_NODE) {
-        said_wrong_type(
+        front_wrong_type(
             &r->values, key, value,
             "a list of lines, each with a dash and a space before it, or a map from part to "
             "list");
@@ -164,11 +165,11 @@ read_ingredients(struct reader *r, const struct yaml_node *key, const struct yam
         struct part_lines *part = &out->parts[out->part_count];
         const struct yaml_node *list = one ? value : yaml_value(value, i);
         if (list->kind != YAML_LIST_NODE) {
-            said_wrong_type(&r->values, yaml_key(value, i), list, "a list of lines");
+            front_wrong_type(&r->values, yaml_key(value, i), list, "a list of lines");
             continue;
         }
         if (!one)
-            part->name = said_part(yaml_key(value, i), 0, yaml_key(value, i)->text.length);
+            part->name = front_part(yaml_key(value, i), 0, yaml_key(value, i)->text.length);
         read_lines(r, key, list, part);
         out->part_count += part->count > 0;
     }
@@ -178,10 +179,10 @@ static void
 read_times(struct reader *r, const struct yaml_node *key, const struct yaml_node *value)
 {
     struct front_matter *out = r->out;
-    struct said_time *times[] = {&out->prep, &out->cook, &out->rest, &out->total};
+    struct front_time *times[] = {&out->prep, &out->cook, &out->rest, &out->total};
     if (value->kind != YAML_MAP_NODE) {
-        if (!said_nothing(value))
-            said_wrong_type(
+        if (!front_nothing(value))
+            front_wrong_type(
                 &r->values, key, value,
                 "a map of prep, cook, rest and total, such as {prep: 15 min, cook: 40 min}");
         return;
@@ -197,15 +198,15 @@ read_times(struct reader *r, const struct yaml_node *key, const struct yaml_node
                                      r->values.notices);
             continue;
         }
-        struct said said = {0};
-        if (!said_text(&r->values, which, yaml_value(value, i), &said))
+        struct front_value front_value = {0};
+        if (!front_text(&r->values, which, yaml_value(value, i), &front_value))
             continue;
         struct span seconds;
-        if (duration_read(r->values.arena, said.text, &seconds))
-            *times[k] = (struct said_time){true, seconds, said};
+        if (duration_read(r->values.arena, front_value.text, &seconds))
+            *times[k] = (struct front_time){true, seconds, front_value};
         else
-            said_unreadable(&r->values, &said,
-                            "a time with its unit, such as 15 min or 1 h 30 min");
+            front_unreadable(&r->values, &front_value,
+                             "a time with its unit, such as 15 min or 1 h 30 min");
     }
 }
 
@@ -218,21 +219,21 @@ read_pixels(struct reader *r, const struct yaml_node *key, const struct yaml_nod
         number == (double)(long)number)
         *out = number;
     else
-        said_wrong_type(&r->values, key, value, "a whole number of pixels");
+        front_wrong_type(&r->values, key, value, "a whole number of pixels");
 }
 
 static void
 read_image(struct reader *r, const struct yaml_node *key, const struct yaml_node *value)
 {
     struct front_matter *out = r->out;
-    struct said *texts[] = {&out->image_file, &out->image_alt, &out->image_credit};
+    struct front_value *texts[] = {&out->image_file, &out->image_alt, &out->image_credit};
     double *sizes[] = {&out->image_width, &out->image_height};
     if (value->kind == YAML_SCALAR_NODE) {
-        said_address(&r->values, key, value, &out->image_file);
+        front_address(&r->values, key, value, &out->image_file);
         return;
     }
     if (value->kind != YAML_MAP_NODE) {
-        said_wrong_type(&r->values, key, value, "a map of file, alt and more");
+        front_wrong_type(&r->values, key, value, "a map of file, alt and more");
         return;
     }
     bool known = true, filed = false;
@@ -248,15 +249,15 @@ read_image(struct reader *r, const struct yaml_node *key, const struct yaml_node
             front_matter_unknown_key(r->values.arena, which, front_matter_image_keys,
                                      r->values.notices);
         else if (k == 0)
-            said_address(&r->values, which, yaml_value(value, i), texts[k]);
+            front_address(&r->values, which, yaml_value(value, i), texts[k]);
         else if (k < 3)
-            said_text(&r->values, which, yaml_value(value, i), texts[k]);
+            front_text(&r->values, which, yaml_value(value, i), texts[k]);
         else
             read_pixels(r, which, yaml_value(value, i), sizes[k - 3]);
     }
     if (known && !filed) /* else the unknown key is the file, misspelt */
-        said_wrong_type(&r->values, key, value,
-                        "a map with a file, such as {file: plate.jpg, alt: ...}");
+        front_wrong_type(&r->values, key, value,
+                         "a map with a file, such as {file: plate.jpg, alt: ...}");
 }
 
 static void
@@ -264,17 +265,17 @@ read_video(struct reader *r, const struct yaml_node *key, const struct yaml_node
 {
     struct front_matter *out = r->out;
     const struct {
-        struct said *said;
-        void (*read)(struct said_reader *, const struct yaml_node *, const struct yaml_node *,
-                     struct said *);
+        struct front_value *front_value;
+        void (*read)(struct front_reader *, const struct yaml_node *, const struct yaml_node *,
+                     struct front_value *);
     } readers[] = {
-        {&out->video_url, said_address},       {&out->video_name, said_words},
-        {&out->video_description, said_words}, {&out->video_thumbnail, said_address},
-        {&out->video_uploaded, said_date},
+        {&out->video_url, front_address},       {&out->video_name, front_words},
+        {&out->video_description, front_words}, {&out->video_thumbnail, front_address},
+        {&out->video_uploaded, front_date},
     };
     if (value->kind != YAML_MAP_NODE) {
-        if (!said_nothing(value))
-            said_wrong_type(&r->values, key, value, "a map of url, name and more");
+        if (!front_nothing(value))
+            front_wrong_type(&r->values, key, value, "a map of url, name and more");
         return;
     }
     for (size_t i = 0; i < value->count; i++) {
@@ -287,7 +288,7 @@ read_video(struct reader *r, const struct yaml_node *key, const struct yaml_node
             front_matter_unknown_key(r->values.arena, which, front_matter_video_keys,
                                      r->values.notices);
         else
-            readers[k].read(&r->values, which, yaml_value(value, i), readers[k].said);
+            readers[k].read(&r->values, which, yaml_value(value, i), readers[k].front_value);
     }
 }
 
@@ -296,28 +297,28 @@ read_answers(struct reader *r, const struct yaml_node *key, const struct yaml_no
 {
     struct front_matter *out = r->out;
     if (value->kind != YAML_MAP_NODE) {
-        if (!said_nothing(value))
-            said_wrong_type(&r->values, key, value, "a map from rule to reason");
+        if (!front_nothing(value))
+            front_wrong_type(&r->values, key, value, "a map from rule to reason");
         return;
     }
     out->answers = arena_take_array(r->values.arena, value->count, sizeof *out->answers);
     for (size_t i = 0; i < value->count; i++) {
         struct answer answer = {0};
         const struct yaml_node *rule = yaml_key(value, i), *reason = yaml_value(value, i);
-        answer.rule = said_part(rule, 0, rule->text.length);
+        answer.rule = front_part(rule, 0, rule->text.length);
         if (reason->kind == YAML_SCALAR_NODE && slice_trim(reason->text).length > 0 &&
-            said_text(&r->values, rule, reason, &answer.reason))
+            front_text(&r->values, rule, reason, &answer.reason))
             out->answers[out->answer_count++] = answer;
         else
-            said_wrong_type(&r->values, rule, reason, "answered with a reason");
+            front_wrong_type(&r->values, rule, reason, "answered with a reason");
     }
 }
 
 static void
 read_draft(struct reader *r, const struct yaml_node *key, const struct yaml_node *value)
 {
-    if (!said_nothing(value) && !yaml_truth(value, &r->out->draft))
-        said_wrong_type(&r->values, key, value, "yes or no");
+    if (!front_nothing(value) && !yaml_truth(value, &r->out->draft))
+        front_wrong_type(&r->values, key, value, "yes or no");
 }
 
 /* keys whose value is one text, in the order of their names */
@@ -327,7 +328,7 @@ read_plain(struct reader *r, const struct yaml_node *key, const struct yaml_node
     struct front_matter *out = r->out;
     const struct {
         const char *key;
-        struct said *said;
+        struct front_value *front_value;
     } texts[] = {
         {"author", &out->author},     {"category", &out->category}, {"cuisine", &out->cuisine},
         {"language", &out->language}, {"measures", &out->measures}, {"portion", &out->portion},
@@ -336,7 +337,7 @@ read_plain(struct reader *r, const struct yaml_node *key, const struct yaml_node
     };
     for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
         if (slice_is(key->text, texts[i].key)) {
-            said_text(&r->values, key, value, texts[i].said);
+            front_text(&r->values, key, value, texts[i].front_value);
             return true;
         }
     }
@@ -362,15 +363,15 @@ read_key(struct reader *r, const struct yaml_node *key, const struct yaml_node *
         }
     }
     if (slice_is(key->text, "published"))
-        said_date(&r->values, key, value, &out->published);
+        front_date(&r->values, key, value, &out->published);
     else if (slice_is(key->text, "updated"))
-        said_date(&r->values, key, value, &out->updated);
+        front_date(&r->values, key, value, &out->updated);
     else if (slice_is(key->text, "claims"))
-        said_list_read(&r->values, key, value, &out->claims);
+        front_list_read(&r->values, key, value, &out->claims);
     else if (slice_is(key->text, "keywords"))
-        said_list_read(&r->values, key, value, &out->keywords);
+        front_list_read(&r->values, key, value, &out->keywords);
     else if (slice_is(key->text, "equipment"))
-        said_list_read(&r->values, key, value, &out->equipment);
+        front_list_read(&r->values, key, value, &out->equipment);
     else if (!read_plain(r, key, value))
         front_matter_unknown_key(r->values.arena, key, front_matter_keys, r->values.notices);
 }

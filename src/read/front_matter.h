@@ -8,46 +8,47 @@
 #include "read/yaml_tree.h"
 
 /* a text with its place; length 0 when not given */
-struct said {
+struct front_value {
     struct slice text;
     struct place place;
 };
 
 struct part_lines {
-    struct said name;               /* empty when the ingredients are one list */
+    struct front_value name;        /* empty when the ingredients are one list */
     const struct yaml_node **lines; /* scalars (plain lines) or maps */
     size_t count;
 };
 
-struct said_time {
+struct front_time {
     bool given;
     struct span seconds;
-    struct said said;
+    struct front_value front_value;
 };
 
 struct answer { /* a finding answered in the post: answers: {rule: reason} */
-    struct said rule, reason;
+    struct front_value rule, reason;
 };
 
-struct said_list {
-    struct said *items;
+struct front_list {
+    struct front_value *items;
     size_t count, room;
 };
 
 struct front_matter {
-    struct said title, summary, author, slug, language, category, cuisine, storage;
-    struct said published, updated; /* checked ISO 8601 dates: YYYY-MM-DD or with time and zone */
-    struct said measures;           /* region id, as written */
-    struct said yield;              /* "24 fingers", "900 g", "1.2 L" */
-    struct said portion;            /* "4 fingers", "150 g" */
-    struct said portions;           /* "6" or "4-6": from `portions` or `serves` */
+    struct front_value title, summary, author, slug, language, category, cuisine, storage;
+    struct front_value published,
+        updated;                 /* checked ISO 8601 dates: YYYY-MM-DD or with time and zone */
+    struct front_value measures; /* region id, as written */
+    struct front_value yield;    /* "24 fingers", "900 g", "1.2 L" */
+    struct front_value portion;  /* "4 fingers", "150 g" */
+    struct front_value portions; /* "6" or "4-6": from `portions` or `serves` */
     struct part_lines *parts;
     size_t part_count;
-    struct said_time prep, cook, rest, total;
-    struct said_list claims, keywords, equipment;
-    struct said image_file, image_alt, image_credit;
+    struct front_time prep, cook, rest, total;
+    struct front_list claims, keywords, equipment;
+    struct front_value image_file, image_alt, image_credit;
     double image_width, image_height; /* 0: not given */
-    struct said video_url, video_name, video_description, video_thumbnail, video_uploaded;
+    struct front_value video_url, video_name, video_description, video_thumbnail, video_uploaded;
     struct answer *answers;
     size_t answer_count;
     bool draft; /* checked, but nothing is published */

@@ -4,7 +4,7 @@
 
 #include "base/list.h"
 #include "read/heat_of.h"
-#include "read/stretch.h"
+#include "read/time_span.h"
 
 /* Oven settings as British cookery books print them side by side; Fahrenheit rises by 25 a mark
  * from 275 at mark 1, Celsius is rounded. Source: the oven temperature chart of The Good
@@ -82,7 +82,7 @@ gas_at(const struct words *w, size_t i, struct heat *out)
     if (at < w->count && word_among(&w->items[at], marks))
         at++;
     size_t n =
-        at < w->count && w->items[at].kind == WORD_NUMBER ? stretch_count(w, at, &out->value) : 0;
+        at < w->count && w->items[at].kind == WORD_NUMBER ? time_span_count(w, at, &out->value) : 0;
     if (n == 0 || isnan(heat_of_gas_mark(out->value.low)) ||
         isnan(heat_of_gas_mark(out->value.high)))
         return 0;
@@ -94,13 +94,13 @@ gas_at(const struct words *w, size_t i, struct heat *out)
 
 /* "°C", "F", "degrees" at word i: words; `said` false when they leave the scale open */
 static size_t
-scale_at(const struct words *w, size_t i, double value, enum heat_scale *scale, bool *said)
+scale_at(const struct words *w, size_t i, double value, enum heat_scale *scale, bool *front_value)
 {
     static const char *const celsius[] = {"c", "celsius", "centigrade", "°c", NULL};
     static const char *const fahrenheit[] = {"f", "fahrenheit", "°f", NULL};
     static const char *const signs[] = {"°", "degrees", "deg", NULL};
     size_t at = i;
-    *said = false;
+    *front_value = false;
     bool degrees = at < w->count && word_among(&w->items[at], signs);
     at += degrees;
     if (degrees && at < w->count && word_is(&w->items[at], ".") && w->items[at].joined)
@@ -115,7 +115,7 @@ scale_at(const struct words *w, size_t i, double value, enum heat_scale *scale, 
         if (degrees || !one || (hot && (letter->joined || letter->upper)) ||
             (letter->joined && letter->upper)) {
             *scale = c ? HEAT_CELSIUS : HEAT_FAHRENHEIT;
-            *said = true;
+            *front_value = true;
             return at + 1 - i;
         }
     }
@@ -192,13 +192,13 @@ static size_t
 range_end(const struct words *w, size_t i, struct heat *h)
 {
     enum heat_scale scale = h->scale;
-    bool said;
+    bool front_value;
     if (i + 1 >= w->count || (!word_is(&w->items[i], "to") && !word_is(&w->items[i], "-")) ||
         w->items[i + 1].kind != WORD_NUMBER || h->value.low != h->value.high)
         return 0;
     double high = w->items[i + 1].value;
-    size_t n = scale_at(w, i + 2, high, &scale, &said);
-    if (!said || scale != h->scale || high < h->value.low)
+    size_t n = scale_at(w, i + 2, high, &scale, &front_value);
+    if (!front_value || scale != h->scale || high < h->value.low)
         return 0;
     h->value = span_between(h->value.low, high);
     return n + 2;
@@ -217,20 +217,20 @@ scale_may_follow(const struct words *w, size_t i)
 static size_t
 degrees_at(const struct words *w, size_t i, const struct heat *last, struct heat *out)
 {
-    bool said = false;
-    size_t n = w->items[i].kind == WORD_NUMBER ? stretch_count(w, i, &out->value) : 0;
+    bool front_value = false;
+    size_t n = w->items[i].kind == WORD_NUMBER ? time_span_count(w, i, &out->value) : 0;
     if (n == 0 || (last == NULL && out->value.low < OVEN_LEAST && !scale_may_follow(w, i + n)))
         return 0;
-    size_t end = i + n + scale_at(w, i + n, out->value.high, &out->scale, &said);
-    if (said)
+    size_t end = i + n + scale_at(w, i + n, out->value.high, &out->scale, &front_value);
+    if (front_value)
         end += range_end(w, end, out);
     size_t fan = fan_behind(w, end);
     out->fan = fan > 0 || fan_before(w, i);
-    if (!said && last != NULL && out->fan && out->value.low >= 80)
+    if (!front_value && last != NULL && out->fan && out->value.low >= 80)
         out->scale = last->scale == HEAT_GAS ? HEAT_CELSIUS : last->scale;
-    else if (!said && oven_number(w, i, end + fan, out->value.low))
+    else if (!front_value && oven_number(w, i, end + fan, out->value.low))
         out->no_unit = true;
-    else if (!said)
+    else if (!front_value)
         return 0;
     if (negative(w, i))
         out->value = span_exact(-out->value.low);

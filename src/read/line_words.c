@@ -252,11 +252,11 @@ words_find_optional(struct slice s, size_t *from, size_t *to)
 bool
 words_is_to_taste(struct slice piece)
 {
-    static const char *const said[] = {"to taste",      "or to taste", "to season",
-                                       "to your taste", "as you like", "or more to taste"};
+    static const char *const front_value[] = {"to taste",      "or to taste", "to season",
+                                              "to your taste", "as you like", "or more to taste"};
     piece = slice_trim(piece);
-    for (size_t i = 0; i < COUNT(said); i++)
-        if (slice_is_anycase(piece, said[i]))
+    for (size_t i = 0; i < COUNT(front_value); i++)
+        if (slice_is_anycase(piece, front_value[i]))
             return true;
     return false;
 }

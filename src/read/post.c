@@ -169,12 +169,12 @@ file_stem(const char *path)
 static void
 choose_slug(struct arena *a, struct notices *notices, struct post *out)
 {
-    const struct said *said = &out->front.slug;
-    if (said->text.length == 0)
+    const struct front_value *front_value = &out->front.slug;
+    if (front_value->text.length == 0)
         return;
-    out->slug = post_slug(a, said->text);
-    if (!slice_equal(out->slug, said->text))
-        notice_add(notices, RULE_VALUE_UNREADABLE, said->place, said->text,
+    out->slug = post_slug(a, front_value->text);
+    if (!slice_equal(out->slug, front_value->text))
+        notice_add(notices, RULE_VALUE_UNREADABLE, front_value->place, front_value->text,
                    text_formatted(a, "a slug (a-z, 0-9 and hyphens); “%.*s” was used",
                                   SLICE_ARGS(out->slug)));
 }

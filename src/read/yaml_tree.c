@@ -197,7 +197,7 @@ weigh_in(struct builder *b, size_t weight)
 
 /* puts a finished node where it belongs; `height` levels below it */
 static void
-place_node(struct builder *b, struct yaml_node *node, unsigned height)
+atomic_file_node(struct builder *b, struct yaml_node *node, unsigned height)
 {
     if (b->depth == 0) {
         b->root = node;
@@ -237,7 +237,7 @@ alias(struct builder *b)
             return broken(b, RULE_YAML_TOO_DEEP, &b->event.start_mark, "aliases within aliases");
         if (!weigh_in(b, known->weight))
             return false;
-        place_node(b, known->node, known->height);
+        atomic_file_node(b, known->node, known->height);
         return true;
     }
     return broken(b, RULE_YAML_BROKEN, &b->event.start_mark, "an alias without its anchor");
@@ -309,7 +309,7 @@ close(struct builder *b)
     if (node->kind == YAML_MAP_NODE && !pairs_check(b, node))
         return false;
     anchor_set(b, f->anchor, node, b->weight - f->weight_before, f->height);
-    place_node(b, node, f->height);
+    atomic_file_node(b, node, f->height);
     return true;
 }
 
@@ -323,7 +323,7 @@ take_event(struct builder *b)
             return false;
         struct yaml_node *node = scalar_new(b);
         anchor_set(b, anchor_name(b, e->data.scalar.anchor), node, 1, 0);
-        place_node(b, node, 0);
+        atomic_file_node(b, node, 0);
         return true;
     }
     case YAML_ALIAS_EVENT:

@@ -80,7 +80,7 @@ form_alike(const struct food *f, const struct form *of)
  * which one is meant. Beside what is made of something it names what it is made of: "pesto
  * (basil)". */
 static void
-heed_bracket(struct arena *a, const struct written_food *written, const struct tables *tables,
+read_bracket(struct arena *a, const struct written_food *written, const struct tables *tables,
              int region, struct reads *reads, struct found *found)
 {
     if (written->bracket.length == 0 || found->food == NULL || !found->food->fresh)
@@ -95,12 +95,12 @@ heed_bracket(struct arena *a, const struct written_food *written, const struct t
     /* "plums (cherry)" are cherry plums */
     if (find_food(a, &bare, tables, region, reads).food != found->food)
         return;
-    const struct form *said = found->form_said ? form_alike(other.food, found->form) : NULL;
+    const struct form *front_value = found->form_said ? form_alike(other.food, found->form) : NULL;
     const struct form *cut =
         found->form_cut != NULL ? form_alike(other.food, found->form_cut) : NULL;
     found->food = other.food;
-    found->form = said != NULL ? said : other.form;
-    found->form_said = said != NULL || other.form_said;
+    found->form = front_value != NULL ? front_value : other.form;
+    found->form_said = front_value != NULL || other.form_said;
     found->form_cut = cut;
     found->rival = NULL;
 }
@@ -114,7 +114,7 @@ lay_helping(struct arena *a, const struct ingredient_line *line, const struct wr
     memset(&found, 0, sizeof found);
     if (written->name.length > 0) {
         found = find_food(a, written, tables, region, reads);
-        heed_bracket(a, written, tables, region, reads, &found);
+        read_bracket(a, written, tables, region, reads, &found);
         notice_food(a, line, written, &found, notices);
     }
     out->written = written;
@@ -211,7 +211,7 @@ dish_lay_line(struct arena *a, const struct ingredient_line *line, int region,
     }
     if (out->option_count == 0)
         lay_unread(a, out);
-    out->called = called_lay(a, out);
+    out->ingredient_names = ingredient_names_lay(a, out);
 }
 
 static void

@@ -6,7 +6,7 @@
 
 #include "read/post.h"
 #include "read/words.h"
-#include "reckon/called.h"
+#include "reckon/ingredient_names.h"
 #include "reckon/mass.h"
 #include "tables/table_cache.h"
 
@@ -31,7 +31,7 @@ struct dish_option { /* taken together: "salt and pepper" */
 struct ingredient {
     struct ingredient_line line;
     struct words *words; /* of the line */
-    const struct called *called;
+    const struct ingredient_names *ingredient_names;
     size_t part;                 /* of the front matter's parts */
     struct dish_option *options; /* the first is the one written first; more: alternatives */
     size_t option_count;

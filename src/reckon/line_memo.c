@@ -34,15 +34,15 @@ struct kept_rows {
 };
 
 struct kept_household {
-    struct household said;
+    struct household front_value;
     struct noted noted;
 };
 
 /* a helping in the words of each region's kitchens, each made when it is first asked for */
 struct kept_words {
     struct line_memo *memo;
-    int region;                                   /* of the line */
-    struct kept_household *said[REGIONS_MOST][2]; /* to the nearest, rounded down */
+    int region;                                          /* of the line */
+    struct kept_household *front_value[REGIONS_MOST][2]; /* to the nearest, rounded down */
 };
 
 struct line_memo {
@@ -188,12 +188,12 @@ write_anew(const struct helping *h, int region, const struct tables *t, bool rou
            struct kept_household **out)
 {
     struct line_memo *m = h->kept->memo;
-    struct kept_household *said = arena_take(m->arena, sizeof *said);
+    struct kept_household *front_value = arena_take(m->arena, sizeof *front_value);
     reads_forget(&m->reads);
     household_write_anew(m->arena, h, region, h->kept->region, t, round_down, &m->reads,
-                         &said->said);
-    said->noted = reads_keep(&m->reads, m->arena);
-    *out = said;
+                         &front_value->front_value);
+    front_value->noted = reads_keep(&m->reads, m->arena);
+    *out = front_value;
 }
 
 /* a function of its own for the same reason as learn_guarded */
@@ -217,11 +217,11 @@ line_memo_household(const struct helping *h, int region, int post_region, const 
     if (h->kept == NULL || h->kept->region != post_region || region < 0 ||
         h->kept->memo->tables != t)
         return false;
-    struct kept_household **said = &h->kept->said[region][round_down];
-    if (*said == NULL && !write_guarded(h, region, t, round_down, said))
+    struct kept_household **front_value = &h->kept->front_value[region][round_down];
+    if (*front_value == NULL && !write_guarded(h, region, t, round_down, front_value))
         return false;
-    *out = (*said)->said;
-    reads_note_kept(reads, &(*said)->noted);
+    *out = (*front_value)->front_value;
+    reads_note_kept(reads, &(*front_value)->noted);
     return true;
 }
 
@@ -287,12 +287,12 @@ keep_row_noted(struct line_memo *m, const struct noted *first)
 
 static void
 row_keep(const struct ingredient *in, size_t at, const struct tables *t,
-         const struct limit_desk *desk)
+         const struct limit_scope *limit_scope)
 {
     struct line_memo *m = in->kept->memo;
-    const size_t phase = (size_t)(desk->phase - t->limits.phases);
+    const size_t phase = (size_t)(limit_scope->phase - t->limits.phases);
     struct kept_row *row = &in->kept->rows[at][phase];
-    const struct limit_desk own = {desk->phase, desk->published, &m->reads};
+    const struct limit_scope own = {limit_scope->phase, limit_scope->published, &m->reads};
     reads_forget(&m->reads);
     sheet_row_lay(m->arena, in, in->kept->divisors[at], t, &own, &row->row);
     row->noted = keep_row_noted(m, &in->kept->rows[0][phase].noted);
@@ -302,7 +302,7 @@ row_keep(const struct ingredient *in, size_t at, const struct tables *t,
 /* heeds that a row was sought: at first it is only remembered that it was */
 static void
 row_seek(const struct ingredient *in, double divisor, const struct tables *t,
-         const struct limit_desk *desk)
+         const struct limit_scope *limit_scope)
 {
     struct kept_rows *kept = in->kept;
     const size_t at = divisor_at(kept, divisor);
@@ -314,23 +314,23 @@ row_seek(const struct ingredient *in, double divisor, const struct tables *t,
         kept->divisors[at] = divisor;
         kept->count++;
     }
-    struct kept_row *row = &kept->rows[at][desk->phase - t->limits.phases];
+    struct kept_row *row = &kept->rows[at][limit_scope->phase - t->limits.phases];
     if (row->sought)
-        row_keep(in, at, t, desk);
+        row_keep(in, at, t, limit_scope);
     row->sought = true;
 }
 
 /* a function of its own for the same reason as learn_guarded */
 static void
 row_seek_guarded(const struct ingredient *in, double divisor, const struct tables *t,
-                 const struct limit_desk *desk)
+                 const struct limit_scope *limit_scope)
 {
     struct line_memo *m = in->kept->memo;
     if (setjmp(*arena_guard(m->arena)) != 0) {
         m->reads = reads_apart(m->arena, m->arena);
         return;
     }
-    row_seek(in, divisor, t, desk);
+    row_seek(in, divisor, t, limit_scope);
 }
 
 static const struct kept_row *
@@ -346,19 +346,19 @@ row_laid(const struct kept_rows *kept, double divisor, const struct tables *t,
 
 bool
 line_memo_row(const struct ingredient *in, double divisor, const struct tables *t,
-              const struct limit_desk *desk, struct sheet_row *out)
+              const struct limit_scope *limit_scope, struct sheet_row *out)
 {
     struct kept_rows *kept = in->kept;
     if (kept == NULL || kept->memo->tables != t || is_changed(in))
         return false;
-    const struct kept_row *row = row_laid(kept, divisor, t, desk->phase);
-    if (row == NULL && desk->reads != NULL) { /* what is tried for a remedy is of one post */
-        row_seek_guarded(in, divisor, t, desk);
-        row = row_laid(kept, divisor, t, desk->phase);
+    const struct kept_row *row = row_laid(kept, divisor, t, limit_scope->phase);
+    if (row == NULL && limit_scope->reads != NULL) { /* what is tried for a remedy is of one post */
+        row_seek_guarded(in, divisor, t, limit_scope);
+        row = row_laid(kept, divisor, t, limit_scope->phase);
     }
     if (row == NULL)
         return false;
     *out = row->row;
-    reads_note_kept(desk->reads, &row->noted);
+    reads_note_kept(limit_scope->reads, &row->noted);
     return true;
 }

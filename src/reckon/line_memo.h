@@ -38,6 +38,6 @@ bool line_memo_names(struct line_memo *m, struct arena *a, const struct larder *
 /* what sheet_row_lay gives of an ingredient that was laid by a memo and not changed, and its reads.
  * False where nothing is kept of it. Rows are shared: nobody writes to them. */
 bool line_memo_row(const struct ingredient *in, double divisor, const struct tables *t,
-                   const struct limit_desk *desk, struct sheet_row *out);
+                   const struct limit_scope *limit_scope, struct sheet_row *out);
 
 #endif

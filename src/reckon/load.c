@@ -19,9 +19,9 @@ static const double SERVE_AGREES_FROM = 0.5;
 
 /* the limit of a group for a food's class, read from the desk's phase; or NULL */
 static const struct figure *
-desk_limit(const struct limit_desk *desk, enum group g, enum food_class c)
+limit_scope_limit(const struct limit_scope *limit_scope, enum group g, enum food_class c)
 {
-    return limit_for(desk->phase, g, c, desk->reads);
+    return limit_for(limit_scope->phase, g, c, limit_scope->reads);
 }
 
 static bool
@@ -171,13 +171,13 @@ load_sum(const struct helping *h, const struct sum_group *s, struct reads *reads
 }
 
 static void
-share_out(const struct helping *h, const struct limit_desk *desk, struct helping_load *out)
+share_out(const struct helping *h, const struct limit_scope *limit_scope, struct helping_load *out)
 {
     const enum food_class c = h->food == NULL ? CLASS_OTHER : h->food->food_class;
     for (enum group g = 0; g < GROUPS; g++) {
         if (!is_composed(out, g) || (is_nothing(out->columns[g].load) && out->open[g] <= 0))
             continue;
-        const struct figure *limit = desk_limit(desk, g, c);
+        const struct figure *limit = limit_scope_limit(limit_scope, g, c);
         if (limit == NULL)
             continue;
         out->columns[g].limit = limit;
@@ -189,7 +189,8 @@ share_out(const struct helping *h, const struct limit_desk *desk, struct helping
     out->fresh_bound = out->columns[EXCESS_FRUCTOSE].bound;
     if (out->columns[EXCESS_FRUCTOSE].limit == NULL || h->food == NULL || !h->food->fresh)
         return;
-    const struct figure *fresh = limit_fresh(desk->phase, EXCESS_FRUCTOSE, desk->reads);
+    const struct figure *fresh =
+        limit_fresh(limit_scope->phase, EXCESS_FRUCTOSE, limit_scope->reads);
     if (fresh == NULL)
         return;
     out->fresh = true;
@@ -199,11 +200,11 @@ share_out(const struct helping *h, const struct limit_desk *desk, struct helping
 
 /* puts a serve's share in place of what the composition gives its group (and the sum it is in) */
 static void
-take_serve(struct span serve_share, const struct helping *h, const struct limit_desk *desk,
+take_serve(struct span serve_share, const struct helping *h, const struct limit_scope *limit_scope,
            struct helping_load *out)
 {
     const enum group g = h->food->serve_group;
-    const struct figure *limit = desk_limit(desk, g, h->food->food_class);
+    const struct figure *limit = limit_scope_limit(limit_scope, g, h->food->food_class);
     out->serve_used = true;
     out->known[g] = true;
     out->columns[g].bound = h->weighing.unmeasured ? serve_share.high : 0;
@@ -226,7 +227,8 @@ take_serve(struct span serve_share, const struct helping *h, const struct limit_
         out->columns[s->sum].load = span_add(out->columns[g].load, out->columns[other].load);
         out->known[s->sum] = true;
         out->columns[s->sum].bound = 0;
-        const struct figure *sum_limit = desk_limit(desk, s->sum, h->food->food_class);
+        const struct figure *sum_limit =
+            limit_scope_limit(limit_scope, s->sum, h->food->food_class);
         out->columns[s->sum].limit = sum_limit;
         if (sum_limit != NULL)
             out->columns[s->sum].share =
@@ -236,29 +238,29 @@ take_serve(struct span serve_share, const struct helping *h, const struct limit_
 
 /* a serve holds for the limits as published; a reader's own wider limit widens it alike */
 static double
-serve_multiple(const struct limit_desk *desk, enum group g, enum food_class c,
+serve_multiple(const struct limit_scope *limit_scope, enum group g, enum food_class c,
                const struct figure *limit)
 {
-    if (desk->phase == desk->published)
+    if (limit_scope->phase == limit_scope->published)
         return 1;
-    const struct figure *published = limit_for(desk->published, g, c, desk->reads);
+    const struct figure *published = limit_for(limit_scope->published, g, c, limit_scope->reads);
     return published == NULL ? 1 : load_limit(limit) / load_limit(published);
 }
 
 /* A serve that was tested as suitable was tested with all that is in it: no group of it passes its
  * limit at that serve, so a group without a figure adds at most grams / serve. */
 static void
-heed_serve(const struct helping *h, const struct limit_desk *desk, struct reads *reads,
-           struct helping_load *out)
+apply_serve(const struct helping *h, const struct limit_scope *limit_scope, struct reads *reads,
+            struct helping_load *out)
 {
     const struct figure *serve = h->food == NULL ? NULL : food_tested_serve(h->food, reads);
     if (serve == NULL || !figure_known(serve) || serve->span.low <= 0 || !h->weighing.known ||
         is_nothing(out->grams))
         return;
     const enum group g = h->food->serve_group;
-    const struct figure *limit = desk_limit(desk, g, h->food->food_class);
+    const struct figure *limit = limit_scope_limit(limit_scope, g, h->food->food_class);
     if (limit != NULL) {
-        double multiple = serve_multiple(desk, g, h->food->food_class, limit);
+        double multiple = serve_multiple(limit_scope, g, h->food->food_class, limit);
         struct span share = span_scale(span_over(out->grams, serve->span), 1 / multiple);
         bool disagrees = false, stricter = false;
         if (is_told(out, g)) {
@@ -270,7 +272,7 @@ heed_serve(const struct helping *h, const struct limit_desk *desk, struct reads 
         }
         out->serve_disagrees = disagrees;
         if (!is_told(out, g) || stricter)
-            take_serve(share, h, desk, out);
+            take_serve(share, h, limit_scope, out);
     }
     for (enum group k = 0; k < GROUPS; k++)
         if (!is_told(out, k) && out->columns[k].limit != NULL && out->columns[k].bound > 0)
@@ -282,12 +284,12 @@ heed_serve(const struct helping *h, const struct limit_desk *desk, struct reads 
 /* what counts towards the total of a sitting. A sum holds its parts; lactose stays aside, and what
  * a reader has lifted with it. */
 static void
-count_sitting(const struct limit_desk *desk, struct helping_load *out)
+count_sitting(const struct limit_scope *limit_scope, struct helping_load *out)
 {
     static const enum group counted[] = {EXCESS_FRUCTOSE, OLIGOSACCHARIDES, POLYOLS};
     for (size_t i = 0; i < 3; i++) {
         const enum group g = counted[i];
-        if (!is_composed(out, g) || desk->phase->groups[g].lifted)
+        if (!is_composed(out, g) || limit_scope->phase->groups[g].lifted)
             continue;
         if (!is_nothing(out->columns[g].load))
             out->columns[SITTING].load = span_add(out->columns[SITTING].load, out->columns[g].load);
@@ -298,14 +300,15 @@ count_sitting(const struct limit_desk *desk, struct helping_load *out)
 
 /* from what a helping brings to how that stands to the limits of a phase */
 static void
-load_finish(const struct helping *h, const struct limit_desk *desk, struct helping_load *out)
+load_finish(const struct helping *h, const struct limit_scope *limit_scope,
+            struct helping_load *out)
 {
     if (out->composed != 0)
-        share_out(h, desk, out);
-    heed_serve(h, desk, desk->reads, out);
+        share_out(h, limit_scope, out);
+    apply_serve(h, limit_scope, limit_scope->reads, out);
     if (out->composed == 0)
         return;
-    count_sitting(desk, out);
+    count_sitting(limit_scope, out);
     for (size_t c = 0; c < COLUMNS; c++)
         if (!is_nothing(out->columns[c].load) || out->columns[c].bound > 0)
             out->touched = (uint16_t)(out->touched | 1u << c);
@@ -315,24 +318,24 @@ load_finish(const struct helping *h, const struct limit_desk *desk, struct helpi
 
 void
 load_reckon(const struct helping *h, double divisor, const struct tables *t,
-            const struct limit_desk *desk, struct helping_load *out)
+            const struct limit_scope *limit_scope, struct helping_load *out)
 {
     memset(out, 0, sizeof *out);
     if (h->weighing.known)
         out->grams = span_scale(h->eaten, 1 / divisor);
-    load_bases(h, t, desk->reads, out);
+    load_bases(h, t, limit_scope->reads, out);
     for (size_t i = 0; i < SUM_GROUPS; i++)
-        load_sum(h, &sum_groups[i], desk->reads, out);
-    load_finish(h, desk, out);
+        load_sum(h, &sum_groups[i], limit_scope->reads, out);
+    load_finish(h, limit_scope, out);
 }
 
 void
 load_reckon_beside(const struct helping *h, double divisor, const struct tables *t,
-                   const struct helping_load *other, const struct limit_desk *desk,
+                   const struct helping_load *other, const struct limit_scope *limit_scope,
                    struct helping_load *out)
 {
     if (other->serve_used) { /* its loads hang on the limits there */
-        load_reckon(h, divisor, t, desk, out);
+        load_reckon(h, divisor, t, limit_scope, out);
         return;
     }
     memset(out, 0, sizeof *out);
@@ -345,5 +348,5 @@ load_reckon_beside(const struct helping *h, double divisor, const struct tables 
         for (enum group g = 0; g < GROUPS; g++)
             out->columns[g].load = other->columns[g].load;
     }
-    load_finish(h, desk, out);
+    load_finish(h, limit_scope, out);
 }

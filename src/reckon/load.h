@@ -42,7 +42,7 @@ load_groups(const struct helping_load *l)
 }
 
 /* where limits are read */
-struct limit_desk {
+struct limit_scope {
     const struct phase *phase;
     const struct phase *published; /* the phase that tested serves are meant for: the first */
     struct reads *reads;
@@ -50,10 +50,10 @@ struct limit_desk {
 
 /* the loads of a helping */
 void load_reckon(const struct helping *h, double divisor, const struct tables *t,
-                 const struct limit_desk *desk, struct helping_load *out);
+                 const struct limit_scope *limit_scope, struct helping_load *out);
 /* the same where its loads in another phase are known */
 void load_reckon_beside(const struct helping *h, double divisor, const struct tables *t,
-                        const struct helping_load *other, const struct limit_desk *desk,
+                        const struct helping_load *other, const struct limit_scope *limit_scope,
                         struct helping_load *out);
 
 /* the content that a load was reckoned from, g per 100 g, or NULL; a sum is made in the arena */

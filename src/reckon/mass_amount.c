@@ -32,9 +32,9 @@ static bool
 piece_by_word(const struct scale *s, const char *word, struct piece_found *out)
 {
     const struct food *f = s->found->food;
-    const struct form *said = s->found->form;
+    const struct form *front_value = s->found->form;
     for (size_t i = 0; i <= f->form_count; i++) {
-        const struct form *form = i == 0 ? said : &f->forms[i - 1];
+        const struct form *form = i == 0 ? front_value : &f->forms[i - 1];
         const struct figure *grams = form != NULL ? form_piece(form, word, s->reads) : NULL;
         if (figure_known(grams)) {
             *out = (struct piece_found){form, grams, word};

@@ -110,7 +110,7 @@ microwave_lay(struct arena *a, const struct body *body, const struct schedule *s
               const double *watts, size_t watt_count, struct microwave *out)
 {
     struct rows rows = {0}, bare = {0};
-    double said = -1; /* in an earlier step; -1: not looked for */
+    double front_value = -1; /* in an earlier step; -1: not looked for */
     if (watt_count > POWERS_MOST)
         watt_count = POWERS_MOST;
     for (size_t k = 0; k < s->count; k++) {
@@ -126,9 +126,9 @@ microwave_lay(struct arena *a, const struct body *body, const struct schedule *s
             row.stated_seconds = d->seconds.high;
             row.watts = power_for(&st->marks, d);
             if (!(row.watts > 0) && !other_power(&st->marks, d))
-                row.watts = said >= 0 ? said : power_beside(a, body);
+                row.watts = front_value >= 0 ? front_value : power_beside(a, body);
             if (row.watts > 0)
-                said = row.watts;
+                front_value = row.watts;
             for (size_t p = 0; row.watts > 0 && p < watt_count; p++)
                 row.seconds[p] = microwave_seconds(row.stated_seconds, row.watts, watts[p]);
             *(row.watts > 0 ? LIST_GROW(a, &rows) : LIST_GROW(a, &bare)) = row;

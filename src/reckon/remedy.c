@@ -108,11 +108,12 @@ stand_of_portion(struct remedy_search *f, const struct dish *d)
 static void
 try_portion(struct remedy_search *f, double factor)
 {
-    const double said = portion_said(f->dish);
-    if (said <= 0)
+    const double front_value = portion_said(f->dish);
+    if (front_value <= 0)
         return;
-    const double step = portion_step(f->dish, said * factor);
-    for (double amount = floor(said * factor / step + 1e-9) * step; amount > 0; amount -= step) {
+    const double step = portion_step(f->dish, front_value * factor);
+    for (double amount = floor(front_value * factor / step + 1e-9) * step; amount > 0;
+         amount -= step) {
         struct dish d = *f->dish;
         d.portion = span_exact(amount);
         d.portions = span_over(d.yield, d.portion);
@@ -120,7 +121,8 @@ try_portion(struct remedy_search *f, double factor)
         if (after > f->target)
             continue;
         struct remedy *r = remedy_add(f, REMEDY_PORTION, amount, after);
-        r->sentence = remedy_portion_words(f->arena, f->dish, f->tables, f->reads, amount, said);
+        r->sentence =
+            remedy_portion_words(f->arena, f->dish, f->tables, f->reads, amount, front_value);
         return;
     }
 }
@@ -234,10 +236,10 @@ drop_repeats(struct remedies *r)
 {
     size_t kept = 0;
     for (size_t i = 0; i < r->count; i++) {
-        bool said = false;
+        bool front_value = false;
         for (size_t k = 0; k < kept; k++)
-            said = said || slice_equal(r->items[k].sentence, r->items[i].sentence);
-        if (!said)
+            front_value = front_value || slice_equal(r->items[k].sentence, r->items[i].sentence);
+        if (!front_value)
             r->items[kept++] = r->items[i];
     }
     r->count = kept;

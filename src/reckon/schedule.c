@@ -12,9 +12,9 @@ struct sums {
 
 /* where the next step may begin */
 struct clock {
-    struct span hands; /* when the cook's hands are free beside it */
-    struct span main;  /* when that step is done; nothing says that the next waits for others */
-    struct span end;   /* when all of them are done */
+    struct span workers; /* when the cook's hands are free beside it */
+    struct span main;    /* when that step is done; nothing says that the next waits for others */
+    struct span end;     /* when all of them are done */
 };
 
 static const char *const meanwhile[INITIALS][7] = {
@@ -179,20 +179,20 @@ add_up(struct step_time *st, size_t beside, struct sums *sums)
 {
     const struct step_marks *m = &st->marks;
     size_t resumes = beside == SIZE_MAX ? SIZE_MAX : resumes_at(&m->words, beside);
-    struct span before = {0}, aside = {0}, after = {0};
+    struct span before = {0}, staged = {0}, after = {0};
     for (size_t i = 0; i < m->durations.count; i++) {
         if (m->durations.items[i].part != DURATION_SPENT)
             continue;
         struct span s = with_alternatives(m, i);
         size_t word = words_byte(&m->words, m->durations.items[i].from);
         struct span *into = word < beside || beside == SIZE_MAX ? &before
-                            : word < resumes                    ? &aside
+                            : word < resumes                    ? &staged
                                                                 : &after;
         *into = span_add(*into, s);
         add(sums, s, m->activities[i]);
         st->stated = true;
     }
-    return span_add(later(before, aside), after);
+    return span_add(later(before, staged), after);
 }
 
 static enum activity
@@ -225,13 +225,13 @@ lay_step(struct step_time *st, const struct step_time *before, struct clock *clo
     st->unattended = span_add(sums.resting, sums.cooking);
     /* the shortest way does not wait for what ran beside */
     st->start =
-        st->beside ? clock->hands : span_make(clock->main.low, clock->end.mid, clock->end.high);
+        st->beside ? clock->workers : span_make(clock->main.low, clock->end.mid, clock->end.high);
     st->end = span_add(st->start, takes);
     if (!st->beside) {
-        clock->hands = st->start;
+        clock->workers = st->start;
         clock->main = st->end;
     } else {
-        clock->hands = span_add(clock->hands, st->attended);
+        clock->workers = span_add(clock->workers, st->attended);
     }
     clock->end = later(clock->end, st->end);
     out->stated = out->stated || st->stated;

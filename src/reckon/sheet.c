@@ -81,7 +81,7 @@ sheet_load(const struct sheet *s, const struct dish *d, size_t ingredient, size_
 
 /* what a helping makes of a way: whether it is of fructose alone, and what it could carry */
 static void
-way_heed(struct sheet_way *way, const struct helping_load *h)
+way_add(struct sheet_way *way, const struct helping_load *h)
 {
     for (enum group g = 0; load_groups(h) >> g != 0; g++) {
         if (g == EXCESS_FRUCTOSE)
@@ -99,7 +99,7 @@ way_lay(struct arena *a, struct helping_load *helpings, size_t count, struct she
 {
     way->alone = true;
     for (size_t k = 0; k < count; k++)
-        way_heed(way, &helpings[k]);
+        way_add(way, &helpings[k]);
     if (count == 1) {
         way->touched = helpings->touched;
         way->columns = helpings->columns;
@@ -184,14 +184,14 @@ row_close(struct arena *a, const struct ingredient *in, const struct phase *phas
 
 void
 sheet_row_lay(struct arena *a, const struct ingredient *in, double divisor, const struct tables *t,
-              const struct limit_desk *desk, struct sheet_row *out)
+              const struct limit_scope *limit_scope, struct sheet_row *out)
 {
     row_open(a, in, NULL, out);
     struct helping_load *next = out->loads;
     for (size_t o = 0; o < in->option_count; o++)
         for (size_t k = 0; k < in->options[o].count; k++)
-            load_reckon(&in->options[o].helpings[k], divisor, t, desk, next++);
-    row_close(a, in, desk->phase, out);
+            load_reckon(&in->options[o].helpings[k], divisor, t, limit_scope, next++);
+    row_close(a, in, limit_scope->phase, out);
 }
 
 /* the loads of an option's helpings where they are known: what is shared with the dish that this
@@ -213,7 +213,7 @@ static void
 lay_loads(struct laying *l, size_t ingredient, struct helping_load *next)
 {
     const struct ingredient *in = &l->dish->ingredients[ingredient];
-    const struct limit_desk *desk = &l->sheet->desk;
+    const struct limit_scope *limit_scope = &l->sheet->limit_scope;
     const struct helping_load *other = l->other == NULL ? NULL : l->other->rows[ingredient].loads;
     for (size_t o = 0; o < in->option_count; o++) {
         const struct dish_option *option = &in->options[o];
@@ -222,10 +222,10 @@ lay_loads(struct laying *l, size_t ingredient, struct helping_load *next)
             memcpy(next, known, option->count * sizeof *next);
         for (size_t k = 0; known == NULL && k < option->count; k++)
             if (other != NULL)
-                load_reckon_beside(&option->helpings[k], l->divisor, l->tables, other++, desk,
-                                   &next[k]);
+                load_reckon_beside(&option->helpings[k], l->divisor, l->tables, other++,
+                                   limit_scope, &next[k]);
             else
-                load_reckon(&option->helpings[k], l->divisor, l->tables, desk, &next[k]);
+                load_reckon(&option->helpings[k], l->divisor, l->tables, limit_scope, &next[k]);
         next += option->count;
     }
 }
@@ -278,10 +278,11 @@ lay_rows(struct laying *l)
         struct sheet_row *row = &s->rows[i];
         if (is_unchanged(l, i)) {
             *row = l->known->rows[i];
-        } else if (next != NULL || !line_memo_row(in, l->divisor, l->tables, &s->desk, row)) {
+        } else if (next != NULL ||
+                   !line_memo_row(in, l->divisor, l->tables, &s->limit_scope, row)) {
             row_open(l->arena, in, next, row);
             lay_loads(l, i, row->loads);
-            row_close(l->arena, in, s->desk.phase, row);
+            row_close(l->arena, in, s->limit_scope.phase, row);
         }
         next = next != NULL ? next + row->load_count : NULL;
         s->helping_count += row->load_count;
@@ -292,8 +293,9 @@ lay_rows(struct laying *l)
 static void
 limit_sittings(struct sheet *s)
 {
-    const struct figure *limit =
-        column_touched(s->touched, SITTING) ? limit_sitting(s->desk.phase, s->desk.reads) : NULL;
+    const struct figure *limit = column_touched(s->touched, SITTING)
+                                     ? limit_sitting(s->limit_scope.phase, s->limit_scope.reads)
+                                     : NULL;
     s->limited[SITTING] = limit != NULL;
     s->sitting_limit = limit != NULL ? load_limit(limit) : 0;
 }
@@ -316,16 +318,16 @@ lay(struct laying *l)
     for (enum group g = 0; g < GROUPS; g++)
         s->limited[g] = (limited >> g & 1) != 0;
     if (limited != 0) /* its entry holds the share from which a portion is close */
-        reads_note(s->desk.reads, &s->desk.phase->entry);
+        reads_note(s->limit_scope.reads, &s->limit_scope.phase->entry);
     weigh_traces(s);
     limit_sittings(s);
     part_rows(l->arena, s);
 }
 
-static struct limit_desk
-desk_at(const struct tables *t, int phase, struct reads *reads)
+static struct limit_scope
+limit_scope_at(const struct tables *t, int phase, struct reads *reads)
 {
-    return (struct limit_desk){&t->limits.phases[phase], &t->limits.phases[0], reads};
+    return (struct limit_scope){&t->limits.phases[phase], &t->limits.phases[0], reads};
 }
 
 void
@@ -334,7 +336,7 @@ sheet_lay_beside(struct arena *a, const struct dish *d, const struct tables *t, 
 {
     struct laying l = {a, d, t, dish_divisor(d), other, NULL, NULL, out};
     memset(out, 0, sizeof *out);
-    out->desk = desk_at(t, phase, reads);
+    out->limit_scope = limit_scope_at(t, phase, reads);
     lay(&l);
 }
 
@@ -348,7 +350,7 @@ sheet_lay(struct arena *a, const struct dish *d, const struct tables *t, int pha
         for (size_t o = 0; o < d->ingredients[i].option_count; o++)
             count += d->ingredients[i].options[o].count;
     memset(out, 0, sizeof *out);
-    out->desk = desk_at(t, phase, reads);
+    out->limit_scope = limit_scope_at(t, phase, reads);
     out->helpings = arena_take_raw(a, (count + 1) * sizeof *out->helpings);
     lay(&l);
 }
@@ -360,7 +362,7 @@ sheet_lay_changed(struct arena *a, const struct dish *d, const struct tables *t,
     const bool same = dish_divisor(was) == dish_divisor(d);
     struct laying l = {a, d, t, dish_divisor(d), NULL, same ? was : NULL, known, out};
     memset(out, 0, sizeof *out);
-    out->desk = known->desk;
-    out->desk.reads = NULL;
+    out->limit_scope = known->limit_scope;
+    out->limit_scope.reads = NULL;
     lay(&l);
 }

@@ -42,7 +42,7 @@ struct sheet {
     double sitting_limit;  /* g */
     double close_at;
     bool portions_known;
-    struct limit_desk desk;
+    struct limit_scope limit_scope;
 };
 
 /* whether a way or a sheet (its `touched`) brings anything of a column */
@@ -77,7 +77,8 @@ void sheet_lay_changed(struct arena *a, const struct dish *d, const struct table
 
 /* the row of one ingredient; notes what is read of it alone */
 void sheet_row_lay(struct arena *a, const struct ingredient *in, double divisor,
-                   const struct tables *t, const struct limit_desk *desk, struct sheet_row *out);
+                   const struct tables *t, const struct limit_scope *limit_scope,
+                   struct sheet_row *out);
 
 /* the loads of a helping of the dish that the sheet was laid for */
 const struct helping_load *sheet_load(const struct sheet *s, const struct dish *d,

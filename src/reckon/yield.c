@@ -6,7 +6,7 @@
 enum { YIELD_AMOUNTS_MOST = 4 };
 
 /* a yield or portion as written: "24 fingers", "900 g", "1 loaf (12 slices)" gives two */
-struct said_amount {
+struct front_amount {
     enum yield_kind kind;
     struct span value;
     struct slice thing; /* counts: "fingers" */
@@ -107,8 +107,8 @@ same_thing(struct slice a, struct slice b)
 }
 
 static size_t
-said_amount_read(struct slice text, size_t at, const struct lexicon *lexicon,
-                 struct said_amount *out)
+front_amount_read(struct slice text, size_t at, const struct lexicon *lexicon,
+                  struct front_amount *out)
 {
     struct amount amount;
     memset(&amount, 0, sizeof amount);
@@ -130,20 +130,20 @@ said_amount_read(struct slice text, size_t at, const struct lexicon *lexicon,
     size_t from = at + number_bytes, to = from;
     while (to < text.length && strchr("(,;/", text.at[to]) == NULL)
         to++;
-    *out = (struct said_amount){YIELD_COUNT, number, slice_trim(slice_part(text, from, to))};
+    *out = (struct front_amount){YIELD_COUNT, number, slice_trim(slice_part(text, from, to))};
     return to - at;
 }
 
 static size_t
-said_amounts_read(struct slice text, const struct lexicon *lexicon,
-                  struct said_amount out[YIELD_AMOUNTS_MOST])
+front_amounts_read(struct slice text, const struct lexicon *lexicon,
+                   struct front_amount out[YIELD_AMOUNTS_MOST])
 {
     size_t count = 0;
     for (size_t at = 0; at < text.length && count < YIELD_AMOUNTS_MOST;) {
         while (at < text.length && !is_word_byte(text.at[at]) && text.at[at] != '.')
             at++;
-        struct said_amount one = {YIELD_NONE, {0, 0, 0}, {NULL, 0}};
-        size_t bytes = at < text.length ? said_amount_read(text, at, lexicon, &one) : 0;
+        struct front_amount one = {YIELD_NONE, {0, 0, 0}, {NULL, 0}};
+        size_t bytes = at < text.length ? front_amount_read(text, at, lexicon, &one) : 0;
         if (bytes > 0) {
             at += bytes;
             if (one.kind != YIELD_NONE && one.value.low > 0)
@@ -156,15 +156,16 @@ said_amounts_read(struct slice text, const struct lexicon *lexicon,
 }
 
 static void
-add_said(struct notices *notices, enum rule rule, const struct said *said, struct slice more)
+add_said(struct notices *notices, enum rule rule, const struct front_value *front_value,
+         struct slice more)
 {
-    notice_add(notices, rule, said->place, said->text, more);
+    notice_add(notices, rule, front_value->place, front_value->text, more);
 }
 
 /* the amount of the yield that the portion is a part of, and of the portion */
 static bool
-pair_amounts(const struct said_amount *yields, size_t yield_count,
-             const struct said_amount *portions, size_t portion_count, size_t *y, size_t *p)
+pair_amounts(const struct front_amount *yields, size_t yield_count,
+             const struct front_amount *portions, size_t portion_count, size_t *y, size_t *p)
 {
     for (*y = 0; *y < yield_count; ++*y)
         for (*p = 0; *p < portion_count; ++*p)
@@ -186,9 +187,9 @@ static bool
 divide_yield(struct arena *a, const struct front_matter *front, const struct lexicon *lexicon,
              struct notices *notices, struct dish *out)
 {
-    struct said_amount yields[YIELD_AMOUNTS_MOST], portions[YIELD_AMOUNTS_MOST];
-    size_t yield_count = said_amounts_read(front->yield.text, lexicon, yields);
-    size_t portion_count = said_amounts_read(front->portion.text, lexicon, portions);
+    struct front_amount yields[YIELD_AMOUNTS_MOST], portions[YIELD_AMOUNTS_MOST];
+    size_t yield_count = front_amounts_read(front->yield.text, lexicon, yields);
+    size_t portion_count = front_amounts_read(front->portion.text, lexicon, portions);
     if (front->yield.text.length > 0 && yield_count == 0)
         add_said(notices, RULE_VALUE_UNREADABLE, &front->yield,
                  SLICE("a yield: a number with its thing or measure, such as 24 fingers or 900 g"));
@@ -225,17 +226,18 @@ divide_yield(struct arena *a, const struct front_matter *front, const struct lex
 
 static void
 check_division(struct arena *a, const struct front_matter *front, struct notices *notices,
-               const struct dish *d, const struct span *said)
+               const struct dish *d, const struct span *front_value)
 {
     struct text more = text_new(a);
     if (d->portions.high < 1 - 1e-9) {
         text_addf(&more, ": it is more than the whole yield, %.*s", SLICE_ARGS(front->yield.text));
-    } else if (said != NULL && (said->low > d->portions.high * (1 + 1e-9) ||
-                                said->high < d->portions.low * (1 - 1e-9))) {
+    } else if (front_value != NULL && (front_value->low > d->portions.high * (1 + 1e-9) ||
+                                       front_value->high < d->portions.low * (1 - 1e-9))) {
         text_add_string(&more, ": yield and portion make ");
         text_add_number(&more, d->portions.mid, 2);
         text_addf(&more, " portions, not %.*s", SLICE_ARGS(front->portions.text));
-    } else if (said == NULL && d->portions.low == d->portions.high && !is_whole(d->portions.low)) {
+    } else if (front_value == NULL && d->portions.low == d->portions.high &&
+               !is_whole(d->portions.low)) {
         text_addf(&more, ": %.*s make ", SLICE_ARGS(front->yield.text));
         text_add_number(&more, d->portions.mid, 2);
         text_add_string(&more, " portions of it");
@@ -249,23 +251,23 @@ yield_lay(struct arena *a, const struct front_matter *front, const struct lexico
           struct notices *notices, struct dish *out)
 {
     bool divided = divide_yield(a, front, lexicon, notices, out);
-    struct span said = {0, 0, 0};
+    struct span front_value = {0, 0, 0};
     size_t at = 0, from = 0;
     bool about = false;
     const struct slice text = front->portions.text;
     for (struct slice w; from == 0 && (w = next_word(text, &at)).length > 0;)
-        from = amount_number(text, (size_t)(w.at - text.at), &said, &about);
-    bool given = text.length > 0 && from > 0 && said.low > 0;
+        from = amount_number(text, (size_t)(w.at - text.at), &front_value, &about);
+    bool given = text.length > 0 && from > 0 && front_value.low > 0;
     if (text.length > 0 && !given)
         add_said(notices, RULE_VALUE_UNREADABLE, &front->portions,
                  SLICE("a number of portions or a range of them, such as 6 or 4-6"));
     if (divided && front->portion.text.length > 0)
-        check_division(a, front, notices, out, given ? &said : NULL);
+        check_division(a, front, notices, out, given ? &front_value : NULL);
     if (divided && given)
         /* the fewest of both: what one eats is then never reckoned too small */
-        out->portions = said.low < out->portions.low ? said : out->portions;
+        out->portions = front_value.low < out->portions.low ? front_value : out->portions;
     else if (given)
-        out->portions = said;
+        out->portions = front_value;
     out->portions_known = divided || given;
     if (divided && out->portions.low < 1)
         out->portions_known = false;

@@ -363,7 +363,7 @@ add_stems_of(struct text *key, struct arena *a, struct slice text)
 /* "find:au/cup/tinned/juice/lime green|chopped": the question in its stems, which come to the same
  * stems again */
 static struct slice
-question_key(const struct larder *l, struct arena *a, const struct sought *sought)
+what_if_key(const struct larder *l, struct arena *a, const struct sought *sought)
 {
     struct text key = text_new(a);
     bool known = sought->region >= 0 && (size_t)sought->region < l->measures->region_count;
@@ -387,7 +387,7 @@ larder_find(const struct larder *l, struct arena *a, const struct sought *sought
 {
     struct found found = answer(l, a, sought);
     if (reads != NULL) {
-        reads_note_question(reads, question_key(l, a, sought), answer_digest(&found));
+        reads_note_question(reads, what_if_key(l, a, sought), answer_digest(&found));
         reads_note(reads, found.food != NULL ? &found.food->identity : NULL);
         reads_note(reads, found.rival != NULL ? &found.rival->identity : NULL);
     }

@@ -10,14 +10,14 @@ soften_salt(struct food_word *words, size_t count)
     for (size_t i = 0; i < count; i++) {
         if (!slice_is(words[i].stem, "sodium") && !slice_is(words[i].stem, "salt"))
             continue;
-        bool said = false;
+        bool front_value = false;
         for (size_t k = i > 2 ? i - 2 : 0; k < count && k <= i + 2; k++)
             for (size_t w = 0; w < sizeof less / sizeof *less; w++)
                 if (slice_is(words[k].stem, less[w])) {
                     words[k].part = WORD_SOFT;
-                    said = true;
+                    front_value = true;
                 }
-        if (said)
+        if (front_value)
             words[i].part = WORD_SOFT;
     }
 }

@@ -46,7 +46,7 @@ limits_phase(const struct limits *l, struct slice id)
 }
 
 /* what the mapping of one group's limit says */
-struct said_limit {
+struct front_limit {
     const struct yaml_node *map, *per_portion, *by_class, *fresh, *source, *basis, *multiple,
         *lifted, *changed;
 };
@@ -56,15 +56,16 @@ static const char *const limit_keys[] = {"per-portion", "by-class", "fresh-produ
                                          "lifted",      "changed",  NULL};
 
 static bool
-take_keys(const struct yaml_node *map, struct row *row, struct said_limit *said)
+take_keys(const struct yaml_node *map, struct row *row, struct front_limit *front_value)
 {
-    const struct yaml_node **const values[] = {&said->per_portion, &said->by_class, &said->fresh,
-                                               &said->source,      &said->basis,    &said->multiple,
-                                               &said->lifted,      &said->changed};
+    const struct yaml_node **const values[] = {&front_value->per_portion, &front_value->by_class,
+                                               &front_value->fresh,       &front_value->source,
+                                               &front_value->basis,       &front_value->multiple,
+                                               &front_value->lifted,      &front_value->changed};
     if (map->kind != YAML_MAP_NODE)
         return row_wants(row, map, "the limit", "a mapping",
                          "it as {per-portion: (g), source: \"...\", basis: published}");
-    said->map = map;
+    front_value->map = map;
     for (size_t i = 0; i < map->count; i++) {
         int k = row_word(yaml_key(map, i)->text, limit_keys);
         if (k < 0)
@@ -77,7 +78,7 @@ take_keys(const struct yaml_node *map, struct row *row, struct said_limit *said)
 /* a plain number of the row, with the row's source and basis, as a figure: a limit has no width, so
  * the mapping that other figures are is none */
 static bool
-take_number(const struct said_limit *said, const struct yaml_node *number, struct row *row,
+take_number(const struct front_limit *front_value, const struct yaml_node *number, struct row *row,
             const char *part, struct figure *out)
 {
     double value;
@@ -97,7 +98,7 @@ take_number(const struct said_limit *said, const struct yaml_node *number, struc
     if (value <= 0)
         return row_wrong(row, number, "Write a number of grams over zero, or lifted: yes for none.",
                          "%s is zero, which nothing keeps", part);
-    if (!figure_read_origin(row, said->map, &asked, &f))
+    if (!figure_read_origin(row, front_value->map, &asked, &f))
         return false;
     *out = (struct figure){span_exact(value), f.source, f.basis};
     return true;
@@ -110,9 +111,9 @@ class_at(int i)
 }
 
 static bool
-take_classes(const struct said_limit *said, struct row *row, struct figure *by_class)
+take_classes(const struct front_limit *front_value, struct row *row, struct figure *by_class)
 {
-    const struct yaml_node *map = said->by_class;
+    const struct yaml_node *map = front_value->by_class;
     if (map->kind != YAML_MAP_NODE)
         return row_wants(row, map, "by-class", "a mapping of classes to grams",
                          "by-class: {grain: 0.3}");
@@ -124,44 +125,45 @@ take_classes(const struct said_limit *said, struct row *row, struct figure *by_c
         if (c == CLASSES)
             return row_word_unknown(row, k, "by-class", "class of foods",
                                     row_words(row->arena, class_at, CLASSES));
-        if (!take_number(said, yaml_value(map, i), row, class_at(c), &by_class[c]))
+        if (!take_number(front_value, yaml_value(map, i), row, class_at(c), &by_class[c]))
             return false;
     }
     return true;
 }
 
 static bool
-take_changed(const struct said_limit *said, struct row *row, const char **out)
+take_changed(const struct front_limit *front_value, struct row *row, const char **out)
 {
-    if (said->changed == NULL)
+    if (front_value->changed == NULL)
         return true;
-    *out = slice_string(row->texts, said->changed->text);
-    return row_date(row, said->changed);
+    *out = slice_string(row->texts, front_value->changed->text);
+    return row_date(row, front_value->changed);
 }
 
 /* what the mapping says of a limit, into `l`; `multiple` is 0 where it says none */
 static bool
-read_limit(const struct said_limit *said, struct row *row, struct limit *l, double *multiple)
+read_limit(const struct front_limit *front_value, struct row *row, struct limit *l,
+           double *multiple)
 {
     *multiple = 0;
-    if (said->lifted != NULL && !row_truth(row, said->lifted, "lifted", &l->lifted))
+    if (front_value->lifted != NULL && !row_truth(row, front_value->lifted, "lifted", &l->lifted))
         return false;
-    if (said->multiple != NULL &&
-        !row_number(row, said->multiple, "multiple", multiple_least, MULTIPLE_MOST, multiple))
+    if (front_value->multiple != NULL && !row_number(row, front_value->multiple, "multiple",
+                                                     multiple_least, MULTIPLE_MOST, multiple))
         return false;
-    if (said->per_portion == NULL && said->multiple == NULL && !l->lifted)
-        return row_wrong(row, said->map,
+    if (front_value->per_portion == NULL && front_value->multiple == NULL && !l->lifted)
+        return row_wrong(row, front_value->map,
                          "Add per-portion: in g, multiple: of another phase's limit, or lifted: "
                          "yes.",
                          "the limit has no per-portion, multiple or lifted");
-    if (said->per_portion != NULL)
+    if (front_value->per_portion != NULL)
         *multiple = 0;
-    return (said->per_portion == NULL ||
-            take_number(said, said->per_portion, row, "per-portion", &l->per_portion)) &&
-           (said->fresh == NULL ||
-            take_number(said, said->fresh, row, "fresh-produce", &l->fresh_produce)) &&
-           (said->by_class == NULL || take_classes(said, row, l->by_class)) &&
-           take_changed(said, row, &l->entry.changed);
+    return (front_value->per_portion == NULL || take_number(front_value, front_value->per_portion,
+                                                            row, "per-portion", &l->per_portion)) &&
+           (front_value->fresh == NULL || take_number(front_value, front_value->fresh, row,
+                                                      "fresh-produce", &l->fresh_produce)) &&
+           (front_value->by_class == NULL || take_classes(front_value, row, l->by_class)) &&
+           take_changed(front_value, row, &l->entry.changed);
 }
 
 static const char *
@@ -175,7 +177,7 @@ take_group(const struct yaml_node *key, const struct yaml_node *map, struct row 
            struct phase *p)
 {
     enum group g;
-    struct said_limit said = {0};
+    struct front_limit front_value = {0};
     struct limit l = {0};
     double multiple;
     row->entry = text_formatted(row->arena, "%s/%.*s", p->id, SLICE_ARGS(key->text));
@@ -188,7 +190,7 @@ take_group(const struct yaml_node *key, const struct yaml_node *map, struct row 
     row->until = figure_known(&p->groups[g].per_portion)
                      ? "Until then the limit of the tables before this one holds."
                      : "Until then this group has no limit here.";
-    if (!take_keys(map, row, &said) || !read_limit(&said, row, &l, &multiple))
+    if (!take_keys(map, row, &front_value) || !read_limit(&front_value, row, &l, &multiple))
         return;
     p->groups[g] = l;
     p->multiple[g] = multiple;
@@ -197,24 +199,24 @@ take_group(const struct yaml_node *key, const struct yaml_node *map, struct row 
 static void
 take_sitting(const struct yaml_node *map, struct row *row, struct phase *p)
 {
-    struct said_limit said = {0};
+    struct front_limit front_value = {0};
     struct limit l = {0};
     double multiple;
     row->entry = text_formatted(row->arena, "%s/sitting", p->id);
     row->until = figure_known(&p->sitting)
                      ? "Until then the total of the tables before this one holds."
                      : "Until then a sitting has no total here.";
-    if (!take_keys(map, row, &said))
+    if (!take_keys(map, row, &front_value))
         return;
-    if (said.by_class != NULL || said.fresh != NULL || said.lifted != NULL) {
+    if (front_value.by_class != NULL || front_value.fresh != NULL || front_value.lifted != NULL) {
         row_wrong(row, map, "Keep per-portion: or multiple:, source: and basis:.",
                   "a sitting has no by-class, fresh-produce or lifted");
         return;
     }
-    if (!read_limit(&said, row, &l, &multiple))
+    if (!read_limit(&front_value, row, &l, &multiple))
         return;
     p->sitting_multiple = multiple;
-    if (said.per_portion != NULL) {
+    if (front_value.per_portion != NULL) {
         p->sitting = l.per_portion;
         p->sitting_entry.changed = l.entry.changed;
     }

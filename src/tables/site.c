@@ -8,7 +8,7 @@
 #include "read/yaml_value.h"
 #include "tables/row.h"
 
-static const char *const setting_keys[] = {
+static const char *const fragment_keys[] = {
     "title",      "description",   "address",      "author",        "author-url",
     "language",   "fragment-path", "images-path",  "tag-authority", "tag-date",
     "licence",    "measures",      "regions",      "regions-apart", "phase",
@@ -159,24 +159,24 @@ static bool
 check_text(const struct yaml_node *value, struct slice key, struct row *row)
 {
     struct slice text = value->text;
-    const char *said = row_said(row->arena, value);
+    const char *front_value = row_said(row->arena, value);
     if ((slice_is(key, "address") || slice_is(key, "author-url") || slice_is(key, "licence")) &&
         !is_site_address(text))
         return row_wrong(row, value, "Write the whole address, as https://example.org/, or \"\".",
-                         "%s is no address that begins with https:// or http://", said);
+                         "%s is no address that begins with https:// or http://", front_value);
     if (slice_is(key, "language") && !language_tag_valid(text))
         return row_wrong(row, value,
                          "Write a tag as RFC 5646 (BCP 47) has it: en, en-GB, pt-BR, zh-Hant.",
-                         "%s is no language tag", said);
+                         "%s is no language tag", front_value);
     if (slice_is(key, "tag-date") && !is_tag_date(text))
         return row_wrong(row, value, "Write the year since when the name is yours, as \"2026\".",
-                         "%s is no date", said);
+                         "%s is no date", front_value);
     if (slice_is(key, "tag-authority") && !is_tag_authority(text))
         return row_wrong(row, value, "Write a domain or a mailbox of yours, as example.org.",
-                         "%s is no domain and no mailbox", said);
+                         "%s is no domain and no mailbox", front_value);
     if (slice_is(key, "fragment-path") && slice_find(text, "{slug}", 0) == SIZE_MAX)
         return row_wrong(row, value, "Put {slug} where a post's slug stands: recipes/{slug}.html.",
-                         "%s has no {slug}, so all posts would have one address", said);
+                         "%s has no {slug}, so all posts would have one address", front_value);
     return true;
 }
 
@@ -195,7 +195,7 @@ take_plain(const struct yaml_node *key, const struct yaml_node *value, struct ro
     else if (slice_is(key->text, "room-celsius"))
         row_number(row, value, "the setting", -10, 60, &s->room_celsius);
     else if (!slice_is(key->text, "feed-entries"))
-        row_key_unknown(row, key, "the settings of a site", setting_keys);
+        row_key_unknown(row, key, "the settings of a site", fragment_keys);
     else if (row_number(row, value, "the setting", 1, 10000, &n))
         s->feed_entries = (size_t)n;
 }

@@ -33,9 +33,9 @@ has_measures(struct arena *a, const char *folder)
 static const char *
 default_folder(struct arena *a)
 {
-    const char *said = getenv("DARIOLE_TABLES");
-    if (said != NULL && said[0] != '\0')
-        return said;
+    const char *front_value = getenv("DARIOLE_TABLES");
+    if (front_value != NULL && front_value[0] != '\0')
+        return front_value;
     char program[PATH_MAX];
     ssize_t n = readlink("/proc/self/exe", program, sizeof program - 1);
     if (n > 0) {

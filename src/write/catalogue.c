@@ -1,121 +1,121 @@
 #include "write/catalogue.h"
 
-#include "write/notation.h"
+#include "write/json_writer.h"
 #include "write/recipe_name.h"
 
 static void
-add_shares(struct notation *n, const struct phase_stand *stand)
+add_shares(struct json_writer *n, const struct phase_stand *stand)
 {
-    notation_member_open(n, "shares", '{');
+    json_member_open(n, "shares", '{');
     for (int g = 0; g < GROUPS; g++) {
         const struct group_stand *gs = &stand->groups[g];
         if (!gs->limited || (!gs->carried && !gs->unknown))
             continue;
-        notation_key(n, group_word((enum group)g));
+        json_key(n, group_word((enum group)g));
         if (gs->unknown && !gs->carried) {
-            notation_raw(n, SLICE("null"));
+            json_raw(n, SLICE("null"));
             continue;
         }
-        notation_number(n, gs->share.mid, 3);
+        json_number(n, gs->share.mid, 3);
     }
-    notation_close(n, '}');
+    json_close(n, '}');
 }
 
 /* worst and best variant in every phase, so that a site can filter */
 static void
-add_phases(struct notation *n, const struct outcome *o)
+add_phases(struct json_writer *n, const struct outcome *o)
 {
     const struct limits *l = &o->tables->limits;
-    notation_member_open(n, "phases", '{');
+    json_member_open(n, "phases", '{');
     for (size_t i = 0; i < l->phase_count; i++) {
         const struct phase_stand *stand = &o->phases[i];
-        notation_member_open(n, l->phases[i].id, '{');
-        notation_member_word(n, "standing", standing_word(stand->standing));
-        notation_member_word(n, "best", standing_word(stand->best_standing));
+        json_member_open(n, l->phases[i].id, '{');
+        json_member_word(n, "standing", standing_word(stand->standing));
+        json_member_word(n, "best", standing_word(stand->best_standing));
         if (stand->tightest >= 0) {
-            notation_member_word(n, "tightest", group_word((enum group)stand->tightest));
-            notation_key(n, "share");
-            notation_number(n, stand->groups[stand->tightest].share.mid, 3);
+            json_member_word(n, "tightest", group_word((enum group)stand->tightest));
+            json_key(n, "share");
+            json_number(n, stand->groups[stand->tightest].share.mid, 3);
         }
         add_shares(n, stand);
         if (stand->sitting_limited) {
-            notation_key(n, "sitting");
-            notation_number(n, stand->sitting_share.mid, 3);
+            json_key(n, "sitting");
+            json_number(n, stand->sitting_share.mid, 3);
         }
-        notation_close(n, '}');
+        json_close(n, '}');
     }
-    notation_close(n, '}');
+    json_close(n, '}');
 }
 
 static void
-add_allergens(struct notation *n, const struct claims *c, const char *key, bool may)
+add_allergens(struct json_writer *n, const struct claims *c, const char *key, bool may)
 {
-    notation_member_open(n, key, '[');
+    json_member_open(n, key, '[');
     for (size_t i = 0; i < c->allergen_count; i++)
         if (c->allergens[i].may_carry == may)
-            notation_word(n, allergen_word(c->allergens[i].allergen));
-    notation_close(n, ']');
+            json_word(n, allergen_word(c->allergens[i].allergen));
+    json_close(n, ']');
 }
 
 static void
-add_claims(struct notation *n, const struct claims *c)
+add_claims(struct json_writer *n, const struct claims *c)
 {
-    notation_member_open(n, "diets", '[');
+    json_member_open(n, "diets", '[');
     for (int d = 0; d < DIETS; d++)
         if (c->diets[d])
-            notation_word(n, diet_word((enum diet)d));
-    notation_close(n, ']');
-    notation_member_open(n, "claims", '[');
+            json_word(n, diet_word((enum diet)d));
+    json_close(n, ']');
+    json_member_open(n, "claims", '[');
     for (size_t i = 0; i < c->count; i++)
         if (c->items[i].grounds == GROUNDS_HOLDS)
-            notation_text(n, c->items[i].said.text);
-    notation_close(n, ']');
+            json_text(n, c->items[i].front_value.text);
+    json_close(n, ']');
 }
 
 static void
-add_seconds(struct notation *n, const char *key, double seconds)
+add_seconds(struct json_writer *n, const char *key, double seconds)
 {
     if (!(seconds > 0))
         return;
-    notation_key(n, key);
-    notation_number(n, seconds, 0);
+    json_key(n, key);
+    json_number(n, seconds, 0);
 }
 
 static void
-add_times(struct notation *n, const struct outcome *o)
+add_times(struct json_writer *n, const struct outcome *o)
 {
     const struct front_matter *f = &o->post.front;
-    notation_member_open(n, "seconds", '{');
+    json_member_open(n, "seconds", '{');
     add_seconds(n, "prep", f->prep.given ? f->prep.seconds.high : 0);
     add_seconds(n, "cook", f->cook.given ? f->cook.seconds.high : 0);
     add_seconds(n, "rest", f->rest.given ? f->rest.seconds.high : 0);
     add_seconds(n, "total", recipe_total_seconds(o));
-    notation_close(n, '}');
+    json_close(n, '}');
 }
 
 static void
-add_strings(struct notation *n, const char *key, const struct said_list *list)
+add_strings(struct json_writer *n, const char *key, const struct front_list *list)
 {
-    notation_member_open(n, key, '[');
+    json_member_open(n, key, '[');
     for (size_t i = 0; i < list->count; i++)
-        notation_text(n, list->items[i].text);
-    notation_close(n, ']');
+        json_text(n, list->items[i].text);
+    json_close(n, ']');
 }
 
 /* foods by id, each once, so that a search finds "courgette" whatever the post calls it */
 static void
-add_foods(struct notation *n, struct arena *a, const struct dish *d)
+add_foods(struct json_writer *n, struct arena *a, const struct dish *d)
 {
     struct map seen = map_new(a);
-    notation_member_open(n, "foods", '[');
+    json_member_open(n, "foods", '[');
     for (size_t i = 0; i < d->count; i++)
         for (size_t k = 0; k < d->ingredients[i].option_count; k++)
             for (size_t j = 0; j < d->ingredients[i].options[k].count; j++) {
                 const struct food *f = d->ingredients[i].options[k].helpings[j].food;
                 if (f != NULL && map_put(&seen, slice_of(f->id), (void *)(uintptr_t)f))
-                    notation_text(n, slice_of(f->id));
+                    json_text(n, slice_of(f->id));
             }
-    notation_close(n, ']');
+    json_close(n, ']');
 }
 
 struct slice
@@ -123,28 +123,28 @@ catalogue_line(struct arena *a, const struct outcome *o)
 {
     const struct front_matter *f = &o->post.front;
     struct text t = text_new(a);
-    struct notation n = notation_new(&t);
+    struct json_writer n = json_new(&t);
     struct slice url = recipe_url(a, o);
-    notation_open(&n, '{');
-    notation_member(&n, "slug", o->post.slug);
-    notation_member(&n, "id", recipe_tag(a, o));
-    notation_member(&n, "title", f->title.text);
-    notation_member(&n, "url", url.length > 0 ? url : recipe_path(a, o));
-    notation_member(&n, "summary", f->summary.text);
-    notation_member(&n, "published", f->published.text);
-    notation_member(&n, "changed", recipe_changed(a, o));
-    notation_member(&n, "category", f->category.text);
-    notation_member(&n, "cuisine", f->cuisine.text);
+    json_open(&n, '{');
+    json_member(&n, "slug", o->post.slug);
+    json_member(&n, "id", recipe_tag(a, o));
+    json_member(&n, "title", f->title.text);
+    json_member(&n, "url", url.length > 0 ? url : recipe_path(a, o));
+    json_member(&n, "summary", f->summary.text);
+    json_member(&n, "published", f->published.text);
+    json_member(&n, "changed", recipe_changed(a, o));
+    json_member(&n, "category", f->category.text);
+    json_member(&n, "cuisine", f->cuisine.text);
     add_strings(&n, "keywords", &f->keywords);
-    notation_member(&n, "yield", f->yield.text);
-    notation_member(&n, "portion", recipe_portion(a, o));
+    json_member(&n, "yield", f->yield.text);
+    json_member(&n, "portion", recipe_portion(a, o));
     add_phases(&n, o);
     add_allergens(&n, &o->claims, "allergens", false);
     add_allergens(&n, &o->claims, "may_carry", true);
     add_claims(&n, &o->claims);
     add_times(&n, o);
     add_foods(&n, a, &o->dish);
-    notation_close(&n, '}');
+    json_close(&n, '}');
     return text_slice(&t);
 }
 

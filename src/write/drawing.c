@@ -8,7 +8,7 @@
 enum { BAR_WIDTH = 1000, BAR_HEIGHT = 16, HATCH = 16 };
 
 static size_t
-place_on(double share, double most)
+atomic_file_on(double share, double most)
 {
     double x = share / most * BAR_WIDTH;
     return x < 0 || isnan(x) ? 0 : x > BAR_WIDTH ? BAR_WIDTH : (size_t)(x + 0.5);
@@ -89,8 +89,8 @@ add_hatching(struct text *t, size_t from, size_t to)
 void
 drawing_share(struct text *t, struct span share, double most)
 {
-    size_t mid = place_on(share.mid, most), high = place_on(share.high, most);
-    size_t limit = place_on(1, most), solid = mid < limit ? mid : limit;
+    size_t mid = atomic_file_on(share.mid, most), high = atomic_file_on(share.high, most);
+    size_t limit = atomic_file_on(1, most), solid = mid < limit ? mid : limit;
     text_add_string(t, "<svg class=\"dl-bar\" aria-hidden=\"true\" focusable=\"false\" "
                        "viewBox=\"0 0 1000 24\" preserveAspectRatio=\"none\" width=\"100%\" "
                        "height=\"18\" fill=\"currentColor\" stroke=\"currentColor\">");
@@ -126,7 +126,7 @@ struct bar {
 };
 
 static size_t
-lay_bars(const struct setting *s, struct bar *bars, double *end)
+lay_bars(const struct fragment_context *s, struct bar *bars, double *end)
 {
     const struct schedule *sch = &s->o->schedule;
     size_t count = 0;
@@ -165,7 +165,7 @@ draw_bar(struct text *t, const struct bar *b, size_t top, double end)
     text_add_string(t, "\">Step ");
     text_add_whole(t, b->number);
     text_add_string(t, ": ");
-    setting_range(t, b->shortest, b->longest);
+    fragment_range(t, b->shortest, b->longest);
     text_add_string(t, "</text>");
     for (int longest = 0; longest < 2; longest++) {
         double length = longest ? b->longest : b->shortest;
@@ -188,7 +188,7 @@ describe(struct text *t, const struct bar *bars, size_t count)
         text_add_string(t, i > 0 ? ", step " : "Step ");
         text_add_whole(t, bars[i].number);
         text_add_string(t, ": ");
-        setting_range(t, bars[i].shortest, bars[i].longest);
+        fragment_range(t, bars[i].shortest, bars[i].longest);
         if (bars[i].unattended)
             text_add_string(t, " unattended");
     }
@@ -196,7 +196,7 @@ describe(struct text *t, const struct bar *bars, size_t count)
 }
 
 void
-drawing_schedule(struct text *t, const struct setting *s)
+drawing_schedule(struct text *t, const struct fragment_context *s)
 {
     const struct outcome *o = s->o;
     struct bar *bars = arena_take_array(s->arena, o->schedule.count, sizeof *bars);
@@ -205,7 +205,7 @@ drawing_schedule(struct text *t, const struct setting *s)
     if (count < 2 || !(end > 0))
         return;
     text_add_string(t, "<section class=\"dl-hours\">\n");
-    setting_heading(t, s, 1, SLICE("How the time goes"));
+    fragment_heading(t, s, 1, SLICE("How the time goes"));
     /* XML takes no id that begins with a digit, as a slug may */
     text_add_string(t, "<figure>\n<svg role=\"img\" aria-labelledby=\"time-");
     text_add(t, o->post.slug);
@@ -223,7 +223,7 @@ drawing_schedule(struct text *t, const struct setting *s)
     for (size_t i = 0; i < count; i++)
         draw_bar(t, &bars[i], i * 44, end);
     text_add_string(t, "\n</svg>\n<figcaption>From left to right: ");
-    setting_range(t, o->schedule.total.low, o->schedule.total.high);
+    fragment_range(t, o->schedule.total.low, o->schedule.total.high);
     text_add_string(t, " in all");
     text_add_string(t,
                     ", as far as the steps state a time. Solid: the shortest; outlined: the "

@@ -3,40 +3,40 @@
 #include <stdlib.h>
 #include <time.h>
 
-#include "write/notation.h"
+#include "write/json_writer.h"
 #include "write/recipe_name.h"
 
 static void
-add_address(struct notation *n, const struct site *site, const char *key, const char *file)
+add_address(struct json_writer *n, const struct site *site, const char *key, const char *file)
 {
     struct text t = text_new(n->text->arena);
     if (site->address[0] == '\0')
         return;
     text_add_string(&t, site->address);
     text_add_string(&t, file);
-    notation_member(n, key, text_slice(&t));
+    json_member(n, key, text_slice(&t));
 }
 
 static void
 head_json(struct text *t, const struct site *site)
 {
-    struct notation n = notation_new(t);
-    notation_open(&n, '{');
-    notation_member_word(&n, "version", "https://jsonfeed.org/version/1.1");
-    notation_member_string(&n, "title", site->title);
+    struct json_writer n = json_new(t);
+    json_open(&n, '{');
+    json_member_word(&n, "version", "https://jsonfeed.org/version/1.1");
+    json_member_string(&n, "title", site->title);
     add_address(&n, site, "home_page_url", "");
     add_address(&n, site, "feed_url", "feed.json");
-    notation_member_string(&n, "description", site->description);
-    notation_member_string(&n, "language", site->language);
+    json_member_string(&n, "description", site->description);
+    json_member_string(&n, "language", site->language);
     if (site->author[0] != '\0') {
-        notation_member_open(&n, "authors", '[');
-        notation_open(&n, '{');
-        notation_member_string(&n, "name", site->author);
-        notation_member_string(&n, "url", site->author_url);
-        notation_close(&n, '}');
-        notation_close(&n, ']');
+        json_member_open(&n, "authors", '[');
+        json_open(&n, '{');
+        json_member_string(&n, "name", site->author);
+        json_member_string(&n, "url", site->author_url);
+        json_close(&n, '}');
+        json_close(&n, ']');
     }
-    notation_member_open(&n, "items", '[');
+    json_member_open(&n, "items", '[');
     text_add_byte(t, '\n');
 }
 
@@ -55,9 +55,9 @@ add_element(struct text *t, const char *name, const char *words)
 static void
 add_epoch(struct text *t)
 {
-    const char *said = getenv("SOURCE_DATE_EPOCH");
+    const char *front_value = getenv("SOURCE_DATE_EPOCH");
     char stamp[sizeof "1970-01-01T00:00:00Z"];
-    long long seconds = said != NULL ? strtoll(said, NULL, 10) : 0;
+    long long seconds = front_value != NULL ? strtoll(front_value, NULL, 10) : 0;
     time_t time = (time_t)(seconds < 0 || seconds > 253402300799 ? 0 : seconds);
     struct tm tm;
     if (gmtime_r(&time, &tm) != NULL &&
@@ -102,17 +102,17 @@ head_atom(struct text *t, const struct site *site, struct slice changed)
 static void
 head_datafeed(struct text *t, const struct site *site, struct slice changed)
 {
-    struct notation n = notation_new(t);
-    notation_open(&n, '{');
-    notation_member_word(&n, "@context", "https://schema.org");
-    notation_member_word(&n, "@type", "DataFeed");
-    notation_member_string(&n, "name", site->title);
-    notation_member_string(&n, "description", site->description);
+    struct json_writer n = json_new(t);
+    json_open(&n, '{');
+    json_member_word(&n, "@context", "https://schema.org");
+    json_member_word(&n, "@type", "DataFeed");
+    json_member_string(&n, "name", site->title);
+    json_member_string(&n, "description", site->description);
     add_address(&n, site, "url", "recipes.json");
-    notation_member_string(&n, "inLanguage", site->language);
-    notation_member_string(&n, "license", site->licence);
-    notation_member(&n, "dateModified", changed);
-    notation_member_open(&n, "dataFeedElement", '[');
+    json_member_string(&n, "inLanguage", site->language);
+    json_member_string(&n, "license", site->licence);
+    json_member(&n, "dateModified", changed);
+    json_member_open(&n, "dataFeedElement", '[');
     text_add_byte(t, '\n');
 }
 

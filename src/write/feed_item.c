@@ -1,6 +1,6 @@
 #include "write/feed_item.h"
 
-#include "write/notation.h"
+#include "write/json_writer.h"
 #include "write/recipe_name.h"
 
 /* what a reader of feeds sees: the summary, and how a portion stands */
@@ -34,16 +34,16 @@ stamp_of(struct arena *a, const struct outcome *o)
 }
 
 static void
-add_authors(struct notation *n, struct slice name, const char *url)
+add_authors(struct json_writer *n, struct slice name, const char *url)
 {
     if (name.length == 0)
         return;
-    notation_member_open(n, "authors", '[');
-    notation_open(n, '{');
-    notation_member(n, "name", name);
-    notation_member_string(n, "url", url);
-    notation_close(n, '}');
-    notation_close(n, ']');
+    json_member_open(n, "authors", '[');
+    json_open(n, '{');
+    json_member(n, "name", name);
+    json_member_string(n, "url", url);
+    json_close(n, '}');
+    json_close(n, ']');
 }
 
 struct slice
@@ -51,29 +51,29 @@ feed_item_json(struct arena *a, const struct outcome *o)
 {
     const struct front_matter *f = &o->post.front;
     struct text t = text_new(a);
-    struct notation n = notation_new(&t);
+    struct json_writer n = json_new(&t);
     struct slice stamp = stamp_of(a, o);
     if (stamp.length == 0)
         return SLICE("");
-    notation_open(&n, '{');
-    notation_member(&n, "id", recipe_tag(a, o));
-    notation_member(&n, "url", recipe_url(a, o));
-    notation_member(&n, "title", f->title.text);
-    notation_member(&n, "content_text", plain_content(a, o));
-    notation_member(&n, "summary", f->summary.text);
+    json_open(&n, '{');
+    json_member(&n, "id", recipe_tag(a, o));
+    json_member(&n, "url", recipe_url(a, o));
+    json_member(&n, "title", f->title.text);
+    json_member(&n, "content_text", plain_content(a, o));
+    json_member(&n, "summary", f->summary.text);
     if (o->tables->site.address[0] != '\0')
-        notation_member(&n, "image", recipe_image(a, o));
-    notation_member(&n, "date_published", recipe_stamp(a, f->published.text));
-    notation_member(&n, "date_modified", stamp);
+        json_member(&n, "image", recipe_image(a, o));
+    json_member(&n, "date_published", recipe_stamp(a, f->published.text));
+    json_member(&n, "date_modified", stamp);
     add_authors(&n, f->author.text, "");
     if (f->keywords.count > 0) {
-        notation_member_open(&n, "tags", '[');
+        json_member_open(&n, "tags", '[');
         for (size_t i = 0; i < f->keywords.count; i++)
-            notation_text(&n, f->keywords.items[i].text);
-        notation_close(&n, ']');
+            json_text(&n, f->keywords.items[i].text);
+        json_close(&n, ']');
     }
-    notation_member(&n, "language", f->language.text);
-    notation_close(&n, '}');
+    json_member(&n, "language", f->language.text);
+    json_close(&n, '}');
     return text_slice(&t);
 }
 
@@ -147,20 +147,20 @@ feed_item_datafeed(struct arena *a, const struct outcome *o)
 {
     const struct front_matter *f = &o->post.front;
     struct text t = text_new(a);
-    struct notation n = notation_new(&t);
-    notation_open(&n, '{');
-    notation_member_word(&n, "@type", "DataFeedItem");
-    notation_member(&n, "dateCreated", f->published.text);
-    notation_member(&n, "dateModified", recipe_changed(a, o));
-    notation_member_open(&n, "item", '{');
-    notation_member_word(&n, "@type", "Recipe");
-    notation_member(&n, "@id", recipe_tag(a, o));
-    notation_member(&n, "url", recipe_url(a, o));
-    notation_member(&n, "name", f->title.text);
-    notation_member(&n, "description", f->summary.text);
-    notation_member(&n, "image", recipe_image(a, o));
-    notation_member(&n, "recipeCategory", f->category.text);
-    notation_close(&n, '}');
-    notation_close(&n, '}');
+    struct json_writer n = json_new(&t);
+    json_open(&n, '{');
+    json_member_word(&n, "@type", "DataFeedItem");
+    json_member(&n, "dateCreated", f->published.text);
+    json_member(&n, "dateModified", recipe_changed(a, o));
+    json_member_open(&n, "item", '{');
+    json_member_word(&n, "@type", "Recipe");
+    json_member(&n, "@id", recipe_tag(a, o));
+    json_member(&n, "url", recipe_url(a, o));
+    json_member(&n, "name", f->title.text);
+    json_member(&n, "description", f->summary.text);
+    json_member(&n, "image", recipe_image(a, o));
+    json_member(&n, "recipeCategory", f->category.text);
+    json_close(&n, '}');
+    json_close(&n, '}');
     return text_slice(&t);
 }

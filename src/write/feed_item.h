@@ -2,7 +2,7 @@
 #ifndef WRITE_FEED_ITEM_H
 #define WRITE_FEED_ITEM_H
 
-#include "judge/outcome.h"
+#include "compile/outcome.h"
 
 /* an item of JSON Feed, an Atom entry; empty where no date is given, since nothing may stand in for
  * one */

@@ -10,13 +10,13 @@
 #include "write/steps.h"
 
 static void
-write_head(struct text *t, const struct setting *s)
+write_head(struct text *t, const struct fragment_context *s)
 {
     const struct front_matter *f = &s->o->post.front;
     struct text title = text_new(s->arena);
     text_add_html(&title, f->title.text);
     text_add_string(t, "<header class=\"dl-head\" dir=\"auto\">\n");
-    setting_heading(t, s, 0, text_slice(&title));
+    fragment_heading(t, s, 0, text_slice(&title));
     if (f->summary.text.length > 0) {
         text_add_string(t, "<p class=\"dl-summary\">");
         text_add_html(t, f->summary.text);
@@ -36,7 +36,7 @@ write_pixels(struct text *t, const char *attribute, double pixels)
 }
 
 static void
-write_picture(struct text *t, const struct setting *s)
+write_picture(struct text *t, const struct fragment_context *s)
 {
     const struct front_matter *f = &s->o->post.front;
     struct slice url = recipe_image(s->arena, s->o);
@@ -77,7 +77,7 @@ write_video(struct text *t, const struct front_matter *f)
 
 /* radio buttons in front of all that varies, so that `:checked ~` reaches it without script */
 static void
-write_regions(struct text *t, const struct setting *s)
+write_regions(struct text *t, const struct fragment_context *s)
 {
     struct slice slug = s->o->post.slug;
     if (s->region_count < 2)
@@ -86,7 +86,7 @@ write_regions(struct text *t, const struct setting *s)
     text_add(t, slug);
     text_add_string(t, "-for\">Measures and words:</p>\n");
     for (size_t i = 0; i < s->region_count; i++) {
-        const struct region *r = setting_region(s, i);
+        const struct region *r = fragment_region(s, i);
         text_add_string(t, "<input class=\"dl-pick dl-pick-");
         text_add_whole(t, i + 1);
         text_add_string(t, "\" type=\"radio\" name=\"");
@@ -118,7 +118,8 @@ add_fact(struct text *t, const char *name, struct slice html)
 }
 
 static void
-add_time(struct text *t, const struct setting *s, const char *name, bool given, struct span seconds)
+add_time(struct text *t, const struct fragment_context *s, const char *name, bool given,
+         struct span seconds)
 {
     if (!given || !(seconds.high > 0))
         return;
@@ -126,13 +127,13 @@ add_time(struct text *t, const struct setting *s, const char *name, bool given, 
     text_add_string(&html, "<time datetime=\"");
     duration_write_iso(&html, seconds.high);
     text_add_string(&html, "\">");
-    setting_range(&html, seconds.low > 0 ? seconds.low : seconds.high, seconds.high);
+    fragment_range(&html, seconds.low > 0 ? seconds.low : seconds.high, seconds.high);
     text_add_string(&html, "</time>");
     add_fact(t, name, text_slice(&html));
 }
 
 static void
-add_date(struct text *t, const struct setting *s, const char *name, struct slice iso)
+add_date(struct text *t, const struct fragment_context *s, const char *name, struct slice iso)
 {
     struct slice pieces[REGIONS_MOST];
     struct text html = text_new(s->arena);
@@ -140,19 +141,19 @@ add_date(struct text *t, const struct setting *s, const char *name, struct slice
         return;
     for (size_t i = 0; i < s->region_count; i++) {
         struct text piece = text_new(s->arena);
-        setting_date(&piece, iso, setting_region(s, i)->month_first);
+        fragment_date(&piece, iso, fragment_region(s, i)->month_first);
         pieces[i] = text_slice(&piece);
     }
     text_add_string(&html, "<time datetime=\"");
     text_add_html(&html, iso);
     text_add_string(&html, "\">");
-    setting_vary(&html, s, "span", pieces);
+    fragment_vary(&html, s, "span", pieces);
     text_add_string(&html, "</time>");
     add_fact(t, name, text_slice(&html));
 }
 
 static void
-add_words(struct text *t, const struct setting *s, const char *name, struct slice words)
+add_words(struct text *t, const struct fragment_context *s, const char *name, struct slice words)
 {
     struct text html = text_new(s->arena);
     if (words.length == 0)
@@ -162,7 +163,7 @@ add_words(struct text *t, const struct setting *s, const char *name, struct slic
 }
 
 static void
-write_facts(struct text *t, const struct setting *s)
+write_facts(struct text *t, const struct fragment_context *s)
 {
     const struct front_matter *f = &s->o->post.front;
     const struct schedule *sch = &s->o->schedule;
@@ -197,12 +198,12 @@ write_prose(struct text *t, const struct body_section *section, int heading_leve
 }
 
 static void
-write_equipment(struct text *t, const struct setting *s)
+write_equipment(struct text *t, const struct fragment_context *s)
 {
-    const struct said_list *e = &s->o->post.front.equipment;
+    const struct front_list *e = &s->o->post.front.equipment;
     if (e->count == 0)
         return;
-    setting_heading(t, s, 2, SLICE("Equipment"));
+    fragment_heading(t, s, 2, SLICE("Equipment"));
     text_add_string(t, "<ul class=\"dl-list\">\n");
     for (size_t i = 0; i < e->count; i++) {
         text_add_string(t, "<li>");
@@ -213,14 +214,14 @@ write_equipment(struct text *t, const struct setting *s)
 }
 
 static void
-write_notes(struct text *t, const struct setting *s)
+write_notes(struct text *t, const struct fragment_context *s)
 {
     const struct post *post = &s->o->post;
     bool storage = post->front.storage.text.length > 0;
     if (post->body.notes.first == NULL && !storage)
         return;
     text_add_string(t, "<section class=\"dl-notes\">\n");
-    setting_heading(t, s, 1, SLICE("Notes"));
+    fragment_heading(t, s, 1, SLICE("Notes"));
     write_prose(t, &post->body.notes, s->heading_level + 2);
     if (storage) {
         text_add_string(t, "<p class=\"dl-keeping\"><b>Keeping:</b> ");
@@ -232,7 +233,7 @@ write_notes(struct text *t, const struct setting *s)
 
 /* picture beside facts and prose where there is room */
 static void
-write_opening(struct text *t, const struct setting *s)
+write_opening(struct text *t, const struct fragment_context *s)
 {
     text_add_string(t, "<div class=\"dl-opening\">\n");
     write_picture(t, s);
@@ -245,16 +246,16 @@ write_opening(struct text *t, const struct setting *s)
 
 /* list and method side by side where there is room; what helps while cooking under the method */
 static void
-write_cooking(struct text *t, const struct setting *s)
+write_cooking(struct text *t, const struct fragment_context *s)
 {
     text_add_string(t, "<div class=\"dl-cook\">\n<section class=\"dl-ingredients\">\n");
-    setting_heading(t, s, 1, SLICE("Ingredients"));
+    fragment_heading(t, s, 1, SLICE("Ingredients"));
     ingredients_write(t, s);
     ingredients_allergens(t, s);
     write_equipment(t, s);
     text_add_string(t, "</section>\n<div class=\"dl-course\">\n"
                        "<section class=\"dl-method\">\n");
-    setting_heading(t, s, 1, SLICE("Method"));
+    fragment_heading(t, s, 1, SLICE("Method"));
     steps_write(t, s);
     text_add_string(t, "</section>\n");
     write_notes(t, s);
@@ -268,7 +269,7 @@ fragment_write(struct text *t, const struct outcome *o, const struct fragment_ma
 {
     enum { USUAL = 24 << 10 };
     text_widen(t, USUAL); /* once, not by doubling */
-    struct setting s = setting_make(t->arena, o, manner->heading_level, manner->region);
+    struct fragment_context s = fragment_make(t->arena, o, manner->heading_level, manner->region);
     s.sources = manner->sources;
     struct slice language = o->post.front.language.text;
     text_add_string(t, "<article class=\"dl-recipe\" id=\"");

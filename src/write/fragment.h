@@ -2,7 +2,7 @@
 #ifndef WRITE_FRAGMENT_H
 #define WRITE_FRAGMENT_H
 
-#include "judge/outcome.h"
+#include "compile/outcome.h"
 #include "write/source_line.h"
 
 struct fragment_manner {

@@ -71,7 +71,8 @@ name_elsewhere(const struct food *food, struct slice words)
 
 /* the food's words as region i would say them: "courgettes" becomes "zucchini" */
 static struct slice
-name_of_region(const struct setting *s, const struct helping *h, struct slice words, size_t i)
+name_of_region(const struct fragment_context *s, const struct helping *h, struct slice words,
+               size_t i)
 {
     struct reads *reads = s->o->reads;
     if (h->food == NULL || s->regions[i] == s->o->dish.region)
@@ -103,7 +104,7 @@ law_word(const struct food *f, enum allergen a)
 }
 
 struct slice
-ingredient_name_write(const struct setting *s, const struct helping *h, struct slice words,
+ingredient_name_write(const struct fragment_context *s, const struct helping *h, struct slice words,
                       size_t i)
 {
     struct text t = text_new(s->arena), untold = text_new(s->arena);
@@ -111,7 +112,7 @@ ingredient_name_write(const struct setting *s, const struct helping *h, struct s
     bool any = false;
     for (int a = 0; h->food != NULL && a < ALLERGENS; a++) {
         if ((h->food->allergens & 1u << a) == 0 ||
-            !ingredient_name_by_law(setting_region(s, i), (enum allergen)a))
+            !ingredient_name_by_law(fragment_region(s, i), (enum allergen)a))
             continue;
         struct slice word = slice_of(law_word(h->food, (enum allergen)a));
         struct slice stem = slice_ends(word, "s") ? slice_part(word, 0, word.length - 1) : word;

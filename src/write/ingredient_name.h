@@ -3,12 +3,12 @@
 #ifndef WRITE_INGREDIENT_NAME_H
 #define WRITE_INGREDIENT_NAME_H
 
-#include "write/setting.h"
+#include "write/fragment_context.h"
 
 /* HTML of the author's words for a food as region i of the setting says them. Its allergens are
  * emphasised within the list; where the name does not tell one, its name stands behind it
  * (Regulation (EU) 1169/2011 Article 21) */
-struct slice ingredient_name_write(const struct setting *s, const struct helping *h,
+struct slice ingredient_name_write(const struct fragment_context *s, const struct helping *h,
                                    struct slice words, size_t i);
 /* whether a region's law names the allergen: the EU's 14, the US's 9 */
 bool ingredient_name_by_law(const struct region *r, enum allergen a);

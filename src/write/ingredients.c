@@ -35,7 +35,8 @@ is_vague(const struct written_food *w)
 /* the main amount of a line that adds more behind it ("2 tbsp oil, plus 1 tsp for the tin"): the
  * household's figures hold both together, so what stands in front is put into words by itself */
 static void
-write_main(const struct setting *s, const struct helping *h, size_t i, struct household *house)
+write_main(const struct fragment_context *s, const struct helping *h, size_t i,
+           struct household *house)
 {
     const struct measured *m = &h->weighing.measured[h->weighing.used];
     const struct unit *unit = h->written->amounts[0].unit;
@@ -69,8 +70,8 @@ is_poured(struct slice measure)
 /* the measure region i works with; the author's own words in the author's region. said: the line
  * says the weight itself, behind the name */
 static struct slice
-measure_piece(const struct setting *s, const struct helping *h, struct slice words, bool said,
-              size_t i)
+measure_piece(const struct fragment_context *s, const struct helping *h, struct slice words,
+              bool front_value, size_t i)
 {
     const struct outcome *o = s->o;
     bool own = s->regions[i] == o->dish.region, vague = is_vague(h->written);
@@ -92,7 +93,7 @@ measure_piece(const struct setting *s, const struct helping *h, struct slice wor
     }
     bool alone = measure.length == 0;
     if (house.grams.length > 0 && !is_poured(measure) &&
-        (alone || (converted ? !said : !has_weight(h->written)))) {
+        (alone || (converted ? !front_value : !has_weight(h->written)))) {
         text_add_string(&t, alone ? "<span class=\"dl-measure\">" : " <span class=\"dl-grams\">(");
         text_add_html(&t, house.grams);
         text_add_string(&t, alone ? "</span>" : ")</span>");
@@ -134,7 +135,7 @@ amounts_stretch(struct slice line, const struct written_food *w, bool behind, si
 }
 
 static struct edit *
-add_edit(const struct setting *s, struct edits *e, size_t from, size_t to)
+add_edit(const struct fragment_context *s, struct edits *e, size_t from, size_t to)
 {
     size_t at = e->count;
     while (at > 0 && e->items[at - 1].from >= to)
@@ -150,7 +151,7 @@ add_edit(const struct setting *s, struct edits *e, size_t from, size_t to)
 
 /* "plus 1 tsp to brush": the extra's volume in the region's spoons */
 static void
-edit_extra(const struct setting *s, struct slice line, const struct written_food *w,
+edit_extra(const struct fragment_context *s, struct slice line, const struct written_food *w,
            struct edits *e)
 {
     const struct amount *x = w->extra;
@@ -173,7 +174,8 @@ edit_extra(const struct setting *s, struct slice line, const struct written_food
 /* "2 oranges (about 400 g)": where a region's own measure stands before the name, what the author
  * wrote behind it is not said again; whether it stays all the same */
 static bool
-edit_behind(const struct setting *s, struct slice line, const struct helping *h, struct edits *e)
+edit_behind(const struct fragment_context *s, struct slice line, const struct helping *h,
+            struct edits *e)
 {
     size_t from, to;
     if (!amounts_stretch(line, h->written, true, &from, &to))
@@ -195,15 +197,16 @@ edit_behind(const struct setting *s, struct slice line, const struct helping *h,
 }
 
 static void
-edit_helping(const struct setting *s, struct slice line, const struct helping *h, struct edits *e)
+edit_helping(const struct fragment_context *s, struct slice line, const struct helping *h,
+             struct edits *e)
 {
     const struct written_food *w = h->written;
     size_t from, to;
     struct edit *edit;
-    bool said = edit_behind(s, line, h, e);
+    bool front_value = edit_behind(s, line, h, e);
     if (amounts_stretch(line, w, false, &from, &to) && (edit = add_edit(s, e, from, to)) != NULL)
         for (size_t i = 0; i < s->region_count; i++)
-            edit->pieces[i] = measure_piece(s, h, slice_part(line, from, to), said, i);
+            edit->pieces[i] = measure_piece(s, h, slice_part(line, from, to), front_value, i);
     edit_extra(s, line, w, e);
     if (w->name_from < w->name_to && w->name_to <= line.length &&
         (edit = add_edit(s, e, w->name_from, w->name_to)) != NULL)
@@ -227,7 +230,7 @@ is_built(const struct ingredient *in)
 
 /* a line given as a mapping has no plain words of its own: measure and name in turn */
 static void
-write_built(struct text *t, const struct setting *s, const struct ingredient *in)
+write_built(struct text *t, const struct fragment_context *s, const struct ingredient *in)
 {
     for (size_t k = 0; k < in->option_count; k++) {
         text_add_string(t, k > 0 ? " <em class=\"dl-or\">or</em> " : "");
@@ -241,9 +244,9 @@ write_built(struct text *t, const struct setting *s, const struct ingredient *in
                 bytes += measures[i].length;
             }
             text_add_string(t, j > 0 ? " and " : "");
-            setting_vary(t, s, "span", measures);
+            fragment_vary(t, s, "span", measures);
             text_add_string(t, bytes > 0 ? " " : "");
-            setting_vary(t, s, "span", names);
+            fragment_vary(t, s, "span", names);
             if (h->written->after.length > 0) {
                 text_add_string(t, ", ");
                 markup_words(t, slice_trim(h->written->after));
@@ -279,7 +282,7 @@ ingredients_words(struct arena *a, const struct outcome *o, const struct ingredi
 }
 
 static void
-write_line(struct text *t, const struct setting *s, const struct ingredient *in)
+write_line(struct text *t, const struct fragment_context *s, const struct ingredient *in)
 {
     struct slice line = in->line.text;
     struct edit few[4]; /* enough for most lines: no list to make for each */
@@ -294,7 +297,7 @@ write_line(struct text *t, const struct setting *s, const struct ingredient *in)
     size_t at = 0;
     for (size_t i = 0; i < e.count; i++) {
         text_add_html(t, slice_part(line, at, e.items[i].from));
-        setting_vary(t, s, "span", e.items[i].pieces);
+        fragment_vary(t, s, "span", e.items[i].pieces);
         at = e.items[i].to;
     }
     text_add_html(t, slice_part(line, at, line.length));
@@ -303,7 +306,7 @@ write_line(struct text *t, const struct setting *s, const struct ingredient *in)
 /* groups that the phase limits and this food has no figure for, as far as that leaves them unknown
  */
 static void
-add_missing_groups(struct text *t, const struct setting *s, const struct helping *h)
+add_missing_groups(struct text *t, const struct fragment_context *s, const struct helping *h)
 {
     static const enum group whole[GROUPS] = {
         [FRUCTAN] = OLIGOSACCHARIDES,
@@ -326,7 +329,7 @@ add_missing_groups(struct text *t, const struct setting *s, const struct helping
 }
 
 static void
-write_notes(struct text *t, const struct setting *s, const struct ingredient *in)
+write_notes(struct text *t, const struct fragment_context *s, const struct ingredient *in)
 {
     struct text note = text_new(s->arena);
     for (size_t k = 0; k < in->option_count; k++)
@@ -360,7 +363,7 @@ write_notes(struct text *t, const struct setting *s, const struct ingredient *in
 }
 
 void
-ingredients_write(struct text *t, const struct setting *s)
+ingredients_write(struct text *t, const struct fragment_context *s)
 {
     const struct outcome *o = s->o;
     for (size_t p = 0; p < o->post.front.part_count; p++) {
@@ -368,7 +371,7 @@ ingredients_write(struct text *t, const struct setting *s)
         if (name.length > 0) {
             struct text words = text_new(s->arena);
             markup_words(&words, name);
-            setting_heading(t, s, 2, text_slice(&words));
+            fragment_heading(t, s, 2, text_slice(&words));
         }
         text_add_string(t, "<ul class=\"dl-list\">\n");
         for (size_t i = 0; i < o->dish.count; i++) {
@@ -387,12 +390,12 @@ ingredients_write(struct text *t, const struct setting *s)
 }
 
 static void
-add_carried(struct text *t, const struct setting *s, size_t region, bool may)
+add_carried(struct text *t, const struct fragment_context *s, size_t region, bool may)
 {
     bool first = true;
     for (size_t i = 0; i < s->o->claims.allergen_count; i++) {
         const struct carried_allergen *c = &s->o->claims.allergens[i];
-        if (c->may_carry != may || !ingredient_name_by_law(setting_region(s, region), c->allergen))
+        if (c->may_carry != may || !ingredient_name_by_law(fragment_region(s, region), c->allergen))
             continue;
         text_add_string(t, !first ? ", "
                            : may  ? " May contain, unless the label says otherwise: "
@@ -409,7 +412,7 @@ add_carried(struct text *t, const struct setting *s, size_t region, bool may)
 }
 
 void
-ingredients_allergens(struct text *t, const struct setting *s)
+ingredients_allergens(struct text *t, const struct fragment_context *s)
 {
     struct slice pieces[REGIONS_MOST];
     for (size_t i = 0; i < s->region_count; i++) {
@@ -419,6 +422,6 @@ ingredients_allergens(struct text *t, const struct setting *s)
         pieces[i] = text_slice(&piece);
     }
     text_add_string(t, "<p class=\"dl-allergens\">");
-    setting_vary(t, s, "span", pieces);
+    fragment_vary(t, s, "span", pieces);
     text_add_string(t, "</p>\n");
 }

@@ -83,22 +83,22 @@ add_eu(struct text *t, const struct nutrition *n)
 }
 
 static void
-add_missing(struct text *t, const struct setting *s)
+add_missing(struct text *t, const struct fragment_context *s)
 {
     const struct nutrition *n = &s->o->nutrition;
     text_add_string(t, "<p>Not given: less than 95 % of the weight has figures");
     for (size_t i = 0; i < n->missing_count; i++) {
         text_add_string(t, i == 0 ? "; missing: " : ", ");
-        markup_words(t, setting_ingredient(s, n->missing[i], s->regions[0]));
+        markup_words(t, fragment_ingredient(s, n->missing[i], s->regions[0]));
     }
     text_add_string(t, ".</p>\n");
 }
 
 static struct slice
-nutrition_piece(const struct setting *s, size_t i)
+nutrition_piece(const struct fragment_context *s, size_t i)
 {
     const struct nutrition *n = &s->o->nutrition;
-    const struct region *r = setting_region(s, i);
+    const struct region *r = fragment_region(s, i);
     bool us = r->nutrition != NULL && slice_is(slice_of(r->nutrition), "us");
     struct text t = text_new(s->arena);
     text_add_string(&t, "<table class=\"dl-table\">\n<caption>In one portion, ");
@@ -117,19 +117,19 @@ nutrition_piece(const struct setting *s, size_t i)
 }
 
 void
-label_nutrition(struct text *t, const struct setting *s)
+label_nutrition(struct text *t, const struct fragment_context *s)
 {
     struct slice pieces[REGIONS_MOST];
     if (!s->o->nutrition.given && s->o->nutrition.missing_count == 0)
         return;
     text_add_string(t, "<section class=\"dl-nutrition\">\n");
-    setting_heading(t, s, 1, SLICE("Nutrition"));
+    fragment_heading(t, s, 1, SLICE("Nutrition"));
     if (!s->o->nutrition.given) {
         add_missing(t, s);
     } else {
         for (size_t i = 0; i < s->region_count; i++)
             pieces[i] = nutrition_piece(s, i);
-        setting_vary(t, s, "div", pieces);
+        fragment_vary(t, s, "div", pieces);
         text_add_string(t, "<p class=\"dl-small\">Reckoned from tables of foods, for the first way "
                            "written of each ingredient; not analysed.</p>\n");
     }
@@ -147,7 +147,7 @@ step_number(const struct body *body, size_t part, size_t step)
 }
 
 static void
-add_step(struct text *t, const struct setting *s, const struct microwave_row *row)
+add_step(struct text *t, const struct fragment_context *s, const struct microwave_row *row)
 {
     text_add_string(t, "Step ");
     text_add_whole(t, step_number(&s->o->post.body, row->part, row->step));
@@ -156,7 +156,7 @@ add_step(struct text *t, const struct setting *s, const struct microwave_row *ro
 }
 
 static void
-add_powers(struct text *t, const struct setting *s)
+add_powers(struct text *t, const struct fragment_context *s)
 {
     const struct microwave *m = &s->o->microwave;
     const struct site *site = &s->tables->site;
@@ -191,7 +191,7 @@ add_powers(struct text *t, const struct setting *s)
 
 /* from a time without a power no other can be reckoned */
 static void
-add_without_power(struct text *t, const struct setting *s)
+add_without_power(struct text *t, const struct fragment_context *s)
 {
     const struct microwave *m = &s->o->microwave;
     text_add_string(t, "<p>No power is stated for ");
@@ -210,15 +210,15 @@ add_without_power(struct text *t, const struct setting *s)
 }
 
 void
-label_microwave(struct text *t, const struct setting *s)
+label_microwave(struct text *t, const struct fragment_context *s)
 {
     const struct microwave *m = &s->o->microwave;
     bool table = m->count > 0 && s->tables->site.watt_count > 0;
     if (!table && m->bare_count == 0)
         return;
     text_add_string(t, "<section class=\"dl-microwave\">\n");
-    setting_heading(t, s, 1,
-                    table ? SLICE("In a microwave of another power") : SLICE("In the microwave"));
+    fragment_heading(t, s, 1,
+                     table ? SLICE("In a microwave of another power") : SLICE("In the microwave"));
     if (table)
         add_powers(t, s);
     if (m->bare_count > 0)

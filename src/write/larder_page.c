@@ -132,105 +132,106 @@ larder_page_text(struct text *t, const struct food *f, const struct tables *tabl
 }
 
 static void
-span_members(struct notation *n, struct span s)
+span_members(struct json_writer *n, struct span s)
 {
-    notation_key(n, "low");
-    notation_number(n, s.low, 6);
-    notation_key(n, "mid");
-    notation_number(n, s.mid, 6);
-    notation_key(n, "high");
-    notation_number(n, s.high, 6);
+    json_key(n, "low");
+    json_number(n, s.low, 6);
+    json_key(n, "mid");
+    json_number(n, s.mid, 6);
+    json_key(n, "high");
+    json_number(n, s.high, 6);
 }
 
 static void
-figure_json(struct notation *n, const char *key, const struct figure *f)
+figure_json(struct json_writer *n, const char *key, const struct figure *f)
 {
     if (!figure_known(f))
         return;
-    notation_member_open(n, key, '{');
+    json_member_open(n, key, '{');
     span_members(n, f->span);
-    notation_member_string(n, "source", f->source);
-    notation_member_string(n, "basis", basis_word(f->basis));
-    notation_close(n, '}');
+    json_member_string(n, "source", f->source);
+    json_member_string(n, "basis", basis_word(f->basis));
+    json_close(n, '}');
 }
 
 static void
-texts_json(struct notation *n, const char *key, const char *const *texts)
+texts_json(struct json_writer *n, const char *key, const char *const *texts)
 {
-    notation_member_open(n, key, '[');
+    json_member_open(n, key, '[');
     for (; *texts != NULL; texts++)
-        notation_text(n, slice_of(*texts));
-    notation_close(n, ']');
+        json_text(n, slice_of(*texts));
+    json_close(n, ']');
 }
 
 static void
-bits_json(struct notation *n, const char *key, uint32_t bits, const char *(*word)(int), int count)
+bits_json(struct json_writer *n, const char *key, uint32_t bits, const char *(*word)(int),
+          int count)
 {
-    notation_member_open(n, key, '[');
+    json_member_open(n, key, '[');
     for (int i = 0; i < count; i++)
         if ((bits >> i & 1) != 0)
-            notation_text(n, slice_of(word(i)));
-    notation_close(n, ']');
+            json_text(n, slice_of(word(i)));
+    json_close(n, ']');
 }
 
 static void
-form_json(struct notation *n, const struct form *form, const struct tables *tables)
+form_json(struct json_writer *n, const struct form *form, const struct tables *tables)
 {
-    notation_open(n, '{');
-    notation_member_string(n, "form", form->name);
+    json_open(n, '{');
+    json_member_string(n, "form", form->name);
     texts_json(n, "words", form->words);
-    notation_member_string(n, "weighed", form->weighed_bought ? "bought" : "edible");
+    json_member_string(n, "weighed", form->weighed_bought ? "bought" : "edible");
     figure_json(n, "density", &form->density);
-    notation_member_open(n, "grams", '{');
+    json_member_open(n, "grams", '{');
     for (size_t r = 0; r < tables->measures.region_count && figure_known(&form->density); r++) {
-        notation_member_open(n, tables->measures.regions[r].id, '{');
+        json_member_open(n, tables->measures.regions[r].id, '{');
         for (int s = 0; s < SPOONS; s++) {
             struct span grams;
             if (!spoon_grams(tables, (int)r, spoons[s], &form->density, &grams))
                 continue;
-            notation_member_open(n, spoons[s], '{');
+            json_member_open(n, spoons[s], '{');
             span_members(n, grams);
-            notation_close(n, '}');
+            json_close(n, '}');
         }
-        notation_close(n, '}');
+        json_close(n, '}');
     }
-    notation_close(n, '}');
-    notation_member_open(n, "pieces", '{');
+    json_close(n, '}');
+    json_member_open(n, "pieces", '{');
     for (size_t i = 0; i < form->piece_count; i++)
         figure_json(n, form->pieces[i].word, &form->pieces[i].grams);
-    notation_close(n, '}');
+    json_close(n, '}');
     figure_json(n, "edible", &form->edible);
-    notation_close(n, '}');
+    json_close(n, '}');
 }
 
 void
 larder_page_json(struct text *t, const struct food *f, const struct tables *tables)
 {
-    struct notation n = notation_new(t);
-    notation_open(&n, '{');
-    notation_member_string(&n, "food", f->id);
-    notation_member_string(&n, "name", f->name);
+    struct json_writer n = json_new(t);
+    json_open(&n, '{');
+    json_member_string(&n, "food", f->id);
+    json_member_string(&n, "name", f->name);
     texts_json(&n, "names", food_names(tables->larder, t->arena, f));
-    notation_member_string(&n, "class", class_word(f->food_class));
-    notation_key(&n, "fresh");
-    notation_truth(&n, f->fresh);
+    json_member_string(&n, "class", class_word(f->food_class));
+    json_key(&n, "fresh");
+    json_truth(&n, f->fresh);
     bits_json(&n, "allergens", f->allergens, allergen_at, ALLERGENS);
     bits_json(&n, "may-carry", f->may_carry, allergen_at, ALLERGENS);
     bits_json(&n, "breaks", f->breaks, diet_at, DIETS);
     bits_json(&n, "labelled", f->labelled, diet_at, DIETS);
-    notation_member_open(&n, "forms", '[');
+    json_member_open(&n, "forms", '[');
     for (size_t i = 0; i < f->form_count; i++)
         form_json(&n, &f->forms[i], tables);
-    notation_close(&n, ']');
-    notation_member_open(&n, "per-100-g", '{');
+    json_close(&n, ']');
+    json_member_open(&n, "per-100-g", '{');
     for (int g = 0; g < GROUPS; g++)
         figure_json(&n, group_word((enum group)g), &f->contents[g]);
-    notation_close(&n, '}');
+    json_close(&n, '}');
     figure_json(&n, "tested-serve", &f->tested_serve);
-    notation_member_open(&n, "nutrients", '{');
+    json_member_open(&n, "nutrients", '{');
     for (int i = 0; i < NUTRIENTS; i++)
         figure_json(&n, nutrient_words[i], &f->nutrients[i]);
-    notation_close(&n, '}');
-    notation_close(&n, '}');
+    json_close(&n, '}');
+    json_close(&n, '}');
     text_add_byte(t, '\n');
 }

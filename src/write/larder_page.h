@@ -3,7 +3,7 @@
 #define WRITE_LARDER_PAGE_H
 
 #include "tables/table_cache.h"
-#include "write/notation.h"
+#include "write/json_writer.h"
 
 void larder_page_text(struct text *t, const struct food *f, const struct tables *tables);
 /* one object on one line */

@@ -4,7 +4,7 @@
 
 #include "write/drawing.h"
 #include "write/markup.h"
-#include "write/stay.h"
+#include "write/advice.h"
 
 /* "a quarter of the dish" */
 static void
@@ -101,7 +101,7 @@ add_capital(struct text *t, const char *words)
 }
 
 static bool
-has_figure(const struct setting *s, const struct food *f, enum group g)
+has_figure(const struct fragment_context *s, const struct food *f, enum group g)
 {
     struct reads *reads = s->o->reads;
     if (f == NULL || figure_known(food_content(f, g, reads)))
@@ -120,7 +120,7 @@ has_figure(const struct setting *s, const struct food *f, enum group g)
 
 /* what is not known of an ingredient: the food of it that has no figure, or else the amount */
 static void
-add_lack(struct text *t, const struct setting *s, enum group g, size_t ingredient)
+add_lack(struct text *t, const struct fragment_context *s, enum group g, size_t ingredient)
 {
     const struct ingredient *in = &s->o->dish.ingredients[ingredient];
     for (size_t k = 0; k < in->option_count; k++)
@@ -135,11 +135,11 @@ add_lack(struct text *t, const struct setting *s, enum group g, size_t ingredien
             return;
         }
     text_add_string(t, ": no amount for ");
-    markup_words(t, setting_ingredient(s, ingredient, s->regions[0]));
+    markup_words(t, fragment_ingredient(s, ingredient, s->regions[0]));
 }
 
 static void
-add_share(struct text *t, const struct setting *s, enum group g, double most)
+add_share(struct text *t, const struct fragment_context *s, enum group g, double most)
 {
     const struct group_stand *gs = &s->stand->groups[g];
     text_add_string(t, "<li><span class=\"dl-name\">");
@@ -236,7 +236,7 @@ add_traces(struct text *t, const struct phase_stand *stand)
 }
 
 static void
-add_shares(struct text *t, const struct setting *s)
+add_shares(struct text *t, const struct fragment_context *s)
 {
     const struct phase_stand *stand = s->stand;
     double most = right_edge(stand);
@@ -263,14 +263,14 @@ any_shown(const struct phase_stand *stand)
 }
 
 void
-panel_portion(struct text *t, const struct setting *s)
+panel_portion(struct text *t, const struct fragment_context *s)
 {
     const struct phase *phase = &s->tables->limits.phases[s->tables->site.phase];
     struct text heading = text_new(s->arena);
     text_add_string(&heading, "One portion: ");
     panel_portion_words(&heading, s->o);
     text_add_string(t, "<section class=\"dl-portion\">\n");
-    setting_heading(t, s, 1, text_slice(&heading));
+    fragment_heading(t, s, 1, text_slice(&heading));
     text_add_string(t, "<div class=\"dl-weighed\">\n<div>\n<p class=\"dl-standing\">");
     text_add_html(t, slice_of(standing_sentence(s->stand->standing)));
     text_add_string(t, "</p>\n<p>Measured against the limits for the ");
@@ -279,7 +279,7 @@ panel_portion(struct text *t, const struct setting *s)
     text_add_string(t,
                     any_shown(s->stand) ? " The tick on each bar is the limit.</p>\n" : "</p>\n");
     text_add_string(t, "</div>\n");
-    stay_write(t, s); /* beside the standing, before the figures */
+    advice_write(t, s); /* beside the standing, before the figures */
     text_add_string(t, "</div>\n");
     add_shares(t, s);
     add_absent(t, s->stand);
@@ -288,13 +288,13 @@ panel_portion(struct text *t, const struct setting *s)
 }
 
 void
-panel_cautions(struct text *t, const struct setting *s)
+panel_cautions(struct text *t, const struct fragment_context *s)
 {
     const struct hazards *h = &s->o->hazards;
     if (h->count == 0)
         return;
     text_add_string(t, "<section class=\"dl-cautions\">\n");
-    setting_heading(t, s, 1, SLICE("Take care"));
+    fragment_heading(t, s, 1, SLICE("Take care"));
     text_add_string(t, "<ul>\n");
     for (size_t i = 0; i < h->count; i++) {
         const struct caution *c = h->items[i].caution;
@@ -312,19 +312,19 @@ panel_cautions(struct text *t, const struct setting *s)
 }
 
 void
-panel_claims(struct text *t, const struct setting *s)
+panel_claims(struct text *t, const struct fragment_context *s)
 {
     const struct claims *c = &s->o->claims;
     size_t head = t->length, shown = 0;
     text_add_string(t, "<section class=\"dl-claims\">\n");
-    setting_heading(t, s, 1, SLICE("What this recipe claims, and why"));
+    fragment_heading(t, s, 1, SLICE("What this recipe claims, and why"));
     text_add_string(t, "<ul>\n");
     for (size_t i = 0; i < c->count; i++) {
         const struct claim *one = &c->items[i];
         if (one->grounds == GROUNDS_FALSE || one->grounds == GROUNDS_UNKNOWN)
             continue;
         text_add_string(t, "<li><b>");
-        markup_words(t, one->said.text);
+        markup_words(t, one->front_value.text);
         text_add_string(t, "</b>");
         if (one->because.length > 0) {
             text_add_string(t, ": ");

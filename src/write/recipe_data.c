@@ -2,23 +2,23 @@
 
 #include "read/link.h"
 #include "write/ingredients.h"
-#include "write/notation.h"
+#include "write/json_writer.h"
 #include "write/recipe_name.h"
 #include "write/steps.h"
 
 static void
-add_duration(struct notation *n, struct arena *a, const char *key, double seconds)
+add_duration(struct json_writer *n, struct arena *a, const char *key, double seconds)
 {
     struct text iso = text_new(a);
     if (!(seconds >= 1))
         return;
     duration_write_iso(&iso, seconds);
-    notation_member(n, key, text_slice(&iso));
+    json_member(n, key, text_slice(&iso));
 }
 
 /* declared times; where one is not declared, what the steps state */
 static void
-add_times(struct notation *n, struct arena *a, const struct outcome *o)
+add_times(struct json_writer *n, struct arena *a, const struct outcome *o)
 {
     const struct front_matter *f = &o->post.front;
     const struct schedule *s = &o->schedule;
@@ -31,64 +31,64 @@ add_times(struct notation *n, struct arena *a, const struct outcome *o)
 }
 
 static void
-add_pixels(struct notation *n, const char *key, double pixels)
+add_pixels(struct json_writer *n, const char *key, double pixels)
 {
     if (!(pixels > 0))
         return;
-    notation_member_open(n, key, '{');
-    notation_member_word(n, "@type", "QuantitativeValue");
-    notation_key(n, "value");
-    notation_number(n, pixels, 0);
-    notation_member_word(n, "unitCode", "E37"); /* pixel, UN/ECE Recommendation 20 */
-    notation_close(n, '}');
+    json_member_open(n, key, '{');
+    json_member_word(n, "@type", "QuantitativeValue");
+    json_key(n, "value");
+    json_number(n, pixels, 0);
+    json_member_word(n, "unitCode", "E37"); /* pixel, UN/ECE Recommendation 20 */
+    json_close(n, '}');
 }
 
 static void
-add_image(struct notation *n, struct arena *a, const struct outcome *o)
+add_image(struct json_writer *n, struct arena *a, const struct outcome *o)
 {
     const struct front_matter *f = &o->post.front;
     struct slice url = recipe_image(a, o);
     if (url.length == 0)
         return;
-    notation_member_open(n, "image", '{');
-    notation_member_word(n, "@type", "ImageObject");
-    notation_member(n, "url", url);
-    notation_member(n, "caption", f->image_alt.text);
-    notation_member(n, "creditText", f->image_credit.text);
+    json_member_open(n, "image", '{');
+    json_member_word(n, "@type", "ImageObject");
+    json_member(n, "url", url);
+    json_member(n, "caption", f->image_alt.text);
+    json_member(n, "creditText", f->image_credit.text);
     add_pixels(n, "width", f->image_width);
     add_pixels(n, "height", f->image_height);
-    notation_close(n, '}');
+    json_close(n, '}');
 }
 
 static void
-add_author(struct notation *n, const struct outcome *o)
+add_author(struct json_writer *n, const struct outcome *o)
 {
     const struct site *site = &o->tables->site;
     struct slice author = recipe_author(o);
     if (author.length == 0)
         return;
-    notation_member_open(n, "author", '{');
-    notation_member_word(n, "@type", "Person");
-    notation_member(n, "name", author);
+    json_member_open(n, "author", '{');
+    json_member_word(n, "@type", "Person");
+    json_member(n, "name", author);
     if (slice_is(author, site->author) && link_is_safe(slice_of(site->author_url)))
-        notation_member_string(n, "url", site->author_url);
-    notation_close(n, '}');
+        json_member_string(n, "url", site->author_url);
+    json_close(n, '}');
 }
 
 static void
-add_site(struct notation *n, const struct site *site)
+add_site(struct json_writer *n, const struct site *site)
 {
     if (site->address[0] == '\0')
         return;
-    notation_member_open(n, "isPartOf", '{');
-    notation_member_word(n, "@type", "WebSite");
-    notation_member_string(n, "name", site->title);
-    notation_member_string(n, "url", site->address);
-    notation_close(n, '}');
+    json_member_open(n, "isPartOf", '{');
+    json_member_word(n, "@type", "WebSite");
+    json_member_string(n, "name", site->title);
+    json_member_string(n, "url", site->address);
+    json_close(n, '}');
 }
 
 static void
-add_yield(struct notation *n, struct arena *a, const struct front_matter *f)
+add_yield(struct json_writer *n, struct arena *a, const struct front_matter *f)
 {
     struct text t = text_new(a);
     text_add(&t, f->yield.text);
@@ -96,121 +96,121 @@ add_yield(struct notation *n, struct arena *a, const struct front_matter *f)
         text_add(&t, f->portions.text);
         text_add_string(&t, slice_is(f->portions.text, "1") ? " portion" : " portions");
     }
-    notation_member(n, "recipeYield", text_slice(&t));
+    json_member(n, "recipeYield", text_slice(&t));
 }
 
 static void
-add_keywords(struct notation *n, struct arena *a, const struct said_list *keywords)
+add_keywords(struct json_writer *n, struct arena *a, const struct front_list *keywords)
 {
     struct text t = text_new(a);
     for (size_t i = 0; i < keywords->count; i++) {
         text_add_string(&t, i > 0 ? ", " : "");
         text_add(&t, keywords->items[i].text);
     }
-    notation_member(n, "keywords", text_slice(&t));
+    json_member(n, "keywords", text_slice(&t));
 }
 
 static void
-add_ingredients(struct notation *n, struct arena *a, const struct outcome *o)
+add_ingredients(struct json_writer *n, struct arena *a, const struct outcome *o)
 {
     const struct dish *d = &o->dish;
     if (d->count == 0)
         return;
-    notation_member_open(n, "recipeIngredient", '[');
+    json_member_open(n, "recipeIngredient", '[');
     for (size_t i = 0; i < d->count; i++)
-        notation_text(n, ingredients_words(a, o, &d->ingredients[i]));
-    notation_close(n, ']');
+        json_text(n, ingredients_words(a, o, &d->ingredients[i]));
+    json_close(n, ']');
 }
 
 /* what the first way of each ingredient weighs, so that a program need not read the lines */
 static void
-add_supplies(struct notation *n, const struct outcome *o)
+add_supplies(struct json_writer *n, const struct outcome *o)
 {
     const struct dish *d = &o->dish;
     if (d->count == 0)
         return;
-    notation_member_open(n, "supply", '[');
+    json_member_open(n, "supply", '[');
     for (size_t i = 0; i < d->count; i++)
         for (size_t j = 0;
              d->ingredients[i].option_count > 0 && j < d->ingredients[i].options[0].count; j++) {
             const struct helping *h = &d->ingredients[i].options[0].helpings[j];
             if (h->food == NULL || !h->weighing.known)
                 continue;
-            notation_open(n, '{');
-            notation_member_word(n, "@type", "HowToSupply");
-            notation_member_string(n, "name", food_shown(h->food, d->region, o->reads));
-            notation_member_open(n, "requiredQuantity", '{');
-            notation_member_word(n, "@type", "QuantitativeValue");
-            notation_key(n, "value");
-            notation_number(n, h->weighing.grams.mid, h->weighing.grams.mid < 10 ? 1 : 0);
-            notation_member_word(n, "unitCode", "GRM");
-            notation_close(n, '}');
-            notation_close(n, '}');
+            json_open(n, '{');
+            json_member_word(n, "@type", "HowToSupply");
+            json_member_string(n, "name", food_shown(h->food, d->region, o->reads));
+            json_member_open(n, "requiredQuantity", '{');
+            json_member_word(n, "@type", "QuantitativeValue");
+            json_key(n, "value");
+            json_number(n, h->weighing.grams.mid, h->weighing.grams.mid < 10 ? 1 : 0);
+            json_member_word(n, "unitCode", "GRM");
+            json_close(n, '}');
+            json_close(n, '}');
         }
-    notation_close(n, ']');
+    json_close(n, ']');
 }
 
 static void
-add_step(struct notation *n, struct arena *a, const struct outcome *o, struct slice url,
+add_step(struct json_writer *n, struct arena *a, const struct outcome *o, struct slice url,
          const struct step *step, size_t number)
 {
     struct text anchor = text_new(a);
     text_add(&anchor, url);
     text_add_byte(&anchor, '#');
     steps_anchor(&anchor, o->post.slug, number);
-    notation_open(n, '{');
-    notation_member_word(n, "@type", "HowToStep");
-    notation_key(n, "position");
-    notation_number(n, (double)number, 0);
-    notation_member(n, "text", step->text);
-    notation_member(n, "url", text_slice(&anchor));
-    notation_close(n, '}');
+    json_open(n, '{');
+    json_member_word(n, "@type", "HowToStep");
+    json_key(n, "position");
+    json_number(n, (double)number, 0);
+    json_member(n, "text", step->text);
+    json_member(n, "url", text_slice(&anchor));
+    json_close(n, '}');
 }
 
 static void
-add_instructions(struct notation *n, struct arena *a, const struct outcome *o, struct slice url)
+add_instructions(struct json_writer *n, struct arena *a, const struct outcome *o, struct slice url)
 {
     const struct body *body = &o->post.body;
     size_t number = 0;
     if (body->part_count == 0)
         return;
-    notation_member_open(n, "recipeInstructions", '[');
+    json_member_open(n, "recipeInstructions", '[');
     for (size_t p = 0; p < body->part_count; p++) {
         const struct method_part *part = &body->parts[p];
         bool section = part->name.length > 0;
         if (section) {
-            notation_open(n, '{');
-            notation_member_word(n, "@type", "HowToSection");
-            notation_member(n, "name", part->name);
-            notation_member_open(n, "itemListElement", '[');
+            json_open(n, '{');
+            json_member_word(n, "@type", "HowToSection");
+            json_member(n, "name", part->name);
+            json_member_open(n, "itemListElement", '[');
         }
         for (size_t i = 0; i < part->count; i++)
             add_step(n, a, o, url, &part->steps[i], ++number);
         if (section) {
-            notation_close(n, ']');
-            notation_close(n, '}');
+            json_close(n, ']');
+            json_close(n, '}');
         }
     }
-    notation_close(n, ']');
+    json_close(n, ']');
 }
 
 static void
-add_tools(struct notation *n, const struct said_list *equipment)
+add_tools(struct json_writer *n, const struct front_list *equipment)
 {
     if (equipment->count == 0)
         return;
-    notation_member_open(n, "tool", '[');
+    json_member_open(n, "tool", '[');
     for (size_t i = 0; i < equipment->count; i++) {
-        notation_open(n, '{');
-        notation_member_word(n, "@type", "HowToTool");
-        notation_member(n, "name", equipment->items[i].text);
-        notation_close(n, '}');
+        json_open(n, '{');
+        json_member_word(n, "@type", "HowToTool");
+        json_member(n, "name", equipment->items[i].text);
+        json_close(n, '}');
     }
-    notation_close(n, ']');
+    json_close(n, ']');
 }
 
 static void
-add_nutrition(struct notation *n, struct arena *a, const struct outcome *o)
+add_nutrition(struct json_writer *n, struct arena *a, const struct outcome *o)
 {
     static const struct {
         const char *key, *unit;
@@ -228,9 +228,9 @@ add_nutrition(struct notation *n, struct arena *a, const struct outcome *o)
     const struct nutrition *v = &o->nutrition;
     if (!v->given)
         return;
-    notation_member_open(n, "nutrition", '{');
-    notation_member_word(n, "@type", "NutritionInformation");
-    notation_member(n, "servingSize", recipe_portion(a, o));
+    json_member_open(n, "nutrition", '{');
+    json_member_word(n, "@type", "NutritionInformation");
+    json_member(n, "servingSize", recipe_portion(a, o));
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         struct text t = text_new(a);
         if (!v->known[rows[i].nutrient])
@@ -242,65 +242,64 @@ add_nutrition(struct notation *n, struct arena *a, const struct outcome *o)
         text_add_string(&t, rows[i].unit);
         struct slice words = text_slice(&t);
         /* a label may say "<0.5"; a quantity is a plain number */
-        notation_member(n, rows[i].key, slice_part(words, words.at[0] == '<', words.length));
+        json_member(n, rows[i].key, slice_part(words, words.at[0] == '<', words.length));
     }
-    notation_close(n, '}');
+    json_close(n, '}');
 }
 
 static void
-add_diets(struct notation *n, const struct claims *c)
+add_diets(struct json_writer *n, const struct claims *c)
 {
     bool open = false;
     for (size_t i = 0; i < c->count; i++) {
         if (c->items[i].grounds != GROUNDS_HOLDS || c->items[i].diet_url == NULL)
             continue;
         if (!open)
-            notation_member_open(n, "suitableForDiet", '[');
+            json_member_open(n, "suitableForDiet", '[');
         open = true;
-        notation_text(n, slice_of(c->items[i].diet_url));
+        json_text(n, slice_of(c->items[i].diet_url));
     }
     if (open)
-        notation_close(n, ']');
+        json_close(n, ']');
 }
 
 static void
-add_video(struct notation *n, const struct front_matter *f)
+add_video(struct json_writer *n, const struct front_matter *f)
 {
     struct slice url = f->video_url.text;
     bool file = slice_ends(url, ".mp4") || slice_ends(url, ".webm") || slice_ends(url, ".mov");
     if (url.length == 0 || !link_is_safe(url))
         return;
-    notation_member_open(n, "video", '{');
-    notation_member_word(n, "@type", "VideoObject");
-    notation_member(n, "name", f->video_name.text.length > 0 ? f->video_name.text : f->title.text);
-    notation_member(n, "description",
-                    f->video_description.text.length > 0 ? f->video_description.text
-                                                         : f->summary.text);
-    notation_member(n, file ? "contentUrl" : "embedUrl", url);
+    json_member_open(n, "video", '{');
+    json_member_word(n, "@type", "VideoObject");
+    json_member(n, "name", f->video_name.text.length > 0 ? f->video_name.text : f->title.text);
+    json_member(n, "description",
+                f->video_description.text.length > 0 ? f->video_description.text : f->summary.text);
+    json_member(n, file ? "contentUrl" : "embedUrl", url);
     if (link_is_safe(f->video_thumbnail.text))
-        notation_member(n, "thumbnailUrl", f->video_thumbnail.text);
-    notation_member(n, "uploadDate", f->video_uploaded.text);
-    notation_close(n, '}');
+        json_member(n, "thumbnailUrl", f->video_thumbnail.text);
+    json_member(n, "uploadDate", f->video_uploaded.text);
+    json_close(n, '}');
 }
 
 static void
-add_head(struct notation *n, struct arena *a, const struct outcome *o, struct slice url)
+add_head(struct json_writer *n, struct arena *a, const struct outcome *o, struct slice url)
 {
     const struct front_matter *f = &o->post.front;
     const struct site *site = &o->tables->site;
     struct slice language = f->language.text;
-    notation_member_word(n, "@context", "https://schema.org");
-    notation_member_word(n, "@type", "Recipe");
-    notation_member(n, "@id", recipe_tag(a, o));
-    notation_member(n, "url", url);
-    notation_member(n, "name", f->title.text);
-    notation_member(n, "description", f->summary.text);
-    notation_member(n, "inLanguage", language.length > 0 ? language : slice_of(site->language));
+    json_member_word(n, "@context", "https://schema.org");
+    json_member_word(n, "@type", "Recipe");
+    json_member(n, "@id", recipe_tag(a, o));
+    json_member(n, "url", url);
+    json_member(n, "name", f->title.text);
+    json_member(n, "description", f->summary.text);
+    json_member(n, "inLanguage", language.length > 0 ? language : slice_of(site->language));
     add_image(n, a, o);
     add_author(n, o);
-    notation_member(n, "datePublished", f->published.text);
-    notation_member(n, "dateModified", recipe_changed(a, o));
-    notation_member_string(n, "license", site->licence);
+    json_member(n, "datePublished", f->published.text);
+    json_member(n, "dateModified", recipe_changed(a, o));
+    json_member_string(n, "license", site->licence);
     add_site(n, site);
 }
 
@@ -309,12 +308,12 @@ recipe_data_write(struct text *t, const struct outcome *o)
 {
     const struct front_matter *f = &o->post.front;
     struct arena *a = t->arena;
-    struct notation n = notation_new(t);
+    struct json_writer n = json_new(t);
     struct slice url = recipe_url(a, o);
-    notation_open(&n, '{');
+    json_open(&n, '{');
     add_head(&n, a, o, url);
-    notation_member(&n, "recipeCategory", f->category.text);
-    notation_member(&n, "recipeCuisine", f->cuisine.text);
+    json_member(&n, "recipeCategory", f->category.text);
+    json_member(&n, "recipeCuisine", f->cuisine.text);
     add_keywords(&n, a, &f->keywords);
     add_yield(&n, a, f);
     add_times(&n, a, o);
@@ -325,6 +324,6 @@ recipe_data_write(struct text *t, const struct outcome *o)
     add_nutrition(&n, a, o);
     add_diets(&n, &o->claims);
     add_video(&n, f);
-    notation_close(&n, '}');
+    json_close(&n, '}');
     text_add_byte(t, '\n');
 }

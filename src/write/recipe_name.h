@@ -2,7 +2,7 @@
 #ifndef WRITE_RECIPE_NAME_H
 #define WRITE_RECIPE_NAME_H
 
-#include "judge/outcome.h"
+#include "compile/outcome.h"
 
 /* path of the post on the site: "polenta.html" */
 struct slice recipe_path(struct arena *a, const struct outcome *o);

@@ -3,7 +3,7 @@
 #ifndef WRITE_RECORD_H
 #define WRITE_RECORD_H
 
-#include "judge/outcome.h"
+#include "compile/outcome.h"
 
 enum piece_of_record {
     RECORD_CATALOGUE, /* an object of catalogue.json, one line */

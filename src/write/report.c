@@ -4,7 +4,7 @@
 #include <string.h>
 #include <uniwidth.h>
 
-#include "write/notation.h"
+#include "write/json_writer.h"
 
 enum { SHOWN_MOST = 160 }; /* characters of a source line */
 
@@ -186,32 +186,32 @@ report_text(struct text *t, const struct findings *f, struct slice source,
 void
 report_json(struct text *t, const struct findings *f)
 {
-    struct notation n = notation_new(t);
-    notation_open(&n, '[');
+    struct json_writer n = json_new(t);
+    json_open(&n, '[');
     for (size_t i = 0; i < f->count; i++) {
         const struct finding *one = &f->items[i];
         text_add_string(t, i == 0 ? "\n" : "");
-        notation_open(&n, '{');
-        notation_member_string(&n, "file", one->path);
-        notation_key(&n, "line");
-        notation_number(&n, one->place.line, 0);
-        notation_key(&n, "column");
-        notation_number(&n, one->place.column, 0);
-        notation_key(&n, "length");
-        notation_number(&n, one->place.length, 0);
-        notation_member_string(&n, "level", level_word(one->level));
-        notation_member_string(&n, "rule", rule_row(one->rule)->id);
-        notation_member(&n, "message", one->message);
-        notation_member(&n, "mend", one->mend);
-        notation_key(&n, "answered");
-        notation_truth(&n, one->answered);
+        json_open(&n, '{');
+        json_member_string(&n, "file", one->path);
+        json_key(&n, "line");
+        json_number(&n, one->place.line, 0);
+        json_key(&n, "column");
+        json_number(&n, one->place.column, 0);
+        json_key(&n, "length");
+        json_number(&n, one->place.length, 0);
+        json_member_string(&n, "level", level_word(one->level));
+        json_member_string(&n, "rule", rule_row(one->rule)->id);
+        json_member(&n, "message", one->message);
+        json_member(&n, "mend", one->mend);
+        json_key(&n, "answered");
+        json_truth(&n, one->answered);
         if (one->answered)
-            notation_member(&n, "reason", one->reason);
-        notation_close(&n, '}');
+            json_member(&n, "reason", one->reason);
+        json_close(&n, '}');
         if (i + 1 == f->count)
             text_add_byte(t, '\n');
     }
-    notation_close(&n, ']');
+    json_close(&n, ']');
     text_add_byte(t, '\n');
 }
 

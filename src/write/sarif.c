@@ -1,7 +1,7 @@
 #include "write/sarif.h"
 
 #include "version.h"
-#include "write/notation.h"
+#include "write/json_writer.h"
 
 /* a path as a relative URI reference: "posts/my%20soup.md" */
 static struct slice
@@ -26,40 +26,40 @@ uri_of(struct arena *a, struct slice path)
 }
 
 static void
-add_message(struct notation *n, const char *key, struct slice words)
+add_message(struct json_writer *n, const char *key, struct slice words)
 {
-    notation_member_open(n, key, '{');
-    notation_key(n, "text");
-    notation_text(n, words);
-    notation_close(n, '}');
+    json_member_open(n, key, '{');
+    json_key(n, "text");
+    json_text(n, words);
+    json_close(n, '}');
 }
 
 static void
-add_location(struct notation *n, const struct finding *f, struct slice uri)
+add_location(struct json_writer *n, const struct finding *f, struct slice uri)
 {
     const struct place *p = &f->place;
-    notation_member_open(n, "locations", '[');
-    notation_open(n, '{');
-    notation_member_open(n, "physicalLocation", '{');
-    notation_member_open(n, "artifactLocation", '{');
-    notation_member(n, "uri", uri);
-    notation_close(n, '}');
+    json_member_open(n, "locations", '[');
+    json_open(n, '{');
+    json_member_open(n, "physicalLocation", '{');
+    json_member_open(n, "artifactLocation", '{');
+    json_member(n, "uri", uri);
+    json_close(n, '}');
     if (p->line > 0) {
-        notation_member_open(n, "region", '{');
-        notation_member_whole(n, "startLine", p->line);
+        json_member_open(n, "region", '{');
+        json_member_whole(n, "startLine", p->line);
         if (p->column > 0)
-            notation_member_whole(n, "startColumn", p->column);
+            json_member_whole(n, "startColumn", p->column);
         if (p->column > 0 && p->length > 0)
-            notation_member_whole(n, "endColumn", (size_t)p->column + p->length);
-        notation_close(n, '}');
+            json_member_whole(n, "endColumn", (size_t)p->column + p->length);
+        json_close(n, '}');
     }
-    notation_close(n, '}');
-    notation_close(n, '}');
-    notation_close(n, ']');
+    json_close(n, '}');
+    json_close(n, '}');
+    json_close(n, ']');
 }
 
 static void
-add_result(struct notation *n, struct arena *a, const struct finding *f, struct slice uri)
+add_result(struct json_writer *n, struct arena *a, const struct finding *f, struct slice uri)
 {
     struct text words = text_new(a);
     text_add(&words, f->message);
@@ -67,28 +67,28 @@ add_result(struct notation *n, struct arena *a, const struct finding *f, struct 
         text_add_string(&words, ". ");
         text_add(&words, f->mend);
     }
-    notation_open(n, '{');
-    notation_member_word(n, "ruleId", rule_row(f->rule)->id);
-    notation_member_whole(n, "ruleIndex", (size_t)f->rule);
-    notation_member_word(n, "level", level_word(f->level));
+    json_open(n, '{');
+    json_member_word(n, "ruleId", rule_row(f->rule)->id);
+    json_member_whole(n, "ruleIndex", (size_t)f->rule);
+    json_member_word(n, "level", level_word(f->level));
     add_message(n, "message", text_slice(&words));
     add_location(n, f, uri);
     if (f->answered) {
-        notation_member_open(n, "suppressions", '[');
-        notation_open(n, '{');
-        notation_member_word(n, "kind", "inSource");
-        notation_member(n, "justification", f->reason);
-        notation_close(n, '}');
-        notation_close(n, ']');
+        json_member_open(n, "suppressions", '[');
+        json_open(n, '{');
+        json_member_word(n, "kind", "inSource");
+        json_member(n, "justification", f->reason);
+        json_close(n, '}');
+        json_close(n, ']');
     }
-    notation_close(n, '}');
+    json_close(n, '}');
 }
 
 struct slice
 sarif_results(struct arena *a, const struct findings *f)
 {
     struct text t = text_new(a);
-    struct notation n = notation_new(&t);
+    struct json_writer n = json_new(&t);
     if (f->count == 0)
         return SLICE("");
     struct slice uri = uri_of(a, slice_of(f->items[0].path));
@@ -105,49 +105,49 @@ sarif_results(struct arena *a, const struct findings *f)
 }
 
 static void
-add_rules(struct notation *n)
+add_rules(struct json_writer *n)
 {
-    notation_member_open(n, "rules", '[');
+    json_member_open(n, "rules", '[');
     for (int r = 0; r < RULES; r++) {
         const struct rule_row *row = rule_row((enum rule)r);
-        notation_open(n, '{');
-        notation_member_string(n, "id", row->id);
+        json_open(n, '{');
+        json_member_string(n, "id", row->id);
         add_message(n, "shortDescription", slice_of(row->message));
         add_message(n, "fullDescription", slice_of(row->meaning));
         if (row->mend != NULL)
             add_message(n, "help", slice_of(row->mend));
-        notation_member_open(n, "defaultConfiguration", '{');
-        notation_member_string(n, "level", level_word(row->level));
-        notation_close(n, '}');
-        notation_member_open(n, "properties", '{');
-        notation_member_string(n, "source", row->source);
-        notation_close(n, '}');
-        notation_close(n, '}');
+        json_member_open(n, "defaultConfiguration", '{');
+        json_member_string(n, "level", level_word(row->level));
+        json_close(n, '}');
+        json_member_open(n, "properties", '{');
+        json_member_string(n, "source", row->source);
+        json_close(n, '}');
+        json_close(n, '}');
     }
-    notation_close(n, ']');
+    json_close(n, ']');
 }
 
 bool
 sarif_write(struct arena *a, const struct gathering *g, struct outlet out)
 {
     struct text t = text_new(a);
-    struct notation n = notation_new(&t);
-    notation_open(&n, '{');
-    notation_member(&n, "$schema",
-                    SLICE("https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/"
-                          "sarif-schema-2.1.0.json"));
-    notation_member_word(&n, "version", "2.1.0");
-    notation_member_open(&n, "runs", '[');
-    notation_open(&n, '{');
-    notation_member_open(&n, "tool", '{');
-    notation_member_open(&n, "driver", '{');
-    notation_member_word(&n, "name", "dariole");
-    notation_member_string(&n, "version", DARIOLE_VERSION);
+    struct json_writer n = json_new(&t);
+    json_open(&n, '{');
+    json_member(&n, "$schema",
+                SLICE("https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/"
+                      "sarif-schema-2.1.0.json"));
+    json_member_word(&n, "version", "2.1.0");
+    json_member_open(&n, "runs", '[');
+    json_open(&n, '{');
+    json_member_open(&n, "tool", '{');
+    json_member_open(&n, "driver", '{');
+    json_member_word(&n, "name", "dariole");
+    json_member_string(&n, "version", DARIOLE_VERSION);
     add_rules(&n);
-    notation_close(&n, '}');
-    notation_close(&n, '}');
-    notation_member_word(&n, "columnKind", "unicodeCodePoints");
-    notation_member_open(&n, "results", '[');
+    json_close(&n, '}');
+    json_close(&n, '}');
+    json_member_word(&n, "columnKind", "unicodeCodePoints");
+    json_member_open(&n, "results", '[');
     text_add_byte(&t, '\n');
     return gathering_write(g, out, text_slice(&t), RECORD_SARIF, g->count, ",\n", "\n]}]}\n");
 }

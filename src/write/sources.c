@@ -32,7 +32,7 @@ struct seen { /* a figure, or the contents of a food */
 };
 
 struct citations {
-    const struct setting *s;
+    const struct fragment_context *s;
     LIST_OF(struct cited) sources; /* in the order in which they are cited */
     uint32_t *by_source;           /* number + 1 in sources, or 0 */
     LIST_OF(struct cited_line) lines;
@@ -161,7 +161,7 @@ cite_limits(struct citations *c)
 static void
 gather(struct citations *c)
 {
-    const struct setting *s = c->s;
+    const struct fragment_context *s = c->s;
     cite_limits(c);
     for (size_t i = 0; i < s->o->dish.count; i++) {
         const struct ingredient *in = &s->o->dish.ingredients[i];
@@ -192,7 +192,7 @@ add_line(struct text *t, const struct citations *c, const struct cited_line *lin
 }
 
 void
-sources_write(struct text *t, const struct setting *s)
+sources_write(struct text *t, const struct fragment_context *s)
 {
     const struct sources *table = &s->tables->sources;
     struct citations c = {.s = s};

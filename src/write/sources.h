@@ -2,8 +2,8 @@
 #ifndef WRITE_SOURCES_H
 #define WRITE_SOURCES_H
 
-#include "write/setting.h"
+#include "write/fragment_context.h"
 
-void sources_write(struct text *t, const struct setting *s);
+void sources_write(struct text *t, const struct fragment_context *s);
 
 #endif

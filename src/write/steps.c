@@ -59,7 +59,7 @@ add_degrees(struct text *t, const struct heat *h, bool fahrenheit)
 
 /* "fan 160 °C, gas 4": the other settings of a Celsius oven that the region's cooks look for */
 static void
-add_settings(struct text *t, const struct setting *s, const struct region *r,
+add_settings(struct text *t, const struct fragment_context *s, const struct region *r,
              const struct cluster *c)
 {
     const struct heat *h = c->first;
@@ -86,9 +86,9 @@ add_settings(struct text *t, const struct setting *s, const struct region *r,
 }
 
 static struct slice
-heat_piece(const struct setting *s, const struct cluster *c, struct slice words, size_t i)
+heat_piece(const struct fragment_context *s, const struct cluster *c, struct slice words, size_t i)
 {
-    const struct region *r = setting_region(s, i);
+    const struct region *r = fragment_region(s, i);
     struct text t = text_new(s->arena);
     bool has = r->fahrenheit ? c->fahrenheit : c->celsius || (c->gas && r->gas_marks);
     if (!has) {
@@ -104,7 +104,7 @@ heat_piece(const struct setting *s, const struct cluster *c, struct slice words,
 }
 
 static void
-add_mark(const struct setting *s, struct marks *m, struct mark mark)
+add_mark(const struct fragment_context *s, struct marks *m, struct mark mark)
 {
     size_t at = m->count;
     while (at > 0 && m->items[at - 1].from >= mark.to)
@@ -118,7 +118,8 @@ add_mark(const struct setting *s, struct marks *m, struct mark mark)
 }
 
 static void
-mark_heats(const struct setting *s, struct slice text, const struct heats *heats, struct marks *m)
+mark_heats(const struct fragment_context *s, struct slice text, const struct heats *heats,
+           struct marks *m)
 {
     for (size_t i = 0; i < heats->count; i++) {
         if (heats->items[i].pair)
@@ -136,14 +137,14 @@ mark_heats(const struct setting *s, struct slice text, const struct heats *heats
         for (size_t k = 0; k < s->region_count; k++)
             pieces[k] = heat_piece(s, &c, words, k);
         struct text html = text_new(s->arena);
-        setting_vary(&html, s, "span", pieces);
+        fragment_vary(&html, s, "span", pieces);
         mark.value = text_slice(&html);
         add_mark(s, m, mark);
     }
 }
 
 static void
-mark_durations(const struct setting *s, const struct durations *d, struct marks *m)
+mark_durations(const struct fragment_context *s, const struct durations *d, struct marks *m)
 {
     for (size_t i = 0; i < d->count; i++) {
         const struct duration *one = &d->items[i];
@@ -184,7 +185,8 @@ steps_anchor(struct text *t, struct slice slug, size_t number)
 }
 
 static void
-write_step(struct text *t, const struct setting *s, size_t part, size_t step, size_t number)
+write_step(struct text *t, const struct fragment_context *s, size_t part, size_t step,
+           size_t number)
 {
     const struct outcome *o = s->o;
     const struct step *st = &o->post.body.parts[part].steps[step];
@@ -208,7 +210,7 @@ write_step(struct text *t, const struct setting *s, size_t part, size_t step, si
 }
 
 void
-steps_write(struct text *t, const struct setting *s)
+steps_write(struct text *t, const struct fragment_context *s)
 {
     const struct body *body = &s->o->post.body;
     size_t number = 0;
@@ -217,7 +219,7 @@ steps_write(struct text *t, const struct setting *s)
         if (part->name.length > 0) {
             struct text words = text_new(s->arena);
             markup_words(&words, part->name);
-            setting_heading(t, s, 2, text_slice(&words));
+            fragment_heading(t, s, 2, text_slice(&words));
         }
         if (part->count == 0)
             continue;

@@ -106,76 +106,76 @@ weighing_text(struct text *t, const struct weighed_line *line, const struct tabl
 }
 
 static void
-span_json(struct notation *n, const char *key, bool known, struct span s)
+span_json(struct json_writer *n, const char *key, bool known, struct span s)
 {
-    notation_key(n, key);
+    json_key(n, key);
     if (!known) {
-        notation_raw(n, SLICE("null"));
+        json_raw(n, SLICE("null"));
         return;
     }
-    notation_open(n, '{');
-    notation_key(n, "low");
-    notation_number(n, s.low, 3);
-    notation_key(n, "mid");
-    notation_number(n, s.mid, 3);
-    notation_key(n, "high");
-    notation_number(n, s.high, 3);
-    notation_close(n, '}');
+    json_open(n, '{');
+    json_key(n, "low");
+    json_number(n, s.low, 3);
+    json_key(n, "mid");
+    json_number(n, s.mid, 3);
+    json_key(n, "high");
+    json_number(n, s.high, 3);
+    json_close(n, '}');
 }
 
 static void
-amounts_json(struct notation *n, const struct written_food *written)
+amounts_json(struct json_writer *n, const struct written_food *written)
 {
-    notation_member_open(n, "amounts", '[');
+    json_member_open(n, "amounts", '[');
     for (size_t i = 0; i < written->amount_count; i++) {
         const struct amount *a = &written->amounts[i];
         struct span value = a->each && a->times.mid > 0 ? span_times(a->value, a->times) : a->value;
         if (a->container)
             continue;
-        notation_open(n, '{');
+        json_open(n, '{');
         if (value.low < value.high) {
             span_json(n, "value", true, value);
         } else {
-            notation_key(n, "value");
-            notation_number(n, value.mid, 6);
+            json_key(n, "value");
+            json_number(n, value.mid, 6);
         }
-        notation_key(n, "unit");
+        json_key(n, "unit");
         if (a->unit != NULL)
-            notation_text(n, slice_of(a->unit->id));
+            json_text(n, slice_of(a->unit->id));
         else
-            notation_raw(n, SLICE("null"));
-        notation_close(n, '}');
+            json_raw(n, SLICE("null"));
+        json_close(n, '}');
     }
-    notation_close(n, ']');
+    json_close(n, ']');
 }
 
 static void
-food_json(struct notation *n, const struct weighed_food *f)
+food_json(struct json_writer *n, const struct weighed_food *f)
 {
-    notation_key(n, "food");
+    json_key(n, "food");
     if (f->food != NULL)
-        notation_text(n, slice_of(f->food->id));
+        json_text(n, slice_of(f->food->id));
     else
-        notation_raw(n, SLICE("null"));
+        json_raw(n, SLICE("null"));
     amounts_json(n, f->written);
     span_json(n, "grams", f->weighing->known, f->weighing->grams);
     span_json(n, "edible_grams", f->weighing->known, f->weighing->edible);
 }
 
 static void
-findings_json(struct notation *n, const struct weighed_line *line, size_t from, size_t to)
+findings_json(struct json_writer *n, const struct weighed_line *line, size_t from, size_t to)
 {
-    notation_member_open(n, "findings", '[');
+    json_member_open(n, "findings", '[');
     for (size_t i = from; i < to; i++)
         for (size_t k = 0; k < line->findings[i].count; k++) {
             const struct finding *f = &line->findings[i].items[k];
-            notation_open(n, '{');
-            notation_member_string(n, "rule", rule_row(f->rule)->id);
-            notation_member_string(n, "level", level_word(f->level));
-            notation_member(n, "message", f->message);
-            notation_close(n, '}');
+            json_open(n, '{');
+            json_member_string(n, "rule", rule_row(f->rule)->id);
+            json_member_string(n, "level", level_word(f->level));
+            json_member(n, "message", f->message);
+            json_close(n, '}');
         }
-    notation_close(n, ']');
+    json_close(n, ']');
 }
 
 void
@@ -185,26 +185,26 @@ weighing_json(struct text *t, const struct weighed_line *line)
     while (first < line->count && line->foods[first].option == 0)
         first++;
     for (size_t i = 0; i < first; i++) {
-        struct notation n = notation_new(t);
+        struct json_writer n = json_new(t);
         bool with_others = i == 0 && first < line->count;
-        notation_open(&n, '{');
-        notation_key(&n, "line");
-        notation_text(&n, line->line);
+        json_open(&n, '{');
+        json_key(&n, "line");
+        json_text(&n, line->line);
         food_json(&n, &line->foods[i]);
-        notation_key(&n, "optional");
-        notation_truth(&n, line->optional);
+        json_key(&n, "optional");
+        json_truth(&n, line->optional);
         if (with_others) {
-            notation_member_open(&n, "alternatives", '[');
+            json_member_open(&n, "alternatives", '[');
             for (size_t k = first; k < line->count; k++) {
-                notation_open(&n, '{');
+                json_open(&n, '{');
                 food_json(&n, &line->foods[k]);
                 findings_json(&n, line, k, k + 1);
-                notation_close(&n, '}');
+                json_close(&n, '}');
             }
-            notation_close(&n, ']');
+            json_close(&n, ']');
         }
         findings_json(&n, line, i, i + 1);
-        notation_close(&n, '}');
+        json_close(&n, '}');
         text_add_byte(t, '\n');
     }
 }

@@ -4,7 +4,7 @@
 
 #include "judge/finding.h"
 #include "reckon/dish.h"
-#include "write/notation.h"
+#include "write/json_writer.h"
 
 /* one food of a line, weighed */
 struct weighed_food {

@@ -3,7 +3,7 @@
 #ifndef WRITE_WORKSHEET_H
 #define WRITE_WORKSHEET_H
 
-#include "judge/outcome.h"
+#include "compile/outcome.h"
 
 void worksheet_text(struct text *t, const struct outcome *o);
 

@@ -2,40 +2,40 @@
 
 #include <math.h>
 
-#include "write/notation.h"
+#include "write/json_writer.h"
 
 static void
-null(struct notation *n, const char *key)
+null(struct json_writer *n, const char *key)
 {
-    notation_key(n, key);
-    notation_raw(n, SLICE("null"));
+    json_key(n, key);
+    json_raw(n, SLICE("null"));
 }
 
 static void
-text_or_null(struct notation *n, const char *key, const char *s)
+text_or_null(struct json_writer *n, const char *key, const char *s)
 {
     if (s == NULL)
         null(n, key);
     else
-        notation_member_string(n, key, s);
+        json_member_string(n, key, s);
 }
 
 static void
-number(struct notation *n, const char *key, double value)
+number(struct json_writer *n, const char *key, double value)
 {
-    notation_key(n, key);
-    notation_number(n, value, 9);
+    json_key(n, key);
+    json_number(n, value, 9);
 }
 
 static void
-truth(struct notation *n, const char *key, bool value)
+truth(struct json_writer *n, const char *key, bool value)
 {
-    notation_key(n, key);
-    notation_truth(n, value);
+    json_key(n, key);
+    json_truth(n, value);
 }
 
 static void
-ends(struct notation *n, struct span s)
+ends(struct json_writer *n, struct span s)
 {
     number(n, "low", s.low);
     number(n, "mid", s.mid);
@@ -43,38 +43,39 @@ ends(struct notation *n, struct span s)
 }
 
 static void
-span_or_null(struct notation *n, const char *key, bool known, struct span s)
+span_or_null(struct json_writer *n, const char *key, bool known, struct span s)
 {
     if (!known) {
         null(n, key);
         return;
     }
-    notation_member_open(n, key, '{');
+    json_member_open(n, key, '{');
     ends(n, s);
-    notation_close(n, '}');
+    json_close(n, '}');
 }
 
 static void
-figure_or_null(struct notation *n, const char *key, const struct figure *f, const struct outcome *o)
+figure_or_null(struct json_writer *n, const char *key, const struct figure *f,
+               const struct outcome *o)
 {
     if (f == NULL || f->basis == BASIS_NONE) {
         null(n, key);
         return;
     }
-    notation_member_open(n, key, '{');
+    json_member_open(n, key, '{');
     ends(n, f->span);
-    notation_member_string(n, "source", tables_source(o->tables, n->text->arena, f->source));
-    notation_member_string(n, "basis", basis_word(f->basis));
-    notation_close(n, '}');
+    json_member_string(n, "source", tables_source(o->tables, n->text->arena, f->source));
+    json_member_string(n, "basis", basis_word(f->basis));
+    json_close(n, '}');
 }
 
 static void
-measured(struct notation *n, const struct ingredient *in, const struct measured *m, bool used,
+measured(struct json_writer *n, const struct ingredient *in, const struct measured *m, bool used,
          const struct outcome *o)
 {
-    notation_open(n, '{');
-    notation_key(n, "written");
-    notation_text(n, slice_part(in->line.text, m->from, m->to));
+    json_open(n, '{');
+    json_key(n, "written");
+    json_text(n, slice_part(in->line.text, m->from, m->to));
     truth(n, "used", used);
     span_or_null(n, "millilitres", m->has_millilitres, m->millilitres);
     span_or_null(n, "pieces", m->has_pieces, m->pieces);
@@ -83,16 +84,16 @@ measured(struct notation *n, const struct ingredient *in, const struct measured 
     figure_or_null(n, "density", m->density, o);
     figure_or_null(n, "piece-weight", m->piece, o);
     span_or_null(n, "grams", m->known, m->grams);
-    notation_close(n, '}');
+    json_close(n, '}');
 }
 
 static void
-helping_groups(struct notation *n, const struct helping *helping, const struct helping_load *h,
+helping_groups(struct json_writer *n, const struct helping *helping, const struct helping_load *h,
                const struct outcome *o)
 {
-    notation_member_open(n, "groups", '{');
+    json_member_open(n, "groups", '{');
     for (enum group g = 0; g < GROUPS; g++) {
-        notation_member_open(n, group_word(g), '{');
+        json_member_open(n, group_word(g), '{');
         truth(n, "known", h->known[g]);
         figure_or_null(n, "content", load_content(n->text->arena, helping, h, g), o);
         span_or_null(n, "load", h->known[g] || h->columns[g].load.high > 0, h->columns[g].load);
@@ -103,26 +104,26 @@ helping_groups(struct notation *n, const struct helping *helping, const struct h
             number(n, "can-add", h->columns[g].bound);
         else
             null(n, "can-add");
-        notation_close(n, '}');
+        json_close(n, '}');
     }
-    notation_close(n, '}');
+    json_close(n, '}');
 }
 
 static void
-helping(struct notation *n, const struct ingredient *in, const struct helping *h,
+helping(struct json_writer *n, const struct ingredient *in, const struct helping *h,
         const struct helping_load *load, const struct outcome *o)
 {
     const struct weighing *w = &h->weighing;
-    notation_open(n, '{');
-    notation_key(n, "name");
-    notation_text(n, h->written->name);
+    json_open(n, '{');
+    json_key(n, "name");
+    json_text(n, h->written->name);
     text_or_null(n, "food", h->food == NULL ? NULL : h->food->id);
     text_or_null(n, "form", h->form == NULL ? NULL : h->form->name);
     text_or_null(n, "class", h->food == NULL ? NULL : class_word(h->food->food_class));
-    notation_member_open(n, "measured", '[');
+    json_member_open(n, "measured", '[');
     for (size_t i = 0; i < w->count; i++)
         measured(n, in, &w->measured[i], i == w->used, o);
-    notation_close(n, ']');
+    json_close(n, ']');
     figure_or_null(n, "edible-share", w->edible_share, o);
     span_or_null(n, "bought", w->known, w->grams);
     span_or_null(n, "edible", w->known, w->edible);
@@ -133,38 +134,38 @@ helping(struct notation *n, const struct ingredient *in, const struct helping *h
                    o);
     truth(n, "serve-used", load->serve_used);
     helping_groups(n, h, load, o);
-    notation_close(n, '}');
+    json_close(n, '}');
 }
 
 static void
-lines(struct notation *n, const struct outcome *o, const struct sheet *sheet)
+lines(struct json_writer *n, const struct outcome *o, const struct sheet *sheet)
 {
     const struct helping_load *load = sheet->helpings;
-    notation_member_open(n, "lines", '[');
+    json_member_open(n, "lines", '[');
     for (size_t i = 0; i < o->dish.count; i++) {
         const struct ingredient *in = &o->dish.ingredients[i];
-        notation_open(n, '{');
-        notation_key(n, "line");
-        notation_text(n, in->line.text);
-        notation_key(n, "part");
-        notation_text(n, o->post.front.parts[in->part].name.text);
+        json_open(n, '{');
+        json_key(n, "line");
+        json_text(n, in->line.text);
+        json_key(n, "part");
+        json_text(n, o->post.front.parts[in->part].name.text);
         truth(n, "optional", in->optional);
         span_or_null(n, "stays", in->line.has_stays, in->line.stays);
-        notation_member_open(n, "options", '[');
+        json_member_open(n, "options", '[');
         for (size_t k = 0; k < in->option_count; k++) {
-            notation_open(n, '[');
+            json_open(n, '[');
             for (size_t j = 0; j < in->options[k].count; j++)
                 helping(n, in, &in->options[k].helpings[j], load++, o);
-            notation_close(n, ']');
+            json_close(n, ']');
         }
-        notation_close(n, ']');
-        notation_close(n, '}');
+        json_close(n, ']');
+        json_close(n, '}');
     }
-    notation_close(n, ']');
+    json_close(n, ']');
 }
 
 static void
-ingredient_or_null(struct notation *n, const char *key, size_t ingredient)
+ingredient_or_null(struct json_writer *n, const char *key, size_t ingredient)
 {
     if (ingredient == SIZE_MAX)
         null(n, key);
@@ -173,80 +174,80 @@ ingredient_or_null(struct notation *n, const char *key, size_t ingredient)
 }
 
 static void
-phase(struct notation *n, const struct outcome *o, size_t i)
+phase(struct json_writer *n, const struct outcome *o, size_t i)
 {
     const struct phase_stand *s = &o->phases[i];
-    notation_open(n, '{');
-    notation_member_string(n, "id", o->tables->limits.phases[i].id);
-    notation_member_string(n, "name", o->tables->limits.phases[i].name);
-    notation_member_string(n, "standing", standing_word(s->standing));
-    notation_member_string(n, "best-standing", standing_word(s->best_standing));
+    json_open(n, '{');
+    json_member_string(n, "id", o->tables->limits.phases[i].id);
+    json_member_string(n, "name", o->tables->limits.phases[i].name);
+    json_member_string(n, "standing", standing_word(s->standing));
+    json_member_string(n, "best-standing", standing_word(s->best_standing));
     text_or_null(n, "tightest", s->tightest < 0 ? NULL : group_word((enum group)s->tightest));
     span_or_null(n, "sitting", s->sitting_limited, s->sitting);
     span_or_null(n, "sitting-share", s->sitting_limited, s->sitting_share);
-    notation_member_string(n, "sitting-standing", standing_word(s->sitting_standing));
-    notation_member_open(n, "groups", '{');
+    json_member_string(n, "sitting-standing", standing_word(s->sitting_standing));
+    json_member_open(n, "groups", '{');
     for (enum group g = 0; g < GROUPS; g++) {
         const struct group_stand *k = &s->groups[g];
-        notation_member_open(n, group_word(g), '{');
+        json_member_open(n, group_word(g), '{');
         truth(n, "limited", k->limited);
-        notation_key(n, "limit");
+        json_key(n, "limit");
         if (k->limited)
-            notation_number(n, k->limit, 9);
+            json_number(n, k->limit, 9);
         else
-            notation_raw(n, SLICE("null"));
+            json_raw(n, SLICE("null"));
         truth(n, "fresh-allowance", k->fresh_allowance);
         span_or_null(n, "load", true, k->load);
         span_or_null(n, "best-load", true, k->best_load);
         span_or_null(n, "share", k->limited, k->share);
         span_or_null(n, "best-share", k->limited, k->best_share);
-        notation_member_string(n, "standing", standing_word(k->standing));
-        notation_member_string(n, "best-standing", standing_word(k->best_standing));
+        json_member_string(n, "standing", standing_word(k->standing));
+        json_member_string(n, "best-standing", standing_word(k->best_standing));
         truth(n, "unknown", k->unknown);
         number(n, "traces", k->trace_share);
         ingredient_or_null(n, "chief", k->chief);
         number(n, "chief-share", k->chief_share);
-        notation_close(n, '}');
+        json_close(n, '}');
     }
-    notation_close(n, '}');
-    notation_close(n, '}');
+    json_close(n, '}');
+    json_close(n, '}');
 }
 
 static void
-remedies(struct notation *n, const struct remedies *r)
+remedies(struct json_writer *n, const struct remedies *r)
 {
     static const char *const kinds[] = {"portion", "portions",    "reduce",
                                         "drop",    "alternative", "cuts"};
-    notation_member_open(n, "remedies", '[');
+    json_member_open(n, "remedies", '[');
     for (size_t i = 0; i < r->count; i++) {
-        notation_open(n, '{');
-        notation_member_string(n, "kind", kinds[r->items[i].kind]);
-        notation_member(n, "sentence", r->items[i].sentence);
-        notation_member_string(n, "after", standing_word(r->items[i].after));
-        notation_close(n, '}');
+        json_open(n, '{');
+        json_member_string(n, "kind", kinds[r->items[i].kind]);
+        json_member(n, "sentence", r->items[i].sentence);
+        json_member_string(n, "after", standing_word(r->items[i].after));
+        json_close(n, '}');
     }
-    notation_close(n, ']');
+    json_close(n, ']');
 }
 
 static void
-nutrition(struct notation *n, const struct nutrition *r)
+nutrition(struct json_writer *n, const struct nutrition *r)
 {
     static const char *const names[NUTRIENTS] = {"energy-kcal",   "protein",      "fat",
                                                  "saturated-fat", "carbohydrate", "sugars",
                                                  "fibre",         "sodium-mg"};
-    notation_member_open(n, "nutrition", '{');
+    json_member_open(n, "nutrition", '{');
     truth(n, "given", r->given);
     number(n, "coverage", r->coverage);
     number(n, "energy-kj-by-factors", r->energy_kj);
     number(n, "energy-kcal-by-factors", r->energy_kcal);
     for (enum nutrient k = 0; k < NUTRIENTS; k++) {
-        notation_key(n, names[k]);
+        json_key(n, names[k]);
         if (r->known[k])
-            notation_number(n, r->amount[k], 6);
+            json_number(n, r->amount[k], 6);
         else
-            notation_raw(n, SLICE("null"));
+            json_raw(n, SLICE("null"));
     }
-    notation_close(n, '}');
+    json_close(n, '}');
 }
 
 void
@@ -255,24 +256,24 @@ worksheet_json(struct text *t, const struct outcome *o)
     struct sheet sheet;
     const int site_phase = o->tables->site.phase;
     sheet_lay(t->arena, &o->dish, o->tables, site_phase, o->reads, &sheet);
-    struct notation n = notation_new(t);
-    notation_open(&n, '{');
-    notation_key(&n, "title");
-    notation_text(&n, o->post.front.title.text);
-    notation_member_string(&n, "path", o->post.path);
-    notation_member_string(&n, "measures", o->tables->measures.regions[o->dish.region].id);
-    notation_member(&n, "yield", o->post.front.yield.text);
-    notation_member(&n, "portion", o->post.front.portion.text);
+    struct json_writer n = json_new(t);
+    json_open(&n, '{');
+    json_key(&n, "title");
+    json_text(&n, o->post.front.title.text);
+    json_member_string(&n, "path", o->post.path);
+    json_member_string(&n, "measures", o->tables->measures.regions[o->dish.region].id);
+    json_member(&n, "yield", o->post.front.yield.text);
+    json_member(&n, "portion", o->post.front.portion.text);
     span_or_null(&n, "portions", o->dish.portions_known, o->dish.portions);
     number(&n, "divided-by", dish_divisor(&o->dish));
-    notation_member_string(&n, "phase", o->tables->limits.phases[site_phase].id);
+    json_member_string(&n, "phase", o->tables->limits.phases[site_phase].id);
     lines(&n, o, &sheet);
-    notation_member_open(&n, "phases", '[');
+    json_member_open(&n, "phases", '[');
     for (size_t i = 0; i < o->tables->limits.phase_count; i++)
         phase(&n, o, i);
-    notation_close(&n, ']');
+    json_close(&n, ']');
     remedies(&n, &o->remedies);
     nutrition(&n, &o->nutrition);
-    notation_close(&n, '}');
+    json_close(&n, '}');
     text_add_byte(t, '\n');
 }

@@ -2,7 +2,7 @@
 #ifndef WRITE_WORKSHEET_JSON_H
 #define WRITE_WORKSHEET_JSON_H
 
-#include "judge/outcome.h"
+#include "compile/outcome.h"
 
 void worksheet_json(struct text *t, const struct outcome *o);
 

@@ -2,7 +2,7 @@
 # The one direction of the rooms: a room includes headers of rooms to its left and of base. Prints TAP.
 set -u
 cd "$(dirname "$0")/../../src" || exit 3
-rooms=(base read tables reckon judge write press commands)
+rooms=(base read tables reckon judge compile write press commands)
 n=0
 for i in "${!rooms[@]}"; do
     room=${rooms[$i]}

@@ -5,7 +5,7 @@
 
 #include <string.h>
 
-#include "judge/outcome.h"
+#include "compile/outcome.h"
 
 static const char hand_post[] =
     "---\n"
@@ -241,11 +241,11 @@ hand_judgement(struct arena *a, struct outcome *o)
     o->hazards.items[0] = (struct fired_caution){&hot, 1, 0};
     o->hazards.count = 1;
     o->claims.items = arena_take_array(a, 2, sizeof *o->claims.items);
-    o->claims.items[0] = (struct claim){.said = {SLICE("vegetarian"), {0, 0, 0}},
+    o->claims.items[0] = (struct claim){.front_value = {SLICE("vegetarian"), {0, 0, 0}},
                                         .id = "vegetarian",
                                         .because = SLICE("nothing breaks it"),
                                         .diet_url = "https://schema.org/VegetarianDiet"};
-    o->claims.items[1] = (struct claim){.said = {SLICE("vegan"), {0, 0, 0}},
+    o->claims.items[1] = (struct claim){.front_value = {SLICE("vegan"), {0, 0, 0}},
                                         .id = "vegan",
                                         .grounds = GROUNDS_FALSE,
                                         .diet_url = "https://schema.org/VeganDiet"};

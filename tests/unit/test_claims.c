@@ -172,7 +172,7 @@ a_mistyped_claim_has_a_nearest_one(void **state)
 {
     (void)state;
     static const struct {
-        const char *said, *near;
+        const char *front_value, *near;
     } claims[] = {
         {"glutenfree", "gluten-free"},
         {"GlutenFree", "gluten-free"},
@@ -189,10 +189,10 @@ a_mistyped_claim_has_a_nearest_one(void **state)
     };
     struct arena *a = arena_open(16384);
     for (size_t i = 0; i < sizeof claims / sizeof *claims; i++) {
-        const char *near = claim_words_nearest(a, slice_of(claims[i].said));
+        const char *near = claim_words_nearest(a, slice_of(claims[i].front_value));
         if ((near == NULL) != (claims[i].near == NULL) ||
             (near != NULL && strcmp(near, claims[i].near) != 0))
-            fail_msg("%s: %s", claims[i].said, near != NULL ? near : "none");
+            fail_msg("%s: %s", claims[i].front_value, near != NULL ? near : "none");
     }
     arena_close(a);
 }

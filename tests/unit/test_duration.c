@@ -8,7 +8,7 @@
 #include <string.h>
 
 #include "read/duration.h"
-#include "read/stretch.h"
+#include "read/time_span.h"
 
 enum { S = 1, M = 60, H = 3600, D = 86400 };
 
@@ -242,12 +242,12 @@ quick_no_passes_stretches(void **state)
     struct words w;
     for (size_t i = 0; i < sizeof may / sizeof *may; i++) {
         words_read(a, slice_of(may[i]), &w);
-        if (!stretch_may_begin(&w.items[0]))
+        if (!time_span_may_begin(&w.items[0]))
             fail_msg("refused: %s", may[i]);
     }
     for (size_t i = 0; i < sizeof may_not / sizeof *may_not; i++) {
         words_read(a, slice_of(may_not[i]), &w);
-        if (stretch_may_begin(&w.items[0]))
+        if (time_span_may_begin(&w.items[0]))
             fail_msg("passed: %s", may_not[i]);
     }
     arena_close(a);

@@ -148,15 +148,15 @@ without_a_date_only_the_build_may_say_one(void **state)
     struct outcome *o = hand_outcome(a);
     o->post.front.published.text.length = 0;
     struct gathering g = three(a, o);
-    struct text atom = text_new(a), said = text_new(a);
+    struct text atom = text_new(a), front_value = text_new(a);
     assert_int_equal(g.changed.length, 0);
     unsetenv("SOURCE_DATE_EPOCH");
     assert_true(feed_write_atom(a, &o->tables->site, &g, (struct outlet){collect, &atom}));
     assert_non_null(strstr(atom.bytes, "<updated>1970-01-01T00:00:00Z</updated>"));
     assert_null(strstr(atom.bytes, "<entry>"));
     setenv("SOURCE_DATE_EPOCH", "86400", 1);
-    assert_true(feed_write_atom(a, &o->tables->site, &g, (struct outlet){collect, &said}));
-    assert_non_null(strstr(said.bytes, "<updated>1970-01-02T00:00:00Z</updated>"));
+    assert_true(feed_write_atom(a, &o->tables->site, &g, (struct outlet){collect, &front_value}));
+    assert_non_null(strstr(front_value.bytes, "<updated>1970-01-02T00:00:00Z</updated>"));
     unsetenv("SOURCE_DATE_EPOCH");
 }
 

@@ -3,7 +3,7 @@
 
 #include "own_tables.h"
 
-#include "judge/outcome.h"
+#include "compile/outcome.h"
 #include "reckon/line_memo.h"
 
 static const char *const lines =
@@ -188,7 +188,7 @@ cautions_of(const struct tables *t, struct line_memo *memo, const char *front, c
     struct reads reads = reads_new(a);
     struct outcome *o = arena_take(a, sizeof *o);
     char *bytes = text_format(a, "---\ntitle: A dish\n%s\n---\n\n## Method\n%s\n", front, method);
-    outcome_reach(a, "dish.md", slice_of(bytes), t, NULL, memo, &reads, o);
+    outcome_compile(a, "dish.md", slice_of(bytes), t, NULL, memo, &reads, o);
     size_t count = o->hazards.count;
     arena_close(a);
     return count;
@@ -250,12 +250,13 @@ keeps_the_rows_of_sheets(void **state)
                                     sizeof *kept.rows[i].loads);
         /* a changed copy is no longer what was kept */
         struct ingredient changed = l.dish.ingredients[4];
-        const struct limit_desk desk = {&t->limits.phases[phase], &t->limits.phases[0], NULL};
+        const struct limit_scope limit_scope = {&t->limits.phases[phase], &t->limits.phases[0],
+                                                NULL};
         struct sheet_row row;
         changed.option_count = 0;
-        assert_false(line_memo_row(&changed, dish_divisor(&l.dish), t, &desk, &row));
+        assert_false(line_memo_row(&changed, dish_divisor(&l.dish), t, &limit_scope, &row));
         assert_int_equal(
-            line_memo_row(&l.dish.ingredients[4], dish_divisor(&l.dish), t, &desk, &row),
+            line_memo_row(&l.dish.ingredients[4], dish_divisor(&l.dish), t, &limit_scope, &row),
             round >= 3);
         arena_reset(post);
     }

@@ -31,7 +31,7 @@ judge(struct arena *a, const char *file, enum picture_found gives, struct notice
     const struct picture_finder finder = {look, &shelf};
     struct post post = {0};
     struct picture out;
-    post.front.image_file = (struct said){slice_of(file), {7, 15, 3}};
+    post.front.image_file = (struct front_value){slice_of(file), {7, 15, 3}};
     *notices = (struct notices){.arena = a};
     picture_judge(&post, &finder, notices, &out);
     *asked = shelf.asked;

@@ -5,7 +5,7 @@ ids_in_the_middle_get_their_short_name(void **state)
 {
     (void)state;
     static const struct {
-        const char *words, *said;
+        const char *words, *front_value;
     } rows[] = {
         {"from ab12 B014, B015 by cd-ef 16070", "from A and B 2012 B014, B015 by Works of C 16070"},
         {"ab12", "A and B 2012"},
@@ -28,7 +28,7 @@ ids_in_the_middle_get_their_short_name(void **state)
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         struct text out = text_new(a);
         sources_add_words(&s, slice_of(rows[i].words), &out);
-        if (!slice_is(text_slice(&out), rows[i].said))
+        if (!slice_is(text_slice(&out), rows[i].front_value))
             fail_msg("%s: %.*s", rows[i].words, SLICE_ARGS(text_slice(&out)));
     }
     arena_close(a);

@@ -255,7 +255,7 @@ an_image_others_may_write_to_is_not_read(void **state)
 {
     (void)state;
     struct place_of_test p;
-    char path[200], aside[220];
+    char path[200], staged[220];
     size_t length = 0;
     struct image_key keys[TABLE_PARTS];
     struct table_files files;
@@ -278,9 +278,9 @@ an_image_others_may_write_to_is_not_read(void **state)
     assert_int_equal(chmod(path, 0602), 0);
     assert_null(table_store_read(a, p.cache, PART_FOODS, keys[PART_FOODS], &length));
     assert_int_equal(chmod(path, 0600), 0);
-    snprintf(aside, sizeof aside, "%s.aside", path);
-    assert_int_equal(rename(path, aside), 0);
-    assert_int_equal(symlink(aside, path), 0);
+    snprintf(staged, sizeof staged, "%s.aside", path);
+    assert_int_equal(rename(path, staged), 0);
+    assert_int_equal(symlink(staged, path), 0);
     assert_null(table_store_read(a, p.cache, PART_FOODS, keys[PART_FOODS], &length));
     assert_true(density(load(a, &p, p.cache)) == 0.5); /* and is kept anew, the link gone */
     assert_non_null(table_store_read(a, p.cache, PART_FOODS, keys[PART_FOODS], &length));

@@ -28,18 +28,18 @@ static const char *name, *count_file;
 __attribute__((constructor)) static void
 begin(void)
 {
-    const char *said = getenv("FAULT"), *number = getenv("FAULT_AT");
+    const char *front_value = getenv("FAULT"), *number = getenv("FAULT_AT");
     name = getenv("FAULT_NAME");
     count_file = getenv("FAULT_COUNT");
     on = getenv("FAULT_ON") != NULL;
     at = number != NULL ? atol(number) : 0;
-    if (said == NULL)
+    if (front_value == NULL)
         return;
-    kind = strcmp(said, "malloc") == 0   ? MALLOC
-           : strcmp(said, "write") == 0  ? WRITE
-           : strcmp(said, "kill") == 0   ? KILL
-           : strcmp(said, "vanish") == 0 ? VANISH
-                                         : UNREADABLE;
+    kind = strcmp(front_value, "malloc") == 0   ? MALLOC
+           : strcmp(front_value, "write") == 0  ? WRITE
+           : strcmp(front_value, "kill") == 0   ? KILL
+           : strcmp(front_value, "vanish") == 0 ? VANISH
+                                                : UNREADABLE;
 }
 
 __attribute__((destructor)) static void

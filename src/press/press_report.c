@@ -1,0 +1,171 @@
+#include "press/pressing.h"
+
+#include <stdio.h>
+
+#include "write/report.h"
+#include "write/sarif.h"
+#include "press/compile_post.h"
+#include "press/press_report.h"
+
+/* the record of one table's file, added to what was said before it */
+static void
+note_file(struct arena *a, const char *path, const struct notices *notices, struct text *findings,
+          struct text *sarif, uint32_t counts[4])
+{
+    static const struct report_manner plain = {false, false};
+    struct findings f;
+    findings_make(a, path, notices, &f);
+    report_text(findings, &f, SLICE(""), &plain);
+    struct slice results = sarif_results(a, &f);
+    if (sarif->length > 0 && results.length > 0)
+        text_add_string(sarif, ",\n");
+    text_add(sarif, results);
+    for (int level = LEVEL_NOTE; level <= LEVEL_ERROR; level++)
+        counts[level] += (uint32_t)f.count_by_level[level];
+}
+
+bool
+press_report_tables(struct pressing *p, struct failure *f)
+{
+    const struct tables *t = &p->tables;
+    struct text findings = text_new(p->arena), sarif = text_new(p->arena);
+    struct ledger_post before = p->ledger.head.of_tables, *now = &p->ledger.head.of_tables;
+    struct record r = {.publishable = false};
+    for (size_t i = 0, end; i < t->notice_count; i = end) {
+        struct notices one = {.arena = p->arena};
+        const char *path = t->notices[i].path;
+        for (end = i;
+             end < t->notice_count && slice_equal(slice_of(t->notices[end].path), slice_of(path));
+             end++)
+            notice_pass(&one, &t->notices[end].notice);
+        note_file(p->arena, path, &one, &findings, &sarif, r.counts);
+    }
+    r.pieces[RECORD_FINDINGS] = text_slice(&findings);
+    r.pieces[RECORD_SARIF] = text_slice(&sarif);
+    struct piece_tray tray = {0};
+    for (int level = 0; level <= LEVEL_ERROR; level++)
+        now->counts[level] = r.counts[level];
+    bool good =
+        pieces_add(&p->pieces, &tray, &r, &before, now, f) && pieces_write(&p->pieces, &tray, f);
+    pieces_tray_close(&tray);
+    for (int k = 0; k < RECORD_PIECES; k++)
+        if (now->pieces[k].check != before.pieces[k].check)
+            p->dirty = true;
+    return good;
+}
+
+struct telling {
+    struct pressing *press;
+    bool any;
+};
+
+static bool
+tell_key(void *ctx, uint32_t key)
+{
+    struct telling *t = ctx;
+    struct pressing *p = t->press;
+    if (key >= p->changed_count || p->changed[key] == 0)
+        return true;
+    struct slice text = ledger_string(&p->ledger, ledger_key(&p->ledger, key)->key);
+    printf("%s%.*s", t->any ? ", " : "", SLICE_ARGS(text));
+    t->any = true;
+    return true;
+}
+
+/* the reads of before stand in the old ledger's entry, so this comes before the new one is kept */
+void
+pressing_report_why(struct pressing *p)
+{
+    static const char *const words[] = {[WHY_NEW] = "new post",
+                                        [WHY_POST] = "the post changed",
+                                        [WHY_PICTURE] = "its picture changed, came or went",
+                                        [WHY_ENTRY] = "changed in the tables: ",
+                                        [WHY_OUTPUT] =
+                                            "an output was missing or changed by another hand",
+                                        [WHY_PROGRAM] = "the program or an option changed",
+                                        [WHY_SLUG] = "its slug was taken, or came free",
+                                        [WHY_AGAIN] = "left unmade the last time"};
+    for (size_t i = 0; i < p->plan.count; i++) {
+        const struct planned *planned = &p->plan.items[i];
+        struct telling t = {p, false};
+        if (planned->why == WHY_NOT || planned->gone)
+            continue;
+        printf("%s/%s: %s", p->shown, planned->path, words[planned->why]);
+        if (planned->why == WHY_ENTRY)
+            ledger_each_read(&p->ledger, ledger_post(&p->ledger, planned->before), tell_key, &t);
+        putchar('\n');
+    }
+}
+
+/* twice: looked through first, so that nothing is told twice when the pieces turn out damaged */
+static bool
+tell_findings(struct pressing *p, bool write, struct failure *f)
+{
+    struct piece_reader reader = {.pieces = &p->pieces};
+    bool good = true;
+    for (size_t i = 0; good && i <= ledger_post_count(&p->ledger); i++) {
+        const struct ledger_post *post =
+            i == 0 ? &p->ledger.head.of_tables : ledger_post(&p->ledger, i - 1);
+        struct slice s;
+        good = pieces_read(&reader, &post->pieces[RECORD_FINDINGS], &s, f);
+        if (good && write && s.length > 0)
+            fwrite(s.at, 1, s.length, stderr);
+    }
+    pieces_reader_close(&reader);
+    return good;
+}
+
+static void
+tell_count(const char *before, size_t count, const char *one, const char *many)
+{
+    if (count > 0)
+        fprintf(stderr, "%s%zu %s", before, count, count == 1 ? one : many);
+}
+
+static void
+tell_last_line(const struct press_result *r)
+{
+    fprintf(stderr, "%zu %s, %zu published", r->posts, r->posts == 1 ? "post" : "posts",
+            r->published);
+    fprintf(stderr, "; %zu made, %zu as before", r->turned, r->posts - r->turned);
+    tell_count(", ", r->removed, "removed", "removed");
+    tell_count("; ", r->counts[LEVEL_ERROR], "error", "errors");
+    tell_count(r->counts[LEVEL_ERROR] > 0 ? ", " : "; ", r->counts[LEVEL_WARNING], "warning",
+               "warnings");
+    tell_count(r->counts[LEVEL_ERROR] + r->counts[LEVEL_WARNING] > 0 ? ", " : "; ",
+               r->counts[LEVEL_NOTE], "note", "notes");
+    tell_count("; ", r->counts[LEVEL_NONE], "finding answered", "findings answered");
+    fputc('\n', stderr);
+    tell_count("", r->stale, "post cannot be read; its last good output stays",
+               "posts cannot be read; their last good outputs stay");
+    if (r->stale > 0)
+        fputc('\n', stderr);
+}
+
+bool
+pressing_report(struct pressing *p, struct press_result *r, struct failure *f)
+{
+    r->posts = ledger_post_count(&p->ledger);
+    for (int level = 0; level <= LEVEL_ERROR; level++)
+        r->counts[level] = p->ledger.head.of_tables.counts[level];
+    size_t unmade = 0;
+    for (size_t i = 0; i < r->posts; i++) {
+        const struct ledger_post *post = ledger_post(&p->ledger, i);
+        r->published += pressing_published(post);
+        r->stale += post->state == POST_STALE;
+        unmade += post->state == POST_FAILED;
+        for (int level = 0; level <= LEVEL_ERROR; level++)
+            r->counts[level] += post->counts[level];
+    }
+    if (r->stopped)
+        fprintf(stderr, "dariole: stopped; %zu of %zu posts are left to be made\n", unmade,
+                r->posts);
+    if (p->options.quiet || r->stopped)
+        return true;
+    if (!tell_findings(p, false, f) || !tell_findings(p, true, f))
+        return false;
+    if (r->turned > r->posts)
+        r->turned = r->posts;
+    tell_last_line(r);
+    return true;
+}

@@ -1,0 +1,476 @@
+#include "read/time_span.h"
+
+#include <string.h>
+
+#include "read/initials.h"
+
+enum { MINUTE = 60, HOUR = 3600, DAY = 86400 };
+
+static const struct {
+    const char *word;
+    double value;
+} number_words[] = {
+    {"one", 1},      {"two", 2},        {"three", 3},     {"four", 4},      {"five", 5},
+    {"six", 6},      {"seven", 7},      {"eight", 8},     {"nine", 9},      {"ten", 10},
+    {"eleven", 11},  {"twelve", 12},    {"thirteen", 13}, {"fourteen", 14}, {"fifteen", 15},
+    {"sixteen", 16}, {"seventeen", 17}, {"eighteen", 18}, {"nineteen", 19}, {"twenty", 20},
+    {"thirty", 30},  {"forty", 40},     {"fifty", 50},    {"sixty", 60},    {"ninety", 90},
+};
+
+/* what they begin with */
+static const char number_letters[] = "otfsen";
+
+static const struct unit_word {
+    const char *word;
+    double seconds;
+    bool plural;
+} unit_words[INITIALS][8] = {
+    ['d' - 'a'] = {{"day", DAY, false}, {"days", DAY, true}},
+    ['h' - 'a'] = {{"h", HOUR, true},
+                   {"hr", HOUR, true},
+                   {"hrs", HOUR, true},
+                   {"hour", HOUR, false},
+                   {"hours", HOUR, true}},
+    ['m' - 'a'] = {{"min", MINUTE, true},
+                   {"mins", MINUTE, true},
+                   {"minute", MINUTE, false},
+                   {"minutes", MINUTE, true},
+                   {"m", MINUTE, true},
+                   {"month", 30 * DAY, false},
+                   {"months", 30 * DAY, true}},
+    ['s' - 'a'] = {{"s", 1, true},
+                   {"sec", 1, true},
+                   {"secs", 1, true},
+                   {"second", 1, false},
+                   {"seconds", 1, true}},
+    ['w' - 'a'] = {{"week", 7 * DAY, false},
+                   {"weeks", 7 * DAY, true},
+                   {"wk", 7 * DAY, true},
+                   {"wks", 7 * DAY, true}},
+    ['y' - 'a'] = {{"year", 365 * DAY, false}, {"years", 365 * DAY, true}},
+};
+
+/* counts that are more than one word, or have a width */
+static const struct {
+    const char *phrase;
+    double low, high;
+} count_phrases[] = {
+    {"three quarters of an", 0.75, 0.75},
+    {"a quarter of an", 0.25, 0.25},
+    {"quarter of an", 0.25, 0.25},
+    {"half an", 0.5, 0.5},
+    {"half a", 0.5, 0.5},
+    {"a half", 0.5, 0.5},
+    {"half", 0.5, 0.5},
+    {"a couple of", 2, 2},
+    {"couple of", 2, 2},
+    {"a couple", 2, 2},
+    {"a few", 2, 5},
+    {"few", 2, 5},
+    {"a", 1, 1},
+    {"an", 1, 1},
+};
+
+static const char *const swell_words[] = {"more", "further", "additional", "extra", "full", "final",
+                                          "last", "whole",   "good",       "solid", "long", NULL};
+static const char *const further_words[] = {"more",  "further", "additional", "extra",
+                                            "final", "last",    NULL};
+static const char *const short_hours[] = {"h", "hr", "hrs", NULL};
+/* what may follow "1 hr 15", where the minutes are not spelled out */
+static const char *const bare_followers[] = {"until", "or",     "in",  "at",  "with",
+                                             "for",   "then",   "and", "per", "turning",
+                                             "total", "before", "on",  NULL};
+
+/* the words that a stretch or a count begins with, but for numbers in digits */
+static const char *const beginnings[INITIALS][8] = {
+    ['a' - 'a'] = {"a", "an"},
+    ['b' - 'a'] = {"between"},
+    ['c' - 'a'] = {"couple"},
+    ['e' - 'a'] = {"eight", "eleven", "eighteen"},
+    ['f' - 'a'] = {"few", "four", "five", "forty", "fifteen", "fifty", "fourteen"},
+    ['h' - 'a'] = {"half"},
+    ['n' - 'a'] = {"nine", "ninety", "nineteen"},
+    ['o' - 'a'] = {"one", "overnight"},
+    ['q' - 'a'] = {"quarter"},
+    ['s' - 'a'] = {"six", "seven", "sixty", "sixteen", "seventeen"},
+    ['t' - 'a'] = {"two", "three", "ten", "twenty", "thirty", "twelve", "thirteen"},
+};
+
+#define LETTER(c) (UINT32_C(1) << ((c) - 'a'))
+
+const struct time_span_letters time_span_letters[26] = {
+    ['b' - 'a'] = {LETTER('e'), LETTER('t')},
+    ['c' - 'a'] = {LETTER('o'), LETTER('u')},
+    ['e' - 'a'] = {LETTER('i') | LETTER('l'), LETTER('g') | LETTER('e')},
+    ['f' - 'a'] = {LETTER('e') | LETTER('i') | LETTER('o'),
+                   LETTER('w') | LETTER('u') | LETTER('v') | LETTER('r') | LETTER('f')},
+    ['h' - 'a'] = {LETTER('a'), LETTER('l')},
+    ['n' - 'a'] = {LETTER('i'), LETTER('n')},
+    ['o' - 'a'] = {LETTER('n') | LETTER('v'), LETTER('e')},
+    ['q' - 'a'] = {LETTER('u'), LETTER('a')},
+    ['s' - 'a'] = {LETTER('e') | LETTER('i'), LETTER('x') | LETTER('v')},
+    ['t' - 'a'] = {LETTER('e') | LETTER('h') | LETTER('w'),
+                   LETTER('o') | LETTER('r') | LETTER('n') | LETTER('e') | LETTER('i')},
+};
+
+static bool
+may_begin(const struct word *w)
+{
+    return time_span_may_begin(w) &&
+           (w->kind == WORD_NUMBER || INITIALS_HAVE(beginnings, w->folded));
+}
+
+static bool
+at_end(const struct words *w, size_t i)
+{
+    return i >= w->count;
+}
+
+static size_t
+one_number(const struct words *w, size_t i, double *value)
+{
+    if (at_end(w, i))
+        return 0;
+    const struct word *word = &w->items[i];
+    if (word->kind == WORD_NUMBER) {
+        *value = word->value;
+        return 1;
+    }
+    if (word->kind != WORD_LETTERS || memchr(number_letters, word->folded.at[0], 6) == NULL)
+        return 0;
+    for (size_t k = 0; k < sizeof number_words / sizeof *number_words; k++) {
+        if (!word_is(word, number_words[k].word))
+            continue;
+        *value = number_words[k].value;
+        double ones = 0;
+        size_t gap = i + 1 < w->count && word_is(&w->items[i + 1], "-") ? 1 : 0;
+        if (*value >= 20 && i + 1 + gap < w->count && w->items[i + 1 + gap].kind == WORD_LETTERS &&
+            one_number(w, i + 1 + gap, &ones) == 1 && ones < 10) {
+            *value += ones;
+            return 2 + gap;
+        }
+        return 1;
+    }
+    return 0;
+}
+
+/* "and a half", "and a quarter", "and three quarters" behind a number or a unit */
+static size_t
+and_fraction(const struct words *w, size_t i, double *part)
+{
+    static const struct {
+        const char *phrase;
+        double part;
+    } parts[] = {{"and a half", 0.5},
+                 {"and one half", 0.5},
+                 {"and a quarter", 0.25},
+                 {"and three quarters", 0.75}};
+    for (size_t k = 0;
+         i < w->count && word_is(&w->items[i], "and") && k < sizeof parts / sizeof *parts; k++) {
+        size_t n = words_at(w, i, parts[k].phrase);
+        if (n > 0) {
+            *part = parts[k].part;
+            return n;
+        }
+    }
+    return 0;
+}
+
+static size_t
+number_with_fraction(const struct words *w, size_t i, double *value)
+{
+    size_t n = one_number(w, i, value);
+    double part = 0;
+    size_t more = n > 0 ? and_fraction(w, i + n, &part) : 0;
+    *value += part;
+    return n + more;
+}
+
+static size_t
+phrase_count(const struct words *w, size_t i, struct span *out)
+{
+    for (size_t k = 0; k < sizeof count_phrases / sizeof *count_phrases; k++) {
+        size_t n = words_at(w, i, count_phrases[k].phrase);
+        if (n > 0) {
+            *out = span_between(count_phrases[k].low, count_phrases[k].high);
+            return n;
+        }
+    }
+    return 0;
+}
+
+size_t
+time_span_count(const struct words *w, size_t i, struct span *out)
+{
+    double low = 0, high = 0;
+    size_t start = i;
+    if (at_end(w, i) || !may_begin(&w->items[i]))
+        return 0;
+    bool between = word_is(&w->items[i], "between");
+    i += between;
+    size_t n = between || w->items[i].kind == WORD_NUMBER ? 0 : phrase_count(w, i, out);
+    if (n > 0)
+        return n;
+    n = number_with_fraction(w, i, &low);
+    if (n == 0)
+        return 0;
+    i += n;
+    *out = span_exact(low);
+    if (low < 1 && (words_at(w, i, "of an") > 0 || words_at(w, i, "of a") > 0))
+        return i + 2 - start; /* "3/4 of an hour" */
+    if (i + 1 >= w->count)
+        return i - start;
+    const struct word *joint = &w->items[i];
+    if (!word_is(joint, "-") && !word_is(joint, "to") && !word_is(joint, "or") &&
+        !(between && word_is(joint, "and")))
+        return i - start;
+    n = number_with_fraction(w, i + 1, &high);
+    if (n == 0 || high < low)
+        return i - start;
+    *out = span_between(low, high);
+    return i + 1 + n - start;
+}
+
+static const struct unit_word *
+unit_at(const struct words *w, size_t i)
+{
+    if (at_end(w, i) || w->items[i].kind != WORD_LETTERS)
+        return NULL;
+    const struct slice word = w->items[i].folded;
+    for (const struct unit_word *u = unit_words[initial_of(word)]; u->word != NULL; u++)
+        if (initials_same(u->word, word))
+            return u;
+    return NULL;
+}
+
+/* single letters, "a second" and the like are units only in good company */
+static bool
+unit_fits(const struct words *w, size_t count_at, size_t unit_place, const struct unit_word *u)
+{
+    const struct word *unit = &w->items[unit_place], *count = &w->items[count_at];
+    const struct word *before = &w->items[unit_place - 1];
+    if (strcmp(u->word, "m") == 0)
+        return unit->joined && before->kind == WORD_NUMBER && before->value >= 5 &&
+               before->value <= 180;
+    if (u->word[1] == '\0')
+        return before->kind == WORD_NUMBER && before->value < 1000;
+    if (strcmp(u->word, "second") == 0)
+        return count->kind == WORD_NUMBER || word_is(before, "-") ||
+               words_at(w, unit_place + 1, "or two") > 0;
+    return true;
+}
+
+/* one count with one unit: "5 more minutes", "20-minute", "an hour and a half" */
+static size_t
+one_term(const struct words *w, size_t i, struct time_span *out)
+{
+    struct span count;
+    size_t n = time_span_count(w, i, &count);
+    if (n == 0)
+        return 0;
+    size_t at = i + n;
+    *out = (struct time_span){0};
+    if (at + 1 < w->count && word_is(&w->items[at], "-")) {
+        out->attributive = true;
+        at++;
+    } else if (at + 1 < w->count && word_among(&w->items[at], swell_words)) {
+        out->further = word_among(&w->items[at], further_words);
+        at++;
+    }
+    const struct unit_word *u = unit_at(w, at);
+    if (u == NULL || !unit_fits(w, i, at, u))
+        return 0;
+    if (!u->plural && count.low > 1 && w->items[i].kind == WORD_NUMBER)
+        out->attributive = true;
+    at++;
+    double part = 0;
+    n = and_fraction(w, at, &part);
+    at += n;
+    if (n == 0 && count.high == 1 && (n = words_at(w, at, "or two")) > 0) {
+        count = span_between(1, 2);
+        at += n;
+    }
+    out->seconds = span_scale(span_add(count, span_exact(part)), u->seconds);
+    out->unit = u->seconds;
+    return at - i;
+}
+
+/* "1:30 hours" */
+static size_t
+clock_term(const struct words *w, size_t i, struct time_span *out)
+{
+    if (i + 3 >= w->count || w->items[i].kind != WORD_NUMBER || !word_is(&w->items[i + 1], ":") ||
+        w->items[i + 2].kind != WORD_NUMBER)
+        return 0;
+    const struct unit_word *u = unit_at(w, i + 3);
+    if (u == NULL || (u->seconds != HOUR && u->seconds != MINUTE) || w->items[i + 2].value >= 60)
+        return 0;
+    double value = w->items[i].value + w->items[i + 2].value / 60;
+    *out = (struct time_span){.seconds = span_exact(value * u->seconds), .unit = u->seconds / 60};
+    return 4;
+}
+
+/* the minutes of "1 hr 15" or "1h30", where nobody wrote "minutes" */
+static size_t
+bare_minutes(const struct words *w, size_t unit_place, double *minutes)
+{
+    size_t i = unit_place + 1;
+    if (at_end(w, i) || w->items[i].kind != WORD_NUMBER || w->items[i].value >= 60 ||
+        !(word_among(&w->items[unit_place], short_hours) ||
+          (word_is(&w->items[unit_place], "hour") && w->items[i].value >= 10 &&
+           (i + 1 >= w->count || word_is(&w->items[i + 1], ".") ||
+            word_is(&w->items[i + 1], ",")))))
+        return 0;
+    if (i + 1 < w->count) {
+        const struct word *next = &w->items[i + 1];
+        bool ends = (next->kind == WORD_MARK && !word_is(next, "-") && !word_is(next, "°")) ||
+                    word_among(next, bare_followers);
+        if (!ends)
+            return 0;
+    }
+    *minutes = w->items[i].value;
+    return 1;
+}
+
+/* one or more terms in falling units: "1 hour and 20 minutes" */
+static size_t
+compound(const struct words *w, size_t i, struct time_span *out)
+{
+    size_t n = clock_term(w, i, out);
+    if (n > 0)
+        return n;
+    n = one_term(w, i, out);
+    if (n == 0)
+        return 0;
+    double minutes = 0;
+    if (bare_minutes(w, i + n - 1, &minutes) > 0) {
+        out->seconds = span_add(out->seconds, span_exact(minutes * MINUTE));
+        out->unit = MINUTE;
+        return n + 1;
+    }
+    while (out->unit > 1 && out->unit <= DAY && !out->attributive) {
+        size_t at = i + n;
+        if (at < w->count && (word_is(&w->items[at], "and") || word_is(&w->items[at], ",")))
+            at++;
+        struct time_span more;
+        size_t m = at < w->count && w->items[at].kind == WORD_NUMBER ? one_term(w, at, &more) : 0;
+        if (m == 0 && at < w->count && word_is(&w->items[at - 1], "and"))
+            m = one_term(w, at, &more);
+        if (m == 0 || more.unit >= out->unit || more.seconds.high >= out->unit || more.further)
+            break;
+        out->seconds = span_add(out->seconds, more.seconds);
+        out->unit = more.unit;
+        n = at + m - i;
+    }
+    return n;
+}
+
+/* the hours that say how long a night is: "overnight, 10 to 12 hours", "overnight (10 hours)" */
+static size_t
+hours_of_night(const struct words *w, size_t i, struct time_span *out)
+{
+    static const char *const leads[] = {",", "(", "-", "about", "for", NULL};
+    const double shortest = 4.0 * HOUR, longest = 24.0 * HOUR;
+    struct time_span hours, end;
+    size_t n = 0;
+    while (n < 3 && i + n < w->count && word_among(&w->items[i + n], leads))
+        n++;
+    size_t m = n > 0 && i + n < w->count && w->items[i + n].kind == WORD_NUMBER
+                   ? compound(w, i + n, &hours)
+                   : 0;
+    if (m == 0 || hours.further || hours.seconds.low < shortest || hours.seconds.high > longest)
+        return 0;
+    n += m;
+    if (i + n + 1 < w->count && word_is(&w->items[i + n], "to") &&
+        (m = compound(w, i + n + 1, &end)) > 0) {
+        hours.seconds = span_cover(hours.seconds, end.seconds);
+        n += m + 1;
+    }
+    *out = hours;
+    return n;
+}
+
+static size_t
+overnight(const struct words *w, size_t i, struct time_span *out)
+{
+    if (at_end(w, i) || !word_is(&w->items[i], "overnight"))
+        return 0;
+    size_t n = hours_of_night(w, i + 1, out);
+    if (n == 0)
+        *out = (struct time_span){.seconds = span_between(8.0 * HOUR, 12.0 * HOUR), .unit = HOUR};
+    return n + 1;
+}
+
+static size_t
+term(const struct words *w, size_t i, struct time_span *out)
+{
+    size_t n = overnight(w, i, out);
+    return n > 0 ? n : compound(w, i, out);
+}
+
+/* words between the two ends of a range of stretches: "to", "or up to", "(preferably" */
+static size_t
+range_joint(const struct words *w, size_t i)
+{
+    static const char *const joints[] = {"to", "-", "or", "/", "preferably", "ideally", "up", NULL};
+    static const char *const filling[] = {",",     "(",    "and",   "even",   "better",
+                                          "about", "for",  "at",    "most",   "as",
+                                          "long",  "much", "least", "around", NULL};
+    bool joined = false;
+    size_t n = 0;
+    for (; n < 6 && i + n < w->count; n++) {
+        bool joint = word_among(&w->items[i + n], joints);
+        joined = joined || joint;
+        if (!joint && !word_among(&w->items[i + n], filling))
+            break;
+    }
+    return joined ? n : 0;
+}
+
+/* "4 hours and up to 24": the end of a range in the unit of its beginning */
+static size_t
+bare_end(const struct words *w, size_t i, const struct time_span *begun, struct time_span *out)
+{
+    /* "3 hours, to 68 °C" ends in no 68 hours */
+    static const char *const other_units[] = {"°", "º", "%", "/", "-", "\"", NULL};
+    struct span count;
+    size_t n =
+        i < w->count && i > 0 && word_is(&w->items[i - 1], "to") && w->items[i].kind == WORD_NUMBER
+            ? one_number(w, i, &count.mid)
+            : 0;
+    if (n == 0 || count.mid * begun->unit <= begun->seconds.high ||
+        (i + n < w->count &&
+         (w->items[i + n].kind != WORD_MARK || word_among(&w->items[i + n], other_units))))
+        return 0;
+    *out = (struct time_span){.seconds = span_exact(count.mid * begun->unit), .unit = begun->unit};
+    return n;
+}
+
+size_t
+time_span_at(const struct words *w, size_t i, struct time_span *out)
+{
+    if (at_end(w, i) || !may_begin(&w->items[i]))
+        return 0;
+    size_t n = term(w, i, out);
+    if (n == 0)
+        return 0;
+    for (size_t gap; (gap = range_joint(w, i + n)) > 0;) {
+        struct time_span other;
+        size_t m = term(w, i + n + gap, &other);
+        if (m == 0)
+            m = bare_end(w, i + n + gap, out, &other);
+        if (m == 0 || other.further)
+            break;
+        out->seconds = span_cover(out->seconds, other.seconds);
+        out->unit = other.unit;
+        n += gap + m;
+    }
+    size_t m = words_at(w, i + n, "or so");
+    n += m;
+    for (size_t k = 0; k < 2 && m == 0; k++) {
+        m = words_at(w, i + n, k == 0 ? "or longer" : "or more");
+        out->at_least = out->at_least || m > 0;
+        n += m;
+    }
+    return n;
+}

@@ -1,0 +1,165 @@
+#include "write/advice.h"
+
+#include "reckon/remedy_words.h"
+#include "write/markup.h"
+
+static const char *const standing_words[] = {
+    [STANDING_WITHIN] = "within the limits", [STANDING_CLOSE] = "close to a limit",
+    [STANDING_UNKNOWN] = "not fully known",  [STANDING_MAY_EXCEED] = "possibly over a limit",
+    [STANDING_OVER] = "over a limit",
+};
+
+static void
+add_option(struct text *t, const struct fragment_context *s, int region, size_t ingredient,
+           size_t option)
+{
+    const struct ingredient *in = &s->o->dish.ingredients[ingredient];
+    if (option >= in->option_count)
+        return;
+    for (size_t j = 0; j < in->options[option].count; j++) {
+        const struct helping *h = &in->options[option].helpings[j];
+        text_add_string(t, j > 0 ? " and " : "");
+        markup_words(t, h->food != NULL ? slice_of(food_shown(h->food, region, s->o->reads))
+                                        : slice_trim(h->written->name));
+    }
+}
+
+static void
+add_pick(struct text *t, const struct fragment_context *s, int region, size_t ingredient,
+         size_t pick)
+{
+    text_add_string(t, pick == 0 ? "without the " : "with ");
+    add_option(t, s, region, ingredient, pick == 0 ? 0 : pick - 1);
+}
+
+/* whether choices alone keep a portion from going over */
+static bool
+settles(const struct choices *c)
+{
+    return c->differ && c->settle_count > 0 && c->settled < STANDING_MAY_EXCEED;
+}
+
+static void
+add_settling(struct text *t, const struct fragment_context *s, int region)
+{
+    const struct choices *c = &s->o->choices;
+    text_add_string(t, "Made ");
+    for (size_t i = 0; i < c->settle_count; i++) {
+        text_add_string(t, i == 0 ? "" : i + 1 == c->settle_count ? " and " : ", ");
+        add_pick(t, s, region, c->settle[2 * i], c->settle[2 * i + 1]);
+    }
+    text_add_string(t, ", a portion is ");
+    text_add_string(t, standing_words[c->settled]);
+    text_add_byte(t, '.');
+}
+
+/* choices first, then at most three changes */
+static struct slice
+remedies_piece(const struct fragment_context *s, int region)
+{
+    const struct outcome *o = s->o;
+    bool settled = settles(&o->choices);
+    size_t shown = 0;
+    struct text items = text_new(s->arena);
+    text_add_string(&items, "<ul class=\"dl-remedies\">\n");
+    size_t head = items.length;
+    if (settled) {
+        text_add_string(&items, "<li>");
+        add_settling(&items, s, region);
+        text_add_string(&items, "</li>\n");
+    }
+    for (size_t i = 0; i < o->remedies.count && shown < 3; i++) {
+        const struct remedy *r = &o->remedies.items[i];
+        if (r->drastic && items.length > head)
+            break;
+        if (settled && (r->kind == REMEDY_DROP || r->kind == REMEDY_ALTERNATIVE))
+            continue;
+        text_add_string(&items, "<li>");
+        text_add_html(&items, remedy_words(s->arena, &o->dish, s->tables, o->reads, region, r));
+        text_add_string(&items, "</li>\n");
+        shown++;
+    }
+    if (items.length == head)
+        return SLICE("");
+    text_add_string(&items, "</ul>\n");
+    return text_slice(&items);
+}
+
+/* what keeps a portion within, in the measures of each region */
+static void
+add_remedies(struct text *t, const struct fragment_context *s)
+{
+    struct slice pieces[REGIONS_MOST];
+    const struct choices *c = &s->o->choices;
+    bool better = c->differ && c->settle_count > 0 && !settles(c);
+    for (size_t i = 0; i < s->region_count && better; i++) {
+        struct text front_value = text_new(s->arena);
+        add_settling(&front_value, s, s->regions[i]);
+        pieces[i] = text_slice(&front_value);
+    }
+    if (better) {
+        text_add_string(t, "<p>");
+        fragment_vary(t, s, "span", pieces);
+        text_add_string(t, "</p>\n");
+    }
+    for (size_t i = 0; i < s->region_count; i++)
+        pieces[i] = remedies_piece(s, s->regions[i]);
+    if (pieces[0].length == 0)
+        return;
+    fragment_heading(t, s, 2, SLICE("To stay within, one of these"));
+    fragment_vary(t, s, "div", pieces);
+}
+
+static struct slice
+variants_piece(const struct fragment_context *s, int region)
+{
+    const struct choices *c = &s->o->choices;
+    struct text t = text_new(s->arena);
+    text_add_string(&t, "<ul>\n");
+    for (size_t v = 0; v < c->count; v++) {
+        bool first = true;
+        text_add_string(&t, "<li>");
+        for (size_t i = 0; i < s->o->dish.count; i++) {
+            const struct ingredient *in = &s->o->dish.ingredients[i];
+            if (in->option_count + in->optional < 2)
+                continue;
+            text_add_string(&t, first ? "" : ", ");
+            add_pick(&t, s, region, i, c->variants[v].picks[i]);
+            first = false;
+        }
+        text_add_string(&t, ": ");
+        text_add_string(&t, standing_words[c->variants[v].standing]);
+        text_add_string(&t, "</li>\n");
+    }
+    text_add_string(&t, "</ul>\n");
+    return text_slice(&t);
+}
+
+/* every way to make it, where they stand differently and are few */
+static void
+add_variants(struct text *t, const struct fragment_context *s)
+{
+    const struct choices *c = &s->o->choices;
+    struct slice pieces[REGIONS_MOST];
+    if (!c->differ || c->count < 2 || c->count > 16)
+        return;
+    for (size_t i = 0; i < s->region_count; i++)
+        pieces[i] = variants_piece(s, s->regions[i]);
+    text_add_string(t, "<details><summary>Each way to make it</summary>\n");
+    fragment_vary(t, s, "div", pieces);
+    text_add_string(t, "</details>\n");
+}
+
+void
+advice_write(struct text *t, const struct fragment_context *s)
+{
+    size_t before = t->length;
+    text_add_string(t, "<div class=\"dl-stay\">\n");
+    size_t begun = t->length;
+    add_remedies(t, s);
+    add_variants(t, s);
+    if (t->length == begun)
+        t->length = before;
+    else
+        text_add_string(t, "</div>\n");
+}

@@ -87,6 +87,7 @@ enum rule {
     RULE_IMAGE_MISSING,
     RULE_IMAGE_FILE, /* the picture that a post names cannot be published */
     RULE_IMAGE_LEFT, /* a picture in the prose, or of the video, is not copied */
+    RULE_VIDEO_CLIPS, /* a clip cannot lie in the video as its post says */
     RULE_ANSWER_UNUSED,
     RULES
 };

@@ -67,6 +67,7 @@ outcome_compile(struct arena *a, const char *path, struct slice bytes, const str
         post_mark(a, line_memo_book(memo), &out->post);
         reckon(a, tables, memo, reads, &notices, out, &own);
         judge(a, tables, memo, reads, &notices, out, &own);
+        clips_judge(&out->post, &notices, &out->clips);
         picture_judge(&out->post, finder, &notices, &out->picture);
     }
     out->publishable = out->post.readable && !out->post.front.draft;

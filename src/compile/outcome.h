@@ -3,6 +3,7 @@
 #define COMPILE_OUTCOME_H
 
 #include "judge/claims.h"
+#include "judge/clips.h"
 #include "judge/hazards.h"
 #include "judge/method.h"
 #include "judge/picture.h"
@@ -25,6 +26,7 @@ struct outcome {
     struct hazards hazards;
     struct mentions mentions;
     struct picture picture;
+    struct clips clips;
     struct findings findings;
     struct reads *reads; /* writers look up through it too */
     bool publishable;    /* readable, no draft: outputs are made (findings or not) */

@@ -326,6 +326,12 @@ static const struct rule_row rows[RULES] = {
          "Only the picture under image: is copied. Another one keeps the address it has, and "
          "where nothing stands at that address a page shows a gap.",
          OWN},
+    [RULE_VIDEO_CLIPS] =
+        {"video-clips", LEVEL_WARNING, "the clip “{what}” {more}",
+         "Times rise and lie within length:; a step is a number of the method's, from 1.",
+         "Clips become chapters of the video and addresses of its moments; a wrong one leads the "
+         "reader to the wrong place.",
+         "W3C, WebVTT: The Web Video Text Tracks Format; schema.org, Clip"},
     [RULE_ANSWER_UNUSED] = {"answer-unused", LEVEL_WARNING, "the answer “{what}” fits no finding",
                             "Take it out: what it answered is gone.",
                             "An answer that is no longer needed would hide the next finding.", OWN},

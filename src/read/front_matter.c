@@ -16,8 +16,8 @@ const char *const front_matter_keys[] = {
     "answers", "equipment",   "draft",   NULL};
 const char *const front_matter_time_keys[] = {"prep", "cook", "rest", "total", NULL};
 const char *const front_matter_image_keys[] = {"file", "alt", "credit", "width", "height", NULL};
-const char *const front_matter_video_keys[] = {"url",       "name",     "description",
-                                               "thumbnail", "uploaded", NULL};
+const char *const front_matter_video_keys[] = {"url",      "name",   "description", "thumbnail",
+                                               "uploaded", "length", "clips",       NULL};
 
 /* keys that people write from habit, and ours */
 static const char *const habits[][2] = {
@@ -260,6 +260,25 @@ read_image(struct reader *r, const struct yaml_node *key, const struct yaml_node
                          "a map with a file, such as {file: plate.jpg, alt: ...}");
 }
 
+/* the length, or the clips, by the number of their key behind the others */
+static void
+read_video_times(struct reader *r, bool clips, const struct yaml_node *key,
+                 const struct yaml_node *value)
+{
+    struct front_matter *out = r->out;
+    if (clips) {
+        clips_read(&r->values, key, value, &out->clips);
+        return;
+    }
+    if (!front_text(&r->values, key, value, &out->video_length))
+        return;
+    if (clip_time(r->values.arena, out->video_length.text, &out->video_seconds) &&
+        out->video_seconds > 0)
+        return;
+    front_unreadable(&r->values, &out->video_length, "the video's length, such as 8:12 or 1:02:03");
+    out->video_seconds = 0;
+}
+
 static void
 read_video(struct reader *r, const struct yaml_node *key, const struct yaml_node *value)
 {
@@ -287,6 +306,8 @@ read_video(struct reader *r, const struct yaml_node *key, const struct yaml_node
         if (front_matter_video_keys[k] == NULL)
             front_matter_unknown_key(r->values.arena, which, front_matter_video_keys,
                                      r->values.notices);
+        else if (k >= sizeof readers / sizeof *readers)
+            read_video_times(r, k > sizeof readers / sizeof *readers, which, yaml_value(value, i));
         else
             readers[k].read(&r->values, which, yaml_value(value, i), readers[k].front_value);
     }

@@ -4,14 +4,9 @@
 #define READ_FRONT_MATTER_H
 
 #include "base/span.h"
+#include "read/clips.h"
+#include "read/front_value.h"
 #include "read/nearest.h"
-#include "read/yaml_tree.h"
-
-/* a text with its place; length 0 when not given */
-struct front_value {
-    struct slice text;
-    struct place place;
-};
 
 struct part_lines {
     struct front_value name;        /* empty when the ingredients are one list */
@@ -29,11 +24,6 @@ struct answer { /* a finding answered in the post: answers: {rule: reason} */
     struct front_value rule, reason;
 };
 
-struct front_list {
-    struct front_value *items;
-    size_t count, room;
-};
-
 struct front_matter {
     struct front_value title, summary, author, slug, language, category, cuisine, storage;
     struct front_value published,
@@ -49,6 +39,9 @@ struct front_matter {
     struct front_value image_file, image_alt, image_credit;
     double image_width, image_height; /* 0: not given */
     struct front_value video_url, video_name, video_description, video_thumbnail, video_uploaded;
+    struct front_value video_length; /* as written: "8:12" */
+    double video_seconds;            /* 0: not given */
+    struct clip_list clips;
     struct answer *answers;
     size_t answer_count;
     bool draft; /* checked, but nothing is published */

@@ -3,7 +3,19 @@
 #ifndef READ_FRONT_VALUE_H
 #define READ_FRONT_VALUE_H
 
-#include "read/front_matter.h"
+#include "base/notice.h"
+#include "read/yaml_tree.h"
+
+/* a text with its place; length 0 when not given */
+struct front_value {
+    struct slice text;
+    struct place place;
+};
+
+struct front_list {
+    struct front_value *items;
+    size_t count, room;
+};
 
 struct front_reader {
     struct arena *arena;

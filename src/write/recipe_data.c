@@ -1,6 +1,7 @@
 #include "write/recipe_data.h"
 
 #include "read/link.h"
+#include "write/chapters.h"
 #include "write/ingredients.h"
 #include "write/json_writer.h"
 #include "write/recipe_name.h"
@@ -164,6 +165,7 @@ add_step(struct json_writer *n, struct arena *a, const struct outcome *o, struct
     json_number(n, (double)number, 0);
     json_member(n, "text", step->text);
     json_member(n, "url", text_slice(&anchor));
+    chapters_add_of_step(n, o, number);
     json_close(n, '}');
 }
 
@@ -264,8 +266,9 @@ add_diets(struct json_writer *n, const struct claims *c)
 }
 
 static void
-add_video(struct json_writer *n, const struct front_matter *f)
+add_video(struct json_writer *n, const struct outcome *o)
 {
+    const struct front_matter *f = &o->post.front;
     struct slice url = f->video_url.text;
     bool file = slice_ends(url, ".mp4") || slice_ends(url, ".webm") || slice_ends(url, ".mov");
     if (url.length == 0 || !link_is_safe(url))
@@ -279,6 +282,12 @@ add_video(struct json_writer *n, const struct front_matter *f)
     if (link_is_safe(f->video_thumbnail.text))
         json_member(n, "thumbnailUrl", f->video_thumbnail.text);
     json_member(n, "uploadDate", f->video_uploaded.text);
+    if (f->video_seconds > 0) {
+        struct text length = text_new(n->text->arena);
+        duration_write_iso(&length, f->video_seconds);
+        json_member(n, "duration", text_slice(&length));
+    }
+    chapters_add_parts(n, o);
     json_close(n, '}');
 }
 
@@ -323,7 +332,7 @@ recipe_data_write(struct text *t, const struct outcome *o)
     add_instructions(&n, a, o, url);
     add_nutrition(&n, a, o);
     add_diets(&n, &o->claims);
-    add_video(&n, f);
+    add_video(&n, o);
     json_close(&n, '}');
     text_add_byte(t, '\n');
 }

@@ -202,7 +202,7 @@ read_try(struct arena *a, const char *front_value, struct tried *t)
 static void
 add_limit(struct text *yaml, const char *indent, const char *name, double grams)
 {
-    text_addf(yaml, "%s%s: {per-portion: ", indent, name);
+    text_addf(yaml, "%s%s: {grams: ", indent, name);
     text_add_number(yaml, grams, 6);
     text_add_string(yaml, ", source: \"tried on the command line\", basis: practice}\n");
 }

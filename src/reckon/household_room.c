@@ -40,9 +40,9 @@ column_has_room(struct span share, double bound, enum standing standing, double 
 }
 
 static bool
-has_room(const struct tables *t, const struct phase_stand *stand, double widened)
+has_room(const struct phase_stand *stand, double widened)
 {
-    const double close_at = t->limits.close_at > 0 ? t->limits.close_at : 0.8;
+    const double close_at = 0.8;
     for (enum group g = 0; g < GROUPS; g++)
         if (!column_has_room(stand->groups[g].share, stand->groups[g].trace_share, stand->standing,
                              close_at, widened))
@@ -70,11 +70,11 @@ household_write_safely(struct arena *a, const struct helping *h, int region, int
                        struct household *out)
 {
     const bool carries = carries_something(h, reads);
-    const bool room = !carries || has_room(t, stand, ROOM);
+    const bool room = !carries || has_room(stand, ROOM);
     household_write(a, h, region, post_region, t, !room, reads, out);
     if (room && out->grams_rounded > ROOM * h->weighing.grams.mid)
         household_write(a, h, region, post_region, t, true, reads, out);
     const double widened = widening(h, out, reads);
-    if (carries && widened > 1 && !has_room(t, stand, fmax(ROOM, widened)))
+    if (carries && widened > 1 && !has_room(stand, fmax(ROOM, widened)))
         household_write_weight(a, h, region, t, !room, reads, out);
 }

@@ -102,10 +102,11 @@ load_bases(const struct helping *h, const struct tables *t, struct reads *reads,
 static struct figure
 sum_figure(const struct figure *first, const struct figure *second)
 {
-    struct figure sum = {span_add(first->span, second->span), "the sum of its two parts",
+    struct figure sum = {.span = span_add(first->span, second->span),
+                         .source = "the sum of its two parts",
                          /* no better founded than the weaker of its parts; the weaker stands later
                           */
-                         BASIS_CALCULATED};
+                         .basis = BASIS_CALCULATED};
     if (first->basis > sum.basis)
         sum.basis = first->basis;
     if (second->basis > sum.basis)

@@ -304,7 +304,7 @@ static void
 lay(struct laying *l)
 {
     struct sheet *s = l->sheet;
-    s->close_at = l->tables->limits.close_at > 0 ? l->tables->limits.close_at : 0.8;
+    s->close_at = 0.8;
     s->portions_known = l->dish->portions_known;
     s->count = l->dish->count;
     s->rows = arena_take_raw(l->arena, (s->count + 1) * sizeof *s->rows);

@@ -1,5 +1,6 @@
 #include "tables/figure.h"
 
+#include <math.h>
 #include <string.h>
 
 #include "read/yaml_value.h"
@@ -12,10 +13,25 @@ static const char *const basis_words[] = {
     [BASIS_MEMORY + 1] = NULL,
 };
 
+static const char *const kind_words[] = {
+    [FIGURE_RANGE] = "range", [FIGURE_SAMPLES] = "samples", [FIGURE_BELOW] = "below",
+    [FIGURE_NONE] = "none",   [FIGURE_NONE + 1] = NULL,
+};
+
+/* g per 100 g: what a search that finds none above it may leave open; a higher limit of detection
+ * is a bound alone (after EFSA Journal 2010; 8(3): 1557 on left-censored data) */
+static const double BELOW_MOST = 0.1;
+
 const char *
 basis_word(enum basis b)
 {
     return basis_words[b];
+}
+
+const char *
+figure_kind_word(enum figure_kind kind)
+{
+    return kind_words[kind];
 }
 
 /* its name in a message; made only where something is wrong, as tables hold thousands of figures */
@@ -116,13 +132,90 @@ read_span(struct row *row, const struct yaml_node *map, const struct figure_aske
                         part_of(row, asked), *out);
 }
 
+/* a number that the kind cannot do without */
+static bool
+read_needed(struct row *row, const struct yaml_node *map, const struct figure_asked *asked,
+            const char *name, double *out)
+{
+    const struct yaml_node *node = yaml_get(map, name);
+    if (node == NULL)
+        return row_wrong(row, map, text_format(row->arena, "Add %s:, in %s.", name, asked->unit),
+                         "%s has no %s", part_of(row, asked), name);
+    return read_number(row, node, asked, name, out);
+}
+
+/* The reader's portion is one sample, not the mean of all: a log-normal of the samples' mean and
+ * standard deviation, whose 5th, 50th and 95th percentile make the span. */
+static bool
+read_samples(struct row *row, const struct yaml_node *map, const struct figure_asked *asked,
+             struct figure *out)
+{
+    static const double Z95 = 1.6448536269514722;
+    const struct figure_asked count = {asked->what, "samples", 1e6, true, asked->of, false};
+    const struct figure_asked mean = {asked->what, asked->unit, asked->most,
+                                      true,        asked->of,   false};
+    if (!read_needed(row, map, &count, "n", &out->samples) ||
+        !read_needed(row, map, &mean, "mean", &out->mean) ||
+        !read_needed(row, map, asked, "sd", &out->sd))
+        return false;
+    const double relative = out->sd / out->mean;
+    const double sigma = sqrt(log1p(relative * relative));
+    const double median = out->mean / sqrt(1 + relative * relative);
+    out->span = (struct span){median * exp(-Z95 * sigma), median, median * exp(Z95 * sigma)};
+    return true;
+}
+
+static bool
+read_below(struct row *row, const struct yaml_node *map, const struct figure_asked *asked,
+           struct figure *out)
+{
+    double high;
+    if (!read_needed(row, map, asked, "high", &high))
+        return false;
+    if (high > BELOW_MOST)
+        return row_wrong(row, yaml_get(map, "high"),
+                         "Write it under bounds:, which holds what it can be at most; what lies "
+                         "under it needs another ground.",
+                         "%s is “below” a figure over 0.1", part_of(row, asked));
+    out->span = (struct span){0, high / 2, high};
+    return true;
+}
+
+static bool
+read_kind(struct row *row, const struct yaml_node *map, const struct figure_asked *asked,
+          struct figure *out)
+{
+    const struct yaml_node *kind = yaml_get(map, "kind");
+    int word = kind == NULL ? (int)FIGURE_RANGE : row_word(kind->text, kind_words);
+    if (word < 0)
+        return row_word_unknown(row, kind,
+                                text_format(row->arena, "kind of %s", part_of(row, asked)), "kind",
+                                kind_words);
+    out->kind = (enum figure_kind)word;
+    switch (out->kind) {
+    case FIGURE_SAMPLES:
+        return read_samples(row, map, asked, out);
+    case FIGURE_BELOW:
+        return read_below(row, map, asked, out);
+    case FIGURE_NONE:
+        return true;
+    default:
+        return read_span(row, map, asked, &out->span);
+    }
+}
+
+/* the keys of a figure: of one without kinds, the first; the last two of those are read by whoever
+ * holds it */
+static const char *const kind_keys[] = {"low",     "mid",  "high", "source", "basis", "group",
+                                        "changed", "kind", "n",    "mean",   "sd",    NULL};
+static const char *const plain_keys[] = {"low",   "mid",   "high",    "source",
+                                         "basis", "group", "changed", NULL};
+
 bool
 figure_read(struct row *row, const struct yaml_node *node, const struct figure_asked *asked,
             struct figure *out)
 {
-    /* the last two are read by whoever holds the figure */
-    static const char *const keys[] = {"low",   "mid",   "high",    "source",
-                                       "basis", "group", "changed", NULL};
+    const char *const *keys = asked->kinds ? kind_keys : plain_keys;
     struct figure read = {.basis = BASIS_NONE};
     *out = read;
     if (node->kind != YAML_MAP_NODE)
@@ -133,7 +226,9 @@ figure_read(struct row *row, const struct yaml_node *node, const struct figure_a
     for (size_t i = 0; i < node->count; i++)
         if (row_word(yaml_key(node, i)->text, keys) < 0)
             return row_key_unknown(row, yaml_key(node, i), part_of(row, asked), keys);
-    if (!read_span(row, node, asked, &read.span) || !figure_read_origin(row, node, asked, &read))
+    if (!(asked->kinds ? read_kind(row, node, asked, &read)
+                       : read_span(row, node, asked, &read.span)) ||
+        !figure_read_origin(row, node, asked, &read))
         return false;
     *out = read;
     return true;
@@ -145,8 +240,8 @@ figure_digest(const struct figure *f, uint64_t start)
     if (f->basis == BASIS_NONE)
         return slice_digest(SLICE("none"), start);
     /* + 0.0 makes one zero of both, so that equal numbers have equal bytes */
-    double numbers[4] = {f->span.low + 0.0, f->span.mid + 0.0, f->span.high + 0.0,
-                         (double)f->basis};
+    double numbers[] = {f->span.low + 0.0, f->span.mid + 0.0, f->span.high + 0.0, (double)f->basis,
+                        (double)f->kind,   f->samples + 0.0,  f->mean + 0.0,      f->sd + 0.0};
     struct slice bytes = {(const char *)numbers, sizeof numbers};
     return slice_digest(slice_of(f->source), slice_digest(bytes, start));
 }

@@ -17,10 +17,20 @@ enum basis {
     BASIS_MEMORY
 };
 
+/* what the numbers of a content are; see design of the spread in DEVELOPERS.md */
+enum figure_kind {
+    FIGURE_RANGE,   /* 5th, 50th and 95th percentile over sources or varieties */
+    FIGURE_SAMPLES, /* mean and standard deviation between samples */
+    FIGURE_BELOW,   /* looked for, none above span.high */
+    FIGURE_NONE     /* zero, with its ground */
+};
+
 struct figure {
-    struct span span;
+    struct span span;   /* of samples: the percentiles of the log-normal that they make */
     const char *source; /* as in the table: "sr28 09040 1 cup, mashed = 225 g" */
     enum basis basis;   /* BASIS_NONE: not known */
+    enum figure_kind kind;
+    double samples, mean, sd; /* of FIGURE_SAMPLES: how many, and g per 100 g */
 };
 
 /* what is asked of a figure: its name in messages, and what it can be */
@@ -30,9 +40,11 @@ struct figure_asked {
     double most;      /* what nothing passes */
     bool over_zero;   /* zero is none either */
     struct slice of;  /* "whole", where it is the density of that; or empty */
+    bool kinds;       /* it may say its kind; else it is a range */
 };
 
-/* reads {low, mid, high, source, basis}; a source and a basis are required: says so else */
+/* reads {low, mid, high, source, basis}, or what its kind asks for; a source and a basis are
+ * required: says so else */
 bool figure_read(struct row *row, const struct yaml_node *node, const struct figure_asked *asked,
                  struct figure *out);
 /* the source and basis that a mapping gives, for its plain numbers; says what is missing */
@@ -44,6 +56,7 @@ figure_known(const struct figure *f)
     return f != NULL && f->basis != BASIS_NONE;
 }
 const char *basis_word(enum basis b);
+const char *figure_kind_word(enum figure_kind kind); /* "samples" */
 uint64_t figure_digest(const struct figure *f, uint64_t start);
 
 #endif

@@ -44,7 +44,7 @@ group_words_with(struct arena *a, const char *more)
 void
 food_contents_take(struct page *page, const struct yaml_node *map, struct food *f)
 {
-    struct figure_asked asked = {"content", "g per 100 g", 100, false, {NULL, 0}};
+    struct figure_asked asked = {"content", "g per 100 g", 100, false, {NULL, 0}, true};
     struct figure figure = {.basis = BASIS_NONE};
     if (map == NULL || !row_map(&page->row, map, "per-100-g", "per-100-g: {lactose: {...}}"))
         return;
@@ -65,6 +65,37 @@ food_contents_take(struct page *page, const struct yaml_node *map, struct food *
     for (int g = 0; g < GROUPS && figure_known(&figure); g++)
         if (!figure_known(&f->contents[g]))
             f->contents[g] = figure;
+}
+
+void
+food_bounds_take(struct page *page, const struct yaml_node *map, struct food *f)
+{
+    static const char *const keys[] = {"high", "source", "basis", "changed", NULL};
+    struct figure_asked asked = {"bound", "g per 100 g", 100, false, {NULL, 0}, false};
+    if (!row_map(&page->row, map, "bounds", "bounds: {polyols: {high: 0.3, ...}}"))
+        return;
+    for (size_t i = 0; i < map->count; i++) {
+        const struct yaml_node *k = yaml_key(map, i), *v = yaml_value(map, i);
+        const struct yaml_node *high = yaml_get(v, "high");
+        struct figure bound = {.kind = FIGURE_BELOW};
+        enum group g;
+        asked.of = k->text;
+        for (size_t j = 0; v->kind == YAML_MAP_NODE && j < v->count; j++)
+            if (row_word(yaml_key(v, j)->text, keys) < 0)
+                row_key_unknown(&page->row, yaml_key(v, j), "a bound", keys);
+        if (!group_read(k->text, &g))
+            row_word_unknown(&page->row, k, "bounds", "group of carbohydrates",
+                             group_words_with(page->row.arena, NULL));
+        else if (high == NULL)
+            row_wrong(&page->row, v,
+                      "Write it as {high: (g per 100 g), source: \"...\", basis: published}.",
+                      "the bound of “%.*s” has no high", SLICE_ARGS(k->text));
+        else if (row_number(&page->row, high, "high of a bound", 0, 100, &bound.span.high) &&
+                 figure_read_origin(&page->row, v, &asked, &bound)) {
+            bound.source = larder_text(page->larder, slice_of(bound.source));
+            f->bounds[g] = bound;
+        }
+    }
 }
 
 static void
@@ -107,7 +138,8 @@ food_nutrients_take(struct page *page, const struct yaml_node *map, struct food 
 void
 food_serve_take(struct page *page, const struct yaml_node *map, struct food *f)
 {
-    static const struct figure_asked asked = {"tested-serve", "g", SERVE_MOST, true, {NULL, 0}};
+    static const struct figure_asked asked = {"tested-serve", "g",       SERVE_MOST,
+                                              true,           {NULL, 0}, false};
     const struct yaml_node *group = yaml_get(map, "group");
     if (!food_page_figure(page, map, &asked, &f->tested_serve))
         return;

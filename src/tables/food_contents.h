@@ -6,6 +6,8 @@
 
 /* carbohydrates, into those groups that have no figure yet */
 void food_contents_take(struct page *page, const struct yaml_node *map, struct food *f);
+/* what a content is at most, where more cannot be said */
+void food_bounds_take(struct page *page, const struct yaml_node *map, struct food *f);
 void food_nutrients_take(struct page *page, const struct yaml_node *map, struct food *f);
 void food_serve_take(struct page *page, const struct yaml_node *map, struct food *f);
 

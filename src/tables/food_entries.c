@@ -12,11 +12,14 @@ static uint64_t
 identity_digest(const struct food *f)
 {
     uint32_t bits[] = {f->allergens, f->may_carry, f->breaks, f->labelled, (uint32_t)f->food_class,
-                       f->fresh};
+                       f->fresh,     f->seasoning};
     uint64_t d = slice_digest((struct slice){(const char *)bits, sizeof bits}, 1);
     d = slice_digest(slice_of(f->name), d);
     d = slice_digest(slice_of(f->ph), d);
     d = texts_digest(f->tags, d);
+    const char *const kin[] = {food_lead(f), f->family, f->part};
+    for (size_t i = 0; i < sizeof kin / sizeof *kin; i++)
+        d = slice_digest(slice_of(kin[i]), d);
     for (int r = 0; r < REGIONS_MOST; r++)
         d = slice_digest(slice_of(f->shown[r]), d);
     return d;
@@ -42,7 +45,9 @@ food_entries_lay(struct arena *a, struct food *f)
     for (int g = 0; g < GROUPS; g++) {
         struct entry *e = &f->contents_entry[g];
         entry_name(e, text_format(a, "food:%s/%s", f->id, group_word((enum group)g)));
-        e->digest = figure_known(&f->contents[g]) ? figure_digest(&f->contents[g], 0) : 0;
+        e->digest = figure_known(&f->contents[g]) || figure_known(&f->bounds[g])
+                        ? figure_digest(&f->bounds[g], figure_digest(&f->contents[g], 0))
+                        : 0;
     }
     entry_name(&f->nutrients_entry, text_format(a, "food:%s/nutrients", f->id));
     for (int n = 0; n < NUTRIENTS; n++)

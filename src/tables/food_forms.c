@@ -5,10 +5,10 @@
 enum { GRAMS_MOST = 100000 }; /* of one piece of anything that is cooked */
 
 /* gold has 19.3; nothing that is eaten comes near 3 */
-static const struct figure_asked density = {"density", "g per mL", 3, true, {NULL, 0}};
+static const struct figure_asked density = {"density", "g per mL", 3, true, {NULL, 0}, false};
 static const struct figure_asked edible = {
-    "edible share", "parts of 1: 0.64 for 64 %", 1, true, {NULL, 0}};
-static const struct figure_asked weight = {"weight", "g", GRAMS_MOST, true, {NULL, 0}};
+    "edible share", "parts of 1: 0.64 for 64 %", 1, true, {NULL, 0}, false};
+static const struct figure_asked weight = {"weight", "g", GRAMS_MOST, true, {NULL, 0}, false};
 
 static void
 take_pieces(struct page *page, const struct yaml_node *map, struct form *form)

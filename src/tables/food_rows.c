@@ -183,6 +183,20 @@ take_ph(struct page *page, const struct yaml_node *v, struct food *f)
         f->ph = words[word];
 }
 
+/* what a food is of the kind of: the entry it counts with, its botanical family and part */
+static bool
+take_kin(struct page *page, struct slice key, const struct yaml_node *v, struct food *f)
+{
+    static const char *const keys[] = {"counts-with", "family", "part", NULL};
+    const char **const texts[] = {&f->counts_with, &f->family, &f->part};
+    int at = row_word(key, keys);
+    if (at < 0)
+        return false;
+    if (row_text(&page->row, v, keys[at]))
+        *texts[at] = larder_text(page->larder, v->text);
+    return true;
+}
+
 static bool
 take_plain(struct page *page, struct slice key, const struct yaml_node *v, struct food *f)
 {
@@ -190,6 +204,8 @@ take_plain(struct page *page, struct slice key, const struct yaml_node *v, struc
         take_class(page, v, f);
     else if (slice_is(key, "fresh"))
         row_truth(&page->row, v, "fresh", &f->fresh);
+    else if (slice_is(key, "seasoning"))
+        row_truth(&page->row, v, "seasoning", &f->seasoning);
     else if (slice_is(key, "allergens"))
         f->allergens = take_bits(page, v, "allergens", allergen_at, ALLERGENS, "allergen");
     else if (slice_is(key, "may-carry"))
@@ -214,9 +230,10 @@ take_key(struct page *page, const struct yaml_node *k, const struct yaml_node *v
          struct food_row *row)
 {
     static const char *const keys[] = {
-        "name",         "names",         "shown",    "class",   "fresh",     "allergens",
-        "may-carry",    "breaks",        "labelled", "forms",   "per-100-g", "nutrients",
-        "tested-serve", "cautions-tags", "ph",       "changed", NULL};
+        "name",          "names",       "shown",    "class", "fresh",     "allergens",
+        "may-carry",     "breaks",      "labelled", "forms", "per-100-g", "bounds",
+        "nutrients",     "counts-with", "family",   "part",  "seasoning", "tested-serve",
+        "cautions-tags", "ph",          "changed",  NULL};
     struct food *f = &row->food;
     if (slice_is(k->text, "name")) {
         if (row_text(&page->row, v, "name"))
@@ -230,11 +247,13 @@ take_key(struct page *page, const struct yaml_node *k, const struct yaml_node *v
         food_forms_take(page, v, f);
     } else if (slice_is(k->text, "per-100-g")) {
         food_contents_take(page, v, f);
+    } else if (slice_is(k->text, "bounds")) {
+        food_bounds_take(page, v, f);
     } else if (slice_is(k->text, "nutrients")) {
         food_nutrients_take(page, v, f);
     } else if (slice_is(k->text, "tested-serve")) {
         food_serve_take(page, v, f);
-    } else if (!take_plain(page, k->text, v, f)) {
+    } else if (!take_plain(page, k->text, v, f) && !take_kin(page, k->text, v, f)) {
         row_key_unknown(&page->row, k, "a food", keys);
     }
 }

@@ -201,10 +201,11 @@ most_lay(struct larder *l)
             struct figure *most = &l->most[f->food_class][g].figure;
             const struct figure *one = &f->contents[g];
             if (is_found_out(one) && (!figure_known(most) || one->span.high > most->span.high))
-                *most = (struct figure){
-                    span_exact(one->span.high),
-                    text_format(l->arena, "the most of its class, %s: %s", f->name, one->source),
-                    BASIS_CALCULATED};
+                *most =
+                    (struct figure){.span = span_exact(one->span.high),
+                                    .source = text_format(l->arena, "the most of its class, %s: %s",
+                                                          f->name, one->source),
+                                    .basis = BASIS_CALCULATED};
         }
     }
     for (int c = 0; c < CLASSES; c++)

@@ -99,7 +99,10 @@ struct food {
     struct entry nutrients_entry;        /* "food:banana/nutrients" */
     struct entry serve_entry;            /* "food:banana/serve" */
     enum food_class food_class;
-    bool fresh;                    /* raw produce: the larger allowance of fructose may hold */
+    bool fresh;                /* raw produce: the larger allowance of fructose may hold */
+    bool seasoning;            /* a dried herb or spice, taken by the pinch */
+    const char *counts_with;   /* id of the entry that it is one food with; NULL: itself alone */
+    const char *family, *part; /* botanical: "Rosaceae", "fruit"; NULL: none is said */
     uint32_t allergens, may_carry; /* bits 1 << enum allergen */
     uint32_t breaks, labelled;     /* bits 1 << enum diet */
     const char **tags;             /* for cautions; NULL-terminated */
@@ -108,8 +111,9 @@ struct food {
     struct form *forms;            /* at least one; the first holds when nothing else is said */
     size_t form_count;
     struct figure
-        contents[GROUPS];       /* g per 100 g edible; sums only where a source gives just these */
-    struct figure tested_serve; /* g */
+        contents[GROUPS]; /* g per 100 g edible; sums only where a source gives just these */
+    struct figure bounds[GROUPS]; /* span.high: g per 100 g that nothing passes */
+    struct figure tested_serve;   /* g */
     enum group serve_group;
     struct figure nutrients[NUTRIENTS]; /* per 100 g edible */
 };
@@ -164,6 +168,19 @@ food_content(const struct food *f, enum group g, struct reads *reads)
 {
     reads_note(reads, &f->contents_entry[g]);
     return &f->contents[g];
+}
+/* what the content is at most; not known where no bound is published */
+static inline const struct figure *
+food_bound(const struct food *f, enum group g, struct reads *reads)
+{
+    reads_note(reads, &f->contents_entry[g]);
+    return &f->bounds[g];
+}
+/* the id that all entries of one food share: of the lead that it counts with, or its own */
+static inline const char *
+food_lead(const struct food *f)
+{
+    return f->counts_with != NULL ? f->counts_with : f->id;
 }
 static inline const struct figure *
 food_nutrient(const struct food *f, enum nutrient n, struct reads *reads)

@@ -33,7 +33,14 @@ bool
 limit_holds(const struct phase *p, enum group g, struct reads *reads)
 {
     reads_note(reads, &p->groups[g].entry);
-    return !p->groups[g].lifted && figure_known(&p->groups[g].per_portion);
+    return !p->groups[g].lifted && figure_known(&p->groups[g].grams);
+}
+
+double
+limit_weight(const struct phase *p, enum group g)
+{
+    const struct limit *l = &p->groups[g];
+    return l->lifted ? 0 : l->multiple > 0 ? 1 / l->multiple : 1;
 }
 
 int
@@ -47,24 +54,23 @@ limits_phase(const struct limits *l, struct slice id)
 
 /* what the mapping of one group's limit says */
 struct front_limit {
-    const struct yaml_node *map, *per_portion, *by_class, *fresh, *source, *basis, *multiple,
-        *lifted, *changed;
+    const struct yaml_node *map, *grams, *by_class, *fresh, *source, *basis, *multiple, *lifted,
+        *changed, *scope;
 };
 
-static const char *const limit_keys[] = {"per-portion", "by-class", "fresh-produce",
-                                         "source",      "basis",    "multiple",
-                                         "lifted",      "changed",  NULL};
+static const char *const limit_keys[] = {"grams",    "by-class", "fresh-produce", "source", "basis",
+                                         "multiple", "lifted",   "changed",       "scope",  NULL};
 
 static bool
 take_keys(const struct yaml_node *map, struct row *row, struct front_limit *front_value)
 {
-    const struct yaml_node **const values[] = {&front_value->per_portion, &front_value->by_class,
-                                               &front_value->fresh,       &front_value->source,
-                                               &front_value->basis,       &front_value->multiple,
-                                               &front_value->lifted,      &front_value->changed};
+    const struct yaml_node **const values[] = {
+        &front_value->grams,  &front_value->by_class, &front_value->fresh,
+        &front_value->source, &front_value->basis,    &front_value->multiple,
+        &front_value->lifted, &front_value->changed,  &front_value->scope};
     if (map->kind != YAML_MAP_NODE)
         return row_wants(row, map, "the limit", "a mapping",
-                         "it as {per-portion: (g), source: \"...\", basis: published}");
+                         "it as {grams: (g), source: \"...\", basis: published}");
     front_value->map = map;
     for (size_t i = 0; i < map->count; i++) {
         int k = row_word(yaml_key(map, i)->text, limit_keys);
@@ -100,7 +106,8 @@ take_number(const struct front_limit *front_value, const struct yaml_node *numbe
                          "%s is zero, which nothing keeps", part);
     if (!figure_read_origin(row, front_value->map, &asked, &f))
         return false;
-    *out = (struct figure){span_exact(value), f.source, f.basis};
+    f.span = span_exact(value);
+    *out = f;
     return true;
 }
 
@@ -140,26 +147,42 @@ take_changed(const struct front_limit *front_value, struct row *row, const char 
     return row_date(row, front_value->changed);
 }
 
-/* what the mapping says of a limit, into `l`; `multiple` is 0 where it says none */
 static bool
-read_limit(const struct front_limit *front_value, struct row *row, struct limit *l,
-           double *multiple)
+take_scope(const struct front_limit *front_value, struct row *row, struct limit *l)
 {
-    *multiple = 0;
+    static const char *const scopes[] = {"food", "portion", NULL};
+    if (front_value->scope == NULL)
+        return true;
+    int word = row_word(front_value->scope->text, scopes);
+    if (word < 0)
+        return row_word_unknown(row, front_value->scope, "scope", "scope of a limit", scopes);
+    l->scope = (enum scope)word;
+    if (l->scope == SCOPE_PORTION && (front_value->by_class != NULL || front_value->fresh != NULL))
+        return row_wrong(row, front_value->map,
+                         "Take by-class: and fresh-produce: out, or write scope: food.",
+                         "a limit of the whole portion has a by-class or fresh-produce");
+    return true;
+}
+
+/* what the mapping says of a limit, into `l`; its multiple is 0 where it says none */
+static bool
+read_limit(const struct front_limit *front_value, struct row *row, struct limit *l)
+{
     if (front_value->lifted != NULL && !row_truth(row, front_value->lifted, "lifted", &l->lifted))
         return false;
     if (front_value->multiple != NULL && !row_number(row, front_value->multiple, "multiple",
-                                                     multiple_least, MULTIPLE_MOST, multiple))
+                                                     multiple_least, MULTIPLE_MOST, &l->multiple))
         return false;
-    if (front_value->per_portion == NULL && front_value->multiple == NULL && !l->lifted)
+    if (front_value->grams == NULL && front_value->multiple == NULL && !l->lifted)
         return row_wrong(row, front_value->map,
-                         "Add per-portion: in g, multiple: of another phase's limit, or lifted: "
+                         "Add grams: in g, multiple: of another phase's limit, or lifted: "
                          "yes.",
-                         "the limit has no per-portion, multiple or lifted");
-    if (front_value->per_portion != NULL)
-        *multiple = 0;
-    return (front_value->per_portion == NULL || take_number(front_value, front_value->per_portion,
-                                                            row, "per-portion", &l->per_portion)) &&
+                         "the limit has no grams, multiple or lifted");
+    if (front_value->grams != NULL)
+        l->multiple = 0;
+    return take_scope(front_value, row, l) &&
+           (front_value->grams == NULL ||
+            take_number(front_value, front_value->grams, row, "grams", &l->grams)) &&
            (front_value->fresh == NULL || take_number(front_value, front_value->fresh, row,
                                                       "fresh-produce", &l->fresh_produce)) &&
            (front_value->by_class == NULL || take_classes(front_value, row, l->by_class)) &&
@@ -179,7 +202,6 @@ take_group(const struct yaml_node *key, const struct yaml_node *map, struct row 
     enum group g;
     struct front_limit front_value = {0};
     struct limit l = {0};
-    double multiple;
     row->entry = text_formatted(row->arena, "%s/%.*s", p->id, SLICE_ARGS(key->text));
     row->until = "Until then this limit is left out.";
     if (!group_read(key->text, &g)) {
@@ -187,13 +209,12 @@ take_group(const struct yaml_node *key, const struct yaml_node *map, struct row 
                          row_words(row->arena, group_at, GROUPS));
         return;
     }
-    row->until = figure_known(&p->groups[g].per_portion)
+    row->until = figure_known(&p->groups[g].grams)
                      ? "Until then the limit of the tables before this one holds."
                      : "Until then this group has no limit here.";
-    if (!take_keys(map, row, &front_value) || !read_limit(&front_value, row, &l, &multiple))
+    if (!take_keys(map, row, &front_value) || !read_limit(&front_value, row, &l))
         return;
     p->groups[g] = l;
-    p->multiple[g] = multiple;
 }
 
 static void
@@ -201,23 +222,23 @@ take_sitting(const struct yaml_node *map, struct row *row, struct phase *p)
 {
     struct front_limit front_value = {0};
     struct limit l = {0};
-    double multiple;
     row->entry = text_formatted(row->arena, "%s/sitting", p->id);
     row->until = figure_known(&p->sitting)
                      ? "Until then the total of the tables before this one holds."
                      : "Until then a sitting has no total here.";
     if (!take_keys(map, row, &front_value))
         return;
-    if (front_value.by_class != NULL || front_value.fresh != NULL || front_value.lifted != NULL) {
-        row_wrong(row, map, "Keep per-portion: or multiple:, source: and basis:.",
-                  "a sitting has no by-class, fresh-produce or lifted");
+    if (front_value.by_class != NULL || front_value.fresh != NULL || front_value.lifted != NULL ||
+        front_value.scope != NULL) {
+        row_wrong(row, map, "Keep grams: or multiple:, source: and basis:.",
+                  "a sitting has no by-class, fresh-produce, lifted or scope");
         return;
     }
-    if (!read_limit(&front_value, row, &l, &multiple))
+    if (!read_limit(&front_value, row, &l))
         return;
-    p->sitting_multiple = multiple;
-    if (front_value.per_portion != NULL) {
-        p->sitting = l.per_portion;
+    p->sitting_multiple = l.multiple;
+    if (front_value.grams != NULL) {
+        p->sitting = l.grams;
         p->sitting_entry.changed = l.entry.changed;
     }
 }
@@ -242,7 +263,7 @@ static void
 take_phase(const struct yaml_node *key, const struct yaml_node *map, struct row *row,
            struct limits *l)
 {
-    static const char *const keys[] = {"name", "of", "groups", "sitting", NULL};
+    static const char *const keys[] = {"name", "base", "groups", "sitting", NULL};
     const char *id = slice_string(row->arena, key->text);
     row->entry = key->text;
     row->until = NULL;
@@ -255,8 +276,8 @@ take_phase(const struct yaml_node *key, const struct yaml_node *map, struct row 
         row->until = NULL;
         if (slice_is(k->text, "name") && row_text(row, v, "name"))
             p->name = slice_string(row->texts, v->text);
-        else if (slice_is(k->text, "of") && row_text(row, v, "of"))
-            p->of = slice_string(row->texts, v->text);
+        else if (slice_is(k->text, "base") && row_text(row, v, "base"))
+            p->base = slice_string(row->texts, v->text);
         else if (slice_is(k->text, "sitting"))
             take_sitting(v, row, p);
         else if (slice_is(k->text, "groups") && row_map(row, v, "groups", "groups: {fructan: ...}"))
@@ -267,73 +288,96 @@ take_phase(const struct yaml_node *key, const struct yaml_node *map, struct row 
     }
 }
 
-/* a phase that is to be multiplied is there, perhaps in a table before */
+/* a phase that another is built on is there, perhaps in a table before */
 static void
-check_of(const struct yaml_node *phases, struct row *row, const struct limits *l)
+check_base(const struct yaml_node *phases, struct row *row, const struct limits *l)
 {
     for (size_t i = 0; i < phases->count; i++) {
-        const struct yaml_node *of = yaml_get(yaml_value(phases, i), "of");
+        const struct yaml_node *base = yaml_get(yaml_value(phases, i), "base");
         const char **known = arena_take_array(row->arena, PHASES_MOST + 1, sizeof *known);
         row->entry = yaml_key(phases, i)->text;
-        row->until = "Until then its multiples are of nothing.";
+        row->until = "Until then it has its own limits alone.";
         for (size_t k = 0, count = 0; k < l->phase_count; k++)
             if (!slice_is(row->entry, l->phases[k].id))
                 known[count++] = l->phases[k].id;
-        if (of != NULL && of->text.length > 0 && row_word(of->text, known) < 0)
-            row_word_unknown(row, of, "of", "other phase", known);
+        if (base != NULL && base->text.length > 0 && row_word(base->text, known) < 0)
+            row_word_unknown(row, base, "base", "other phase", known);
     }
+}
+
+static void
+take_threshold(const struct yaml_node *root, const char *key, struct row *row, struct figure *out)
+{
+    const struct figure_asked asked = {key, "parts of 1: 0.5", 1, true, {NULL, 0}, false};
+    const struct yaml_node *node = yaml_get(root, key);
+    struct figure f;
+    row->entry = slice_of(key);
+    if (node != NULL && figure_read(row, node, &asked, &f))
+        *out = f;
 }
 
 void
 limits_load(struct arena *a, const struct yaml_node *root, struct notices *notices,
             struct limits *out)
 {
-    static const struct figure_asked asked = {"close-at", "parts of 1: 0.80", 1, true, {NULL, 0}};
-    struct row row = {.arena = a, .texts = a, .notices = notices, .entry = SLICE("close-at")};
-    const struct yaml_node *phases = yaml_get(root, "phases"), *close = yaml_get(root, "close-at");
-    struct figure f;
-    if (close != NULL && figure_read(&row, close, &asked, &f))
-        out->close_figure = f;
+    struct row row = {.arena = a, .texts = a, .notices = notices};
+    const struct yaml_node *phases = yaml_get(root, "phases");
+    take_threshold(root, "over-at", &row, &out->over_at);
+    take_threshold(root, "close-at", &row, &out->close_at);
     if (phases == NULL || phases->kind != YAML_MAP_NODE)
         return;
     for (size_t i = 0; i < phases->count; i++)
         take_phase(yaml_key(phases, i), yaml_value(phases, i), &row, out);
-    check_of(phases, &row, out);
+    check_base(phases, &row, out);
 }
 
 static struct figure
 multiplied(struct arena *a, const struct figure *f, double by)
 {
+    struct figure out = *f;
     if (!figure_known(f))
-        return *f;
-    return (struct figure){span_scale(f->span, by),
-                           text_format(a, "a reader's own: %g times %s", by, f->source),
-                           BASIS_CALCULATED};
+        return out;
+    out.span = span_scale(f->span, by);
+    out.source = text_format(a, "a reader's own: %g times %s", by, f->source);
+    out.basis = BASIS_CALCULATED;
+    return out;
 }
 
+/* a limit that a derived phase gives as a multiple, or says nothing of */
 static void
-multiply(struct arena *a, const struct phase *of, struct phase *p)
+derive(struct arena *a, const struct phase *base, struct phase *p)
 {
     for (int g = 0; g < GROUPS; g++) {
-        double by = p->multiple[g];
         struct limit *l = &p->groups[g];
-        if (by <= 0 || l->lifted)
+        const struct limit *from = &base->groups[g];
+        const double by = l->multiple;
+        if (l->lifted || figure_known(&l->grams))
             continue;
-        l->per_portion = multiplied(a, &of->groups[g].per_portion, by);
-        l->fresh_produce = multiplied(a, &of->groups[g].fresh_produce, by);
+        l->scope = from->scope;
+        if (by <= 0) {
+            struct entry entry = l->entry;
+            *l = *from;
+            l->entry = entry;
+            continue;
+        }
+        l->grams = multiplied(a, &from->grams, by);
+        l->fresh_produce = multiplied(a, &from->fresh_produce, by);
         for (int c = 0; c < CLASSES; c++)
-            l->by_class[c] = multiplied(a, &of->groups[g].by_class[c], by);
+            l->by_class[c] = multiplied(a, &from->by_class[c], by);
     }
     if (p->sitting_multiple > 0)
-        p->sitting = multiplied(a, &of->sitting, p->sitting_multiple);
+        p->sitting = multiplied(a, &base->sitting, p->sitting_multiple);
+    else if (!figure_known(&p->sitting))
+        p->sitting = base->sitting;
 }
 
 static uint64_t
 limit_digest(const struct limit *l)
 {
-    if (!l->lifted && !figure_known(&l->per_portion))
+    if (!l->lifted && !figure_known(&l->grams))
         return 0;
-    uint64_t d = figure_digest(&l->per_portion, l->lifted ? 2 : 1);
+    uint64_t d = figure_digest(&l->grams, (uint64_t)l->scope << 2 | (l->lifted ? 2 : 1));
+    d = slice_digest((struct slice){(const char *)&l->multiple, sizeof l->multiple}, d);
     for (int c = 0; c < CLASSES; c++)
         d = figure_digest(&l->by_class[c], d);
     return figure_digest(&l->fresh_produce, d);
@@ -342,16 +386,20 @@ limit_digest(const struct limit *l)
 void
 limits_close(struct arena *a, struct limits *l)
 {
-    l->close_at = figure_known(&l->close_figure) ? l->close_figure.span.mid : 0.80;
+    static const struct figure over = {.span = {0.5, 0.5, 0.5}}, close = {.span = {0.2, 0.2, 0.2}};
+    if (!figure_known(&l->over_at))
+        l->over_at = over;
+    if (!figure_known(&l->close_at))
+        l->close_at = close;
     for (size_t i = 0; i < l->phase_count; i++) {
         struct phase *p = &l->phases[i];
-        int of = p->of != NULL ? limits_phase(l, slice_of(p->of)) : 0;
-        if (of >= 0 && (size_t)of != i)
-            multiply(a, &l->phases[of], p);
-        /* the share from which a portion is close belongs to every phase's standing */
-        struct slice close = {(const char *)&l->close_at, sizeof l->close_at};
+        int base = p->base != NULL ? limits_phase(l, slice_of(p->base)) : -1;
+        if (base >= 0 && (size_t)base != i)
+            derive(a, &l->phases[base], p);
+        /* the chances from which a portion is over or close belong to every phase's standing */
+        uint64_t chances = figure_digest(&l->over_at, figure_digest(&l->close_at, 0));
         entry_name(&p->entry, text_format(a, "phase:%s", p->id));
-        p->entry.digest = slice_digest(slice_of(p->name), slice_digest(close, 0));
+        p->entry.digest = slice_digest(slice_of(p->name), chances);
         entry_name(&p->sitting_entry, text_format(a, "limit:%s/sitting", p->id));
         p->sitting_entry.digest = figure_known(&p->sitting) ? figure_digest(&p->sitting, 0) : 0;
         for (int g = 0; g < GROUPS; g++) {

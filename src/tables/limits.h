@@ -6,12 +6,17 @@
 
 enum { PHASES_MOST = 8 };
 
+/* what a limit is for: the serve of one food, or all foods of the portion together */
+enum scope { SCOPE_FOOD, SCOPE_PORTION };
+
 struct limit {
-    struct entry entry;              /* "limit:strict/fructan" */
-    struct figure per_portion;       /* g of the carbohydrate in a portion */
-    struct figure by_class[CLASSES]; /* where the source says so; else per_portion */
-    struct figure fresh_produce;     /* larger allowance, where no other group is carried */
+    struct entry entry; /* "limit:strict/fructan" */
+    enum scope scope;
+    struct figure grams;             /* g of the carbohydrate */
+    struct figure by_class[CLASSES]; /* where the source says so; else grams. Of one food alone */
+    struct figure fresh_produce;     /* larger allowance, of fresh produce that carries no other */
     bool lifted;                     /* the reader does not limit this group */
+    double multiple;                 /* of the base phase's limit, already applied; 0: none said */
 };
 
 struct phase {
@@ -20,17 +25,15 @@ struct phase {
     struct limit groups[GROUPS];
     struct figure sitting; /* g of all groups but lactose at one sitting */
     struct entry sitting_entry;
-    double multiple[GROUPS]; /* reader's own multiples of another phase's limits, 0 when none;
-                                already applied */
-    double sitting_multiple;
-    const char *of; /* the phase that is multiplied */
+    double sitting_multiple; /* of the base phase's, already applied; 0: none said */
+    const char *base;        /* the phase whose limits hold where this one says none; NULL: none */
 };
 
 struct limits {
     struct phase phases[PHASES_MOST];
     size_t phase_count;
-    double close_at; /* share from which a portion stands `close`: 0.80 */
-    struct figure close_figure;
+    struct figure over_at, close_at; /* the chances of being over a limit above which a portion
+                                        stands `over` and `close` */
 };
 
 /* the limit in g of a group for a food's class, or NULL where the phase has none or lifts it; noted
@@ -44,7 +47,7 @@ limit_for(const struct phase *p, enum group g, enum food_class c, struct reads *
         return NULL;
     if (figure_known(&l->by_class[c]))
         return &l->by_class[c];
-    return figure_known(&l->per_portion) ? &l->per_portion : NULL;
+    return figure_known(&l->grams) ? &l->grams : NULL;
 }
 /* the allowance for fresh produce that carries no other group, or NULL */
 const struct figure *limit_fresh(const struct phase *p, enum group g, struct reads *reads);
@@ -52,6 +55,10 @@ const struct figure *limit_sitting(const struct phase *p, struct reads *reads);
 /* whether the phase limits the group at all; noted */
 bool limit_holds(const struct phase *p, enum group g, struct reads *reads);
 int limits_phase(const struct limits *l, struct slice id);
+
+/* what a gram of the group counts in the total of a sitting: nothing where it is lifted, 1 / k
+ * where its limit is k times another's */
+double limit_weight(const struct phase *p, enum group g);
 
 /* takes in one layer of the table, over those before it, group by group; `out` is empty at first */
 void limits_load(struct arena *a, const struct yaml_node *root, struct notices *notices,

@@ -12,7 +12,7 @@ static const char *const kind_words[] = {
 };
 
 /* mL or g of one of anything that a cook measures by */
-static const struct figure_asked size_asked = {"size", "mL or g", 1000000, false, {NULL, 0}};
+static const struct figure_asked size_asked = {"size", "mL or g", 1000000, false, {NULL, 0}, false};
 
 static struct unit_words *
 unit_known(struct measures *m, struct slice id)
@@ -210,7 +210,7 @@ take_fill(struct row *row, const struct yaml_node *key, const struct yaml_node *
           struct measures *m)
 {
     static const struct figure_asked asked = {
-        "the fill", "parts of a level one: 1.25", 10, true, {NULL, 0}};
+        "the fill", "parts of a level one: 1.25", 10, true, {NULL, 0}, false};
     row->until = "Until then what held before holds.";
     for (int f = FILL_LEVEL; f <= FILL_SIFTED; f++)
         if (slice_is(key->text, measure_fill_word((enum fill)f))) {

@@ -118,7 +118,7 @@ check_top(struct arena *a, const struct table_file *file, struct notices *notice
 {
     static const char *const keys[][4] = {
         [TABLE_MEASURES] = {"units", "regions", "fills"},
-        [TABLE_LIMITS] = {"close-at", "phases"},
+        [TABLE_LIMITS] = {"over-at", "close-at", "phases"},
         [TABLE_CAUTIONS] = {"cautions"},
         [TABLE_SITE] = {NULL},
         [TABLE_SOURCES] = {"sources"},
@@ -135,7 +135,7 @@ check_top(struct arena *a, const struct table_file *file, struct notices *notice
         int word = row_word(k->text, keys[file->kind]);
         if (word < 0)
             row_key_unknown(&row, k, "this file", keys[file->kind]);
-        else if (!slice_is(k->text, "close-at")) /* a figure, which is held to more */
+        else if (!slice_ends(k->text, "-at")) /* figures, which are held to more */
             row_map(&row, v, keys[file->kind][word], "it as a mapping");
     }
     return file->root->kind == YAML_MAP_NODE;

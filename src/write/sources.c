@@ -152,8 +152,8 @@ cite_limits(struct citations *c)
     const struct tables *t = c->s->tables;
     const struct phase *phase = &t->limits.phases[t->site.phase];
     for (int g = 0; g < GROUPS; g++)
-        if (phase->groups[g].per_portion.source != NULL && c->s->stand->groups[g].limited)
-            cite(c, who, 1u << g, &phase->groups[g].per_portion);
+        if (phase->groups[g].grams.source != NULL && c->s->stand->groups[g].limited)
+            cite(c, who, 1u << g, &phase->groups[g].grams);
     if (c->s->stand->sitting_limited)
         cite(c, who, TOLD_SITTING, &phase->sitting);
 }

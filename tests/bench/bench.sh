@@ -122,7 +122,7 @@ least "$dariole" press -C "$work/content" -o "$work/one" -q -j2
 row 'the same on 2 workers, wall' "$(ratio "$wall" "$git_wall")" '' "$wall ms / $git_wall ms"
 
 mkdir -p "$work/content/tables/foods"
-limit() { printf 'phases:\n  strict:\n    groups:\n      lactose: {per-portion: %s, source: "the bench", basis: practice}\n' "$1" >"$work/content/tables/limits.yaml"; }
+limit() { printf 'phases:\n  strict:\n    groups:\n      lactose: {grams: %s, source: "the bench", basis: practice}\n' "$1" >"$work/content/tables/limits.yaml"; }
 limit 0.9
 press one --why 2>/dev/null | grep -c limit >"$work/n"
 best=

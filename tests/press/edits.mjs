@@ -130,9 +130,9 @@ const edits = {
     utimesSync(path, s.atime, s.mtime);
   },
   figure: () => changeLine(pick(tables()), (l) => /mid: \d/.test(l), (l) => l.replace(/mid: [\d.]+/, (m) => `mid: ${(Number(m.slice(5)) * pick([0.5, 1, 1.01, 2])).toPrecision(4)}`)),
-  limit: () => changeLine(join(defaults, 'limits.yaml'), (l) => /^ +per-portion: [\d.]+/.test(l), (l) => l.replace(/[\d.]+/, pick(['0.1', '0.2', '0.25', '0.5', '1.0']))),
+  limit: () => changeLine(join(defaults, 'limits.yaml'), (l) => /^ +grams: [\d.]+/.test(l), (l) => l.replace(/[\d.]+/, pick(['0.1', '0.2', '0.25', '0.5', '1.0']))),
   spelling: () => change(pick(tables()), (t) => (draw() < 0.5 ? `${t}# a remark, ${below(100)}\n` : t.replace(/mid: (\d+)\.(\d)(?=[,}])/, 'mid: $1.$20'))),
-  ownLimit: () => put(join(content, 'tables/limits.yaml'), `phases:\n  strict:\n    groups:\n      ${pick(['lactose', 'sorbitol', 'fructan', 'mannitol'])}: {per-portion: ${pick(['0.1', '0.3', '0.9'])}, source: "a test", basis: practice}\n`),
+  ownLimit: () => put(join(content, 'tables/limits.yaml'), `phases:\n  strict:\n    groups:\n      ${pick(['lactose', 'sorbitol', 'fructan', 'mannitol'])}: {grams: ${pick(['0.1', '0.3', '0.9'])}, source: "a test", basis: practice}\n`),
   noOwnLimit: () => rmSync(join(content, 'tables/limits.yaml'), { force: true }),
   ownFood: () => put(join(content, `tables/foods/own-${below(3)}.yaml`), `foods:\n  ${pick([...foods, 'unheard-of'])}:\n    name: ${pick(['carrot', 'unheard-of', 'rice'])}\n    class: vegetable\n    forms:\n      whole:\n        density: {mid: 0.${1 + below(9)}, source: "a test", basis: practice}\n    per-100-g:\n      all: {mid: 0, source: "a test", basis: practice}\n`),
   noOwnFood: () => rmSync(join(content, `tables/foods/own-${below(3)}.yaml`), { force: true }),

@@ -18,7 +18,7 @@ mv "$work/a" "$work/one/content"
 mv "$work/b" "$work/two/content"
 sed -i 's/^title: /title: Another /' "$work"/two/content/posts/[n-q]*.md
 rm "$work/two/content/more/post-000003.md"
-printf 'phases:\n  strict:\n    groups:\n      sorbitol: {per-portion: 0.15, source: "a test", basis: practice}\n' >"$work/two/content/tables/limits.yaml"
+printf 'phases:\n  strict:\n    groups:\n      sorbitol: {grams: 0.15, source: "a test", basis: practice}\n' >"$work/two/content/tables/limits.yaml"
 press "$work/clean-a" "$work/one/content"
 check $? 'the first state compiles'
 mv "$XDG_CACHE_HOME" "$work/cache-a"

@@ -4,7 +4,7 @@ set -u
 . "$(dirname "$0")/lib/setting.sh"
 make_content "$work/content" 120
 impact() { "$dariole" impact -C "$work/content" "$@" >"$work/told" 2>"$work/log"; }
-limit() { printf 'phases:\n  strict:\n    groups:\n      %s: {per-portion: %s, source: "a test", basis: practice}\n' "$1" "$2" >"$3/limits.yaml"; }
+limit() { printf 'phases:\n  strict:\n    groups:\n      %s: {grams: %s, source: "a test", basis: practice}\n' "$1" "$2" >"$3/limits.yaml"; }
 
 impact --try 'lactose 0.95 g'
 check $? 'a limit that no post passes: exit 0'
@@ -137,7 +137,7 @@ if (differ === 0 || differ === a.size) process.exit(1);
 ' "$work/told" "$work/now" "$work/then" 2>"$work/log"
     check $? "$1: unchanged are the posts of which no output changes"
 }
-slight 'a limit that moves a third decimal' 's/^\( *\)per-portion: 1\.0$/\1per-portion: 1.003/'
+slight 'a limit that moves a third decimal' 's/^\( *\)grams: 1\.0$/\1grams: 1.003/'
 slight 'a figure' 's/\(mid: \)0\.2\b/\10.21/'
 slight 'the words of a source' '/^  spinach:/,/^  [a-z-]*:$/s/source: "/source: "see /'
 grep -q '^only in a source, a weight or a third decimal: bare/' "$work/words" && [ "$(grep -c '^only in' "$work/words")" -eq 1 ]

@@ -14,7 +14,7 @@ sed -i 's/^title: /title: Another /' "$b"/more/post-00000[0-9].md
 rm "$b"/more/post-00001[0-3].md
 cp "$b/more/post-000020.md" "$b/more/post-000090.md"
 mv "$b/more/post-000015.md" "$b/posts/moved.md"
-printf 'phases:\n  strict:\n    groups:\n      sorbitol: {per-portion: 0.15, source: "a test", basis: practice}\n' >"$b/tables/limits.yaml"
+printf 'phases:\n  strict:\n    groups:\n      sorbitol: {grams: 0.15, source: "a test", basis: practice}\n' >"$b/tables/limits.yaml"
 for s in a b; do press "$work/clean-$s" "$work/$s/content"; done
 check $? 'both states compile'
 diff -r -q "$work/clean-a" "$work/clean-b" >/dev/null

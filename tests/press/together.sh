@@ -77,7 +77,7 @@ after=$(find "$work/one" -type f -newermt '2000-01-01' -printf '%p %i %T@\n' | g
 [ "$before" = "$after" ]
 check $? 'nothing to do: no output is written'
 mkdir -p "$work/content/tables"
-printf 'phases:\n  strict:\n    groups:\n      lactose: {per-portion: 0.7, source: "a test", basis: practice}\n' >"$work/content/tables/limits.yaml"
+printf 'phases:\n  strict:\n    groups:\n      lactose: {grams: 0.7, source: "a test", basis: practice}\n' >"$work/content/tables/limits.yaml"
 why >"$work/why"
 [ "$(grep /more/ "$work/why" | cut -d: -f1 | tr '\n' ' ')" = 'content/more/post-000037.md content/more/post-000137.md content/more/post-000237.md ' ]
 check $? 'a limit of lactose: the posts with milk are made again, no other'

@@ -49,7 +49,8 @@ static const char hand_post[] =
     "\n"
     "Keep it cold.\n";
 
-static const struct figure hand_known = {{1, 1, 1}, "lab 12", BASIS_PUBLISHED};
+static const struct figure hand_known = {
+    .span = {1, 1, 1}, .source = "lab 12", .basis = BASIS_PUBLISHED};
 
 static struct food *
 hand_food(struct arena *a, const char *id, uint32_t allergens)
@@ -178,7 +179,6 @@ hand_tables(struct arena *a)
     t->sources.items = sources;
     t->sources.count = 1;
     t->limits.phase_count = 1;
-    t->limits.close_at = 0.8;
     t->limits.phases[0].id = "strict";
     t->limits.phases[0].name = "elimination";
     t->site = (struct site){.title = "Kitchen & \"table\"",

@@ -1,19 +1,71 @@
 #include "own_tables.h"
 
+#include <math.h>
+
 #include "tables/row.h"
 
-static const struct figure_asked asked = {"density", "g per mL", 20, false, {"whole", 5}};
+#define assert_near(a, b, by) assert_true(fabs((a) - (b)) < (by))
+
+static const struct figure_asked asked = {"density", "g per mL", 20, false, {"whole", 5}, false};
+static const struct figure_asked content = {"content", "g per 100 g", 100, false, {NULL, 0}, true};
 
 static bool
-reads(const char *text, struct figure *out, size_t *notice_count)
+reads_as(const struct figure_asked *what, const char *text, struct figure *out,
+         size_t *notice_count)
 {
     struct arena *a = arena_open(4096);
     struct notices n = {.arena = a};
     struct row row = {.arena = a, .texts = a, .notices = &n, .entry = SLICE("banana")};
-    bool read = figure_read(&row, yaml_of(a, text, &n), &asked, out);
+    bool read = figure_read(&row, yaml_of(a, text, &n), what, out);
     *notice_count = n.count;
     arena_close(a);
     return read;
+}
+
+static bool
+reads(const char *text, struct figure *out, size_t *notice_count)
+{
+    return reads_as(&asked, text, out, notice_count);
+}
+
+/* the log-normal of mean 0.42 and standard deviation 0.11: its 5th, 50th and 95th percentile by
+ * scipy.stats.lognorm(s=0.25765, scale=0.40630).ppf */
+static void
+a_content_says_its_kind(void **state)
+{
+    (void)state;
+    struct figure f;
+    size_t notices;
+    assert_true(reads_as(&content,
+                         "{kind: samples, n: 6, mean: 0.42, sd: 0.11, source: s, basis: measured}",
+                         &f, &notices));
+    assert_int_equal(f.kind, FIGURE_SAMPLES);
+    assert_near(f.span.low, 0.26595, 1e-4);
+    assert_near(f.span.mid, 0.40630, 1e-4);
+    assert_near(f.span.high, 0.62072, 1e-4);
+    assert_true(reads_as(
+        &content, "{kind: range, low: 0.1, mid: 0.2, high: 0.4, source: s, basis: published}", &f,
+        &notices));
+    assert_int_equal(f.kind, FIGURE_RANGE);
+    assert_true(
+        reads_as(&content, "{kind: below, high: 0.05, source: s, basis: measured}", &f, &notices));
+    assert_int_equal(f.kind, FIGURE_BELOW);
+    assert_true(f.span.low == 0 && f.span.high == 0.05);
+    assert_true(reads_as(&content, "{kind: none, source: s, basis: published}", &f, &notices));
+    assert_int_equal(f.kind, FIGURE_NONE);
+    assert_true(f.span.high == 0);
+    static const char *const wrong[] = {
+        "{kind: below, high: 0.2, source: s, basis: measured}", /* a bound alone */
+        "{kind: below, source: s, basis: measured}",
+        "{kind: samples, n: 6, mean: 0.4, source: s, basis: measured}",
+        "{kind: samples, n: 6, mean: 0, sd: 0.1, source: s, basis: measured}",
+        "{kind: nothing, source: s, basis: measured}",
+        "{kind: none, basis: measured}",
+    };
+    for (size_t i = 0; i < sizeof wrong / sizeof *wrong; i++) {
+        assert_false(reads_as(&content, wrong[i], &f, &notices));
+        assert_int_equal(notices, 1);
+    }
 }
 
 static void
@@ -81,6 +133,7 @@ int
 main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_content_says_its_kind),
         cmocka_unit_test(mid_alone_has_no_width),
         cmocka_unit_test(what_is_no_figure_is_said),
         cmocka_unit_test(digests_tell_values_not_spellings),

@@ -36,7 +36,8 @@ the_published_cut_offs_stand(void **state)
     assert_true(limit_fresh(strict, EXCESS_FRUCTOSE, NULL)->span.mid == 0.40);
     assert_null(limit_fresh(strict, FRUCTAN, NULL));
     assert_true(limit_sitting(strict, NULL)->span.mid == 0.5);
-    assert_true(t->limits.close_at == 0.80);
+    assert_true(t->limits.close_at.span.mid == 0.2);
+    assert_true(t->limits.over_at.span.mid == 0.5);
 }
 
 static void
@@ -51,24 +52,24 @@ a_reader_sets_their_own(void **state)
                         "phases:\n"
                         "  strict:\n"
                         "    groups:\n"
-                        "      lactose: {per-portion: 1, source: s, basis: published}\n"
-                        "      fructan: {per-portion: 0.2, by-class: {grain: 0.3}, source: s, "
+                        "      lactose: {grams: 1, source: s, basis: published}\n"
+                        "      fructan: {grams: 0.2, by-class: {grain: 0.3}, source: s, "
                         "basis: published}\n"
-                        "    sitting: {per-portion: 0.5, source: s, basis: published}\n",
+                        "    sitting: {grams: 0.5, source: s, basis: published}\n",
                         &n),
                 &n, l);
     limits_load(a,
                 yaml_of(a,
                         "phases:\n"
-                        "  strict: {groups: {lactose: {per-portion: 0.5, source: own, basis: "
+                        "  strict: {groups: {lactose: {grams: 0.5, source: own, basis: "
                         "measured, changed: 2026-03-01}}}\n"
                         "  wider:\n"
-                        "    of: strict\n"
+                        "    base: strict\n"
                         "    groups:\n"
                         "      fructan: {multiple: 3}\n"
                         "      lactose: {lifted: yes}\n"
-                        "      sugar: {per-portion: 1, source: s, basis: published}\n"
-                        "      mannitol: {per-portion: 0, source: s, basis: published}\n"
+                        "      sugar: {grams: 1, source: s, basis: published}\n"
+                        "      mannitol: {grams: 0, source: s, basis: published}\n"
                         "    sitting: {multiple: 2}\n",
                         &n),
                 &n, l);

@@ -14,9 +14,9 @@ static const char measures[] =
     "regions:\n"
     "  us: {name: US, units: {cup: {mid: 236, source: s, basis: published}}}\n";
 static const char limits[] =
-    "phases: {strict: {groups: {lactose: {per-portion: 1, source: s, basis: published}}}}\n";
+    "phases: {strict: {groups: {lactose: {grams: 1, source: s, basis: published}}}}\n";
 static const char other_limits[] =
-    "phases: {strict: {groups: {lactose: {per-portion: 2, source: s, basis: published}}}}\n";
+    "phases: {strict: {groups: {lactose: {grams: 2, source: s, basis: published}}}}\n";
 static const char foods[] =
     "foods:\n"
     "  thing: {name: thing, class: fruit, forms: {whole: {density: {mid: 0.5, source: s, basis: "
@@ -233,7 +233,7 @@ those_longest_unused_go(void **state)
         char text[200];
         snprintf(path, sizeof path, "%s/limits.yaml", p.folder);
         snprintf(text, sizeof text,
-                 "phases: {strict: {groups: {lactose: {per-portion: %d, source: s, basis: "
+                 "phases: {strict: {groups: {lactose: {grams: %d, source: s, basis: "
                  "published}}}}\n",
                  i + 10);
         write_file(path, text);

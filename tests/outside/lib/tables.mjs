@@ -26,7 +26,7 @@ export function foods() {
   return all;
 }
 
-const numbers = ['low', 'mid', 'high', 'per-portion', 'multiple', 'energy-kcal', 'protein', 'fat', 'carbohydrate'];
+const numbers = ['low', 'mid', 'high', 'grams', 'multiple', 'energy-kcal', 'protein', 'fat', 'carbohydrate'];
 
 // every mapping that holds a figure, by its path
 export function* figures(node, path = '') {

@@ -5,15 +5,20 @@
 #include "base/list.h"
 #include "read/amount.h"
 #include "read/duration.h"
+#include "read/front_ingredients.h"
 #include "read/front_value.h"
 #include "read/yaml_source.h"
 #include "read/yaml_value.h"
 
 const char *const front_matter_keys[] = {
-    "title",   "summary",     "author",  "slug",     "language", "category", "cuisine",
-    "storage", "published",   "updated", "measures", "yield",    "portion",  "portions",
-    "serves",  "ingredients", "times",   "claims",   "keywords", "image",    "video",
-    "answers", "equipment",   "draft",   NULL};
+    "title",    "summary",  "author",     "slug",        "language",  "category",
+    "cuisine",  "storage",  "published",  "updated",     "measures",  "yield",
+    "portion",  "portions", "serves",     "ingredients", "times",     "claims",
+    "keywords", "image",    "video",      "answers",     "equipment", "draft",
+    "gathers",  "dishes",   "eaten-with", "reviewed",    NULL};
+const char *const front_matter_dish_keys[] = {"summary",  "measures",    "yield",     "portion",
+                                              "portions", "serves",      "times",     "claims",
+                                              "storage",  "ingredients", "equipment", NULL};
 const char *const front_matter_time_keys[] = {"prep", "cook", "rest", "total", NULL};
 const char *const front_matter_image_keys[] = {"file", "alt", "credit", "width", "height", NULL};
 const char *const front_matter_video_keys[] = {"url",      "name",   "description", "thumbnail",
@@ -88,91 +93,10 @@ read_portions(struct reader *r, const struct yaml_node *key, const struct yaml_n
     front_unreadable(&r->values, &front_value, "a number of portions, such as 6 or 4-6");
 }
 
-/* a line that YAML folded into the one above, though its writer gave it a dash */
-static void
-check_runs_on(struct reader *r, const struct yaml_node *line)
-{
-    /* one that stands in one line has a length */
-    if (line->quoted || line->place.length > 0)
-        return;
-    for (size_t at = 0; at + 1 < line->source.length; at++) {
-        if (yaml_break_at(line->source, at) == 0)
-            continue;
-        while (at + 1 < line->source.length && strchr(" \t\r\n", line->source.at[at]) != NULL)
-            at++;
-        if (line->source.at[at] != '-' && line->source.at[at] != '*')
-            continue;
-        struct place place = line->place;
-        yaml_place_move(&place, line->source, 0, at);
-        size_t end = at;
-        while (end < line->source.length && yaml_break_at(line->source, end) == 0)
-            end++;
-        const struct slice words = slice_trim(slice_part(line->source, at, end));
-        place.length = (uint32_t)slice_characters(words);
-        notice_add(r->values.notices, RULE_LINE_RUNS_ON, place, words, SLICE(""));
-    }
-}
-
-/* "- For the base:": a part that was given a dash */
-static bool
-is_part_in_list(const struct yaml_node *line)
-{
-    return line->kind == YAML_MAP_NODE && line->count == 1 &&
-           !slice_is(yaml_key(line, 0)->text, "or") &&
-           (front_nothing(yaml_value(line, 0)) || yaml_value(line, 0)->kind == YAML_LIST_NODE);
-}
-
-static void
-read_lines(struct reader *r, const struct yaml_node *key, const struct yaml_node *list,
-           struct part_lines *out)
-{
-    out->lines = arena_take_array(r->values.arena, list->count, sizeof(const struct yaml_node *));
-    for (size_t i = 0; i < list->count; i++) {
-        const struct yaml_node *line = list->items[i];
-        if (line->kind == YAML_LIST_NODE)
-            front_wrong_type(&r->values, key, line, "a list of lines; a list stands within it");
-        else if (front_nothing(line) ||
-                 (line->kind == YAML_SCALAR_NODE && slice_trim(line->text).length == 0))
-            notice_add(r->values.notices, RULE_LINE_UNREADABLE, line->place, SLICE("nothing"),
-                       SLICE(""));
-        else if (is_part_in_list(line))
-            front_wrong_type(&r->values, yaml_key(line, 0), yaml_key(line, 0),
-                             "a key without a dash, if it is a part, with its own lines below it");
-        else
-            out->lines[out->count++] = line;
-        if (line->kind == YAML_SCALAR_NODE)
-            check_runs_on(r, line);
-    }
-}
-
 static void
 read_ingredients(struct reader *r, const struct yaml_node *key, const struct yaml_node *value)
 {
-    struct front_matter *out = r->out;
-    if (front_nothing(value))
-        return;
-    if (value->kind == YAML_SCALAR_NODE) {
-        front_wrong_type(
-            &r->values, key, value,
-            "a list of lines, each with a dash and a space before it, or a map from part to "
-            "list");
-        return;
-    }
-    bool one = value->kind == YAML_LIST_NODE;
-    size_t parts = one ? 1 : value->count;
-    out->parts = arena_take_array(r->values.arena, parts, sizeof *out->parts);
-    for (size_t i = 0; i < parts; i++) {
-        struct part_lines *part = &out->parts[out->part_count];
-        const struct yaml_node *list = one ? value : yaml_value(value, i);
-        if (list->kind != YAML_LIST_NODE) {
-            front_wrong_type(&r->values, yaml_key(value, i), list, "a list of lines");
-            continue;
-        }
-        if (!one)
-            part->name = front_part(yaml_key(value, i), 0, yaml_key(value, i)->text.length);
-        read_lines(r, key, list, part);
-        out->part_count += part->count > 0;
-    }
+    front_ingredients_read(&r->values, key, value, &r->out->parts, &r->out->part_count);
 }
 
 static void
@@ -336,6 +260,12 @@ read_answers(struct reader *r, const struct yaml_node *key, const struct yaml_no
 }
 
 static void
+read_reviewed(struct reader *r, const struct yaml_node *key, const struct yaml_node *value)
+{
+    review_read(&r->values, key, value, &r->out->reviewed);
+}
+
+static void
 read_draft(struct reader *r, const struct yaml_node *key, const struct yaml_node *value)
 {
     if (!front_nothing(value) && !yaml_truth(value, &r->out->draft))
@@ -365,6 +295,9 @@ read_plain(struct reader *r, const struct yaml_node *key, const struct yaml_node
     return false;
 }
 
+static void read_dishes(struct reader *r, const struct yaml_node *key,
+                        const struct yaml_node *value);
+
 static void
 read_key(struct reader *r, const struct yaml_node *key, const struct yaml_node *value)
 {
@@ -374,7 +307,8 @@ read_key(struct reader *r, const struct yaml_node *key, const struct yaml_node *
     } readers[] = {
         {"portions", read_portions}, {"serves", read_portions}, {"ingredients", read_ingredients},
         {"times", read_times},       {"image", read_image},     {"video", read_video},
-        {"answers", read_answers},   {"draft", read_draft},
+        {"answers", read_answers},   {"draft", read_draft},     {"dishes", read_dishes},
+        {"reviewed", read_reviewed},
     };
     struct front_matter *out = r->out;
     for (size_t i = 0; i < sizeof readers / sizeof *readers; i++) {
@@ -389,12 +323,89 @@ read_key(struct reader *r, const struct yaml_node *key, const struct yaml_node *
         front_date(&r->values, key, value, &out->updated);
     else if (slice_is(key->text, "claims"))
         front_list_read(&r->values, key, value, &out->claims);
+    else if (slice_is(key->text, "gathers"))
+        front_list_read(&r->values, key, value, &out->gathers);
+    else if (slice_is(key->text, "eaten-with"))
+        front_list_read(&r->values, key, value, &out->eaten_with);
     else if (slice_is(key->text, "keywords"))
         front_list_read(&r->values, key, value, &out->keywords);
     else if (slice_is(key->text, "equipment"))
         front_list_read(&r->values, key, value, &out->equipment);
     else if (!read_plain(r, key, value))
         front_matter_unknown_key(r->values.arena, key, front_matter_keys, r->values.notices);
+}
+
+/* one dish of a round-up: the keys that a dish may have of its own */
+static struct front_matter *
+read_dish(struct reader *r, const struct yaml_node *map)
+{
+    struct reader dish = {r->values, arena_take_array(r->values.arena, 1, sizeof *dish.out)};
+    for (size_t i = 0; i < map->count; i++) {
+        const struct yaml_node *key = yaml_key(map, i);
+        bool known = false;
+        for (size_t k = 0; front_matter_dish_keys[k] != NULL; k++)
+            known = known || slice_is(key->text, front_matter_dish_keys[k]);
+        if (known)
+            read_key(&dish, key, yaml_value(map, i));
+        else
+            front_matter_unknown_key(r->values.arena, key, front_matter_dish_keys,
+                                     r->values.notices);
+    }
+    return dish.out;
+}
+
+static void
+read_dishes(struct reader *r, const struct yaml_node *key, const struct yaml_node *value)
+{
+    struct front_matter *out = r->out;
+    if (front_nothing(value))
+        return;
+    if (value->kind != YAML_MAP_NODE) {
+        front_wrong_type(&r->values, key, value, "a map from a dish's name to its own keys");
+        return;
+    }
+    out->dishes = arena_take_array(r->values.arena, value->count, sizeof *out->dishes);
+    for (size_t i = 0; i < value->count; i++) {
+        const struct yaml_node *name = yaml_key(value, i), *map = yaml_value(value, i);
+        if (map->kind != YAML_MAP_NODE)
+            front_wrong_type(&r->values, name, map, "a map with its own portions and ingredients");
+        else
+            out->dishes[out->dish_count++] =
+                (struct front_dish){front_part(name, 0, name->text.length), read_dish(r, map)};
+    }
+}
+
+static void
+inherit_value(struct front_value *own, const struct front_value *of_post)
+{
+    if (own->text.length == 0)
+        *own = *of_post;
+}
+
+/* what the post says once holds for each of its dishes */
+static void
+inherit(const struct front_matter *post, struct front_dish *dish)
+{
+    struct front_matter *own = dish->front;
+    own->title = dish->name;
+    inherit_value(&own->measures, &post->measures);
+    inherit_value(&own->author, &post->author);
+    inherit_value(&own->language, &post->language);
+    inherit_value(&own->published, &post->published);
+    inherit_value(&own->updated, &post->updated);
+    inherit_value(&own->category, &post->category);
+    inherit_value(&own->cuisine, &post->cuisine);
+}
+
+/* tells of what nothing can be reckoned without */
+static void
+check_dish(const struct front_matter *f, struct place place, struct notices *notices)
+{
+    if (f->part_count == 0)
+        notice_add(notices, RULE_INGREDIENTS_MISSING, place, SLICE(""), SLICE(""));
+    if (f->portions.text.length == 0 && (f->yield.text.length == 0 || f->portion.text.length == 0))
+        notice_add(notices, RULE_YIELD_MISSING, f->yield.text.length > 0 ? f->yield.place : place,
+                   SLICE(""), SLICE(""));
 }
 
 void
@@ -413,10 +424,14 @@ front_matter_read(struct arena *a, const struct yaml_node *map, struct notices *
     struct place whole = {1, 0, 0};
     if (out->title.text.length == 0)
         notice_add(notices, RULE_TITLE_MISSING, whole, SLICE(""), SLICE(""));
-    if (out->part_count == 0)
+    for (size_t i = 0; i < out->dish_count; i++) {
+        inherit(out, &out->dishes[i]);
+        check_dish(out->dishes[i].front, out->dishes[i].name.place, notices);
+    }
+    if (front_matter_round_up(out))
+        return;
+    if (yaml_get(map, "portions") == NULL && yaml_get(map, "serves") == NULL)
+        check_dish(out, whole, notices);
+    else if (out->part_count == 0)
         notice_add(notices, RULE_INGREDIENTS_MISSING, whole, SLICE(""), SLICE(""));
-    bool known = yaml_get(map, "portions") != NULL || yaml_get(map, "serves") != NULL;
-    if (!known && (out->yield.text.length == 0 || out->portion.text.length == 0))
-        notice_add(notices, RULE_YIELD_MISSING,
-                   out->yield.text.length > 0 ? out->yield.place : whole, SLICE(""), SLICE(""));
 }

@@ -5,14 +5,10 @@
 
 #include "base/span.h"
 #include "read/clips.h"
+#include "read/front_ingredients.h"
 #include "read/front_value.h"
 #include "read/nearest.h"
-
-struct part_lines {
-    struct front_value name;        /* empty when the ingredients are one list */
-    const struct yaml_node **lines; /* scalars (plain lines) or maps */
-    size_t count;
-};
+#include "read/review.h"
 
 struct front_time {
     bool given;
@@ -22,6 +18,13 @@ struct front_time {
 
 struct answer { /* a finding answered in the post: answers: {rule: reason} */
     struct front_value rule, reason;
+};
+
+struct front_matter;
+
+struct front_dish { /* one dish of a round-up in one file */
+    struct front_value name;
+    struct front_matter *front; /* its own keys, and those of the post that hold for all dishes */
 };
 
 struct front_matter {
@@ -44,6 +47,11 @@ struct front_matter {
     struct clip_list clips;
     struct answer *answers;
     size_t answer_count;
+    struct front_list gathers; /* slugs of the posts that a round-up gathers */
+    struct front_dish *dishes; /* of a round-up in one file */
+    size_t dish_count;
+    struct front_list eaten_with; /* slugs of what is eaten at the same sitting */
+    struct review reviewed;
     bool draft; /* checked, but nothing is published */
 };
 
@@ -54,9 +62,17 @@ void front_matter_read(struct arena *a, const struct yaml_node *map, struct noti
 
 /* all keys, NULL-terminated, for schemas and completion; then those within times, image, video */
 extern const char *const front_matter_keys[];
+extern const char *const front_matter_dish_keys[];
 extern const char *const front_matter_time_keys[];
 extern const char *const front_matter_image_keys[];
 extern const char *const front_matter_video_keys[];
+
+/* whether the post is a round-up: it gathers other posts, or holds several dishes */
+static inline bool
+front_matter_round_up(const struct front_matter *f)
+{
+    return f->gathers.count > 0 || f->dish_count > 0;
+}
 
 /* a notice that `key` is not one of the known keys, with the nearest of them */
 void front_matter_unknown_key(struct arena *a, const struct yaml_node *key,

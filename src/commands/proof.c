@@ -11,7 +11,6 @@
 #include "press/atomic_file.h"
 #include "press/plan.h"
 #include "press/post_file.h"
-#include "reckon/line_memo.h"
 #include "write/report.h"
 #include "write/sarif.h"
 
@@ -46,8 +45,7 @@ struct proof {
     bool explained[RULES];
     struct map slugs; /* slug -> path, where all posts are proofed */
     int content;      /* the content folder, for pictures; -1: there is none */
-    struct line_memo *memo;
-    size_t failures; /* posts that could not be read; the first one's failure is told */
+    size_t failures;  /* posts that could not be read; the first one's failure is told */
     struct failure failure;
 };
 
@@ -190,8 +188,7 @@ proof_bytes(struct proof *p, const char *path, bool standard, struct slice bytes
     struct outcome *o = arena_take(p->post, sizeof *o);
     struct seeking seeking = {p->content, path};
     const struct picture_finder finder = {find_picture, &seeking};
-    outcome_compile(p->post, path, bytes, &p->tables, standard ? NULL : &finder, p->memo, &reads,
-                    o);
+    outcome_compile(p->post, path, bytes, &p->tables, standard ? NULL : &finder, &reads, o);
     add_findings(p, &o->findings, bytes);
     check_slug(p, path, o, bytes);
     p->posts++;
@@ -333,13 +330,11 @@ proof_with(struct arena *keep, struct arena *post, const struct settings *settin
     p->out = text_new(keep);
     p->slugs = map_new(keep);
     p->content = -1;
-    p->memo = line_memo_open(1);
     arena_lend(post);
     bool done = proof_run(p);
     done = print_all(p) && done &&
            p->failures == 0; /* what was found before the machine failed is worth having */
     arena_lend(NULL);
-    line_memo_close(p->memo);
     if (p->content >= 0)
         close(p->content);
     if (!done) {

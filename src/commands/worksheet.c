@@ -90,7 +90,7 @@ worksheet_run(struct arena *a, const struct worksheet_options *o)
         fwrite(faults.bytes, 1, faults.length, stderr);
     struct reads reads = reads_new(a);
     struct outcome *out = arena_take(a, sizeof *out);
-    outcome_compile(a, path, bytes, tables, NULL, NULL, &reads, out);
+    outcome_compile(a, path, bytes, tables, NULL, &reads, out);
     if (!out->post.readable) {
         say_findings(out);
         return EXIT_FINDINGS;

@@ -1,22 +1,18 @@
 #include "compile/outcome.h"
 
-#include "reckon/line_memo.h"
 #include "tables/measures.h"
 
 /* own: the sheet of the site's phase */
 static void
-reckon(struct arena *a, const struct tables *t, struct line_memo *memo, struct reads *reads,
-       struct notices *notices, struct outcome *o, struct sheet *own)
+reckon(struct arena *a, const struct tables *t, struct reads *reads, struct notices *notices,
+       struct outcome *o, struct sheet *own)
 {
     int phase = t->site.phase;
-    struct sheet first; /* its loads serve the other phases too */
-    dish_lay(a, &o->post, t, memo, reads, notices, &o->dish);
+    dish_lay(a, &o->post, t, reads, notices, &o->dish);
     for (size_t i = 0; i < t->limits.phase_count; i++) {
         struct sheet sheet;
-        sheet_lay_beside(a, &o->dish, t, (int)i, i > 0 ? &first : NULL, reads, &sheet);
+        sheet_lay(a, &o->dish, t, (int)i, reads, &sheet);
         sheet_stand(a, &sheet, &o->phases[i]);
-        if (i == 0)
-            first = sheet;
         if ((int)i == phase)
             *own = sheet;
     }
@@ -28,8 +24,8 @@ reckon(struct arena *a, const struct tables *t, struct line_memo *memo, struct r
 }
 
 static void
-judge(struct arena *a, const struct tables *t, struct line_memo *memo, struct reads *reads,
-      struct notices *notices, struct outcome *o, const struct sheet *own)
+judge(struct arena *a, const struct tables *t, struct reads *reads, struct notices *notices,
+      struct outcome *o, const struct sheet *own)
 {
     const struct phase_stand *stand = &o->phases[t->site.phase];
     standing_judge(a, &o->post, &o->dish, t, own, stand, &o->remedies, &o->nutrition, reads,
@@ -37,7 +33,7 @@ judge(struct arena *a, const struct tables *t, struct line_memo *memo, struct re
     timing_judge(a, &o->post, &o->schedule, &o->microwave, t, notices);
     claims_judge(a, &o->post, &o->dish, &o->schedule, t, stand, reads, notices, &o->claims);
     hazards_judge(a, &o->post, &o->dish, &o->schedule, t, reads, notices, &o->hazards);
-    method_judge(a, &o->post, &o->dish, &o->schedule, t, memo, reads, notices, &o->mentions);
+    method_judge(a, &o->post, &o->dish, &o->schedule, t, reads, notices, &o->mentions);
     recommended_judge(&o->post, notices);
 }
 
@@ -53,20 +49,17 @@ lay_phases(struct arena *a, struct outcome *o)
 
 void
 outcome_compile(struct arena *a, const char *path, struct slice bytes, const struct tables *tables,
-                const struct picture_finder *finder, struct line_memo *memo, struct reads *reads,
-                struct outcome *out)
+                const struct picture_finder *finder, struct reads *reads, struct outcome *out)
 {
     *out = (struct outcome){.tables = tables, .reads = reads};
     struct notices notices = {.arena = a};
     reads_note(reads, &tables->site.entry);
-    line_memo_begin(memo, tables);
     post_read(a, path, bytes, &notices, &out->post);
     lay_phases(a, out);
     if (out->post.readable) {
         struct sheet own;
-        post_mark(a, line_memo_book(memo), &out->post);
-        reckon(a, tables, memo, reads, &notices, out, &own);
-        judge(a, tables, memo, reads, &notices, out, &own);
+        reckon(a, tables, reads, &notices, out, &own);
+        judge(a, tables, reads, &notices, out, &own);
         clips_judge(&out->post, &notices, &out->clips);
         picture_judge(&out->post, finder, &notices, &out->picture);
     }

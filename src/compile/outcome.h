@@ -34,9 +34,9 @@ struct outcome {
 
 /* the whole way from bytes to outcome; bytes and tables must outlive the arena. Never fails: what
  * is wrong with the post is in the findings. Memory that runs out jumps to the arena's guard.
- * Without a finder, the picture is taken to be there; without a memo, each line is read anew. */
+ * Without a finder, the picture is taken to be there. */
 void outcome_compile(struct arena *a, const char *path, struct slice bytes,
                      const struct tables *tables, const struct picture_finder *finder,
-                     struct line_memo *memo, struct reads *reads, struct outcome *out);
+                     struct reads *reads, struct outcome *out);
 
 #endif

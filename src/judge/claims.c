@@ -317,7 +317,7 @@ judge_claim(const struct claim_context *c, struct claim *claim)
         break;
     case CLAIM_UNREAD:
         claim->grounds = GROUNDS_UNKNOWN;
-        if (!health_promises(c->arena, c->post->book, claim->front_value.text))
+        if (!health_promises(c->arena, claim->front_value.text))
             raise_unread(c, claim);
         break;
     }

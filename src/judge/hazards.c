@@ -9,11 +9,7 @@ struct post_words {
     struct arena *arena;
     const struct post *post;
     const struct dish *dish;
-    uint64_t tags; /* food_tag_bits of all foods */
     struct passages passages;
-    /* what occurs in the notes with the storage line and in the prose as a whole; in steps and
-     * notes; and in all three */
-    struct phrase_sum notes, prose, told, all;
 };
 
 /* where a trigger fired */
@@ -87,17 +83,12 @@ title_has(const struct post_words *p, const char *const *phrases)
            words_have(&p->post->summary_words, phrases);
 }
 
-/* whether the method or the notes say it; the latter are laid out when they may */
+/* whether the method or the notes say it */
 static bool
-post_has(struct post_words *p, const char *const *phrases)
+post_has(const struct post_words *p, const char *const *phrases)
 {
-    struct passages *all = &p->passages;
-    if (phrases == NULL || !phrasebook_may(&p->told, phrases))
-        return false;
-    for (size_t i = 0;
-         i < all->count || (all->reach < PASSAGE_NOTE && phrasebook_may(&p->notes, phrases) &&
-                            passages_read(all, PASSAGE_NOTE));
-         i++)
+    const struct passages *all = &p->passages;
+    for (size_t i = 0; phrases != NULL && i < all->count; i++)
         if (all->items[i].kind != PASSAGE_PROSE && words_have(all->items[i].words, phrases))
             return true;
     return false;
@@ -226,47 +217,17 @@ post_fires(struct post_words *p, const struct caution_trigger *t, const struct i
     return !post_has(p, t->post_lacks);
 }
 
-/* whether the phrases that a passage needs occur in any of them; NULL lists are no need */
-static bool
-occur(const struct phrase_sum *sum, const struct caution_trigger *t)
-{
-    return (t->step_words == NULL || phrasebook_may(sum, t->step_words)) &&
-           (t->also_words == NULL || phrasebook_may(sum, t->also_words));
-}
-
-/* false: no temperature in the text is as high as the trigger's */
-static bool
-may_heat(const struct words *w, const struct caution_trigger *t)
-{
-    static const char *const marks[] = {"gas", "regulo", NULL};
-    return !t->has_celsius || w->most >= t->celsius.low || words_have(w, marks);
-}
-
-/* whether there are more passages that may set the trigger off, now laid out */
-static bool
-reach_more(struct post_words *p, const struct caution_trigger *t, bool practice)
-{
-    const struct body *body = &p->post->body;
-    if (p->passages.reach < PASSAGE_NOTE && occur(&p->notes, t) &&
-        (may_heat(&body->notes.words, t) || may_heat(&p->post->storage_words, t)) &&
-        passages_read(&p->passages, PASSAGE_NOTE))
-        return true;
-    return practice && p->passages.reach < PASSAGE_PROSE && occur(&p->prose, t) &&
-           may_heat(&body->prose.words, t) && passages_read(&p->passages, PASSAGE_PROSE);
-}
-
 static bool
 trigger_fires(struct post_words *p, const struct caution_trigger *t, bool practice, struct hit *hit)
 {
     const struct ingredient *in = NULL;
     *hit = (struct hit){0};
-    if (!occur(practice ? &p->all : &p->told, t) ||
-        ((t->tags != NULL || t->food_words != NULL) && (in = ingredient_for(p->dish, t)) == NULL) ||
+    if (((t->tags != NULL || t->food_words != NULL) && (in = ingredient_for(p->dish, t)) == NULL) ||
         (t->title_words != NULL && !title_has(p, t->title_words)))
         return false;
     if (t->step_words == NULL && t->also_words == NULL && !t->has_celsius && !t->has_seconds)
         return post_fires(p, t, in, hit);
-    for (size_t i = 0; i < p->passages.count || reach_more(p, t, practice); i++) {
+    for (size_t i = 0; i < p->passages.count; i++) {
         struct passage *one = &p->passages.items[i];
         if ((one->kind == PASSAGE_PROSE && !practice) || !passage_fires(one, t, practice, hit))
             continue;
@@ -293,55 +254,26 @@ report(const struct post_words *p, const struct caution *c, const struct hit *hi
     notice_add(notices, rule, hit->place, hit->what, text_slice(&more));
 }
 
-/* notes each food and gathers its tags */
 static void
-note_food(struct post_words *p, const struct food *f, struct reads *reads)
+note_foods(const struct dish *d, struct reads *reads)
 {
-    reads_note(reads, &f->identity);
-    p->tags |= f->tag_bits;
-}
-
-static void
-note_foods(struct post_words *p, struct reads *reads)
-{
-    for (size_t i = 0; i < p->dish->count; i++) {
-        const struct ingredient *in = &p->dish->ingredients[i];
+    for (size_t i = 0; i < d->count; i++) {
+        const struct ingredient *in = &d->ingredients[i];
         for (size_t o = 0; o < in->option_count; o++)
             for (size_t k = 0; k < in->options[o].count; k++)
                 if (in->options[o].helpings[k].food != NULL)
-                    note_food(p, in->options[o].helpings[k].food, reads);
+                    reads_note(reads, &in->options[o].helpings[k].food->identity);
     }
 }
 
-/* what may occur in passages, before they are laid out. The words of a section as a whole are those
- * of its blocks, but that a number may run on from one into the next ("1", "1/2"). */
-static void
-sum_up(struct post_words *p)
-{
-    const struct post *post = p->post;
-    const struct words *notes = &post->body.notes.words, *prose = &post->body.prose.words;
-    if (notes->mixed || prose->mixed)
-        passages_read(&p->passages, PASSAGE_PROSE);
-    for (size_t i = 0; i < p->passages.count; i++)
-        phrasebook_sum(p->passages.items[i].kind == PASSAGE_PROSE ? &p->all : &p->told,
-                       p->passages.items[i].words);
-    if (p->passages.reach < PASSAGE_PROSE) {
-        phrasebook_sum(&p->notes, notes);
-        phrasebook_sum(&p->notes, &post->storage_words);
-        phrasebook_sum(&p->prose, prose);
-    }
-    phrasebook_join(&p->told, &p->notes);
-    phrasebook_join(&p->all, &p->told);
-    phrasebook_join(&p->all, &p->prose);
-}
-
-/* false: the trigger does not fire, for want of a food's tag or of its phrases */
+/* the first of a caution's triggers that fires */
 static bool
-may_pass(const struct post_words *p, const struct caution_gate *gate)
+caution_fires(struct post_words *p, const struct caution *c, struct hit *hit)
 {
-    return (gate->tags == 0 || (gate->tags & p->tags) != 0) &&
-           (gate->phrases == NULL ||
-            phrasebook_may(gate->practice ? &p->all : &p->told, gate->phrases));
+    for (size_t k = 0; k < c->trigger_count; k++)
+        if (trigger_fires(p, &c->triggers[k], c->kind == CAUTION_PRACTICE, hit))
+            return true;
+    return false;
 }
 
 void
@@ -351,22 +283,16 @@ hazards_judge(struct arena *a, const struct post *post, const struct dish *d,
 {
     struct post_words p = {.arena = a, .post = post, .dish = d};
     struct fired_list fired = {0};
-    size_t latest = SIZE_MAX; /* the caution that was set off last */
-    passages_lay(a, post, s, &p.passages);
-    sum_up(&p);
-    note_foods(&p, reads);
-    reads_note_kept(reads, &t->cautions.trigger_entries);
-    for (size_t i = 0; i < t->cautions.gate_count; i++) {
-        const struct caution_gate *gate = &t->cautions.gates[i];
-        if (gate->caution == latest || !may_pass(&p, gate))
-            continue;
-        const struct caution *c = &t->cautions.items[gate->caution];
+    passages_read(a, post, s, &p.passages);
+    note_foods(d, reads);
+    for (size_t i = 0; i < t->cautions.count; i++) {
+        const struct caution *c = &t->cautions.items[i];
         struct hit hit;
-        if (!trigger_fires(&p, &c->triggers[gate->trigger], gate->practice, &hit))
+        reads_note(reads, &c->trigger_entry);
+        if (!caution_fires(&p, c, &hit))
             continue;
-        latest = gate->caution;
         reads_note(reads, &c->words_entry);
-        if (gate->practice)
+        if (c->kind == CAUTION_PRACTICE)
             report(&p, c, &hit, notices);
         bool in_step = hit.passage != NULL && hit.passage->kind == PASSAGE_STEP;
         *LIST_GROW(a, &fired) = (struct fired_caution){c, in_step ? hit.passage->part : 0,

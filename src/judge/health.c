@@ -113,13 +113,12 @@ find(const struct words *w, size_t from, size_t *at, size_t *end)
 }
 
 bool
-health_promises(struct arena *a, struct phrasebook *book, struct slice text)
+health_promises(struct arena *a, struct slice text)
 {
     static const char *const alone[] = {"cure*", "heal*", "clean", "nourishing", "safe for*", NULL};
     struct words w;
     size_t at, end;
     words_read(a, text, &w);
-    phrasebook_mark(book, a, &w);
     return find(&w, 0, &at, &end) || words_have(&w, alone);
 }
 
@@ -180,11 +179,10 @@ health_judge(struct arena *a, const struct post *post, struct notices *notices)
     for (size_t i = 0; i < f->keywords.count; i++) {
         struct words w;
         words_read(a, f->keywords.items[i].text, &w);
-        phrasebook_mark(post->book, a, &w);
         judge_said(&f->keywords.items[i], &w, notices);
     }
     for (size_t i = 0; i < f->claims.count; i++)
-        if (health_promises(a, post->book, f->claims.items[i].text))
+        if (health_promises(a, f->claims.items[i].text))
             notice_add(notices, RULE_CLAIM_HEALTH, f->claims.items[i].place,
                        f->claims.items[i].text, SLICE(""));
     judge_section(&post->body, &post->body.prose, notices);

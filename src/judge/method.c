@@ -208,8 +208,8 @@ keep_mentions(struct arena *a, const struct schedule *s, const struct named_list
 
 void
 method_judge(struct arena *a, const struct post *post, const struct dish *d,
-             const struct schedule *s, const struct tables *t, struct line_memo *memo,
-             struct reads *reads, struct notices *notices, struct mentions *out)
+             const struct schedule *s, const struct tables *t, struct reads *reads,
+             struct notices *notices, struct mentions *out)
 {
     struct names names;
     struct named_list found;
@@ -224,7 +224,7 @@ method_judge(struct arena *a, const struct post *post, const struct dish *d,
     judge_order(a, d, &found, notices);
     judge_parts(a, post, notices);
     step_amounts_judge(a, post, d, s, &found, t, reads, notices);
-    unlisted_judge(&names, post, s, t->larder, memo, reads, notices);
+    unlisted_judge(&names, post, s, t->larder, reads, notices);
     tools_judge(a, post, s, notices);
     keep_mentions(a, s, &found, out);
 }

@@ -24,7 +24,7 @@ struct mentions {
  * FOOD_UNLISTED, STEP_AMOUNTS, TOOL_UNLISTED: see unlisted.h, step_amounts.h, tools.h
  * memo: may be NULL */
 void method_judge(struct arena *a, const struct post *post, const struct dish *d,
-                  const struct schedule *s, const struct tables *t, struct line_memo *memo,
-                  struct reads *reads, struct notices *notices, struct mentions *out);
+                  const struct schedule *s, const struct tables *t, struct reads *reads,
+                  struct notices *notices, struct mentions *out);
 
 #endif

@@ -95,7 +95,6 @@ add_section(struct passages *out, const struct body_section *section, enum passa
             uint32_t line = before + (uint32_t)cmark_node_get_start_line(node);
             struct words *words = arena_take(out->arena, sizeof *words);
             words_read(out->arena, text, words);
-            phrasebook_mark(out->post->book, out->arena, words);
             add(out, kind, text, words, (struct place){line, 0, 0});
         }
         cmark_iter_free(iter);
@@ -105,9 +104,10 @@ add_section(struct passages *out, const struct body_section *section, enum passa
 }
 
 void
-passages_lay(struct arena *a, const struct post *post, const struct schedule *s,
-             struct passages *out)
+passages_read(struct arena *a, const struct post *post, const struct schedule *s,
+              struct passages *out)
 {
+    const struct front_value *storage = &post->front.storage;
     *out = (struct passages){.arena = a, .post = post};
     for (size_t i = 0; i < s->count; i++) {
         const struct step_time *st = &s->steps[i];
@@ -117,23 +117,10 @@ passages_lay(struct arena *a, const struct post *post, const struct schedule *s,
                                               &st->marks.words, a,          &st->marks.durations,
                                               &st->marks.heats};
     }
-}
-
-bool
-passages_read(struct passages *p, enum passage_kind kind)
-{
-    size_t count = p->count;
-    const struct post *post = p->post;
-    const struct front_value *storage = &post->front.storage;
-    struct arena *before = arena_lend(p->arena);
-    if (p->reach < PASSAGE_NOTE && kind >= PASSAGE_NOTE) {
-        add_section(p, &post->body.notes, PASSAGE_NOTE);
-        if (slice_trim(storage->text).length > 0)
-            add(p, PASSAGE_NOTE, storage->text, &post->storage_words, storage->place);
-    }
-    if (p->reach < PASSAGE_PROSE && kind == PASSAGE_PROSE)
-        add_section(p, &post->body.prose, PASSAGE_PROSE);
+    struct arena *before = arena_lend(a);
+    add_section(out, &post->body.notes, PASSAGE_NOTE);
+    if (slice_trim(storage->text).length > 0)
+        add(out, PASSAGE_NOTE, storage->text, &post->storage_words, storage->place);
+    add_section(out, &post->body.prose, PASSAGE_PROSE);
     arena_lend(before);
-    p->reach = kind > p->reach ? kind : p->reach;
-    return p->count > count;
 }

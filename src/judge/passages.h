@@ -1,6 +1,5 @@
 /* The texts of a post that say what is done: steps, then notes with the storage line, then the
- * prose block by block, each taken apart with its durations and temperatures. Notes and prose are
- * laid out when they are asked for. */
+ * prose block by block, each taken apart with its durations and temperatures. */
 #ifndef JUDGE_PASSAGES_H
 #define JUDGE_PASSAGES_H
 
@@ -25,14 +24,10 @@ struct passages {
     size_t count, room;
     struct arena *arena;
     const struct post *post;
-    enum passage_kind reach; /* the last kind that is laid out */
 };
 
-/* the steps */
-void passages_lay(struct arena *a, const struct post *post, const struct schedule *s,
-                  struct passages *out);
-/* all up to a kind; true when there are any that were not there */
-bool passages_read(struct passages *p, enum passage_kind kind);
+void passages_read(struct arena *a, const struct post *post, const struct schedule *s,
+                   struct passages *out);
 /* the durations and temperatures of a passage, looked for at the first time of asking */
 const struct durations *passage_durations(struct passage *p);
 const struct heats *passage_heats(struct passage *p);

@@ -2,7 +2,6 @@
 
 #include "base/map.h"
 #include "read/initials.h"
-#include "reckon/line_memo.h"
 
 /* verbs that put a food in; what follows is asked of the larder */
 static const char *const putting[] = {
@@ -97,7 +96,6 @@ struct asking {
     const struct post *post;
     const struct schedule *schedule;
     const struct larder *larder;
-    struct line_memo *memo; /* or NULL */
     struct reads *reads;
     struct notices *notices;
     struct map front_value; /* heads of names that were told */
@@ -115,7 +113,7 @@ food_at(const struct asking *q, struct slice text, const struct words *w, size_t
             continue;
         struct slice words =
             slice_part(text, w->items[first].from, w->items[first + length - 1].to);
-        if (line_memo_names(q->memo, n->arena, q->larder, words, q->reads))
+        if (larder_names(q->larder, n->arena, words, q->reads))
             return length;
     }
     return 0;
@@ -162,10 +160,9 @@ next_item(const struct words *w, size_t at, size_t to)
 
 void
 unlisted_judge(const struct names *n, const struct post *post, const struct schedule *s,
-               const struct larder *larder, struct line_memo *memo, struct reads *reads,
-               struct notices *notices)
+               const struct larder *larder, struct reads *reads, struct notices *notices)
 {
-    struct asking q = {n, post, s, larder, memo, reads, notices, map_new(n->arena), 0};
+    struct asking q = {n, post, s, larder, reads, notices, map_new(n->arena), 0};
     for (size_t k = 0; k < s->count; k++) {
         const struct words *w = &s->steps[k].marks.words;
         size_t i = 0;

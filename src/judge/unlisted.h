@@ -5,12 +5,9 @@
 #include "judge/finding.h"
 #include "judge/names.h"
 
-struct line_memo;
-
 /* notices FOOD_UNLISTED: {what} the food's words in the step, {more} empty; each food once. memo:
  * may be NULL */
 void unlisted_judge(const struct names *n, const struct post *post, const struct schedule *s,
-                    const struct larder *larder, struct line_memo *memo, struct reads *reads,
-                    struct notices *notices);
+                    const struct larder *larder, struct reads *reads, struct notices *notices);
 
 #endif

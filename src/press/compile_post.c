@@ -176,8 +176,7 @@ static void
 write_outputs(struct post_compilation *t)
 {
     const struct site *site = &t->press->tables.site;
-    struct fragment_manner manner = {t->press->options.heading_level, -1,
-                                     t->thread_worker->sources};
+    struct fragment_manner manner = {t->press->options.heading_level, -1};
     struct text page = text_new(t->arena);
     struct slice fragment, data;
     preview_page(&page, t->outcome, &manner, &fragment, &data);
@@ -358,9 +357,7 @@ compile(struct post_compilation *t)
     t->outcome = arena_take_raw(t->arena, sizeof *t->outcome);
     t->reads = reads_new(t->arena);
     const struct picture_finder finder = {find_picture, t};
-    source_memo_begin(t->thread_worker->sources);
-    outcome_compile(t->arena, shown, t->bytes, &p->tables, &finder, t->thread_worker->memo,
-                    &t->reads, t->outcome);
+    outcome_compile(t->arena, shown, t->bytes, &p->tables, &finder, &t->reads, t->outcome);
     if (t->outcome->publishable && claim_slug(t))
         write_outputs(t);
     record_make(t->arena, t->outcome, &t->record);

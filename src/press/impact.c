@@ -85,7 +85,7 @@ compare_outcomes(struct comparing *c, struct arena *a, size_t i, const struct ou
     add_entries(a, before->reads, c->then, &entries);
     if (entries.count == 0)
         return;
-    outcome_compile(a, before->post.path, bytes, c->then, NULL, NULL, &reads, &after);
+    outcome_compile(a, before->post.path, bytes, c->then, NULL, &reads, &after);
     add_entries(a, &reads, c->now, &entries);
     struct slice *keys = arena_take_array(a, entries.count, sizeof *keys), text, json,
                  slug = SLICE("");
@@ -127,7 +127,7 @@ compare_post(void *ctx, struct worker *w, size_t i)
     pthread_mutex_lock(&c->lock);
     c->posts++;
     pthread_mutex_unlock(&c->lock);
-    outcome_compile(a, shown, bytes, c->now, NULL, NULL, &reads, &before);
+    outcome_compile(a, shown, bytes, c->now, NULL, &reads, &before);
     compare_outcomes(c, a, i, &before, bytes);
 }
 

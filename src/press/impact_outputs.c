@@ -9,7 +9,7 @@ enum { HEADING_LEVEL = 2 };
 static struct slice
 fragment_of(struct arena *a, const struct outcome *o)
 {
-    const struct fragment_manner manner = {HEADING_LEVEL, -1, NULL};
+    const struct fragment_manner manner = {HEADING_LEVEL, -1};
     struct text t = text_new(a);
     if (o->publishable)
         fragment_write(&t, o, &manner);

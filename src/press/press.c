@@ -197,9 +197,7 @@ hire_hands(struct pressing *p, struct failure *f)
         return failure_say(f, "out of memory");
     unsigned step = p->options.threads + 1;
     for (unsigned i = 0; i < p->options.threads; i++)
-        p->workers[i] = (struct press_worker){.batch = {.number = i + 1, .step = step},
-                                              .memo = line_memo_open(p->options.threads),
-                                              .sources = source_memo_open()};
+        p->workers[i] = (struct press_worker){.batch = {.number = i + 1, .step = step}};
     p->gathered = (struct atomic_file_batch){.number = 0, .step = step};
     return true;
 }

@@ -184,8 +184,6 @@ pressing_close(struct pressing *p)
     for (unsigned i = 0; p->workers != NULL && i < p->options.threads; i++) {
         atomic_file_batch_close(&p->workers[i].batch);
         pieces_tray_close(&p->workers[i].tray);
-        line_memo_close(p->workers[i].memo);
-        source_memo_close(p->workers[i].sources);
         free(p->workers[i].bytes);
     }
     atomic_file_batch_close(&p->gathered);

@@ -10,7 +10,6 @@
 #include "press/plan.h"
 #include "press/slugs.h"
 #include "press/workers.h"
-#include "reckon/line_memo.h"
 #include "write/source_line.h"
 
 enum { FOLDER_FRAGMENTS, FOLDER_DATA, FOLDER_PREVIEW, FOLDER_IMAGES, FOLDER_OUT, FOLDERS };
@@ -19,9 +18,7 @@ enum { FOLDER_FRAGMENTS, FOLDER_DATA, FOLDER_PREVIEW, FOLDER_IMAGES, FOLDER_OUT,
 struct press_worker {
     struct atomic_file_batch batch;
     struct piece_tray tray;
-    struct line_memo *memo;      /* NULL: none */
-    struct source_memo *sources; /* NULL: none */
-    char *bytes;                 /* of the post at work */
+    char *bytes; /* of the post at work */
     size_t bytes_room;
 };
 

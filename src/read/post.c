@@ -248,18 +248,3 @@ post_read(struct arena *a, const char *path, struct slice bytes, struct notices 
     choose_slug(a, notices, out);
     body_read(a, bytes, body_from, body_line, notices, &out->body);
 }
-
-void
-post_mark(struct arena *a, struct phrasebook *book, struct post *post)
-{
-    struct body *body = &post->body;
-    post->book = book;
-    phrasebook_mark(book, a, &post->title_words);
-    phrasebook_mark(book, a, &post->summary_words);
-    phrasebook_mark(book, a, &post->storage_words);
-    phrasebook_mark(book, a, &body->prose.words);
-    phrasebook_mark(book, a, &body->notes.words);
-    for (size_t p = 0; p < body->part_count; p++)
-        for (size_t i = 0; i < body->parts[p].count; i++)
-            phrasebook_mark(book, a, &body->parts[p].steps[i].words);
-}

@@ -4,7 +4,6 @@
 
 #include "read/body.h"
 #include "read/front_matter.h"
-#include "read/phrasebook.h"
 
 enum { POST_BYTES_MOST = 4 << 20 };
 
@@ -15,7 +14,6 @@ struct post {
     struct front_matter front;
     struct body body;
     struct words title_words, summary_words, storage_words;
-    struct phrasebook *book; /* that all words are marked with, or NULL */
     bool readable; /* false: the front matter could not be read; only notices are of use */
 };
 
@@ -24,9 +22,6 @@ struct post {
  * never looked into. */
 void post_read(struct arena *a, const char *path, struct slice bytes, struct notices *notices,
                struct post *out);
-
-/* marks all words with what the book knows; NULL is allowed */
-void post_mark(struct arena *a, struct phrasebook *book, struct post *post);
 
 /* the slug of a file name or title: letters without their accents, lower case, hyphens between */
 struct slice post_slug(struct arena *a, struct slice name);

@@ -5,7 +5,6 @@
 #include "base/list.h"
 #include "base/stride.h"
 #include "read/character.h"
-#include "read/phrasebook.h"
 
 /* what each byte begins: a space, a mark, 0 a digit, a or A a letter, * a character of more bytes
  */
@@ -291,13 +290,30 @@ word_read(struct cutter *c, size_t i, char kind, struct word *w)
     return mark_read(rest, w);
 }
 
-static bool
-is_mixed(struct slice number)
+/* the bit for how a word begins, by its first two characters; the second of a short one is 0 */
+static inline size_t
+begins_bit(char first, char second)
 {
-    size_t i = 0;
-    while (i < number.length && (digit(number.at[i]) || number.at[i] == '.'))
-        i++;
-    return i < number.length;
+    return ((size_t)(unsigned char)first * 21 + (size_t)(second & 31)) % BEGINS;
+}
+
+static inline void
+note_begins(struct words *w, struct slice word)
+{
+    const size_t bit = begins_bit(word.at[0], word.length > 1 ? word.at[1] : '\0');
+    w->begins[bit / 64] |= UINT64_C(1) << bit % 64;
+}
+
+/* false: no word begins as the phrase does */
+static inline bool
+may_begin(const struct words *w, const char *phrase)
+{
+    if (phrase[0] == '\0')
+        return false;
+    if (phrase[1] == '*')
+        return true;
+    const size_t bit = begins_bit(phrase[0], phrase[1] != ' ' ? phrase[1] : '\0');
+    return (w->begins[bit / 64] >> bit % 64 & 1) != 0;
 }
 
 /* room for more words; there is mostly room for all at once, five bytes a word being few */
@@ -316,7 +332,7 @@ void
 words_read(struct arena *a, struct slice text, struct words *out)
 {
     struct cutter c = {a, text, NULL};
-    uint32_t sentence = 0, letters = 0;
+    uint32_t sentence = 0;
     bool joined = false, closed = false;
     *out = (struct words){0};
     for (size_t i = 0; i < text.length;) {
@@ -337,18 +353,14 @@ words_read(struct arena *a, struct slice text, struct words *out)
         i += word_read(&c, i, kind, w);
         w->to = (uint32_t)i;
         closed = false;
-        letters |= 1u << (w->folded.at[0] & 31);
-        if (w->kind == WORD_NUMBER) {
-            out->mixed = out->mixed || is_mixed(w->folded);
-            out->most = w->value > out->most ? w->value : out->most;
-        } else if (w->kind == WORD_MARK) {
+        note_begins(out, w->folded);
+        if (w->kind == WORD_MARK) {
             char mark = w->folded.at[0];
             closed = mark == '!' || mark == '?' || (mark == '.' && stop_closes(text, i));
         }
         joined = i == text.length || text.at[i] != ' ';
         i += !joined; /* as most words have it */
     }
-    out->letters = letters;
 }
 
 bool
@@ -400,7 +412,7 @@ words_find(const struct words *w, const char *phrase, size_t from, size_t to)
 {
     if (to > w->count)
         to = w->count;
-    if ((w->letters >> (phrase[0] & 31) & 1) == 0)
+    if (!may_begin(w, phrase))
         return SIZE_MAX;
     for (size_t i = from; i < to; i++)
         if (words_at(w, i, phrase) > 0)
@@ -408,11 +420,10 @@ words_find(const struct words *w, const char *phrase, size_t from, size_t to)
     return SIZE_MAX;
 }
 
-/* words_any without a book */
-static const char *
-any_of(const struct words *w, const char *const *phrases, size_t from, size_t to, size_t *at)
+const char *
+words_any(const struct words *w, const char *const *phrases, size_t from, size_t to, size_t *at)
 {
-    for (; *phrases != NULL; phrases++) {
+    for (; phrases != NULL && *phrases != NULL; phrases++) {
         size_t i = words_find(w, *phrases, from, to);
         if (i == SIZE_MAX)
             continue;
@@ -424,26 +435,17 @@ any_of(const struct words *w, const char *const *phrases, size_t from, size_t to
 }
 
 const char *
-words_any(const struct words *w, const char *const *phrases, size_t from, size_t to, size_t *at)
-{
-    const char *found;
-    if (phrases == NULL || w->count == 0)
-        return NULL;
-    if (w->hits != NULL && phrasebook_any(w->hits, phrases, from, to, &found, at))
-        return found;
-    return any_of(w, phrases, from, to, at);
-}
-
-const char *
 words_next(const struct words *w, const char *const *phrases, size_t from, size_t *at)
 {
-    const char *found;
-    if (w->hits != NULL && phrasebook_next(w->hits, phrases, from, &found, at))
-        return found;
-    for (*at = from; *at < w->count; ++*at)
-        if ((found = any_of(w, phrases, *at, *at + 1, NULL)) != NULL)
-            return found;
-    return NULL;
+    const char *next = NULL;
+    for (; *phrases != NULL; phrases++) {
+        const size_t i = words_find(w, *phrases, from, next != NULL ? *at : w->count);
+        if (i == SIZE_MAX)
+            continue;
+        *at = i;
+        next = *phrases;
+    }
+    return next;
 }
 
 size_t

@@ -5,7 +5,7 @@
 
 #include "base/text.h"
 
-enum { SENTENCE_MOST = 150 };
+enum { SENTENCE_MOST = 150, BEGINS = 512 };
 enum word_kind { WORD_LETTERS, WORD_NUMBER, WORD_MARK };
 
 struct word {
@@ -21,10 +21,7 @@ struct word {
 struct words {
     struct word *items;
     size_t count, room;
-    uint32_t letters;               /* which characters begin words, by their low five bits */
-    bool mixed;                     /* a number was read that is more than digits, as 1 1/2 */
-    double most;                    /* the largest number, or 0 */
-    const struct phrase_hits *hits; /* where the lists of a book occur, or NULL: see phrasebook.h */
+    uint64_t begins[BEGINS / 64]; /* a bit for how each word begins: most phrases need no search */
 };
 
 /* takes a text apart that is shorter than 4 GiB; the folded words live in the arena */
@@ -44,8 +41,7 @@ words_at(const struct words *w, size_t i, const char *phrase)
 /* the first place of a phrase that begins in words from..to, or SIZE_MAX */
 size_t words_find(const struct words *w, const char *phrase, size_t from, size_t to);
 /* the first phrase of a NULL-terminated list that begins in words from..to (its place in *at when
- * not NULL), or NULL. The list is a constant or of the tables: a phrase book knows it by its place.
- */
+ * not NULL), or NULL */
 const char *words_any(const struct words *w, const char *const *phrases, size_t from, size_t to,
                       size_t *at);
 /* the first place at or behind word `from` where a phrase of such a list stands, and the first of

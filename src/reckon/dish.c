@@ -2,7 +2,6 @@
 
 #include <string.h>
 
-#include "reckon/line_memo.h"
 #include "reckon/yield.h"
 #include "read/ingredient_map.h"
 
@@ -229,8 +228,8 @@ lay_ingredient(struct arena *a, const struct yaml_node *node, const struct lexic
 }
 
 void
-dish_lay(struct arena *a, const struct post *post, const struct tables *tables,
-         struct line_memo *memo, struct reads *reads, struct notices *notices, struct dish *out)
+dish_lay(struct arena *a, const struct post *post, const struct tables *tables, struct reads *reads,
+         struct notices *notices, struct dish *out)
 {
     const struct front_matter *front = &post->front;
     memset(out, 0, sizeof *out);
@@ -244,11 +243,7 @@ dish_lay(struct arena *a, const struct post *post, const struct tables *tables,
         for (size_t i = 0; i < front->parts[p].count; i++) {
             struct ingredient *ingredient = &out->ingredients[out->count++];
             const struct yaml_node *node = front->parts[p].lines[i];
-            if (memo == NULL || node->kind == YAML_MAP_NODE ||
-                !line_memo_lay(memo, a, node, out->region, tables, reads, ingredient)) {
-                lay_ingredient(a, node, &lexicon, out->region, tables, reads, notices, ingredient);
-                phrasebook_mark(post->book, a, ingredient->words);
-            }
+            lay_ingredient(a, node, &lexicon, out->region, tables, reads, notices, ingredient);
             ingredient->part = p;
         }
     yield_lay(a, front, &lexicon, notices, out);

@@ -10,17 +10,13 @@
 #include "reckon/mass.h"
 #include "tables/table_cache.h"
 
-struct kept_words;
-struct kept_rows;
-
 /* one food of one way to make an ingredient */
 struct helping {
     const struct written_food *written;
     const struct food *food; /* NULL: not in the larder */
     const struct form *form;
     struct weighing weighing;
-    struct span eaten;       /* g edible in the whole dish, after `stays` */
-    struct kept_words *kept; /* the line memo's, of what was written of it; NULL: nothing is kept */
+    struct span eaten; /* g edible in the whole dish, after `stays` */
 };
 
 struct dish_option { /* taken together: "salt and pepper" */
@@ -36,7 +32,6 @@ struct ingredient {
     struct dish_option *options; /* the first is the one written first; more: alternatives */
     size_t option_count;
     bool optional;
-    struct kept_rows *kept; /* the line memo's, of its rows in sheets; NULL: nothing is kept */
 };
 
 enum yield_kind { YIELD_NONE, YIELD_COUNT, YIELD_WEIGHT, YIELD_VOLUME };
@@ -53,12 +48,9 @@ struct dish {
     bool portions_known;
 };
 
-struct line_memo;
-
-/* lays the dish out; notices for lines, foods, weights, yield and portion. memo: may be NULL */
+/* lays the dish out; notices for lines, foods, weights, yield and portion */
 void dish_lay(struct arena *a, const struct post *post, const struct tables *tables,
-              struct line_memo *memo, struct reads *reads, struct notices *notices,
-              struct dish *out);
+              struct reads *reads, struct notices *notices, struct dish *out);
 
 /* one line, already read, found and weighed; notices for foods and weights */
 void dish_lay_line(struct arena *a, const struct ingredient_line *line, int region,

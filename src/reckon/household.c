@@ -3,7 +3,6 @@
 #include <math.h>
 #include <string.h>
 
-#include "reckon/line_memo.h"
 #include "reckon/spoons.h"
 
 /* a food that pours: by its density and how little that spreads */
@@ -257,9 +256,8 @@ write_weight_by_cup(struct arena *a, const struct helping *h, int region, const 
 }
 
 void
-household_write_anew(struct arena *a, const struct helping *h, int region, int post_region,
-                     const struct tables *t, bool round_down, struct reads *reads,
-                     struct household *out)
+household_write(struct arena *a, const struct helping *h, int region, int post_region,
+                const struct tables *t, bool round_down, struct reads *reads, struct household *out)
 {
     memset(out, 0, sizeof *out);
     const size_t k = first_measured(h);
@@ -289,14 +287,6 @@ household_write_anew(struct arena *a, const struct helping *h, int region, int p
     const bool measured_rounded = out->measure.length > 0 && out->grams_rounded > 0;
     write_grams(a, h, measured_rounded ? out->grams_rounded : h->weighing.grams.mid,
                 grams_alone && !measured_rounded, round_down, out);
-}
-
-void
-household_write(struct arena *a, const struct helping *h, int region, int post_region,
-                const struct tables *t, bool round_down, struct reads *reads, struct household *out)
-{
-    if (!line_memo_household(h, region, post_region, t, round_down, reads, out))
-        household_write_anew(a, h, region, post_region, t, round_down, reads, out);
 }
 
 void

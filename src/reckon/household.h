@@ -21,11 +21,6 @@ struct household {
 void household_write(struct arena *a, const struct helping *h, int region, int post_region,
                      const struct tables *t, bool round_down, struct reads *reads,
                      struct household *out);
-/* the same, whether the line memo keeps it or not */
-void household_write_anew(struct arena *a, const struct helping *h, int region, int post_region,
-                          const struct tables *t, bool round_down, struct reads *reads,
-                          struct household *out);
-
 /* a weight alone, in ounces too where scales are few */
 void household_write_weight(struct arena *a, const struct helping *h, int region,
                             const struct tables *t, bool round_down, struct reads *reads,

@@ -329,25 +329,3 @@ load_reckon(const struct helping *h, double divisor, const struct tables *t,
         load_sum(h, &sum_groups[i], limit_scope->reads, out);
     load_finish(h, limit_scope, out);
 }
-
-void
-load_reckon_beside(const struct helping *h, double divisor, const struct tables *t,
-                   const struct helping_load *other, const struct limit_scope *limit_scope,
-                   struct helping_load *out)
-{
-    if (other->serve_used) { /* its loads hang on the limits there */
-        load_reckon(h, divisor, t, limit_scope, out);
-        return;
-    }
-    memset(out, 0, sizeof *out);
-    out->grams = other->grams;
-    out->told = other->told;
-    out->composed = other->composed;
-    memcpy(out->known, other->known, sizeof out->known);
-    if (out->composed != 0) {
-        memcpy(out->open, other->open, sizeof out->open);
-        for (enum group g = 0; g < GROUPS; g++)
-            out->columns[g].load = other->columns[g].load;
-    }
-    load_finish(h, limit_scope, out);
-}

@@ -51,11 +51,6 @@ struct limit_scope {
 /* the loads of a helping */
 void load_reckon(const struct helping *h, double divisor, const struct tables *t,
                  const struct limit_scope *limit_scope, struct helping_load *out);
-/* the same where its loads in another phase are known */
-void load_reckon_beside(const struct helping *h, double divisor, const struct tables *t,
-                        const struct helping_load *other, const struct limit_scope *limit_scope,
-                        struct helping_load *out);
-
 /* the content that a load was reckoned from, g per 100 g, or NULL; a sum is made in the arena */
 const struct figure *load_content(struct arena *a, const struct helping *h,
                                   const struct helping_load *l, enum group g);

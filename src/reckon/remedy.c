@@ -11,12 +11,19 @@
 /* a list of thousands of choices is no recipe: lines tried times lines reckoned for each */
 enum { PORTIONS_MOST = 200, WORK_MOST = 1 << 13 };
 
+void
+remedy_sheet(const struct remedy_search *f, const struct dish *d, struct sheet *out)
+{
+    const struct tables *t = f->tables;
+    sheet_lay(f->arena, d, t, (int)(f->sheet.limit_scope.phase - t->limits.phases), NULL, out);
+}
+
 enum standing
 remedy_stand_of(struct remedy_search *f, const struct dish *d)
 {
     struct sheet sheet;
     double share;
-    sheet_lay_changed(f->arena, d, f->tables, f->dish, &f->sheet, &sheet);
+    remedy_sheet(f, d, &sheet);
     return sheet_worst(&sheet, &share);
 }
 

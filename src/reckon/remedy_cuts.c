@@ -95,7 +95,6 @@ scale_helping(struct helping *h, double kept)
     h->eaten = span_scale(h->eaten, kept);
     h->weighing.grams = span_scale(h->weighing.grams, kept);
     h->weighing.edible = span_scale(h->weighing.edible, kept);
-    h->kept = NULL; /* other amounts, other words */
 }
 
 /* scales what matters of an ingredient to `factor`, rounded down in the cook's measures; notes each

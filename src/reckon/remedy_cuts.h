@@ -35,7 +35,9 @@ struct excesses {
                         ingredient; by remedy_effects */
 };
 
-/* the worst standing of a changed copy of the dish */
+/* the sheet of a changed copy of the dish */
+void remedy_sheet(const struct remedy_search *f, const struct dish *d, struct sheet *out);
+/* its worst standing */
 enum standing remedy_stand_of(struct remedy_search *f, const struct dish *d);
 /* whether the dish is short enough to be reckoned anew for each way to settle each choice */
 bool remedy_affords(const struct remedy_search *f);

@@ -49,7 +49,7 @@ static double
 whole_need(const struct remedy_search *f, const struct dish *d)
 {
     struct remedy_search inner = *f;
-    sheet_lay_changed(f->arena, d, f->tables, f->dish, &f->sheet, &inner.sheet);
+    remedy_sheet(f, d, &inner.sheet);
     const struct excesses e = remedy_excesses(&inner);
     double need = 0;
     for (size_t k = 0; k < e.count; k++)
@@ -97,7 +97,7 @@ mixed_lay(const struct remedy_search *f, struct mixed *m, struct sheet *sheet)
         settle_least(f, m);
     *sheet = f->sheet; /* where nothing is settled, the dish is as it was */
     if (m->settled > 0)
-        sheet_lay_changed(f->arena, &m->dish, f->tables, f->dish, &f->sheet, sheet);
+        remedy_sheet(f, &m->dish, sheet);
     bool changed = false;
     size_t left = 0;
     for (size_t i = 0; i < m->dish.count; i++)
@@ -111,7 +111,7 @@ mixed_lay(const struct remedy_search *f, struct mixed *m, struct sheet *sheet)
             left--;
         }
     if (changed)
-        sheet_lay_changed(f->arena, &m->dish, f->tables, f->dish, &f->sheet, sheet);
+        remedy_sheet(f, &m->dish, sheet);
 }
 
 /* what was settled, then the cuts, in the numbers of the dish as it was */

@@ -3,17 +3,12 @@
 #include <math.h>
 #include <string.h>
 
-#include "reckon/line_memo.h"
-
 /* what the rows of a sheet are laid from */
 struct laying {
     struct arena *arena;
     const struct dish *dish;
     const struct tables *tables;
     double divisor;
-    const struct sheet *other; /* of the dish in another phase, or NULL */
-    const struct dish *was;    /* the dish it was copied from, of the same divisor, or NULL */
-    const struct sheet *known; /* of that one, in the phase at hand */
     struct sheet *sheet;
 };
 
@@ -162,84 +157,19 @@ lay_sitting(const struct phase *phase, struct sheet_row *row)
     }
 }
 
-/* an empty row with room for the loads, which lie at `loads` or are NULL */
+/* the row of one ingredient, its loads at `loads` */
 static void
-row_open(struct arena *a, const struct ingredient *in, struct helping_load *loads,
-         struct sheet_row *row)
+lay_row(const struct laying *l, const struct ingredient *in, struct helping_load *loads,
+        struct sheet_row *row)
 {
+    const struct limit_scope *limit_scope = &l->sheet->limit_scope;
     *row = (struct sheet_row){.loads = loads};
     for (size_t o = 0; o < in->option_count; o++)
-        row->load_count += in->options[o].count;
-    if (loads == NULL)
-        row->loads = arena_take_raw(a, (row->load_count + 1) * sizeof *row->loads);
-}
-
-static void
-row_close(struct arena *a, const struct ingredient *in, const struct phase *phase,
-          struct sheet_row *row)
-{
-    lay_ways(a, in, row);
-    lay_sitting(phase, row);
-}
-
-void
-sheet_row_lay(struct arena *a, const struct ingredient *in, double divisor, const struct tables *t,
-              const struct limit_scope *limit_scope, struct sheet_row *out)
-{
-    row_open(a, in, NULL, out);
-    struct helping_load *next = out->loads;
-    for (size_t o = 0; o < in->option_count; o++)
         for (size_t k = 0; k < in->options[o].count; k++)
-            load_reckon(&in->options[o].helpings[k], divisor, t, limit_scope, next++);
-    row_close(a, in, limit_scope->phase, out);
-}
-
-/* the loads of an option's helpings where they are known: what is shared with the dish that this
- * one was copied from was not changed; else NULL */
-static const struct helping_load *
-known_loads(const struct laying *l, size_t ingredient, const struct dish_option *option)
-{
-    if (l->was == NULL)
-        return NULL;
-    const struct ingredient *in = &l->was->ingredients[ingredient];
-    const struct helping_load *loads = l->known->rows[ingredient].loads;
-    for (size_t o = 0; o < in->option_count; loads += in->options[o++].count)
-        if (in->options[o].helpings == option->helpings)
-            return loads;
-    return NULL;
-}
-
-static void
-lay_loads(struct laying *l, size_t ingredient, struct helping_load *next)
-{
-    const struct ingredient *in = &l->dish->ingredients[ingredient];
-    const struct limit_scope *limit_scope = &l->sheet->limit_scope;
-    const struct helping_load *other = l->other == NULL ? NULL : l->other->rows[ingredient].loads;
-    for (size_t o = 0; o < in->option_count; o++) {
-        const struct dish_option *option = &in->options[o];
-        const struct helping_load *known = known_loads(l, ingredient, option);
-        if (known != NULL)
-            memcpy(next, known, option->count * sizeof *next);
-        for (size_t k = 0; known == NULL && k < option->count; k++)
-            if (other != NULL)
-                load_reckon_beside(&option->helpings[k], l->divisor, l->tables, other++,
-                                   limit_scope, &next[k]);
-            else
-                load_reckon(&option->helpings[k], l->divisor, l->tables, limit_scope, &next[k]);
-        next += option->count;
-    }
-}
-
-/* whether an ingredient is as it was in the dish that this one was copied from */
-static bool
-is_unchanged(const struct laying *l, size_t ingredient)
-{
-    if (l->was == NULL)
-        return false;
-    const struct ingredient *in = &l->dish->ingredients[ingredient],
-                            *was = &l->was->ingredients[ingredient];
-    return in->options == was->options && in->option_count == was->option_count &&
-           in->optional == was->optional;
+            load_reckon(&in->options[o].helpings[k], l->divisor, l->tables, limit_scope,
+                        &loads[row->load_count++]);
+    lay_ways(l->arena, in, row);
+    lay_sitting(limit_scope->phase, row);
 }
 
 /* Traces of a group that together could pass its limit are no traces. */
@@ -272,20 +202,9 @@ static void
 lay_rows(struct laying *l)
 {
     struct sheet *s = l->sheet;
-    struct helping_load *next = s->helpings;
     for (size_t i = 0; i < s->count; i++) {
-        const struct ingredient *in = &l->dish->ingredients[i];
-        struct sheet_row *row = &s->rows[i];
-        if (is_unchanged(l, i)) {
-            *row = l->known->rows[i];
-        } else if (next != NULL ||
-                   !line_memo_row(in, l->divisor, l->tables, &s->limit_scope, row)) {
-            row_open(l->arena, in, next, row);
-            lay_loads(l, i, row->loads);
-            row_close(l->arena, in, s->limit_scope.phase, row);
-        }
-        next = next != NULL ? next + row->load_count : NULL;
-        s->helping_count += row->load_count;
+        lay_row(l, &l->dish->ingredients[i], s->helpings + s->helping_count, &s->rows[i]);
+        s->helping_count += s->rows[i].load_count;
     }
 }
 
@@ -331,20 +250,10 @@ limit_scope_at(const struct tables *t, int phase, struct reads *reads)
 }
 
 void
-sheet_lay_beside(struct arena *a, const struct dish *d, const struct tables *t, int phase,
-                 const struct sheet *other, struct reads *reads, struct sheet *out)
-{
-    struct laying l = {a, d, t, dish_divisor(d), other, NULL, NULL, out};
-    memset(out, 0, sizeof *out);
-    out->limit_scope = limit_scope_at(t, phase, reads);
-    lay(&l);
-}
-
-void
 sheet_lay(struct arena *a, const struct dish *d, const struct tables *t, int phase,
           struct reads *reads, struct sheet *out)
 {
-    struct laying l = {a, d, t, dish_divisor(d), NULL, NULL, NULL, out};
+    struct laying l = {a, d, t, dish_divisor(d), out};
     size_t count = 0;
     for (size_t i = 0; i < d->count; i++)
         for (size_t o = 0; o < d->ingredients[i].option_count; o++)
@@ -352,17 +261,5 @@ sheet_lay(struct arena *a, const struct dish *d, const struct tables *t, int pha
     memset(out, 0, sizeof *out);
     out->limit_scope = limit_scope_at(t, phase, reads);
     out->helpings = arena_take_raw(a, (count + 1) * sizeof *out->helpings);
-    lay(&l);
-}
-
-void
-sheet_lay_changed(struct arena *a, const struct dish *d, const struct tables *t,
-                  const struct dish *was, const struct sheet *known, struct sheet *out)
-{
-    const bool same = dish_divisor(was) == dish_divisor(d);
-    struct laying l = {a, d, t, dish_divisor(d), NULL, same ? was : NULL, known, out};
-    memset(out, 0, sizeof *out);
-    out->limit_scope = known->limit_scope;
-    out->limit_scope.reads = NULL;
     lay(&l);
 }

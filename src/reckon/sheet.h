@@ -28,7 +28,7 @@ struct sheet_row {
 };
 
 struct sheet {
-    struct helping_load *helpings; /* all rows' loads in order, by sheet_lay; else NULL */
+    struct helping_load *helpings; /* all rows' loads in order */
     size_t helping_count;
     struct sheet_row *rows; /* by ingredient */
     size_t count;
@@ -64,21 +64,6 @@ way_alone(const struct sheet *s, const struct sheet_way *way)
  * that a change of one limit reaches the posts that it can concern and no others. */
 void sheet_lay(struct arena *a, const struct dish *d, const struct tables *t, int phase,
                struct reads *reads, struct sheet *out);
-
-/* the same with rows that a line memo keeps, and where the dish's sheet in another phase is known
- * (`other`, or NULL) */
-void sheet_lay_beside(struct arena *a, const struct dish *d, const struct tables *t, int phase,
-                      const struct sheet *other, struct reads *reads, struct sheet *out);
-
-/* the sheet of a changed copy of a dish whose sheet in the phase is known: only what the copy does
- * not share with it is reckoned anew. Notes nothing: what it reads was read for that sheet. */
-void sheet_lay_changed(struct arena *a, const struct dish *d, const struct tables *t,
-                       const struct dish *was, const struct sheet *known, struct sheet *out);
-
-/* the row of one ingredient; notes what is read of it alone */
-void sheet_row_lay(struct arena *a, const struct ingredient *in, double divisor,
-                   const struct tables *t, const struct limit_scope *limit_scope,
-                   struct sheet_row *out);
 
 /* the loads of a helping of the dish that the sheet was laid for */
 const struct helping_load *sheet_load(const struct sheet *s, const struct dish *d,

@@ -292,27 +292,3 @@ cautions_load(struct arena *a, const struct yaml_node *const *roots, size_t coun
     }
     return true;
 }
-
-void
-cautions_close(struct arena *a, struct cautions *c)
-{
-    struct reads read = reads_apart(a, a);
-    size_t count = 0;
-    for (size_t i = 0; i < c->count; i++) {
-        reads_note(&read, &c->items[i].trigger_entry);
-        count += c->items[i].trigger_count;
-    }
-    c->trigger_entries = reads_keep(&read, a);
-    c->gates = arena_take_array(a, count, sizeof *c->gates);
-    c->gate_count = 0;
-    for (size_t i = 0; i < c->count; i++)
-        for (size_t k = 0; k < c->items[i].trigger_count; k++) {
-            const struct caution_trigger *t = &c->items[i].triggers[k];
-            c->gates[c->gate_count++] = (struct caution_gate){
-                .tags = t->tags != NULL ? food_tag_bits(t->tags) : 0,
-                .phrases = t->step_words != NULL ? t->step_words : t->also_words,
-                .caution = (uint32_t)i,
-                .trigger = (uint32_t)k,
-                .practice = c->items[i].kind == CAUTION_PRACTICE};
-        }
-}

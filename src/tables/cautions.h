@@ -46,25 +46,12 @@ struct caution {
     size_t trigger_count;
 };
 
-/* what a trigger asks first, so that most are passed without a look at them */
-struct caution_gate {
-    uint64_t tags;              /* food_tag_bits of its tags; 0: it asks for none */
-    const char *const *phrases; /* one of which a passage must hold; NULL: it asks for none */
-    uint32_t caution, trigger;  /* numbers */
-    bool practice;              /* of the caution */
-};
-
 struct cautions {
     struct caution *items;
     size_t count;
-    struct caution_gate *gates; /* of all triggers, in order; by cautions_close */
-    size_t gate_count;
-    struct noted trigger_entries; /* of all cautions */
 };
 
 bool cautions_load(struct arena *a, const struct yaml_node *const *roots, size_t count,
                    struct notices *notices, struct cautions *out);
-/* lays the gates; call once, after the last layer, when entries have their numbers */
-void cautions_close(struct arena *a, struct cautions *c);
 
 #endif

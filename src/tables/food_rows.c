@@ -325,7 +325,6 @@ take_food(struct page *page, const struct yaml_node *key, const struct yaml_node
         return;
     if (f->tags == NULL)
         f->tags = arena_take(l->arena, sizeof *f->tags);
-    f->tag_bits = food_tag_bits(f->tags);
     if (!is_name_as_id(f))
         add_name(page, row, f->id, NAME_ID, NULL, BY_NOTHING);
     keep_names(page, row);

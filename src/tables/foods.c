@@ -326,16 +326,3 @@ food_names(const struct larder *l, struct arena *a, const struct food *f)
     }
     return names;
 }
-
-/* the least start of digests by which the tags of our tables have bits of their own: with another,
- * all comes to the same, and takes a little longer */
-static const uint64_t TAGS_APART = 28;
-
-uint64_t
-food_tag_bits(const char *const *tags)
-{
-    uint64_t bits = 0;
-    for (; *tags != NULL; tags++)
-        bits |= UINT64_C(1) << slice_digest(slice_of(*tags), TAGS_APART) % 64;
-    return bits;
-}

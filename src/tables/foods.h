@@ -106,7 +106,6 @@ struct food {
     uint32_t allergens, may_carry; /* bits 1 << enum allergen */
     uint32_t breaks, labelled;     /* bits 1 << enum diet */
     const char **tags;             /* for cautions; NULL-terminated */
-    uint64_t tag_bits;             /* by food_tag_bits */
     const char *ph;                /* "acid", "low-acid" or NULL */
     struct form *forms;            /* at least one; the first holds when nothing else is said */
     size_t form_count;
@@ -117,10 +116,6 @@ struct food {
     enum group serve_group;
     struct figure nutrients[NUTRIENTS]; /* per 100 g edible */
 };
-
-/* a bit for each tag of a NULL-terminated list, by its letters: of two lists that share a tag, the
- * bits meet (and seldom of others) */
-uint64_t food_tag_bits(const char *const *tags);
 
 struct larder; /* opaque: foods, names, word tables */
 

@@ -6,10 +6,8 @@
 const struct source_row *
 sources_find(const struct sources *s, struct slice id)
 {
-    for (size_t i = 0; i < s->count; i++)
-        if (slice_is(id, s->items[i].id))
-            return &s->items[i];
-    return NULL;
+    const size_t number = (size_t)(uintptr_t)map_get(&s->numbers, id);
+    return number > 0 ? &s->items[number - 1] : NULL;
 }
 
 static bool
@@ -41,11 +39,14 @@ sources_add_words(const struct sources *s, struct slice words, struct text *out)
 static struct source_row *
 source_of_id(struct arena *a, struct slice id, struct sources *out)
 {
-    for (size_t i = 0; i < out->count; i++)
-        if (slice_is(id, out->items[i].id))
-            return &out->items[i];
+    const struct source_row *known = sources_find(out, id);
+    if (known != NULL)
+        return &out->items[known - out->items];
     struct source_row *row = LIST_GROW(a, out);
     row->id = slice_string(a, id);
+    if (out->numbers.arena == NULL)
+        out->numbers = map_new(a);
+    map_put(&out->numbers, slice_of(row->id), (void *)(uintptr_t)out->count);
     return row;
 }
 

@@ -3,6 +3,7 @@
 #define TABLES_SOURCES_H
 
 #include "base/list.h"
+#include "base/map.h"
 #include "read/yaml_tree.h"
 
 struct source_row {
@@ -14,6 +15,7 @@ struct source_row {
 struct sources {
     struct source_row *items;
     size_t count, room;
+    struct map numbers; /* id -> number + 1 */
 };
 
 /* takes in one layer of the table, over those before it, source by source */

@@ -262,7 +262,6 @@ build_part(struct arena *a, void *ctx)
         table_numbers_foods(t);
     } else {
         table_numbers_rules(t);
-        cautions_close(a, &t->cautions);
     }
     return t;
 }

@@ -270,7 +270,6 @@ fragment_write(struct text *t, const struct outcome *o, const struct fragment_ma
     enum { USUAL = 24 << 10 };
     text_widen(t, USUAL); /* once, not by doubling */
     struct fragment_context s = fragment_make(t->arena, o, manner->heading_level, manner->region);
-    s.sources = manner->sources;
     struct slice language = o->post.front.language.text;
     text_add_string(t, "<article class=\"dl-recipe\" id=\"");
     text_add(t, o->post.slug);

@@ -6,9 +6,8 @@
 #include "write/source_line.h"
 
 struct fragment_manner {
-    int heading_level;           /* of the title: 1 to 4 */
-    int region;                  /* one region alone, or -1: all of the site's with radio buttons */
-    struct source_memo *sources; /* lines written before, or NULL */
+    int heading_level; /* of the title: 1 to 4 */
+    int region;        /* one region alone, or -1: all of the site's with radio buttons */
 };
 
 void fragment_write(struct text *t, const struct outcome *o, const struct fragment_manner *manner);

@@ -11,8 +11,7 @@ struct fragment_context {
     const struct tables *tables;
     const struct phase_stand *stand; /* in the site's phase */
     struct arena *arena;
-    struct source_memo *sources; /* lines written before, or NULL */
-    int heading_level;           /* of the title */
+    int heading_level; /* of the title */
     int regions[REGIONS_MOST];
     size_t region_count; /* at least one; the first is shown at first */
 };

@@ -2,57 +2,8 @@
 
 #include <string.h>
 
-#include "base/map.h"
 #include "tables/table_ask.h"
 #include "write/markup.h"
-
-enum { HELD_MOST = 2 << 20, BLOCK = 64 << 10 };
-
-/* all that a line is made of, as the key that it is remembered by. The addresses are the tables',
- * which stay as they are. */
-struct made_of {
-    const char *source, *who;
-    unsigned told, basis;
-};
-
-struct source_memo {
-    struct arena *arena; /* first: it owns it */
-    const struct tables *tables;
-    struct map lines; /* made_of -> source_line */
-    struct map foods; /* address -> food_lines */
-    struct map whats; /* text -> itself */
-};
-
-static void
-forget(struct source_memo *m)
-{
-    arena_reset(m->arena);
-    m->lines = map_new(m->arena);
-    m->foods = map_new(m->arena);
-    m->whats = map_new(m->arena);
-}
-
-struct source_memo *
-source_memo_open(void)
-{
-    struct source_memo *m = arena_owner_open(sizeof *m, BLOCK);
-    if (m != NULL)
-        forget(m);
-    return m;
-}
-
-void
-source_memo_close(struct source_memo *m)
-{
-    arena_owner_close(m);
-}
-
-void
-source_memo_begin(struct source_memo *m)
-{
-    if (m != NULL && arena_size(m->arena) > HELD_MOST)
-        forget(m);
-}
 
 static bool
 is_id_byte(char c)
@@ -72,9 +23,9 @@ source_of(const struct tables *t, struct slice text, struct slice *locator)
     while (end < text.length && (text.at[end] == ':' || text.at[end] == ','))
         end++;
     *locator = slice_trim(slice_part(text, end, text.length));
-    for (size_t i = 0; i < t->sources.count; i++)
-        if (id.length > 0 && slice_is(id, t->sources.items[i].id))
-            return i;
+    const struct source_row *row = sources_find(&t->sources, id);
+    if (row != NULL)
+        return (size_t)(row - t->sources.items);
     *locator = text;
     return t->sources.count;
 }
@@ -142,9 +93,9 @@ add_told(struct text *t, unsigned told)
     }
 }
 
-static struct source_line *
-write_line(struct arena *a, const struct tables *t, const struct figure *f, const char *who,
-           unsigned told)
+const struct source_line *
+source_line_of(struct arena *a, const struct tables *t, const struct figure *f, const char *who,
+               unsigned told)
 {
     struct source_line *line = arena_take(a, sizeof *line);
     struct text name = text_new(a), what = text_new(a);
@@ -168,54 +119,6 @@ write_line(struct arena *a, const struct tables *t, const struct figure *f, cons
     return line;
 }
 
-/* lines that tell the same share its bytes: they are known as alike without a look at them */
-static void
-share_what(struct source_memo *m, struct source_line *line)
-{
-    const char *known = map_get(&m->whats, line->what);
-    if (known != NULL)
-        line->what.at = known;
-    else
-        map_put(&m->whats, line->what, (void *)(uintptr_t)line->what.at);
-}
-
-/* a function of its own, so that nothing is kept in registers where the guard returns to */
-static struct source_line *
-learn_guarded(struct source_memo *m, const struct tables *t, const struct figure *f,
-              const struct made_of *key)
-{
-    if (setjmp(*arena_guard(m->arena)) != 0)
-        return NULL;
-    struct source_line *line = write_line(m->arena, t, f, key->who, key->told);
-    share_what(m, line);
-    map_put(&m->lines, slice_copy(m->arena, (struct slice){(const char *)key, sizeof *key}), line);
-    return line;
-}
-
-/* what was remembered of other tables is of none of these */
-static void
-hold_to(struct source_memo *m, const struct tables *t)
-{
-    if (m->tables == t)
-        return;
-    forget(m);
-    m->tables = t;
-}
-
-const struct source_line *
-source_line_of(struct source_memo *m, struct arena *a, const struct tables *t,
-               const struct figure *f, const char *who, unsigned told)
-{
-    const struct made_of key = {f->source, who, told, (unsigned)f->basis};
-    if (m == NULL)
-        return write_line(a, t, f, who, told);
-    hold_to(m, t);
-    struct source_line *line = map_get(&m->lines, (struct slice){(const char *)&key, sizeof key});
-    if (line == NULL)
-        line = learn_guarded(m, t, f, &key);
-    return line != NULL ? line : write_line(a, t, f, who, told);
-}
-
 /* whether two figures come from one place */
 static bool
 is_akin(const struct figure *a, const struct figure *b)
@@ -228,11 +131,11 @@ add_line(struct food_lines *lines, struct arena *a, const struct tables *t, cons
          const struct figure *f, unsigned told)
 {
     if (f->source != NULL)
-        lines->items[lines->count++] = write_line(a, t, f, food->name, told);
+        lines->items[lines->count++] = source_line_of(a, t, f, food->name, told);
 }
 
-static struct food_lines *
-write_food(struct arena *a, const struct tables *t, const struct food *food)
+const struct food_lines *
+source_lines_of_food(struct arena *a, const struct tables *t, const struct food *food)
 {
     struct food_lines *lines = arena_take(a, sizeof *lines);
     unsigned left = 0;
@@ -251,32 +154,4 @@ write_food(struct arena *a, const struct tables *t, const struct food *food)
     if (figure_known(&food->tested_serve))
         add_line(lines, a, t, food, &food->tested_serve, TOLD_SERVE);
     return lines;
-}
-
-/* guarded in a function of its own, as above */
-static struct food_lines *
-learn_food_guarded(struct source_memo *m, const struct tables *t, const struct food *food)
-{
-    if (setjmp(*arena_guard(m->arena)) != 0)
-        return NULL;
-    struct food_lines *lines = write_food(m->arena, t, food);
-    for (size_t i = 0; i < lines->count; i++)
-        share_what(m, lines->items[i]);
-    const struct slice key = {(const char *)&food, sizeof(const struct food *)};
-    map_put(&m->foods, slice_copy(m->arena, key), lines);
-    return lines;
-}
-
-const struct food_lines *
-source_lines_of_food(struct source_memo *m, struct arena *a, const struct tables *t,
-                     const struct food *food)
-{
-    if (m == NULL)
-        return write_food(a, t, food);
-    hold_to(m, t);
-    const struct slice key = {(const char *)&food, sizeof(const struct food *)};
-    struct food_lines *lines = map_get(&m->foods, key);
-    if (lines == NULL)
-        lines = learn_food_guarded(m, t, food);
-    return lines != NULL ? lines : write_food(a, t, food);
 }

@@ -1,6 +1,5 @@
 /* What the list of sources says of a figure: of which food it is, what it tells, and where it comes
- * from. Posts of one site cite the same figures again and again, so each worker remembers what it
- * wrote of them. */
+ * from. */
 #ifndef WRITE_SOURCE_LINE_H
 #define WRITE_SOURCE_LINE_H
 
@@ -27,24 +26,17 @@ struct source_line {
 
 /* the lines of what a food holds, several groups of one source in one, and of its tested serve */
 struct food_lines {
-    struct source_line *items[GROUPS + 1];
+    const struct source_line *items[GROUPS + 1];
     size_t count;
 };
 
-/* the lines that a worker wrote; NULL when there is no memory: then each is written anew */
-struct source_memo *source_memo_open(void);
-void source_memo_close(struct source_memo *m);
-/* before each post: forgets all when it holds too much. Lines given before are then gone. */
-void source_memo_begin(struct source_memo *m);
-
 /* the line of a known figure of the tables; `who`, from the tables too or a constant, is whose it
- * is. Memory is the memo's, or `a` where there is none. */
-const struct source_line *source_line_of(struct source_memo *m, struct arena *a,
-                                         const struct tables *t, const struct figure *f,
-                                         const char *who, unsigned told);
+ * is */
+const struct source_line *source_line_of(struct arena *a, const struct tables *t,
+                                         const struct figure *f, const char *who, unsigned told);
 
-/* the lines of a food's contents; kept as each line is */
-const struct food_lines *source_lines_of_food(struct source_memo *m, struct arena *a,
-                                              const struct tables *t, const struct food *food);
+/* the lines of a food's contents */
+const struct food_lines *source_lines_of_food(struct arena *a, const struct tables *t,
+                                              const struct food *food);
 
 #endif

@@ -116,7 +116,7 @@ static void
 cite(struct citations *c, const char *who, unsigned told, const struct figure *f)
 {
     if (f != NULL && figure_known(f) && f->source != NULL && is_new(c, f))
-        list(c, source_line_of(c->s->sources, c->s->arena, c->s->tables, f, who, told));
+        list(c, source_line_of(c->s->arena, c->s->tables, f, who, told));
 }
 
 static void
@@ -139,8 +139,7 @@ cite_contents(struct citations *c, const struct food *food)
     (void)food_tested_serve(food, c->s->o->reads);
     if (!is_new(c, food))
         return;
-    const struct food_lines *lines =
-        source_lines_of_food(c->s->sources, c->s->arena, c->s->tables, food);
+    const struct food_lines *lines = source_lines_of_food(c->s->arena, c->s->tables, food);
     for (size_t i = 0; i < lines->count; i++)
         list(c, lines->items[i]);
 }

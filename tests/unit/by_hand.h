@@ -89,8 +89,8 @@ hand_helping(struct arena *a, const struct ingredient_line *line, const char *am
     *m = (struct measured){.known = grams > 0, .grams = span_exact(grams), .density = &hand_known};
     struct weighing weighing = {.known = grams > 0, .measured = m, .count = 1};
     weighing.grams = weighing.edible = span_exact(grams);
-    return (struct helping){
-        w, food, food != NULL ? food->forms : NULL, weighing, span_exact(grams), NULL};
+    return (struct helping){w, food, food != NULL ? food->forms : NULL, weighing,
+                            span_exact(grams)};
 }
 
 static struct ingredient
@@ -178,6 +178,8 @@ hand_tables(struct arena *a)
     t->measures.region_count = 2;
     t->sources.items = sources;
     t->sources.count = 1;
+    t->sources.numbers = map_new(a);
+    map_put(&t->sources.numbers, SLICE("lab"), (void *)(uintptr_t)1);
     t->limits.phase_count = 1;
     t->limits.phases[0].id = "strict";
     t->limits.phases[0].name = "elimination";

@@ -43,7 +43,7 @@ lay(const char *front, const char *ingredients)
                     ingredients);
     post_read(a, "dish.md", slice_of(bytes), &reading, post);
     l.notices.arena = a;
-    dish_lay(a, post, tables, NULL, &reads, &l.notices, &l.dish);
+    dish_lay(a, post, tables, &reads, &l.notices, &l.dish);
     return l;
 }
 

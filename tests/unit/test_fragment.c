@@ -14,7 +14,7 @@ static const char *
 fragment_of(struct arena *a, const struct outcome *o, int level, int region)
 {
     struct text t = text_new(a);
-    fragment_write(&t, o, &(struct fragment_manner){level, region, NULL});
+    fragment_write(&t, o, &(struct fragment_manner){level, region});
     return t.bytes;
 }
 

@@ -327,53 +327,6 @@ fires(struct arena *a, const struct tried *t, struct notices *notices)
     return false;
 }
 
-/* the notices of a post whose words are marked with all that the book has learnt */
-static struct slice
-with_a_book(struct arena *a, const struct tried *t, const char *prose, struct phrasebook *book)
-{
-    struct whole_post w;
-    struct hazards h;
-    struct text told = text_new(a);
-    struct slice all = slice_of(compose(a, t->title, "", t->lines, t->steps, t->notes));
-    size_t method = slice_find(all, "## Method", 0);
-    lay_post(a,
-             text_format(a, "%.*s%s%.*s", SLICE_ARGS(slice_part(all, 0, method)), prose,
-                         SLICE_ARGS(slice_part(all, method, all.length))),
-             &w);
-    post_mark(a, book, &w.post);
-    for (size_t i = 0; i < w.dish.count; i++)
-        phrasebook_mark(book, a, w.dish.ingredients[i].words);
-    schedule_lay(a, &w.post.body, &w.schedule);
-    hazards_judge(a, &w.post, &w.dish, &w.schedule, &tables, &w.reads, &w.notices, &h);
-    for (size_t i = 0; i < h.count; i++)
-        text_addf(&told, "%s %zu %zu; ", h.items[i].caution->id, h.items[i].part, h.items[i].step);
-    for (size_t i = 0; i < w.notices.count; i++)
-        text_addf(&told, "%u:%u %.*s; ", w.notices.items[i].place.line,
-                  w.notices.items[i].place.column, SLICE_ARGS(w.notices.items[i].what));
-    return text_slice(&told);
-}
-
-/* steps told in the prose are tried too: a practice fires there */
-static void
-fires_alike_with_a_book(void **state)
-{
-    (void)state;
-    struct phrasebook *book = phrasebook_open();
-    for (int again = 0; again < 2; again++) /* the first time it learns the lists */
-        for (size_t i = 0; i < TRIED; i++)
-            for (int told = 0; told < 2; told++) {
-                struct arena *a = arena_open(16384);
-                const char *prose =
-                    told ? text_format(a, "## Serves 1\n\n1/2 of it.\n\n%s\n\n", tried[i].steps)
-                         : "";
-                struct slice with = with_a_book(a, &tried[i], prose, book);
-                struct slice without = with_a_book(a, &tried[i], prose, NULL);
-                assert_string_equal(slice_string(a, with), slice_string(a, without));
-                arena_close(a);
-            }
-    phrasebook_close(book);
-}
-
 static void
 fires_where_it_should_and_nowhere_else(void **state)
 {
@@ -434,52 +387,12 @@ reports_a_practice_with_the_authors_words(void **state)
     arena_close(a);
 }
 
-static bool
-shares_a_tag(const char *const *some, const char *const *others)
-{
-    for (; *some != NULL; some++)
-        for (const char *const *other = others; *other != NULL; other++)
-            if (strcmp(*some, *other) == 0)
-                return true;
-    return false;
-}
-
-/* every trigger has a gate, in order, which shuts out no food that has a tag of it */
-static void
-gates_pass_what_carries_a_tag(void **state)
-{
-    (void)state;
-    const struct caution_gate *gate = tables.cautions.gates;
-    size_t met = 0, apart = 0;
-    for (size_t i = 0; i < tables.cautions.count; i++)
-        for (size_t k = 0; k < tables.cautions.items[i].trigger_count; k++, gate++) {
-            const struct caution_trigger *t = &tables.cautions.items[i].triggers[k];
-            assert_int_equal(gate->caution, i);
-            assert_int_equal(gate->trigger, k);
-            assert_int_equal(gate->tags != 0, t->tags != NULL);
-            for (size_t f = 0; t->tags != NULL && f < larder_count(tables.larder); f++) {
-                const struct food *food = larder_food(tables.larder, f);
-                if (shares_a_tag((const char *const *)t->tags, (const char *const *)food->tags)) {
-                    assert_true((gate->tags & food->tag_bits) != 0);
-                    met++;
-                } else if ((gate->tags & food->tag_bits) == 0) {
-                    apart++;
-                }
-            }
-        }
-    assert_int_equal(gate - tables.cautions.gates, tables.cautions.gate_count);
-    assert_true(met > 0 && apart > 0);
-    assert_int_equal(tables.cautions.trigger_entries.count, tables.cautions.count);
-}
-
 int
 main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(fires_where_it_should_and_nowhere_else),
-        cmocka_unit_test(fires_alike_with_a_book),
         cmocka_unit_test(tries_every_caution_both_ways),
-        cmocka_unit_test(gates_pass_what_carries_a_tag),
         cmocka_unit_test(reports_a_practice_with_the_authors_words),
     };
     return cmocka_run_group_tests(tests, load_tables, drop_tables);

@@ -34,53 +34,6 @@ lay_dish(struct made *m, bool untested)
     made_line(m, "onion", 80);
 }
 
-/* what a changed copy shares with its dish is not reckoned anew, and yet all is as if it were */
-static void
-lays_a_changed_sheet_like_a_whole_one(void **state)
-{
-    (void)state;
-    struct made *m = made_open(foods);
-    lay_dish(m, true);
-    struct sheet known, changed, whole;
-    sheet_lay(m->arena, &m->dish, &m->tables, 0, NULL, &known);
-    for (int what = 0; what < 4; what++) {
-        struct dish d = m->dish;
-        d.ingredients = arena_take_array(m->arena, d.count, sizeof *d.ingredients);
-        memcpy(d.ingredients, m->dish.ingredients, d.count * sizeof *d.ingredients);
-        if (what == 1) { /* the second alternative taken */
-            d.ingredients[1].options++;
-            d.ingredients[1].option_count = 1;
-            d.ingredients[1].optional = false;
-        } else if (what == 2) { /* less onion */
-            struct dish_option *option = arena_take(m->arena, sizeof *option);
-            option->helpings = arena_take(m->arena, sizeof *option->helpings);
-            option->helpings[0] = m->dish.ingredients[2].options[0].helpings[0];
-            option->helpings[0].eaten = span_exact(10);
-            option->count = 1;
-            d.ingredients[2].options = option;
-        } else if (what == 3) {
-            d.portions = span_exact(5);
-        }
-        sheet_lay_changed(m->arena, &d, &m->tables, &m->dish, &known, &changed);
-        sheet_lay(m->arena, &d, &m->tables, 0, NULL, &whole);
-        assert_int_equal(changed.helping_count, whole.helping_count);
-        for (size_t c = 0; c < COLUMNS; c++) {
-            struct span one, other;
-            double upper, other_upper;
-            sheet_column(&changed, c, &one, &upper);
-            sheet_column(&whole, c, &other, &other_upper);
-            assert_memory_equal(&one, &other, sizeof one);
-            assert_true(upper == other_upper);
-        }
-        for (size_t i = 0; i < d.count; i++)
-            for (size_t k = 0; k < whole.rows[i].load_count; k++)
-                assert_memory_equal(changed.rows[i].loads[k].columns,
-                                    whole.rows[i].loads[k].columns,
-                                    sizeof whole.rows[i].loads[k].columns);
-    }
-    made_close(m);
-}
-
 /* where all is known, a part of a portion stands as that part reckoned anew does */
 static void
 tells_how_a_part_stands(void **state)
@@ -110,7 +63,6 @@ tells_how_a_part_stands(void **state)
 int
 main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(lays_a_changed_sheet_like_a_whole_one),
-                                       cmocka_unit_test(tells_how_a_part_stands)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(tells_how_a_part_stands)};
     return cmocka_run_group_tests_name("sheet", tests, NULL, NULL);
 }

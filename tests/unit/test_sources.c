@@ -16,7 +16,7 @@ ids_in_the_middle_get_their_short_name(void **state)
     };
     struct arena *a = arena_open(16384);
     struct notices n = {.arena = a};
-    struct sources s = {NULL, 0, 0};
+    struct sources s = {.count = 0};
     sources_load(a,
                  yaml_of(a,
                          "sources:\n"

@@ -1,4 +1,4 @@
-/* Texts taken apart, and lists of phrases found in them, with a phrase book and without. */
+/* Texts taken apart, and lists of phrases found in them. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -6,7 +6,7 @@
 
 #include <cmocka.h>
 
-#include "read/phrasebook.h"
+#include "read/words.h"
 
 enum { LISTS = 8 };
 
@@ -66,98 +66,42 @@ takes_texts_apart(void **state)
     }
 }
 
+/* the first of the phrases' order, and the first of the text's, as looking at each word would find
+ */
 static void
-answers_alike_with_a_book(void **state)
+finds_phrases_of_a_list(void **state)
 {
     (void)state;
     struct arena *a = arena_open(16384);
-    struct phrasebook *b = phrasebook_open();
-    size_t found_in_all = 0, learnt = 0;
-    for (int again = 0; again < 2; again++)
-        for (size_t t = 0; t < sizeof texts / sizeof *texts; t++) {
-            struct words bare, marked;
-            assert_int_equal(phrasebook_lists(b), learnt);
-            words_read(a, slice_of(texts[t]), &bare);
-            marked = bare;
-            phrasebook_mark(b, a, &marked);
-            for (size_t l = 0; l < LISTS; l++)
-                for (size_t from = 0; from <= bare.count; from++) {
-                    size_t next = 99, same = 99;
-                    const char *first = words_next(&bare, lists[l], from, &next);
-                    assert_ptr_equal(words_next(&marked, lists[l], from, &same), first);
-                    assert_true(first == NULL || next == same);
-                    assert_true(first == NULL || words_at(&bare, next, first) > 0);
-                    for (size_t to = from; to <= bare.count + 1; to++) {
-                        size_t at = 99, other = 99;
-                        const char *one = words_any(&bare, lists[l], from, to, &at);
-                        assert_ptr_equal(words_any(&marked, lists[l], from, to, &other), one);
-                        assert_int_equal(at, other);
-                        found_in_all += one != NULL;
-                        assert_true(one == NULL || (first != NULL && next < to));
-                    }
-                }
-            assert_true(learnt == 0 || phrasebook_lists(b) == learnt);
-            learnt = phrasebook_lists(b);
-            assert_true(learnt > 0);
-        }
-    assert_true(found_in_all > 100);
-    phrasebook_close(b);
-    arena_close(a);
-}
-
-/* a sum says no only where none of its texts has a phrase of the list */
-static void
-sums_up_what_may_occur(void **state)
-{
-    (void)state;
-    struct arena *a = arena_open(16384);
-    struct phrasebook *b = phrasebook_open();
-    for (int again = 0; again < 2; again++) {
-        struct phrase_sum all = {0}, rest = {0}, none = {0};
-        struct words w[3];
-        for (size_t t = 0; t < 3; t++) {
-            words_read(a, slice_of(texts[t]), &w[t]);
-            phrasebook_mark(b, a, &w[t]);
-            phrasebook_sum(t == 0 ? &all : &rest, &w[t]);
-            assert_int_equal(w[t].mixed, t == 2);
-        }
-        phrasebook_join(&all, &rest);
-        for (size_t l = 0; l < LISTS; l++) {
-            bool any = words_have(&w[0], lists[l]) || words_have(&w[1], lists[l]) ||
-                       words_have(&w[2], lists[l]);
-            /* "1 1/2 hours" keeps the second list out of the book */
-            assert_int_equal(phrasebook_may(&all, lists[l]), any || !again || l == 1);
-            assert_false(phrasebook_may(&none, lists[l]));
-        }
-        assert_true(w[0].most > 179 && w[0].most < 181);
-    }
-    phrasebook_close(b);
-    arena_close(a);
-}
-
-/* more lists than there is room for are still looked up */
-static void
-goes_on_when_it_is_full(void **state)
-{
-    (void)state;
-    enum { MANY = 676 };
-    struct arena *a = arena_open(16384);
-    struct phrasebook *b = phrasebook_open();
-    const char *const **many = arena_take_array(a, MANY, sizeof *many);
-    struct words w;
-    for (int again = 0; again < 2; again++) {
-        words_read(a, SLICE("fold in word ah and word ya"), &w);
-        phrasebook_mark(b, a, &w);
-        for (size_t i = 0; i < MANY; i++) {
-            const char **list = again ? NULL : arena_take_array(a, 2, sizeof *list);
-            if (!again) {
-                list[0] = text_format(a, "word %c%c", (int)('a' + i / 26), (int)('a' + i % 26));
-                many[i] = list;
+    size_t found_in_all = 0;
+    for (size_t t = 0; t < sizeof texts / sizeof *texts; t++) {
+        struct words w;
+        words_read(a, slice_of(texts[t]), &w);
+        for (size_t l = 0; l < LISTS; l++)
+            for (size_t from = 0; from <= w.count; from++) {
+                const char *next = NULL, *any = NULL;
+                size_t next_at = 0, any_at = 0, at = 99;
+                for (size_t i = from; i < w.count; i++)
+                    for (size_t k = 0; lists[l][k] != NULL && next == NULL; k++)
+                        if (words_phrase(&w, i, lists[l][k]) > 0) {
+                            next = lists[l][k];
+                            next_at = i;
+                        }
+                assert_ptr_equal(words_next(&w, lists[l], from, &at), next);
+                assert_true(next == NULL || at == next_at);
+                for (size_t k = 0; lists[l][k] != NULL && any == NULL; k++)
+                    for (size_t i = from; i < w.count && any == NULL; i++)
+                        if (words_phrase(&w, i, lists[l][k]) > 0) {
+                            any = lists[l][k];
+                            any_at = i;
+                        }
+                assert_ptr_equal(words_any(&w, lists[l], from, w.count + 1, &at), any);
+                assert_true(any == NULL || at == any_at);
+                assert_true(any == NULL || words_any(&w, lists[l], from, any_at, NULL) != any);
+                found_in_all += any != NULL;
             }
-            assert_int_equal(words_have(&w, many[i]), i == 7 || i == 24 * 26);
-        }
     }
-    phrasebook_close(b);
+    assert_true(found_in_all > 50);
     arena_close(a);
 }
 
@@ -166,9 +110,7 @@ main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(takes_texts_apart),
-        cmocka_unit_test(answers_alike_with_a_book),
-        cmocka_unit_test(sums_up_what_may_occur),
-        cmocka_unit_test(goes_on_when_it_is_full),
+        cmocka_unit_test(finds_phrases_of_a_list),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

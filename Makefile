@@ -60,7 +60,7 @@ demo: setup
 SANITIZED = B=$B/san CFLAGS="-O1 -g -fsanitize=address,undefined -fno-omit-frame-pointer"
 
 # everything that tests/run runs
-tests: all unit $B/headers.ok
+tests: all unit $B/headers.ok $B/outside/chance
 	@$(MAKE) -s $(SANITIZED) all unit
 
 check:
@@ -88,6 +88,10 @@ install: all
 $B/unit/%: tests/unit/%.c $(wildcard tests/unit/*.h) $B/libdariole.a
 	@mkdir -p $(@D)
 	$(CC) $(ALL_CFLAGS) -Wno-missing-prototypes -Itests/unit -o $@ $< $B/libdariole.a $(ALL_LIBS) -lcmocka
+
+$B/outside/%: tests/outside/%.c $B/libdariole.a
+	@mkdir -p $(@D)
+	$(CC) $(ALL_CFLAGS) -o $@ $< $B/libdariole.a $(ALL_LIBS)
 
 clean:
 	rm -rf $B

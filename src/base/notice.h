@@ -37,11 +37,14 @@ enum rule {
     /* lines and tables */
     RULE_LINE_RUNS_ON,
     RULE_LINE_UNREADABLE,
+    RULE_LINE_STRUCK, /* struck text is not on the list */
     RULE_AMOUNT_MISSING,
     RULE_UNIT_UNKNOWN,
     RULE_UNIT_AMBIGUOUS,
     RULE_FOOD_UNKNOWN,
     RULE_FOOD_AMBIGUOUS,
+    RULE_FOOD_CORRECTED, /* a misspelt name, read as the one that is near */
+    RULE_WORDS_PASSED,   /* words of a line that were neither used nor known as preparation */
     RULE_WEIGHT_UNKNOWN, /* the food has no density or piece weight for this measure */
     RULE_MEASURES_DISAGREE,
     RULE_TABLE_ROW_WRONG,
@@ -85,8 +88,8 @@ enum rule {
     /* data */
     RULE_DATA_RECOMMENDED,
     RULE_IMAGE_MISSING,
-    RULE_IMAGE_FILE, /* the picture that a post names cannot be published */
-    RULE_IMAGE_LEFT, /* a picture in the prose, or of the video, is not copied */
+    RULE_IMAGE_FILE,  /* the picture that a post names cannot be published */
+    RULE_IMAGE_LEFT,  /* a picture in the prose, or of the video, is not copied */
     RULE_VIDEO_CLIPS, /* a clip cannot lie in the video as its post says */
     RULE_ANSWER_UNUSED,
     RULES

@@ -113,7 +113,8 @@ weigh_line(struct arena *a, struct slice text, int region, const struct tables *
         line.options[0].count = line.option_count = 1;
         line.text = text;
     }
-    out.line = text;
+    out.written = text;
+    out.line = line.text;
     out.optional = line.optional;
     for (size_t o = 0; o < line.option_count; o++)
         for (size_t k = 0; k < line.options[o].count; k++) {

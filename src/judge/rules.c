@@ -119,6 +119,12 @@ static const struct rule_row rows[RULES] = {
          "Write an amount, a unit and a food, or use the form {food: ..., amount: "
          "...}.",
          "The line gives no food, or its parts contradict each other.", OWN},
+    [RULE_LINE_STRUCK] = {"line-struck", LEVEL_NOTE,
+                          "“{what}” is struck out and counts as not on the list",
+                          "Take it out of the list, or take the strokes away.",
+                          "Struck text is what a writer has taken back. A page that prints it "
+                          "without its strokes would give it again.",
+                          OWN},
     [RULE_AMOUNT_MISSING] =
         {"amount-missing", LEVEL_WARNING, "no amount for “{what}”",
          "Give a weight or a measure, if only a pinch.",
@@ -141,6 +147,16 @@ static const struct rule_row rows[RULES] = {
                              "The name means different foods in different places, and neither the "
                              "post's measures nor the unit decide. The first was taken.",
                              OWN},
+    [RULE_FOOD_CORRECTED] = {"food-corrected", LEVEL_NOTE, "“{what}” is read as {more}",
+                             "Correct the spelling, or give the name that is meant.",
+                             "One name of the larder is a slip of the pen away. It is reckoned "
+                             "with, but no promise rests on a guess.",
+                             OWN},
+    [RULE_WORDS_PASSED] = {"words-passed-over", LEVEL_NOTE,
+                           "“{what}” was passed over: it is not known as a food or a preparation",
+                           "Nothing, if it changes neither the food nor its weight; else say it in "
+                           "other words.",
+                           "What a line says and nobody understood may matter to a reader.", OWN},
     [RULE_WEIGHT_UNKNOWN] =
         {"weight-unknown", LEVEL_WARNING, "nobody has weighed {what}{more}",
          "Give the weight as well: “1 cup (120 g) ...”.",

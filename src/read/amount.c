@@ -12,6 +12,7 @@ static const struct {
 } fill_words[] = {
     {"level", FILL_LEVEL},         {"flat", FILL_LEVEL},           {"rounded", FILL_ROUNDED},
     {"generous", FILL_ROUNDED},    {"heaped", FILL_HEAPED},        {"heaping", FILL_HEAPED},
+    {"overflowing", FILL_HEAPED},  {"brimming", FILL_HEAPED},      {"mounded", FILL_HEAPED},
     {"scant", FILL_SCANT},         {"firmly packed", FILL_PACKED}, {"tightly packed", FILL_PACKED},
     {"well packed", FILL_PACKED},  {"well-packed", FILL_PACKED},   {"firmly-packed", FILL_PACKED},
     {"packed", FILL_PACKED},       {"lightly packed", FILL_NONE},  {"loosely packed", FILL_NONE},
@@ -122,7 +123,10 @@ amount_unit(struct slice line, size_t at, const struct lexicon *lexicon, const s
         if (*unit != NULL)
             return words.length;
     }
-    return 0;
+    /* "2tsp.salt": no space behind the dot of an abbreviation */
+    const size_t dot = slice_find_byte(slice_part(line, 0, end), '.', at);
+    *unit = dot != SIZE_MAX ? unit_of(lexicon, slice_part(line, at, dot)) : NULL;
+    return *unit != NULL ? dot + 1 - at : 0;
 }
 
 /* a unit behind a number, with or without space or hyphen: "400g", "14-oz", "2 tbsp"; the hyphen

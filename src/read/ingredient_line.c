@@ -4,6 +4,7 @@
 
 #include "base/list.h"
 #include "read/line_food.h"
+#include "read/line_pasted.h"
 #include "read/line_words.h"
 #include "read/number.h"
 #include "read/line_name.h"
@@ -285,6 +286,20 @@ share(struct food_reader *r)
     }
 }
 
+/* struck text is told of once a line */
+static void
+note_struck(struct food_reader *r, struct slice written, const struct pasted_line *pasted)
+{
+    if (pasted->struck_to == 0)
+        return;
+    const struct ingredient_line raw = {.text = written, .node = r->out->node};
+    notice_add(r->notices, RULE_LINE_STRUCK,
+               ingredient_line_place(&raw, pasted->struck_from, pasted->struck_to),
+               slice_copy(r->arena, slice_part(written, pasted->struck_from, pasted->struck_to)),
+               SLICE(""));
+    r->out->struck = pasted->all_struck;
+}
+
 void
 ingredient_line_read(struct arena *a, struct slice text, const struct yaml_node *node,
                      const struct lexicon *lexicon, struct notices *notices,
@@ -294,7 +309,11 @@ ingredient_line_read(struct arena *a, struct slice text, const struct yaml_node 
     struct food_reader r = {.arena = a, .lexicon = lexicon, .notices = notices, .out = out};
     bool readable = text.length <= LINE_BYTES_MOST;
     if (readable) {
-        r.clean = line_clean(a, text);
+        const struct pasted_line pasted = line_pasted(a, text);
+        note_struck(&r, text, &pasted);
+        out->text = pasted.text;
+        out->origin = pasted.origin;
+        r.clean = line_clean(a, out->text);
         r.amounts = (struct line_reader){.arena = a, .lexicon = lexicon, .clean = &r.clean};
         size_t from, to;
         while (words_find_optional(line_part(&r, 0, r.clean.length), &from, &to)) {
@@ -307,13 +326,13 @@ ingredient_line_read(struct arena *a, struct slice text, const struct yaml_node 
         out->options = r.options.items;
         out->option_count = readable ? r.options.count : 0;
     }
-    if (!readable) {
+    if (!readable && !out->struck) {
         size_t shown = text.length;
         for (shown = shown > 80 ? 80 : shown; shown < text.length && shown > 0; shown--)
             if (((unsigned char)text.at[shown] & 0xc0) != 0x80)
                 break;
         notice_add(
-            notices, RULE_LINE_UNREADABLE, ingredient_line_place(out, 0, text.length),
+            notices, RULE_LINE_UNREADABLE, ingredient_line_place(out, 0, out->text.length),
             text_formatted(a, "%.*s%s", (int)shown, text.at, shown < text.length ? "..." : ""),
             SLICE(""));
     }
@@ -322,6 +341,10 @@ ingredient_line_read(struct arena *a, struct slice text, const struct yaml_node 
 struct place
 ingredient_line_place(const struct ingredient_line *line, size_t from, size_t to)
 {
+    if (line->origin != NULL) {
+        to = to > from ? line->origin[to - 1] + 1 : line->origin[from];
+        from = line->origin[from];
+    }
     if (line->node != NULL)
         return yaml_place_in(line->node, from, to);
     struct slice before = slice_part(line->text, 0, from);

@@ -33,11 +33,13 @@ struct written_option {
 };
 
 struct ingredient_line {
-    struct slice text;              /* as written */
+    struct slice text;      /* as written, without what pasting brought: tags, references */
+    const uint32_t *origin; /* of each byte of the text: its byte as written; NULL: the same */
     const struct yaml_node *node;   /* where it stands, for places within it; NULL for weigh */
     struct written_option *options; /* the first is the one written first */
     size_t option_count;
     bool optional;
+    bool struck; /* all of it is struck out: it is not on the list */
     bool has_stays;
     struct span stays; /* part that is eaten, 0..1 */
 };

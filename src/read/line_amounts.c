@@ -200,6 +200,8 @@ trailer(struct line_reader *r, size_t at, size_t end, struct amount_list *out, s
             last->fill = fill;
         return from + n - at;
     }
+    if (word_at(s, from, "or so"))
+        return from + strlen("or so") - at;
     if (word_at(s, from, "each")) {
         r->each_said = true;
         of_each(out, out->count > 1 && first < out->count - 1 ? out->count - 1 : first);

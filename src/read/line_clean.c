@@ -16,8 +16,8 @@ static bool
 is_mark(ucs4_t c)
 {
     return c == 0x2020 || c == 0x2021 || c == 0xa7 || c == 0xb6 || c == 0x2122 || c == 0xae ||
-           c == 0xa9 || c == 0x2022 || c == 0x25aa || c == 0x2610 || c == 0x2611 || c == 0x2705 ||
-           c == 0xfe0f || c == 0x200d || c == '`' || c == '\\' || (c >= 0x2600 && c <= 0x27bf) ||
+           c == 0xa9 || c == 0x2022 || c == 0x2023 || c == 0x2043 || c == 0xfe0f || c == '`' ||
+           (c >= 0x25a0 && c <= 0x25ff) || c == '\\' || (c >= 0x2600 && c <= 0x27bf) ||
            (c >= 0x1f000 && c <= 0x1faff); /* pictures */
 }
 

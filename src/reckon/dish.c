@@ -241,10 +241,11 @@ dish_lay(struct arena *a, const struct post *post, const struct tables *tables, 
     out->ingredients = arena_take_array(a, count + 1, sizeof *out->ingredients);
     for (size_t p = 0; p < front->part_count; p++)
         for (size_t i = 0; i < front->parts[p].count; i++) {
-            struct ingredient *ingredient = &out->ingredients[out->count++];
+            struct ingredient *ingredient = &out->ingredients[out->count];
             const struct yaml_node *node = front->parts[p].lines[i];
             lay_ingredient(a, node, &lexicon, out->region, tables, reads, notices, ingredient);
             ingredient->part = p;
+            out->count += !ingredient->line.struck;
         }
     yield_lay(a, front, &lexicon, notices, out);
 }

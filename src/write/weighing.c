@@ -92,7 +92,7 @@ food_text(struct text *t, const struct weighed_line *line, const struct weighed_
 void
 weighing_text(struct text *t, const struct weighed_line *line, const struct tables *tables)
 {
-    text_addf(t, "%.*s%s\n", SLICE_ARGS(line->line), line->optional ? "  [optional]" : "");
+    text_addf(t, "%.*s%s\n", SLICE_ARGS(line->written), line->optional ? "  [optional]" : "");
     for (size_t i = 0; i < line->count; i++) {
         food_text(t, line, &line->foods[i], tables);
         for (size_t k = 0; k < line->findings[i].count; k++) {
@@ -189,7 +189,7 @@ weighing_json(struct text *t, const struct weighed_line *line)
         bool with_others = i == 0 && first < line->count;
         json_open(&n, '{');
         json_key(&n, "line");
-        json_text(&n, line->line);
+        json_text(&n, line->written);
         food_json(&n, &line->foods[i]);
         json_key(&n, "optional");
         json_truth(&n, line->optional);

@@ -16,7 +16,8 @@ struct weighed_food {
 };
 
 struct weighed_line {
-    struct slice line;
+    struct slice written; /* the line as given */
+    struct slice line;    /* the same, as it was read */
     bool optional;
     struct weighed_food *foods; /* of the first option first */
     size_t count, room;

@@ -42,8 +42,6 @@ ledger_close(struct ledger *l)
     free(l->outputs.bytes);
     free(l->keys.bytes);
     free(l->places);
-    free(l->entries);
-    free(l->known);
     free(l->marks);
     *l = (struct ledger){0};
 }
@@ -188,42 +186,6 @@ intern(struct ledger *l, const struct entry *e, uint32_t *id)
     return true;
 }
 
-/* the same of an entry of the tables, which by its number is known from now on */
-static bool
-learn_entry(struct ledger *l, const struct entry *e)
-{
-    uint32_t id;
-    const size_t word = e->number / 64;
-    if (word < l->entry_words && (l->known[word] >> e->number % 64 & 1) != 0)
-        return true;
-    if (!intern(l, e, &id))
-        return false;
-    if (word >= l->entry_words) {
-        const size_t words = (word + 1) * 2;
-        uint32_t *entries = realloc(l->entries, words * 64 * sizeof *entries);
-        l->entries = entries != NULL ? entries : l->entries;
-        uint64_t *known = realloc(l->known, words * sizeof *known);
-        l->known = known != NULL ? known : l->known;
-        if (entries == NULL || known == NULL)
-            return false;
-        memset(known + l->entry_words, 0, (words - l->entry_words) * sizeof *known);
-        l->entry_words = words;
-    }
-    l->entries[e->number] = id;
-    l->known[word] |= UINT64_C(1) << e->number % 64;
-    return true;
-}
-
-/* whether every entry of the tables that was read is known by its number */
-static bool
-all_known(const struct ledger *l, const struct reads *r)
-{
-    for (size_t w = 0; w < r->number_room / 64; w++)
-        if (r->numbers[w] != 0 && (w >= l->entry_words || (r->numbers[w] & ~l->known[w]) != 0))
-            return false;
-    return true;
-}
-
 /* room for a mark for each key and for `more`; false when there is no memory */
 static bool
 widen_marks(struct ledger *l, size_t more)
@@ -247,21 +209,13 @@ mark(struct ledger *l, uint32_t id)
     l->marks[id / 64] |= UINT64_C(1) << id % 64;
 }
 
-/* marks the key of each that was read: those of the tables by their numbers, without a look at the
- * entries, and the others by their keys */
+/* marks the key of each that was read */
 static bool
 mark_reads(struct ledger *l, const struct reads *r)
 {
-    const size_t count = all_known(l, r) ? 0 : r->count;
-    for (size_t i = 0; i < count; i++)
-        if (r->items[i]->number != 0 && !learn_entry(l, r->items[i]))
-            return false;
-    for (size_t w = 0; w < r->number_room / 64; w++)
-        for (uint64_t bits = r->numbers[w]; bits != 0; bits &= bits - 1)
-            mark(l, l->entries[w * 64 + (size_t)__builtin_ctzll(bits)]);
-    for (size_t i = 0; i < r->asked.count; i++) {
+    for (size_t i = 0; i < r->count; i++) {
         uint32_t id;
-        if (!intern(l, r->asked.rows[i].value, &id))
+        if (!intern(l, r->items[i], &id))
             return false;
         mark(l, id);
     }

@@ -95,9 +95,6 @@ struct ledger {
     uint64_t *marks;  /* a bit for each key, to put numbers in order; all 0 in between */
     size_t mark_room; /* words of them */
     size_t place_count;
-    uint32_t *entries; /* by number of the tables' entries the number of its key, where known */
-    uint64_t *known;   /* a bit for each */
-    size_t entry_words;
 };
 
 /* an empty one */

@@ -9,7 +9,6 @@
 #include "base/list.h"
 #include "tables/larder.h"
 #include "tables/row.h"
-#include "tables/table_numbers.h"
 #include "tables/table_store.h"
 #include "read/yaml_value.h"
 
@@ -259,9 +258,6 @@ build_part(struct arena *a, void *ctx)
     if (b->part == PART_FOODS) {
         larder_close(t->larder);
         t->digest = foods_digest(t);
-        table_numbers_foods(t);
-    } else {
-        table_numbers_rules(t);
     }
     return t;
 }

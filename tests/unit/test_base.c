@@ -265,7 +265,7 @@ reads_keep_each_entry_once(void **state)
     struct arena *a = arena_open(1024);
     struct reads r = reads_new(a);
     struct entry banana = {.digest = 7, .changed = "2026-02-01"};
-    struct entry limit = {.digest = 9, .changed = "2026-03-01", .number = 1500};
+    struct entry limit = {.digest = 9, .changed = "2026-03-01"};
     entry_name(&banana, "food:banana");
     entry_name(&limit, "limit:strict/fructan");
     reads_note(&r, &banana);
@@ -281,53 +281,8 @@ reads_keep_each_entry_once(void **state)
     assert_string_equal(r.items[2]->key, "find:us/cup/quince");
     assert_true(reads_hold(&r, SLICE("food:banana")));
     assert_false(reads_hold(&r, SLICE("food:quince")));
-    reads_forget(&r);
-    reads_note(&r, &limit);
-    assert_int_equal(r.count, 1);
     reads_note(&r, &banana);
     assert_string_equal(reads_changed(&r), "2026-03-01");
-    arena_close(a);
-}
-
-/* a record that was kept and is noted again is as if each were noted, whatever was before */
-static void
-reads_note_again_what_was_kept(void **state)
-{
-    enum { ENTRIES = 40 };
-    static const char *const days[] = {NULL, "2026-01-01", "2026-02-01", "2026-03-01"};
-    (void)state;
-    struct arena *a = arena_open(1 << 16);
-    struct entry entries[ENTRIES];
-    uint32_t seed = 7;
-    for (size_t i = 0; i < ENTRIES; i++) {
-        entries[i] = (struct entry){.changed = days[i / 4 % 4]};
-        entries[i].number = i % 3 == 0 ? 0 : (uint32_t)(i * i * 9);
-        entry_name(&entries[i], text_format(a, "food:%zu", i));
-    }
-    for (int round = 0; round < 200; round++) {
-        struct reads first = reads_new(a), one = reads_new(a), kept = reads_apart(a, a);
-        for (int i = 0; i < 30; i++) {
-            seed = seed * 1664525u + 1013904223u;
-            const struct entry *e = &entries[(seed >> 16) % ENTRIES];
-            if (i < 10) {
-                reads_note(&one, e);
-                reads_note(&kept, e);
-            } else {
-                reads_note(&first, e);
-            }
-        }
-        const struct noted noted = reads_keep(&first, a);
-        reads_note_kept(NULL, &noted);
-        reads_note_kept(&kept, &noted);
-        for (size_t i = 0; i < first.count; i++)
-            reads_note(&one, first.items[i]);
-        assert_int_equal(kept.count, one.count);
-        assert_memory_equal(kept.items, one.items, one.count * sizeof *one.items);
-        assert_ptr_equal(reads_changed(&kept), reads_changed(&one));
-        for (size_t i = 0; i < ENTRIES; i++)
-            assert_int_equal(reads_hold(&kept, slice_of(entries[i].key)),
-                             reads_hold(&one, slice_of(entries[i].key)));
-    }
     arena_close(a);
 }
 
@@ -373,7 +328,6 @@ main(void)
         cmocka_unit_test(formats_without_printf_read_as_with_it),
         cmocka_unit_test(spans_keep_their_order),
         cmocka_unit_test(reads_keep_each_entry_once),
-        cmocka_unit_test(reads_note_again_what_was_kept),
         cmocka_unit_test(maps_tell_keys_of_one_hash_apart),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -53,60 +53,79 @@ add_settling(struct text *t, const struct fragment_context *s, int region)
     text_add_byte(t, '.');
 }
 
-/* choices first, then at most three changes */
+/* what to do, choices first: the from-th thing up to the to-th, each in the element; empty where
+ * there are none */
 static struct slice
-remedies_piece(const struct fragment_context *s, int region)
+remedies_piece(const struct fragment_context *s, int region, size_t from, size_t to)
 {
     const struct outcome *o = s->o;
-    bool settled = settles(&o->choices);
-    size_t shown = 0;
+    const bool settled = settles(&o->choices);
+    size_t at = 0;
     struct text items = text_new(s->arena);
-    text_add_string(&items, "<ul class=\"dl-remedies\">\n");
-    size_t head = items.length;
-    if (settled) {
-        text_add_string(&items, "<li>");
+    if (settled && at++ >= from)
         add_settling(&items, s, region);
-        text_add_string(&items, "</li>\n");
-    }
-    for (size_t i = 0; i < o->remedies.count && shown < 3; i++) {
+    for (size_t i = 0; i < o->remedies.count && at < to; i++) {
         const struct remedy *r = &o->remedies.items[i];
-        if (r->drastic && items.length > head)
+        if (r->drastic && at > 0)
             break;
         if (settled && (r->kind == REMEDY_DROP || r->kind == REMEDY_ALTERNATIVE))
             continue;
-        text_add_string(&items, "<li>");
+        if (at++ < from)
+            continue;
+        text_add_string(&items, from > 0 ? "<li>" : "");
         text_add_html(&items, remedy_words(s->arena, &o->dish, s->tables, o->reads, region, r));
-        text_add_string(&items, "</li>\n");
-        shown++;
+        text_add_string(&items, from > 0 ? "</li>\n" : "");
     }
-    if (items.length == head)
-        return SLICE("");
-    text_add_string(&items, "</ul>\n");
-    return text_slice(&items);
+    return items.length > 0 ? text_slice(&items) : SLICE("");
 }
 
-/* what keeps a portion within, in the measures of each region */
-static void
-add_remedies(struct text *t, const struct fragment_context *s)
+/* what no choice mends, said as far as the choices go */
+static struct slice
+better_piece(const struct fragment_context *s, int region)
+{
+    const struct choices *c = &s->o->choices;
+    struct text t = text_new(s->arena);
+    if (!c->differ || c->settle_count == 0 || settles(c))
+        return SLICE("");
+    add_settling(&t, s, region);
+    return text_slice(&t);
+}
+
+/* the one thing to do, in the measures of each region */
+void
+advice_write(struct text *t, const struct fragment_context *s)
 {
     struct slice pieces[REGIONS_MOST];
-    const struct choices *c = &s->o->choices;
-    bool better = c->differ && c->settle_count > 0 && !settles(c);
-    for (size_t i = 0; i < s->region_count && better; i++) {
-        struct text front_value = text_new(s->arena);
-        add_settling(&front_value, s, s->regions[i]);
-        pieces[i] = text_slice(&front_value);
+    for (size_t i = 0; i < s->region_count; i++) {
+        pieces[i] = remedies_piece(s, s->regions[i], 0, 1);
+        if (pieces[i].length == 0)
+            pieces[i] = better_piece(s, s->regions[i]);
     }
-    if (better) {
+    if (pieces[0].length == 0)
+        return;
+    text_add_string(t, "<p class=\"dl-do\">To stay within: ");
+    fragment_vary(t, s, "span", pieces);
+    text_add_string(t, "</p>\n");
+}
+
+static void
+add_others(struct text *t, const struct fragment_context *s)
+{
+    struct slice pieces[REGIONS_MOST];
+    for (size_t i = 0; i < s->region_count; i++)
+        pieces[i] = better_piece(s, s->regions[i]);
+    if (s->o->remedies.count > 0 && pieces[0].length > 0) {
         text_add_string(t, "<p>");
         fragment_vary(t, s, "span", pieces);
         text_add_string(t, "</p>\n");
     }
     for (size_t i = 0; i < s->region_count; i++)
-        pieces[i] = remedies_piece(s, s->regions[i]);
+        pieces[i] = remedies_piece(s, s->regions[i], 1, 3);
     if (pieces[0].length == 0)
         return;
-    fragment_heading(t, s, 2, SLICE("To stay within, one of these"));
+    text_add_string(t, "<p>Or, to stay within, one of these:</p>\n");
+    for (size_t i = 0; i < s->region_count; i++)
+        pieces[i] = text_formatted(s->arena, "<ul>\n%.*s</ul>\n", SLICE_ARGS(pieces[i]));
     fragment_vary(t, s, "div", pieces);
 }
 
@@ -145,21 +164,20 @@ add_variants(struct text *t, const struct fragment_context *s)
         return;
     for (size_t i = 0; i < s->region_count; i++)
         pieces[i] = variants_piece(s, s->regions[i]);
-    text_add_string(t, "<details><summary>Each way to make it</summary>\n");
+    text_add_string(t, "<p>As it is made:</p>\n");
     fragment_vary(t, s, "div", pieces);
-    text_add_string(t, "</details>\n");
 }
 
 void
-advice_write(struct text *t, const struct fragment_context *s)
+advice_ways(struct text *t, const struct fragment_context *s)
 {
-    size_t before = t->length;
-    text_add_string(t, "<div class=\"dl-stay\">\n");
-    size_t begun = t->length;
-    add_remedies(t, s);
+    const size_t before = t->length;
+    fragment_fold(t, "dl-ways", "Other ways to make it");
+    const size_t begun = t->length;
+    add_others(t, s);
     add_variants(t, s);
     if (t->length == begun)
         t->length = before;
     else
-        text_add_string(t, "</div>\n");
+        text_add_string(t, "</details>\n");
 }

@@ -4,7 +4,9 @@
 
 #include "write/fragment_context.h"
 
-/* in the measures and words of each region; nothing where there is nothing to say */
+/* the one thing to do, in the measures and words of each region; nothing where there is none */
 void advice_write(struct text *t, const struct fragment_context *s);
+/* folded: what else would do, and every way to make the dish where the ways stand differently */
+void advice_ways(struct text *t, const struct fragment_context *s);
 
 #endif

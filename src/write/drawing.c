@@ -195,6 +195,17 @@ describe(struct text *t, const struct bar *bars, size_t count)
     text_add_byte(t, '.');
 }
 
+/* one step after another, all by hand, needs no picture */
+static bool
+is_plain(const struct bar *bars, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        if (bars[i].unattended ||
+            (i > 0 && bars[i].start + 1 < bars[i - 1].start + bars[i - 1].longest))
+            return false;
+    return true;
+}
+
 void
 drawing_schedule(struct text *t, const struct fragment_context *s)
 {
@@ -202,10 +213,9 @@ drawing_schedule(struct text *t, const struct fragment_context *s)
     struct bar *bars = arena_take_array(s->arena, o->schedule.count, sizeof *bars);
     double end;
     size_t count = lay_bars(s, bars, &end), height = count * 44;
-    if (count < 2 || !(end > 0))
+    if (count < 2 || !(end > 0) || is_plain(bars, count))
         return;
-    text_add_string(t, "<section class=\"dl-hours\">\n");
-    fragment_heading(t, s, 1, SLICE("How the time goes"));
+    fragment_fold(t, "dl-hours", "How the time goes");
     /* XML takes no id that begins with a digit, as a slug may */
     text_add_string(t, "<figure>\n<svg role=\"img\" aria-labelledby=\"time-");
     text_add(t, o->post.slug);
@@ -227,5 +237,5 @@ drawing_schedule(struct text *t, const struct fragment_context *s)
     text_add_string(t, " in all");
     text_add_string(t,
                     ", as far as the steps state a time. Solid: the shortest; outlined: the "
-                    "longest; thin: nobody need stand by.</figcaption>\n</figure>\n</section>\n");
+                    "longest; thin: nobody need stand by.</figcaption>\n</figure>\n</details>\n");
 }

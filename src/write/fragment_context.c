@@ -6,8 +6,11 @@ struct fragment_context
 fragment_make(struct arena *a, const struct outcome *o, int heading_level, int region)
 {
     const struct site *site = &o->tables->site;
-    struct fragment_context s = {
-        .o = o, .tables = o->tables, .arena = a, .heading_level = heading_level};
+    struct fragment_context s = {.o = o,
+                                 .tables = o->tables,
+                                 .arena = a,
+                                 .heading_level = heading_level,
+                                 .authors_language = SLICE("")};
     s.stand = &o->phases[site->phase];
     if (region >= 0) {
         s.regions[s.region_count++] = region;
@@ -84,6 +87,16 @@ fragment_heading(struct text *t, const struct fragment_context *s, int below, st
     text_add_string(t, open);
     text_add(t, words);
     text_add_string(t, close);
+}
+
+void
+fragment_fold(struct text *t, const char *class_name, const char *name)
+{
+    text_add_string(t, "<details class=\"");
+    text_add_string(t, class_name);
+    text_add_string(t, "\"><summary>");
+    text_add_string(t, name);
+    text_add_string(t, "</summary>\n");
 }
 
 struct slice

@@ -12,6 +12,8 @@ struct fragment_context {
     const struct phase_stand *stand; /* in the site's phase */
     struct arena *arena;
     int heading_level; /* of the title */
+    /* ` lang="fr"` for the author's words where they are not English, as ours are; else empty */
+    struct slice authors_language;
     int regions[REGIONS_MOST];
     size_t region_count; /* at least one; the first is shown at first */
 };
@@ -40,5 +42,8 @@ void fragment_range(struct text *t, double low, double high);
 
 /* "14 March 2026" or "March 14, 2026" */
 void fragment_date(struct text *t, struct slice iso, bool month_first);
+
+/* opens what folds: <details> behind its name; closed with "</details>\n" */
+void fragment_fold(struct text *t, const char *class_name, const char *name);
 
 #endif

@@ -373,7 +373,9 @@ ingredients_write(struct text *t, const struct fragment_context *s)
             markup_words(&words, name);
             fragment_heading(t, s, 2, text_slice(&words));
         }
-        text_add_string(t, "<ul class=\"dl-list\">\n");
+        text_add_string(t, "<ul class=\"dl-list\"");
+        text_add(t, s->authors_language);
+        text_add_string(t, ">\n");
         for (size_t i = 0; i < o->dish.count; i++) {
             const struct ingredient *in = &o->dish.ingredients[i];
             if (in->part != p)

@@ -122,8 +122,7 @@ label_nutrition(struct text *t, const struct fragment_context *s)
     struct slice pieces[REGIONS_MOST];
     if (!s->o->nutrition.given && s->o->nutrition.missing_count == 0)
         return;
-    text_add_string(t, "<section class=\"dl-nutrition\">\n");
-    fragment_heading(t, s, 1, SLICE("Nutrition"));
+    fragment_fold(t, "dl-nutrition", "Nutrition");
     if (!s->o->nutrition.given) {
         add_missing(t, s);
     } else {
@@ -133,7 +132,7 @@ label_nutrition(struct text *t, const struct fragment_context *s)
         text_add_string(t, "<p class=\"dl-small\">Reckoned from tables of foods, for the first way "
                            "written of each ingredient; not analysed.</p>\n");
     }
-    text_add_string(t, "</section>\n");
+    text_add_string(t, "</details>\n");
 }
 
 /* number of a step over all parts, from 1 */
@@ -216,12 +215,11 @@ label_microwave(struct text *t, const struct fragment_context *s)
     bool table = m->count > 0 && s->tables->site.watt_count > 0;
     if (!table && m->bare_count == 0)
         return;
-    text_add_string(t, "<section class=\"dl-microwave\">\n");
-    fragment_heading(t, s, 1,
-                     table ? SLICE("In a microwave of another power") : SLICE("In the microwave"));
+    fragment_fold(t, "dl-microwave",
+                  table ? "In a microwave of another power" : "In the microwave");
     if (table)
         add_powers(t, s);
     if (m->bare_count > 0)
         add_without_power(t, s);
-    text_add_string(t, "</section>\n");
+    text_add_string(t, "</details>\n");
 }

@@ -263,38 +263,61 @@ any_shown(const struct phase_stand *stand)
 }
 
 void
-panel_portion(struct text *t, const struct fragment_context *s)
+panel_verdict(struct text *t, const struct fragment_context *s)
 {
     const struct phase *phase = &s->tables->limits.phases[s->tables->site.phase];
-    struct text heading = text_new(s->arena);
-    text_add_string(&heading, "One portion: ");
-    panel_portion_words(&heading, s->o);
-    text_add_string(t, "<section class=\"dl-portion\">\n");
-    fragment_heading(t, s, 1, text_slice(&heading));
-    text_add_string(t, "<div class=\"dl-weighed\">\n<div>\n<p class=\"dl-standing\">");
+    text_add_string(t, "<div class=\"dl-verdict\">\n<p class=\"dl-standing\">");
     text_add_html(t, slice_of(standing_sentence(s->stand->standing)));
-    text_add_string(t, "</p>\n<p>Measured against the limits for the ");
+    text_add_string(t, "</p>\n");
+    advice_write(t, s);
+    text_add_string(t, "<p class=\"dl-of\">Limits for short-chain carbohydrates (FODMAPs), ");
     text_add_html(t, slice_of(phase->name));
-    text_add_string(t, " phase.");
-    text_add_string(t,
-                    any_shown(s->stand) ? " The tick on each bar is the limit.</p>\n" : "</p>\n");
+    text_add_string(t, " phase; one portion is ");
+    panel_portion_words(t, s->o);
+    text_add_string(t, ".</p>\n");
     text_add_string(t, "</div>\n");
-    advice_write(t, s); /* beside the standing, before the figures */
-    text_add_string(t, "</div>\n");
+}
+
+void
+panel_figures(struct text *t, const struct fragment_context *s)
+{
+    fragment_fold(t, "dl-portion", "One portion, limit by limit");
+    if (any_shown(s->stand))
+        text_add_string(t, "<p>The tick on each bar is the limit.</p>\n");
     add_shares(t, s);
     add_absent(t, s->stand);
     add_traces(t, s->stand);
-    text_add_string(t, "</section>\n");
+    text_add_string(t, "</details>\n");
 }
 
+/* those of no one step: the others stand in theirs */
 void
 panel_cautions(struct text *t, const struct fragment_context *s)
 {
     const struct hazards *h = &s->o->hazards;
+    bool any = false;
+    for (size_t i = 0; i < h->count; i++) {
+        if (h->items[i].step != SIZE_MAX)
+            continue;
+        if (!any) {
+            text_add_string(t, "<section class=\"dl-cautions\">\n");
+            fragment_heading(t, s, 1, SLICE("Take care"));
+        }
+        any = true;
+        text_add_string(t, "<p class=\"dl-caution\">");
+        text_add_html(t, slice_of(h->items[i].caution->words));
+        text_add_string(t, "</p>\n");
+    }
+    text_add_string(t, any ? "</section>\n" : "");
+}
+
+void
+panel_caution_sources(struct text *t, const struct fragment_context *s)
+{
+    const struct hazards *h = &s->o->hazards;
     if (h->count == 0)
         return;
-    text_add_string(t, "<section class=\"dl-cautions\">\n");
-    fragment_heading(t, s, 1, SLICE("Take care"));
+    fragment_fold(t, "dl-warned", "Who says so: the cautions and their sources");
     text_add_string(t, "<ul>\n");
     for (size_t i = 0; i < h->count; i++) {
         const struct caution *c = h->items[i].caution;
@@ -308,7 +331,7 @@ panel_cautions(struct text *t, const struct fragment_context *s)
         }
         text_add_string(t, ".</small></li>\n");
     }
-    text_add_string(t, "</ul>\n</section>\n");
+    text_add_string(t, "</ul>\n</details>\n");
 }
 
 void
@@ -316,8 +339,7 @@ panel_claims(struct text *t, const struct fragment_context *s)
 {
     const struct claims *c = &s->o->claims;
     size_t head = t->length, shown = 0;
-    text_add_string(t, "<section class=\"dl-claims\">\n");
-    fragment_heading(t, s, 1, SLICE("What this recipe claims, and why"));
+    fragment_fold(t, "dl-claims", "What this recipe claims, and why");
     text_add_string(t, "<ul>\n");
     for (size_t i = 0; i < c->count; i++) {
         const struct claim *one = &c->items[i];
@@ -333,7 +355,7 @@ panel_claims(struct text *t, const struct fragment_context *s)
         text_add_string(t, ".</li>\n");
         shown++;
     }
-    text_add_string(t, "</ul>\n</section>\n");
+    text_add_string(t, "</ul>\n</details>\n");
     if (shown == 0)
         t->length = head;
 }

@@ -203,8 +203,8 @@ sources_write(struct text *t, const struct fragment_context *s)
     gather(&c);
     if (c.sources.count == 0)
         return;
-    text_add_string(t, "<details class=\"dl-sources\"><summary>Where the figures come "
-                       "from</summary>\n<dl>\n");
+    fragment_fold(t, "dl-sources", "Where the figures come from");
+    text_add_string(t, "<dl>\n");
     for (size_t i = 0; i < c.sources.count; i++) {
         const struct cited *from = &c.sources.items[i];
         text_add_string(t, "<dt>");

@@ -224,6 +224,7 @@ steps_write(struct text *t, const struct fragment_context *s)
         if (part->count == 0)
             continue;
         text_add_string(t, "<ol class=\"dl-steps\"");
+        text_add(t, s->authors_language);
         if (number > 0) {
             text_add_string(t, " start=\"");
             text_add_number(t, (double)number + 1, 0);

@@ -38,13 +38,21 @@ for (const [content, name] of [['content', 'demo'], ['tests/posts', 'posts']]) {
         .map((e) => `${pick.id}: ${e.outerHTML}`);
     }));
     ok(mixed.length === 0, `${file}: a region shows its own words alone`, mixed.slice(0, 5).join('\n'));
+    if (name === 'demo' && basename(path) !== 'index.html') {
+      // on a phone the verdict is on the first screen, and the list soon after
+      await page.setViewportSize({ width: 390, height: 844 });
+      const [verdict, list] = await page.evaluate(() => [document.querySelector('.dl-standing').getBoundingClientRect().bottom,
+        document.querySelector('.dl-list').getBoundingClientRect().top]);
+      ok(verdict <= 844, `${file}: the verdict is on a phone's first screen`, `${verdict} px`);
+      ok(list <= 1250, `${file}: the ingredients begin within 1,250 px`, `${list} px`);
+    }
     await page.setViewportSize({ width: 1000, height: 800 });
     await page.evaluate(axe);
     const { violations } = await page.evaluate(() => globalThis.axe.run({ preload: false }));
     const serious = violations.filter((v) => ['serious', 'critical'].includes(v.impact));
     ok(serious.length === 0, `${file}: axe-core finds nothing serious`, serious.map((v) => `${v.id}: ${v.help}: ${v.nodes[0].html}`).join('\n'));
-    // pictures in the prose stay where the writer has them (finding image-left), and are not here
-    const elsewhere = await page.evaluate(() => [...document.querySelectorAll('.dl-prose img, .dl-steps img')].map((i) => i.src));
+    // pictures in the prose stay where the writer has them (finding image-left), and those with an address elsewhere
+    const elsewhere = await page.evaluate(() => [...document.querySelectorAll('.dl-prose img, .dl-steps img, .dl-picture img[src^=http]')].map((i) => i.src));
     const loud = said.filter(([, url]) => !elsewhere.includes(url));
     ok(loud.length === 0, `${file} is silent on the console`, loud.join('\n'));
     if (name === 'demo') {

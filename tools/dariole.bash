@@ -30,7 +30,7 @@ _dariole() {
     press) options="-o -j --fail-on --heading-level --why --anew --watch -q --quiet" ;;
     proof) options="--format --fail-on --explain" ;;
     weigh) options="--measures --json" ;;
-    worksheet) options="--json" ;;
+    worksheet) options="--json --steps" ;;
     impact) options="--against --try --json -j" ;;
     larder) options="--json" ;;
     rules)

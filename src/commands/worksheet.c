@@ -7,20 +7,22 @@
 #include "write/report.h"
 #include "write/worksheet.h"
 #include "write/worksheet_json.h"
+#include "write/worksheet_steps.h"
 
 static const char help[] =
-    "usage: dariole worksheet [-C CONTENT] POST [--json]\n\n"
+    "usage: dariole worksheet [-C CONTENT] POST [--json | --steps]\n\n"
     "The whole arithmetic of a post: amounts to grams, grams to loads, loads to shares, each "
     "figure\n"
     "with its source and basis. Fit to be printed and checked by hand. POST is a file, here or in\n"
     "CONTENT.\n\n"
     "  -C CONTENT  the content folder, whose tables/ override the installed ones (content)\n"
-    "  --json      one JSON object (schemas/worksheet.schema.json)\n\n"
+    "  --json      one JSON object (schemas/worksheet.schema.json)\n"
+    "  --steps     what was understood of the method instead: who does what to which food\n\n"
     "Exit: 0; 1 when the post cannot be read as a recipe; 2 wrong use; 3 the machine failed.\n";
 
 struct worksheet_options {
     const char *content, *post;
-    bool json;
+    bool json, steps;
 };
 
 static int
@@ -49,6 +51,8 @@ options_read(int argc, char **argv, struct worksheet_options *o)
             return -1;
         } else if (strcmp(word, "--json") == 0) {
             o->json = true;
+        } else if (strcmp(word, "--steps") == 0) {
+            o->steps = true;
         } else if (strcmp(word, "-C") == 0) {
             if (i + 1 == argc)
                 return misuse("a word is missing behind", word);
@@ -96,7 +100,9 @@ worksheet_run(struct arena *a, const struct worksheet_options *o)
         return EXIT_FINDINGS;
     }
     struct text t = text_new(a);
-    if (o->json)
+    if (o->steps)
+        worksheet_steps(&t, out);
+    else if (o->json)
         worksheet_json(&t, out);
     else
         worksheet_text(&t, out);

@@ -28,12 +28,16 @@ judge(struct arena *a, const struct tables *t, struct reads *reads, struct notic
       struct outcome *o, const struct sheet *own)
 {
     const struct phase_stand *stand = &o->phases[t->site.phase];
+    names_lay(a, &o->post, &o->dish, &o->names);
+    const struct judging j = {a,         &o->post,    &o->dish, &o->schedule, t,
+                              &o->names, &o->clauses, reads,    notices};
+    clauses_lay(&j, &o->clauses);
     standing_judge(a, &o->post, &o->dish, t, own, stand, &o->remedies, &o->nutrition, reads,
                    notices);
     timing_judge(a, &o->post, &o->schedule, &o->microwave, t, notices);
     claims_judge(a, &o->post, &o->dish, &o->schedule, t, stand, reads, notices, &o->claims);
-    hazards_judge(a, &o->post, &o->dish, &o->schedule, t, reads, notices, &o->hazards);
-    method_judge(a, &o->post, &o->dish, &o->schedule, t, reads, notices, &o->mentions);
+    hazards_judge(&j, &o->hazards);
+    method_judge(&j, &o->mentions);
     recommended_judge(&o->post, notices);
 }
 

@@ -4,6 +4,7 @@
 
 #include "judge/claims.h"
 #include "judge/clips.h"
+#include "judge/clauses.h"
 #include "judge/hazards.h"
 #include "judge/method.h"
 #include "judge/picture.h"
@@ -22,6 +23,8 @@ struct outcome {
     struct nutrition nutrition;
     struct schedule schedule;
     struct microwave microwave;
+    struct names names;
+    struct clauses clauses; /* what happens in the method, notes and prose */
     struct claims claims;
     struct hazards hazards;
     struct mentions mentions;

@@ -3,14 +3,7 @@
 #include <string.h>
 
 #include "base/list.h"
-#include "judge/passages.h"
-
-struct post_words {
-    struct arena *arena;
-    const struct post *post;
-    const struct dish *dish;
-    struct passages passages;
-};
+#include "judge/clauses.h"
 
 /* where a trigger fired */
 struct hit {
@@ -77,17 +70,17 @@ ingredient_for(const struct dish *d, const struct caution_trigger *t)
 }
 
 static bool
-title_has(const struct post_words *p, const char *const *phrases)
+title_has(const struct judging *j, const char *const *phrases)
 {
-    return words_have(&p->post->title_words, phrases) ||
-           words_have(&p->post->summary_words, phrases);
+    return words_have(&j->post->title_words, phrases) ||
+           words_have(&j->post->summary_words, phrases);
 }
 
 /* whether the method or the notes say it */
 static bool
-post_has(const struct post_words *p, const char *const *phrases)
+post_has(const struct judging *j, const char *const *phrases)
 {
-    const struct passages *all = &p->passages;
+    const struct passages *all = &j->clauses->passages;
     for (size_t i = 0; phrases != NULL && i < all->count; i++)
         if (all->items[i].kind != PASSAGE_PROSE && words_have(all->items[i].words, phrases))
             return true;
@@ -206,32 +199,33 @@ passage_fires(struct passage *p, const struct caution_trigger *t, bool practice,
 
 /* what a trigger without a step asks of the post as a whole */
 static bool
-post_fires(struct post_words *p, const struct caution_trigger *t, const struct ingredient *in,
+post_fires(const struct judging *j, const struct caution_trigger *t, const struct ingredient *in,
            struct hit *hit)
 {
-    const struct front_value *title = &p->post->front.title;
+    const struct front_value *title = &j->post->front.title;
     hit->what = in != NULL ? in->line.text : title->text;
     hit->place = in == NULL              ? title->place
                  : in->line.node != NULL ? in->line.node->place
                                          : (struct place){0};
-    return !post_has(p, t->post_lacks);
+    return !post_has(j, t->post_lacks);
 }
 
 static bool
-trigger_fires(struct post_words *p, const struct caution_trigger *t, bool practice, struct hit *hit)
+trigger_fires(const struct judging *j, const struct caution_trigger *t, bool practice,
+              struct hit *hit)
 {
     const struct ingredient *in = NULL;
     *hit = (struct hit){0};
-    if (((t->tags != NULL || t->food_words != NULL) && (in = ingredient_for(p->dish, t)) == NULL) ||
-        (t->title_words != NULL && !title_has(p, t->title_words)))
+    if (((t->tags != NULL || t->food_words != NULL) && (in = ingredient_for(j->dish, t)) == NULL) ||
+        (t->title_words != NULL && !title_has(j, t->title_words)))
         return false;
     if (t->step_words == NULL && t->also_words == NULL && !t->has_celsius && !t->has_seconds)
-        return post_fires(p, t, in, hit);
-    for (size_t i = 0; i < p->passages.count; i++) {
-        struct passage *one = &p->passages.items[i];
+        return post_fires(j, t, in, hit);
+    for (size_t i = 0; i < j->clauses->passages.count; i++) {
+        struct passage *one = &j->clauses->passages.items[i];
         if ((one->kind == PASSAGE_PROSE && !practice) || !passage_fires(one, t, practice, hit))
             continue;
-        if (post_has(p, t->post_lacks))
+        if (post_has(j, t->post_lacks))
             return false;
         hit->what = slice_part(one->text, hit->from, hit->to);
         hit->place = passage_place(one, hit->from, hit->to);
@@ -241,17 +235,16 @@ trigger_fires(struct post_words *p, const struct caution_trigger *t, bool practi
 }
 
 static void
-report(const struct post_words *p, const struct caution *c, const struct hit *hit,
-       struct notices *notices)
+report(const struct judging *j, const struct caution *c, const struct hit *hit)
 {
     enum rule rule = c->level != NULL && strcmp(c->level, "error") == 0  ? RULE_SAFETY_DANGER
                      : c->level != NULL && strcmp(c->level, "note") == 0 ? RULE_SAFETY_NOTE
                                                                          : RULE_SAFETY_PRACTICE;
-    struct text more = text_new(p->arena);
+    struct text more = text_new(j->arena);
     text_add_string(&more, c->finding != NULL ? c->finding : c->words);
     if (c->mend != NULL && c->mend[0] != '\0')
         text_addf(&more, "; %s", c->mend);
-    notice_add(notices, rule, hit->place, hit->what, text_slice(&more));
+    notice_add(j->notices, rule, hit->place, hit->what, text_slice(&more));
 }
 
 static void
@@ -268,35 +261,32 @@ note_foods(const struct dish *d, struct reads *reads)
 
 /* the first of a caution's triggers that fires */
 static bool
-caution_fires(struct post_words *p, const struct caution *c, struct hit *hit)
+caution_fires(const struct judging *j, const struct caution *c, struct hit *hit)
 {
     for (size_t k = 0; k < c->trigger_count; k++)
-        if (trigger_fires(p, &c->triggers[k], c->kind == CAUTION_PRACTICE, hit))
+        if (trigger_fires(j, &c->triggers[k], c->kind == CAUTION_PRACTICE, hit))
             return true;
     return false;
 }
 
 void
-hazards_judge(struct arena *a, const struct post *post, const struct dish *d,
-              const struct schedule *s, const struct tables *t, struct reads *reads,
-              struct notices *notices, struct hazards *out)
+hazards_judge(const struct judging *j, struct hazards *out)
 {
-    struct post_words p = {.arena = a, .post = post, .dish = d};
+    const struct tables *t = j->tables;
     struct fired_list fired = {0};
-    passages_read(a, post, s, &p.passages);
-    note_foods(d, reads);
+    note_foods(j->dish, j->reads);
     for (size_t i = 0; i < t->cautions.count; i++) {
         const struct caution *c = &t->cautions.items[i];
         struct hit hit;
-        reads_note(reads, &c->trigger_entry);
-        if (!caution_fires(&p, c, &hit))
+        reads_note(j->reads, &c->trigger_entry);
+        if (!caution_fires(j, c, &hit))
             continue;
-        reads_note(reads, &c->words_entry);
+        reads_note(j->reads, &c->words_entry);
         if (c->kind == CAUTION_PRACTICE)
-            report(&p, c, &hit, notices);
+            report(j, c, &hit);
         bool in_step = hit.passage != NULL && hit.passage->kind == PASSAGE_STEP;
-        *LIST_GROW(a, &fired) = (struct fired_caution){c, in_step ? hit.passage->part : 0,
-                                                       in_step ? hit.passage->number : SIZE_MAX};
+        *LIST_GROW(j->arena, &fired) = (struct fired_caution){
+            c, in_step ? hit.passage->part : 0, in_step ? hit.passage->number : SIZE_MAX};
     }
     *out = (struct hazards){fired.items, fired.count};
 }

@@ -2,9 +2,7 @@
 #ifndef JUDGE_HAZARDS_H
 #define JUDGE_HAZARDS_H
 
-#include "judge/finding.h"
-#include "reckon/dish.h"
-#include "reckon/schedule.h"
+#include "judge/judging.h"
 
 struct fired_caution {
     const struct caution *caution;
@@ -19,8 +17,6 @@ struct hazards {
 /* notices SAFETY_DANGER, SAFETY_PRACTICE or SAFETY_NOTE by the row's level: {what} the author's
  * words from the first that set it off to the last; {more} the row's finding and mend. A practice
  * that the sentence warns against ("never", "do not") is none. */
-void hazards_judge(struct arena *a, const struct post *post, const struct dish *d,
-                   const struct schedule *s, const struct tables *t, struct reads *reads,
-                   struct notices *notices, struct hazards *out);
+void hazards_judge(const struct judging *j, struct hazards *out);
 
 #endif

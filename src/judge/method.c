@@ -13,13 +13,6 @@ first_food(const struct ingredient *in)
                                                             : NULL;
 }
 
-static struct slice
-words_of(const struct ingredient *in)
-{
-    const struct written_food *f = first_food(in);
-    return f != NULL && f->name.length > 0 ? f->name : in->line.text;
-}
-
 static struct place
 place_of(const struct ingredient *in)
 {
@@ -38,11 +31,11 @@ judge_unused(struct arena *a, const struct dish *d, const bool *used, struct not
         struct words w;
         if (used[i])
             continue;
-        words_read(a, words_of(&d->ingredients[i]), &w);
+        words_read(a, ingredient_called(&d->ingredients[i]), &w);
         if (w.count > 0 && words_any(&w, granted, 0, w.count, NULL) != NULL)
             continue;
         notice_add(notices, RULE_INGREDIENT_UNUSED, place_of(&d->ingredients[i]),
-                   words_of(&d->ingredients[i]), SLICE(""));
+                   ingredient_called(&d->ingredients[i]), SLICE(""));
     }
 }
 
@@ -116,9 +109,10 @@ judge_order(struct arena *a, const struct dish *d, const struct named_list *foun
         }
         if (first[i] + STEPS_EARLIER > first[latest] || i - latest < LINES_LATER)
             continue;
-        notice_add(notices, RULE_INGREDIENT_ORDER, place_of(&d->ingredients[i]),
-                   words_of(&d->ingredients[i]),
-                   text_formatted(a, "“%.*s”", SLICE_ARGS(words_of(&d->ingredients[latest]))));
+        notice_add(
+            notices, RULE_INGREDIENT_ORDER, place_of(&d->ingredients[i]),
+            ingredient_called(&d->ingredients[i]),
+            text_formatted(a, "“%.*s”", SLICE_ARGS(ingredient_called(&d->ingredients[latest]))));
         return;
     }
 }
@@ -207,24 +201,21 @@ keep_mentions(struct arena *a, const struct schedule *s, const struct named_list
 }
 
 void
-method_judge(struct arena *a, const struct post *post, const struct dish *d,
-             const struct schedule *s, const struct tables *t, struct reads *reads,
-             struct notices *notices, struct mentions *out)
+method_judge(const struct judging *j, struct mentions *out)
 {
-    struct names names;
     struct named_list found;
     *out = (struct mentions){0};
-    if (s->count == 0)
+    if (j->schedule->count == 0)
         return;
-    names_lay(a, post, d, &names);
-    names_find(&names, s, &found);
-    bool *used = arena_take_array(a, d->count + 1, sizeof *used);
-    names_used(&names, s, t->larder, &found, used);
-    judge_unused(a, d, used, notices);
-    judge_order(a, d, &found, notices);
-    judge_parts(a, post, notices);
-    step_amounts_judge(a, post, d, s, &found, t, reads, notices);
-    unlisted_judge(&names, post, s, t->larder, reads, notices);
-    tools_judge(a, post, s, notices);
-    keep_mentions(a, s, &found, out);
+    names_find(j->names, j->schedule, &found);
+    bool *used = arena_take_array(j->arena, j->dish->count + 1, sizeof *used);
+    names_used(j->names, j->schedule, j->tables->larder, &found, used);
+    judge_unused(j->arena, j->dish, used, j->notices);
+    judge_order(j->arena, j->dish, &found, j->notices);
+    judge_parts(j->arena, j->post, j->notices);
+    step_amounts_judge(j->arena, j->post, j->dish, j->schedule, &found, j->tables, j->reads,
+                       j->notices);
+    unlisted_judge(j);
+    tools_judge(j->arena, j->post, j->schedule, j->notices);
+    keep_mentions(j->arena, j->schedule, &found, out);
 }

@@ -3,9 +3,7 @@
 #ifndef JUDGE_METHOD_H
 #define JUDGE_METHOD_H
 
-#include "judge/finding.h"
-#include "reckon/dish.h"
-#include "reckon/schedule.h"
+#include "judge/judging.h"
 
 struct mention {                 /* an ingredient named in a step */
     size_t part, step, from, to; /* bytes in the step's text */
@@ -21,10 +19,7 @@ struct mentions {
  * INGREDIENT_UNUSED: {what} the food's words on the line; {more} empty
  * INGREDIENT_ORDER: {what} the food's words, {more} “the other's”
  * PART_UNKNOWN: {what} the part's name in the method; {more} the list's parts, with a lead
- * FOOD_UNLISTED, STEP_AMOUNTS, TOOL_UNLISTED: see unlisted.h, step_amounts.h, tools.h
- * memo: may be NULL */
-void method_judge(struct arena *a, const struct post *post, const struct dish *d,
-                  const struct schedule *s, const struct tables *t, struct reads *reads,
-                  struct notices *notices, struct mentions *out);
+ * FOOD_UNLISTED, STEP_AMOUNTS, TOOL_UNLISTED: see unlisted.h, step_amounts.h, tools.h */
+void method_judge(const struct judging *j, struct mentions *out);
 
 #endif

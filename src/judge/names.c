@@ -207,26 +207,48 @@ best_at(const struct names *n, const struct words *w, size_t i, struct stem stem
 }
 
 void
+names_find_in(const struct names *n, const struct words *w, size_t part, size_t step,
+              struct named_list *out)
+{
+    for (size_t i = 0; i < w->count; i++) {
+        if (w->items[i].kind != WORD_LETTERS)
+            continue;
+        const struct stem stem = stem_of(n->arena, w->items[i].folded);
+        const uint32_t next = n->places[stem.code & (n->place_count - 1)];
+        struct named here = {.step = step};
+        if (next == 0 || !best_at(n, w, i, stem, next, part, &here))
+            continue;
+        struct named *last = out->count > 0 ? &out->items[out->count - 1] : NULL;
+        if (last != NULL && last->step == step && here.from < last->end)
+            *last = here; /* "tomato paste" after "tomato" */
+        else
+            *LIST_GROW(n->arena, out) = here;
+    }
+}
+
+void
 names_find(const struct names *n, const struct schedule *s, struct named_list *out)
 {
     *out = (struct named_list){0};
-    for (size_t k = 0; k < s->count; k++) {
-        const struct words *w = &s->steps[k].marks.words;
-        for (size_t i = 0; i < w->count; i++) {
-            if (w->items[i].kind != WORD_LETTERS)
-                continue;
-            const struct stem stem = stem_of(n->arena, w->items[i].folded);
-            const uint32_t next = n->places[stem.code & (n->place_count - 1)];
-            struct named here = {.step = k};
-            if (next == 0 || !best_at(n, w, i, stem, next, s->steps[k].part, &here))
-                continue;
-            struct named *last = out->count > 0 ? &out->items[out->count - 1] : NULL;
-            if (last != NULL && last->step == k && here.from < last->end)
-                *last = here; /* "tomato paste" after "tomato" */
-            else
-                *LIST_GROW(n->arena, out) = here;
-        }
+    for (size_t k = 0; k < s->count; k++)
+        names_find_in(n, &s->steps[k].marks.words, s->steps[k].part, k, out);
+}
+
+size_t
+names_other(const struct names *n, struct slice word)
+{
+    const struct stem stem = stem_of(n->arena, word);
+    if (stem_describes(&stem))
+        return SIZE_MAX;
+    for (size_t i = 0; i < n->dish->count; i++) {
+        const struct ingredient_names *own = n->dish->ingredients[i].ingredient_names;
+        if ((own->marks & stem_mark(&stem)) == 0)
+            continue;
+        for (size_t k = 0; k < own->known.count; k++)
+            if (stem_equal(&own->known.items[k], &stem))
+                return i;
     }
+    return SIZE_MAX;
 }
 
 static bool

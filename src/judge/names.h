@@ -39,6 +39,13 @@ struct named_list {
 void names_lay(struct arena *a, const struct post *post, const struct dish *d, struct names *out);
 /* whether a line of the list, the title or the like has a word of this stem */
 bool names_know(const struct names *n, const struct stem *s);
+/* an ingredient whose line has a word like this, of those that no name has ("chips" for potatoes
+ * cut into chips); SIZE_MAX: none has, or the word describes */
+size_t names_other(const struct names *n, struct slice word);
+/* the places in words of a part where ingredients are named, in order; step: to be noted with them
+ */
+void names_find_in(const struct names *n, const struct words *w, size_t part, size_t step,
+                   struct named_list *out);
 /* all places where steps name ingredients, in order */
 void names_find(const struct names *n, const struct schedule *s, struct named_list *out);
 /* ingredients that the steps use in any way that a reader would understand: by a word of the name,

@@ -1,5 +1,6 @@
 #include "judge/unlisted.h"
 
+#include "judge/names.h"
 #include "base/map.h"
 #include "read/initials.h"
 
@@ -159,10 +160,11 @@ next_item(const struct words *w, size_t at, size_t to)
 }
 
 void
-unlisted_judge(const struct names *n, const struct post *post, const struct schedule *s,
-               const struct larder *larder, struct reads *reads, struct notices *notices)
+unlisted_judge(const struct judging *j)
 {
-    struct asking q = {n, post, s, larder, reads, notices, map_new(n->arena), 0};
+    const struct schedule *s = j->schedule;
+    struct asking q = {j->names,   j->post,           s, j->tables->larder, j->reads,
+                       j->notices, map_new(j->arena), 0};
     for (size_t k = 0; k < s->count; k++) {
         const struct words *w = &s->steps[k].marks.words;
         size_t i = 0;

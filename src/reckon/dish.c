@@ -250,6 +250,14 @@ dish_lay(struct arena *a, const struct post *post, const struct tables *tables, 
     yield_lay(a, front, &lexicon, notices, out);
 }
 
+struct slice
+ingredient_called(const struct ingredient *in)
+{
+    const struct written_food *f =
+        in->option_count > 0 && in->options[0].count > 0 ? in->options[0].helpings[0].written : NULL;
+    return f != NULL && f->name.length > 0 ? f->name : in->line.text;
+}
+
 double
 dish_divisor(const struct dish *d)
 {

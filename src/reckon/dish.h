@@ -57,6 +57,9 @@ void dish_lay_line(struct arena *a, const struct ingredient_line *line, int regi
                    const struct tables *tables, struct reads *reads, struct notices *notices,
                    struct ingredient *out);
 
+/* what an ingredient is called in its line: the words of its first food, else the line */
+struct slice ingredient_called(const struct ingredient *in);
+
 /* number of portions that loads are divided by: the fewest */
 double dish_divisor(const struct dish *d);
 

@@ -118,6 +118,7 @@ check_top(struct arena *a, const struct table_file *file, struct notices *notice
     static const char *const keys[][4] = {
         [TABLE_MEASURES] = {"units", "regions", "fills"},
         [TABLE_LIMITS] = {"over-at", "close-at", "phases"},
+        [TABLE_COOKING] = {"meanings", "irregular", "words"},
         [TABLE_CAUTIONS] = {"cautions"},
         [TABLE_SITE] = {NULL},
         [TABLE_SOURCES] = {"sources"},
@@ -152,6 +153,9 @@ take_file(struct arena *a, const struct table_file *file, const struct measures 
         break;
     case TABLE_LIMITS:
         limits_load(a, file->root, notices, &t->limits);
+        break;
+    case TABLE_COOKING:
+        cooking_load(a, file->root, notices, &t->cooking);
         break;
     case TABLE_CAUTIONS:
         cautions_load(a, &file->root, 1, notices, &t->cautions);
@@ -218,6 +222,7 @@ rules_digest(const struct tables *t, uint64_t d)
         d = slice_digest(slice_of(source->title), slice_digest(slice_of(source->id), d));
         d = slice_digest(slice_of(source->shown), d);
     }
+    d = slice_digest(SLICE("cooking"), d ^ t->cooking.entry.digest);
     return slice_digest(SLICE("site"), d ^ t->site.entry.digest);
 }
 
@@ -252,6 +257,8 @@ build_part(struct arena *a, void *ctx)
             measures_close(a, &t->measures);
         else if (kind == TABLE_LIMITS)
             limits_close(a, &t->limits);
+        else if (kind == TABLE_COOKING)
+            cooking_close(a, &t->cooking);
         else if (kind == TABLE_SITE)
             site_close(a, &foods->measures, &t->limits, &t->site);
     }
@@ -346,6 +353,7 @@ join(struct arena *a, const struct tables *foods, const struct tables *rules, st
 {
     move_foods(out, foods);
     out->limits = rules->limits;
+    out->cooking = rules->cooking;
     out->cautions = rules->cautions;
     out->site = rules->site;
     out->sources = rules->sources;

@@ -8,6 +8,7 @@
 
 #include "base/failure.h"
 #include "tables/cautions.h"
+#include "tables/cooking.h"
 #include "tables/site.h"
 #include "tables/sources.h"
 #include "tables/table_ask.h"
@@ -21,6 +22,7 @@ struct tables {
     struct measures measures;
     struct larder *larder;
     struct limits limits;
+    struct cooking cooking;
     struct cautions cautions;
     struct site site;
     struct sources sources;
@@ -31,8 +33,8 @@ struct tables {
 
 /* where tables are read from, later layers override entry by entry */
 struct table_layers {
-    const char *folders[4]; /* each holds measures.yaml, foods/, limits.yaml, cautions.yaml,
-                               site.yaml, sources.yaml, as far as it has them */
+    const char *folders[4]; /* each holds measures.yaml, foods/, limits.yaml, cooking.yaml,
+                               cautions.yaml, site.yaml, sources.yaml, as far as it has them */
     size_t count;
     const char *site; /* the content's own site.yaml, over all others; NULL: none is looked for */
     bool passing;     /* a layer will not be asked for again: no image of it is kept */

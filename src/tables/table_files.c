@@ -18,8 +18,8 @@ static const struct {
     enum table_kind kind;
 } plain_files[] = {
     {"measures.yaml", TABLE_MEASURES}, {"limits.yaml", TABLE_LIMITS},
-    {"cautions.yaml", TABLE_CAUTIONS}, {"site.yaml", TABLE_SITE},
-    {"sources.yaml", TABLE_SOURCES},
+    {"cooking.yaml", TABLE_COOKING},   {"cautions.yaml", TABLE_CAUTIONS},
+    {"site.yaml", TABLE_SITE},         {"sources.yaml", TABLE_SOURCES},
 };
 
 /* opens a plain file; a pipe, which might never give a byte, and a folder are none. -1: errno

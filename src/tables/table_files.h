@@ -8,6 +8,7 @@
 enum table_kind {
     TABLE_MEASURES,
     TABLE_LIMITS,
+    TABLE_COOKING,
     TABLE_CAUTIONS,
     TABLE_SITE,
     TABLE_SOURCES,

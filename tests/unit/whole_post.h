@@ -4,7 +4,7 @@
 
 #include <stdlib.h>
 
-#include "judge/finding.h"
+#include "judge/clauses.h"
 #include "reckon/microwave.h"
 #include "reckon/portion.h"
 #include "reckon/schedule.h"
@@ -18,6 +18,8 @@ struct whole_post {
     struct schedule schedule;
     struct microwave microwave;
     struct phase_stand stand;
+    struct names names;
+    struct clauses clauses;
 };
 
 static struct arena *tables_arena;
@@ -59,6 +61,18 @@ lay_post(struct arena *a, const char *bytes, struct whole_post *w)
     schedule_lay(a, &w->post.body, &w->schedule);
     microwave_lay(a, &w->post.body, &w->schedule, tables.site.watts, tables.site.watt_count,
                   &w->microwave);
+}
+
+/* what the rules of its method look at */
+static inline const struct judging *
+judging(struct arena *a, struct whole_post *w)
+{
+    struct judging *j = arena_take(a, sizeof *j);
+    names_lay(a, &w->post, &w->dish, &w->names);
+    *j = (struct judging){a,         &w->post,    &w->dish,  &w->schedule, &tables,
+                          &w->names, &w->clauses, &w->reads, &w->notices};
+    clauses_lay(j, &w->clauses);
+    return j;
 }
 
 /* front matter from lines divided by ";", and a method of steps divided by "|" */

@@ -1,0 +1,171 @@
+#include "judge/clause_objects.h"
+
+static const char *const prepositions[] = {
+    "in",      "into",   "with",    "over",  "on",     "onto", "from", "to",
+    "through", "under",  "at",      "for",   "until",  "by",   "of",   "around",
+    "without", "inside", "between", "after", "before", NULL};
+
+void
+clause_objects_begin(const struct dish *d, struct told *told)
+{
+    *told = (struct told){.kind = PASSAGE_STEP};
+    for (size_t i = 0; i < d->count; i++)
+        ingredient_set_put(&told->all, i);
+    told->it = told->all;
+}
+
+static bool
+is_empty(const struct ingredient_set *s)
+{
+    return !ingredient_sets_meet(s, s);
+}
+
+/* the number of what is named at word i, or SIZE_MAX */
+static size_t
+named_at(const struct named_list *named, size_t i)
+{
+    for (size_t k = 0; k < named->count; k++)
+        if (i >= named->items[k].from && i < named->items[k].end)
+            return named->items[k].ingredient;
+    return SIZE_MAX;
+}
+
+static const struct sign *
+sign_at(const struct clause *c, size_t i)
+{
+    for (size_t k = 0; k < c->sign_count; k++)
+        if (c->first_sign[k].from <= i && i < c->first_sign[k].end &&
+            c->first_sign[k].row->kind != COOKING_ACTION &&
+            c->first_sign[k].row->kind != COOKING_STATE)
+            return &c->first_sign[k];
+    return NULL;
+}
+
+/* "gently", "together": no thing */
+static bool
+is_adverb(const struct word *w)
+{
+    static const char *const adverbs[] = {"well",  "together", "hard", "again", "overnight", "once",
+                                          "twice", "out",      "up",   "down",  "off",       "back",
+                                          "aside", "away",     "just", "all",   "covered",   "slow",
+                                          "low",   "high",     NULL};
+    return slice_ends(w->folded, "ly") || word_among(w, adverbs);
+}
+
+static bool
+is_mixing(const struct clause *c)
+{
+    for (size_t k = 0; k < c->sign_count; k++)
+        if (c->first_sign[k].done && (slice_is(slice_of(c->first_sign[k].row->id), "adding") ||
+                                      slice_is(slice_of(c->first_sign[k].row->id), "coating")))
+            return true;
+    return false;
+}
+
+/* what stands right behind the verb */
+static enum acted_on
+object_behind(const struct clause *c, const struct named_list *named)
+{
+    enum { LOOK_MOST = 9 };
+    static const char *const pronouns[] = {"it",    "them", "this", "that", "these",
+                                           "those", "both", "one",  "each", NULL};
+    static const char *const whole[] = {"everything", "lot", NULL};
+    const struct words *w = c->passage->words;
+    enum acted_on on = ACTS_ON_IT;
+    size_t i = c->verb + 1;
+    bool particle = i < c->end && word_among(&w->items[i], prepositions);
+    if (particle && (!is_mixing(c) || sign_at(c, i) != NULL))
+        return ACTS_ON_IT; /* "fry in the oil"; but "stir in the honey" */
+    i += particle;
+    for (size_t n = 0; i < c->end && n < LOOK_MOST; i++, n++) {
+        const struct word *word = &w->items[i];
+        if (named_at(named, i) != SIZE_MAX)
+            return ACTS_ON_NAMED;
+        if (word->kind == WORD_NUMBER || word_is(word, "-"))
+            continue;
+        if (word->kind == WORD_MARK || word_among(word, prepositions))
+            break;
+        const struct sign *s = sign_at(c, i);
+        if (s != NULL && (s->row->kind == COOKING_TOOL || s->row->kind == COOKING_PLACE))
+            return on == ACTS_ON_IT && !particle ? ACTS_ON_NOTHING : on;
+        if (s != NULL && s->row->kind == COOKING_DISH)
+            return ACTS_ON_DISH;
+        if (word_among(word, pronouns))
+            return ACTS_ON_IT;
+        if (word_among(word, whole))
+            return ACTS_ON_DISH;
+        const struct stem stem = {word->folded, stem_code(word->folded)};
+        if (!is_adverb(word) && !stem_describes(&stem))
+            on = ACTS_ON_DISH;
+    }
+    return on;
+}
+
+/* "the rice is left", "the rice keeps": before the verb, and not behind a preposition */
+static bool
+subject_before(const struct clause *c, const struct named_list *named)
+{
+    const struct words *w = c->passage->words;
+    bool indirect = false;
+    for (size_t i = c->from; i < c->verb && i < c->end; i++) {
+        indirect = indirect || word_among(&w->items[i], prepositions);
+        if (word_is(&w->items[i], ","))
+            indirect = false;
+        if (!indirect && named_at(named, i) != SIZE_MAX)
+            return true;
+    }
+    return false;
+}
+
+/* other words of the list's lines: "the chips" of potatoes cut into chips */
+static void
+name_by_line(const struct names *names, struct clause *c, const struct named_list *named)
+{
+    const struct words *w = c->passage->words;
+    for (size_t i = c->from; i < c->end; i++) {
+        if (w->items[i].kind != WORD_LETTERS || w->items[i].folded.length < 4)
+            continue;
+        size_t k = named_at(named, i);
+        if (k == SIZE_MAX)
+            k = names_other(names, w->items[i].folded);
+        if (k != SIZE_MAX)
+            ingredient_set_put(&c->named, k);
+    }
+    for (size_t k = 0; k < named->count; k++)
+        if (named->items[k].from >= c->from && named->items[k].from < c->end)
+            ingredient_set_put(&c->named, named->items[k].ingredient);
+}
+
+void
+clause_objects_read(const struct names *names, const struct named_list *named, struct clause *c,
+                    struct told *told)
+{
+    if (c->passage->kind != told->kind) { /* notes and prose speak of the whole dish */
+        told->kind = c->passage->kind;
+        told->it = told->so_far = told->all;
+    }
+    name_by_line(names, c, named);
+    c->on = c->verb == SIZE_MAX ? ACTS_ON_IT : object_behind(c, named);
+    if (c->on != ACTS_ON_NAMED && c->on != ACTS_ON_NOTHING && c->verb != SIZE_MAX &&
+        subject_before(c, named))
+        c->on = ACTS_ON_NAMED;
+    if (c->verb == SIZE_MAX && !is_empty(&c->named))
+        c->on = ACTS_ON_NAMED;
+    const struct ingredient_set *before = is_empty(&told->so_far) ? &told->all : &told->so_far;
+    if (c->on != ACTS_ON_NOTHING) {
+        c->acted = c->wide = c->named;
+        if (c->on == ACTS_ON_IT)
+            ingredient_set_join(&c->acted, &told->it);
+        if (c->on == ACTS_ON_DISH)
+            ingredient_set_join(&c->acted, before);
+        if (c->on != ACTS_ON_NAMED)
+            ingredient_set_join(&c->wide, before);
+        if (!is_mixing(c))
+            told->it = c->acted;
+        else if (is_empty(&told->so_far))
+            told->it = c->acted;
+        else
+            ingredient_set_join(&told->it, &c->acted);
+    }
+    ingredient_set_join(&told->so_far, &c->named);
+}

@@ -1,0 +1,21 @@
+/* What a clause acts on: the ingredients that it names, what "it" is, all of the dish. */
+#ifndef JUDGE_CLAUSE_OBJECTS_H
+#define JUDGE_CLAUSE_OBJECTS_H
+
+#include "judge/clauses.h"
+
+/* what was told so far, in the order of the method */
+struct told {
+    struct ingredient_set all;    /* of the list */
+    struct ingredient_set so_far; /* named in any clause before */
+    struct ingredient_set it;     /* what "it" is */
+    enum passage_kind kind;
+};
+
+void clause_objects_begin(const struct dish *d, struct told *told);
+/* fills in what a clause acts on; clauses come in order. named: the ingredients by name in its
+ * passage. */
+void clause_objects_read(const struct names *names, const struct named_list *named,
+                         struct clause *c, struct told *told);
+
+#endif

@@ -1,0 +1,96 @@
+#include "write/worksheet_steps.h"
+
+static void
+add_words(struct text *t, const struct clause *c)
+{
+    const struct words *w = c->passage->words;
+    if (c->end > c->from)
+        text_addf(t, "  “%.*s”\n",
+                  SLICE_ARGS(slice_part(c->passage->text, w->items[c->from].from,
+                                        w->items[c->end - 1].to)));
+}
+
+static void
+add_signs(struct text *t, const struct clause *c)
+{
+    static const char *const kinds[] = {
+        [COOKING_ACTION] = "does", [COOKING_PLACE] = "place", [COOKING_STATE] = "state",
+        [COOKING_WHO] = "for",     [COOKING_TOOL] = "tool",   [COOKING_DISH] = "dish",
+        [COOKING_TURN] = "turn"};
+    for (int kind = COOKING_ACTION; kind < COOKING_KINDS; kind++) {
+        size_t count = 0;
+        for (size_t k = 0; k < c->sign_count; k++) {
+            const struct sign *s = &c->first_sign[k];
+            if ((int)s->row->kind != kind || s->from < c->from || s->from >= c->end ||
+                (kind == COOKING_ACTION && !s->done))
+                continue;
+            if (count++ == 0)
+                text_addf(t, "     %-6s  ", kinds[kind]);
+            text_addf(t, "%s%s", count > 1 ? ", " : "", s->row->id);
+        }
+        if (count > 0)
+            text_add_byte(t, '\n');
+    }
+}
+
+static void
+add_objects(struct text *t, const struct outcome *o, const struct clause *c)
+{
+    static const char *const how[] = {[ACTS_ON_NAMED] = "named",
+                                      [ACTS_ON_IT] = "as before",
+                                      [ACTS_ON_DISH] = "all so far",
+                                      [ACTS_ON_NOTHING] = "a tool"};
+    if (c->verb == SIZE_MAX && c->on != ACTS_ON_NAMED)
+        return;
+    text_addf(t, "     on      (%s)", how[c->on]);
+    for (size_t i = 0, n = 0; i < o->dish.count; i++)
+        if (ingredient_set_has(&c->acted, i))
+            text_addf(t, "%s%.*s", n++ > 0 ? ", " : " ",
+                      SLICE_ARGS(ingredient_called(&o->dish.ingredients[i])));
+    text_add_byte(t, '\n');
+}
+
+static void
+add_figures(struct text *t, const struct clause *c)
+{
+    const struct durations *d = passage_durations(c->passage);
+    const struct heats *h = passage_heats(c->passage);
+    for (size_t i = 0; i < d->count; i++) {
+        if (!clause_holds(c, d->items[i].core_from))
+            continue;
+        text_add_string(t, "     time    ");
+        duration_write_words(t, d->items[i].seconds.low);
+        if (d->items[i].seconds.high > d->items[i].seconds.low) {
+            text_add_string(t, " to ");
+            duration_write_words(t, d->items[i].seconds.high);
+        }
+        text_add_byte(t, '\n');
+    }
+    for (size_t i = 0; i < h->count; i++)
+        if (clause_holds(c, h->items[i].from))
+            text_addf(t, "     heat    %.0f °C\n", h->items[i].celsius.mid);
+}
+
+void
+worksheet_steps(struct text *t, const struct outcome *o)
+{
+    static const char *const kinds[] = {
+        [PASSAGE_STEP] = "Step", [PASSAGE_NOTE] = "Note", [PASSAGE_PROSE] = "Prose"};
+    const struct passage *last = NULL;
+    size_t number = 0;
+    for (size_t i = 0; i < o->clauses.count; i++) {
+        const struct clause *c = &o->clauses.items[i];
+        if (c->passage != last) {
+            number = last != NULL && last->kind == c->passage->kind ? number + 1 : 1;
+            text_addf(t, "%s%s %zu\n", last != NULL ? "\n" : "", kinds[c->passage->kind], number);
+            last = c->passage;
+        }
+        add_words(t, c);
+        add_signs(t, c);
+        add_objects(t, o, c);
+        add_figures(t, c);
+        if (c->negated || c->conditional || c->remark)
+            text_addf(t, "     said    %s%s%s\n", c->negated ? "not done " : "",
+                      c->conditional ? "on a condition " : "", c->remark ? "only told" : "");
+    }
+}

@@ -1,0 +1,10 @@
+/* What was understood of a method: each clause with its action, what it acts on, how long and how
+ * hot. */
+#ifndef WRITE_WORKSHEET_STEPS_H
+#define WRITE_WORKSHEET_STEPS_H
+
+#include "compile/outcome.h"
+
+void worksheet_steps(struct text *t, const struct outcome *o);
+
+#endif

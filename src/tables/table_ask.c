@@ -30,6 +30,8 @@ tables_ask(const struct tables *t, struct arena *scratch, struct slice key)
         return ask_cautions(&t->cautions, key);
     if (slice_is(key, "cooking"))
         return t->cooking.entry.digest;
+    if (slice_begins(key, "swap:") || slice_begins(key, "swaps:"))
+        return swaps_ask(&t->swaps, key);
     if (slice_is(key, "site"))
         return t->site.entry.digest;
     return measures_ask(&t->measures, key);

@@ -122,6 +122,7 @@ check_top(struct arena *a, const struct table_file *file, struct notices *notice
         [TABLE_CAUTIONS] = {"cautions"},
         [TABLE_SITE] = {NULL},
         [TABLE_SOURCES] = {"sources"},
+        [TABLE_SWAPS] = {"swaps"},
         [TABLE_FOODS] = {"foods", "all-of-these"},
     };
     const char *name = strrchr(file->path, '/');
@@ -165,6 +166,9 @@ take_file(struct arena *a, const struct table_file *file, const struct measures 
         break;
     case TABLE_SOURCES:
         sources_load(a, file->root, notices, &t->sources);
+        break;
+    case TABLE_SWAPS:
+        swaps_load(a, file->path, file->root, notices, &t->swaps);
         break;
     case TABLE_FOODS:
         larder_add(t->larder, file->root, notices);
@@ -223,6 +227,8 @@ rules_digest(const struct tables *t, uint64_t d)
         d = slice_digest(slice_of(source->shown), d);
     }
     d = slice_digest(SLICE("cooking"), d ^ t->cooking.entry.digest);
+    for (size_t i = 0; i < t->swaps.count; i++)
+        d = slice_digest(SLICE("swap"), d ^ t->swaps.items[i].entry.digest);
     return slice_digest(SLICE("site"), d ^ t->site.entry.digest);
 }
 
@@ -357,12 +363,18 @@ join(struct arena *a, const struct tables *foods, const struct tables *rules, st
     out->cautions = rules->cautions;
     out->site = rules->site;
     out->sources = rules->sources;
+    out->swaps = rules->swaps;
     out->digest = rules_digest(out, foods->digest);
     out->notice_count = foods->notice_count + rules->notice_count;
     out->notices = arena_take_array(a, out->notice_count, sizeof *out->notices);
     for (size_t i = 0; i < out->notice_count; i++)
         out->notices[i] =
             i < foods->notice_count ? foods->notices[i] : rules->notices[i - foods->notice_count];
+    size_t room = out->notice_count;
+    struct notices notices = {a, NULL, 0, 0};
+    for (size_t i = 0; i < out->swaps.count; i++)
+        if (swap_lacks(&out->swaps.items[i], out->larder, &notices))
+            keep_notices(a, out, &room, out->swaps.items[i].path, &notices);
 }
 
 bool

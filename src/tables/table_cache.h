@@ -11,6 +11,7 @@
 #include "tables/cooking.h"
 #include "tables/site.h"
 #include "tables/sources.h"
+#include "tables/swaps.h"
 #include "tables/table_ask.h"
 
 struct table_notice { /* a notice with the file it is about */
@@ -26,6 +27,7 @@ struct tables {
     struct cautions cautions;
     struct site site;
     struct sources sources;
+    struct swaps swaps;
     struct table_notice *notices; /* what is wrong in the tables' files */
     size_t notice_count;
     uint64_t digest; /* of all values */
@@ -33,8 +35,9 @@ struct tables {
 
 /* where tables are read from, later layers override entry by entry */
 struct table_layers {
-    const char *folders[4]; /* each holds measures.yaml, foods/, limits.yaml, cooking.yaml,
-                               cautions.yaml, site.yaml, sources.yaml, as far as it has them */
+    const char
+        *folders[4]; /* each holds measures.yaml, foods/, limits.yaml, cooking.yaml,
+                        cautions.yaml, site.yaml, sources.yaml, swaps.yaml, as far as it has them */
     size_t count;
     const char *site; /* the content's own site.yaml, over all others; NULL: none is looked for */
     bool passing;     /* a layer will not be asked for again: no image of it is kept */

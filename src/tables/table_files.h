@@ -12,6 +12,7 @@ enum table_kind {
     TABLE_CAUTIONS,
     TABLE_SITE,
     TABLE_SOURCES,
+    TABLE_SWAPS,
     TABLE_FOODS
 };
 

@@ -69,12 +69,12 @@ const trim = (text, rows) => { // the head of a table and its first rows
     const at = [...text.matchAll(/^ {2}[a-z0-9-]+:/gm)].map(m => m.index);
     return at.length > rows ? text.slice(0, at[rows]) : text;
 };
-const tables = ['measures.yaml', 'limits.yaml', 'site.yaml', 'sources.yaml', 'cooking.yaml', 'cautions.yaml',
+const tables = ['measures.yaml', 'limits.yaml', 'site.yaml', 'sources.yaml', 'cooking.yaml', 'cautions.yaml', 'swaps.yaml',
     ...readdirSync('content/tables/foods').map(f => `foods/${f}`)];
 mkdirSync(join(small, 'foods'), {recursive: true});
 for (const f of tables) {
     const text = readFileSync(`content/tables/${f}`, 'latin1');
-    const rows = f.startsWith('foods/') ? 5 : f === 'cautions.yaml' ? 8 : 1000;
+    const rows = f.startsWith('foods/') ? 5 : f === 'cautions.yaml' ? 8 : f === 'swaps.yaml' ? 2 : 1000;
     writeFileSync(join(small, f), trim(text, rows), 'latin1');
 }
 mkdirSync(join(content, 'posts'), {recursive: true});

@@ -34,6 +34,6 @@ for verb in "press -o $work/out" proof weigh 'larder carrot' "worksheet $work/c/
     read -r name rest <<<"$verb"
     read -ra more <<<"$rest"
     "$dariole" "$name" -C "$work/c" "${more[@]}" >"$work/log" 2>&1 </dev/null
-    grep -q 'limits.yaml:7:30: error: .*strict/fructan' "$work/log"
+    grep -q 'limits.yaml:7:24: error: .*strict/fructan' "$work/log"
     check $? "$name tells what is wrong in the tables"
 done

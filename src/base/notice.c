@@ -13,7 +13,7 @@ void
 notice_add_mended(struct notices *list, enum rule rule, struct place place, struct slice what,
                   struct slice more, struct slice mend)
 {
-    *LIST_GROW(list->arena, list) = (struct notice){rule, place, what, more, mend};
+    *LIST_GROW(list->arena, list) = (struct notice){rule, place, what, more, mend, SLICE("")};
 }
 
 void

@@ -90,6 +90,10 @@ enum rule {
     RULE_IMAGE_MISSING,
     RULE_IMAGE_FILE,  /* the picture that a post names cannot be published */
     RULE_IMAGE_LEFT,  /* a picture in the prose, or of the video, is not copied */
+    RULE_DISH_HEADING, /* a dish of a round-up has no heading of its name in the body */
+    RULE_MEMBER,         /* a post that a round-up gathers is not there, or cannot be gathered */
+    RULE_ROUND_UP_COUNT, /* the title promises another number of dishes */
+    RULE_ROUND_UP_MIXED, /* ingredients, dishes and gathers exclude each other */
     RULE_VIDEO_CLIPS, /* a clip cannot lie in the video as its post says */
     RULE_ANSWER_UNUSED,
     RULES
@@ -101,6 +105,7 @@ struct notice {
     struct slice what; /* fills {what}: the author's words, exactly */
     struct slice more; /* fills {more}: figures, nearest names */
     struct slice mend; /* takes the place of the rule's mend, or empty */
+    struct slice dish; /* of a round-up: of which dish it is told; else empty */
 };
 
 struct notices {

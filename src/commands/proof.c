@@ -6,7 +6,7 @@
 #include <unistd.h>
 
 #include "commands/commands.h"
-#include "compile/outcome.h"
+#include "compile/compile.h"
 #include "press/picture_file.h"
 #include "press/atomic_file.h"
 #include "press/plan.h"
@@ -188,7 +188,8 @@ proof_bytes(struct proof *p, const char *path, bool standard, struct slice bytes
     struct outcome *o = arena_take(p->post, sizeof *o);
     struct seeking seeking = {p->content, path};
     const struct picture_finder finder = {find_picture, &seeking};
-    outcome_compile(p->post, path, bytes, &p->tables, standard ? NULL : &finder, &reads, o);
+    const struct compile_sources sources = {&p->tables, standard ? NULL : &finder, NULL};
+    compile_post(p->post, &sources, &(struct post_bytes){path, bytes}, &reads, o);
     add_findings(p, &o->findings, bytes);
     check_slug(p, path, o, bytes);
     p->posts++;

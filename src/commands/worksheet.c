@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "commands/commands.h"
+#include "compile/compile.h"
 #include "press/atomic_file.h"
 #include "press/post_file.h"
 #include "write/report.h"
@@ -94,7 +95,8 @@ worksheet_run(struct arena *a, const struct worksheet_options *o)
         fwrite(faults.bytes, 1, faults.length, stderr);
     struct reads reads = reads_new(a);
     struct outcome *out = arena_take(a, sizeof *out);
-    outcome_compile(a, path, bytes, tables, NULL, &reads, out);
+    compile_post(a, &(struct compile_sources){tables, NULL, NULL},
+                 &(struct post_bytes){path, bytes}, &reads, out);
     if (!out->post.readable) {
         say_findings(out);
         return EXIT_FINDINGS;

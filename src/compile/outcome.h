@@ -13,9 +13,18 @@
 #include "judge/standing.h"
 #include "judge/timing.h"
 
+struct outcome;
+
+struct member {              /* one dish of a round-up */
+    struct slice slug;       /* of the post that is gathered; or of the dish's part of the page */
+    struct place place;      /* where the round-up names it */
+    struct outcome *outcome; /* NULL: there is no such post, or it cannot be gathered */
+};
+
 struct outcome {
     struct post post;
     const struct tables *tables;
+    /* of a recipe; empty for a round-up, whose dishes have their own */
     struct dish dish;
     struct phase_stand *phases; /* tables->limits.phase_count of them */
     struct choices choices;     /* in the site's phase */
@@ -25,9 +34,12 @@ struct outcome {
     struct microwave microwave;
     struct names names;
     struct clauses clauses; /* what happens in the method, notes and prose */
-    struct claims claims;
     struct hazards hazards;
     struct mentions mentions;
+    struct claims claims; /* of a round-up: claims alone, held for every member */
+    /* of a round-up, in its order */
+    struct member *members;
+    size_t member_count;
     struct picture picture;
     struct clips clips;
     struct findings findings;
@@ -35,11 +47,11 @@ struct outcome {
     bool publishable;    /* readable, no draft: outputs are made (findings or not) */
 };
 
-/* the whole way from bytes to outcome; bytes and tables must outlive the arena. Never fails: what
- * is wrong with the post is in the findings. Memory that runs out jumps to the arena's guard.
- * Without a finder, the picture is taken to be there. */
-void outcome_compile(struct arena *a, const char *path, struct slice bytes,
-                     const struct tables *tables, const struct picture_finder *finder,
-                     struct reads *reads, struct outcome *out);
+/* whether the outcome is a round-up's */
+static inline bool
+outcome_round_up(const struct outcome *o)
+{
+    return front_matter_round_up(&o->post.front);
+}
 
 #endif

@@ -45,6 +45,16 @@ fill(struct arena *a, const char *template, const struct notice *n)
     return text_slice(&t);
 }
 
+/* of a round-up's dish, its name before the sentence */
+static struct slice
+message(struct arena *a, const char *template, const struct notice *n)
+{
+    struct slice sentence = fill(a, template, n);
+    if (n->dish.length == 0)
+        return sentence;
+    return text_formatted(a, "%.*s: %.*s", SLICE_ARGS(n->dish), SLICE_ARGS(sentence));
+}
+
 static int
 by_place(const void *left, const void *right)
 {
@@ -77,7 +87,7 @@ findings_make(struct arena *a, const char *path, const struct notices *notices,
                                   .level = row->level,
                                   .path = path,
                                   .place = n->place,
-                                  .message = fill(a, row->message, n)};
+                                  .message = message(a, row->message, n)};
         if (n->mend.length > 0)
             all[i].mend = n->mend;
         else if (row->mend != NULL)

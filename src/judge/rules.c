@@ -342,6 +342,26 @@ static const struct rule_row rows[RULES] = {
          "Only the picture under image: is copied. Another one keeps the address it has, and "
          "where nothing stands at that address a page shows a gap.",
          OWN},
+    [RULE_DISH_HEADING] = {"dish-heading", LEVEL_ERROR,
+                           "the dish “{what}” has no heading of its name",
+                           "Write ## and the dish's name above its steps.",
+                           "In a round-up each dish's method stands under a heading of its name.",
+                           OWN},
+    [RULE_MEMBER] = {"member", LEVEL_ERROR, "“{what}” cannot be gathered: {more}",
+                     "Name posts of the content folder by their slugs, each once.",
+                     "A round-up lists its members with their verdicts; each must be a published "
+                     "recipe.",
+                     OWN},
+    [RULE_ROUND_UP_COUNT] =
+        {"round-up-count", LEVEL_WARNING,
+         "the title “{what}” promises another number of dishes: there are {more}",
+         "Change the number, or the dishes.", "Readers count on what a title promises.", OWN},
+    [RULE_ROUND_UP_MIXED] =
+        {"round-up-mixed", LEVEL_ERROR,
+         "the post has more than one of ingredients:, dishes: and gathers:",
+         "Keep one: ingredients for a recipe, dishes for several in one file, gathers for other "
+         "posts.",
+         "What is one portion of could not be told.", OWN},
     [RULE_VIDEO_CLIPS] =
         {"video-clips", LEVEL_WARNING, "the clip “{what}” {more}",
          "Times rise and lie within length:; a step is a number of the method's, from 1.",

@@ -1,3 +1,4 @@
+#include "compile/compile.h"
 #include "press/pressing.h"
 
 #include <errno.h>
@@ -357,7 +358,9 @@ compile(struct post_compilation *t)
     t->outcome = arena_take_raw(t->arena, sizeof *t->outcome);
     t->reads = reads_new(t->arena);
     const struct picture_finder finder = {find_picture, t};
-    outcome_compile(t->arena, shown, t->bytes, &p->tables, &finder, &t->reads, t->outcome);
+    const struct compile_sources sources = {&p->tables, &finder, NULL};
+    const struct post_bytes post = {shown, t->bytes};
+    compile_post(t->arena, &sources, &post, &t->reads, t->outcome);
     if (t->outcome->publishable && claim_slug(t))
         write_outputs(t);
     record_make(t->arena, t->outcome, &t->record);

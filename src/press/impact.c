@@ -1,4 +1,5 @@
 #define _XOPEN_SOURCE 700 /* realpath */
+#include "compile/compile.h"
 #include "press/impact.h"
 
 #include <errno.h>
@@ -85,7 +86,8 @@ compare_outcomes(struct comparing *c, struct arena *a, size_t i, const struct ou
     add_entries(a, before->reads, c->then, &entries);
     if (entries.count == 0)
         return;
-    outcome_compile(a, before->post.path, bytes, c->then, NULL, &reads, &after);
+    compile_post(a, &(struct compile_sources){c->then, NULL, NULL},
+                 &(struct post_bytes){before->post.path, bytes}, &reads, &after);
     add_entries(a, &reads, c->now, &entries);
     struct slice *keys = arena_take_array(a, entries.count, sizeof *keys), text, json,
                  slug = SLICE("");
@@ -127,7 +129,8 @@ compare_post(void *ctx, struct worker *w, size_t i)
     pthread_mutex_lock(&c->lock);
     c->posts++;
     pthread_mutex_unlock(&c->lock);
-    outcome_compile(a, shown, bytes, c->now, NULL, &reads, &before);
+    compile_post(a, &(struct compile_sources){c->now, NULL, NULL},
+                 &(struct post_bytes){shown, bytes}, &reads, &before);
     compare_outcomes(c, a, i, &before, bytes);
 }
 

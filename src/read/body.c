@@ -9,6 +9,7 @@ struct reader {
     struct arena *arena;
     struct notices *notices;
     struct body *out;
+    enum body_kind kind;
     struct lines lines;
     LIST_OF(struct method_part) parts;
     LIST_OF(struct step) steps; /* of the last part */
@@ -234,18 +235,51 @@ is_notes_title(struct reader *r, cmark_node *heading)
     return slice_is_anycase(name, "notes") || slice_is_anycase(name, "note");
 }
 
+/* whether some heading of the document opens a method */
+static bool
+has_method_heading(struct reader *r)
+{
+    struct slice rest;
+    for (cmark_node *node = cmark_node_first_child(r->out->document); node != NULL;
+         node = cmark_node_next(node))
+        if (cmark_node_get_type(node) == CMARK_NODE_HEADING &&
+            heading_is(plain_text(r->arena, node), method_words,
+                       sizeof method_words / sizeof *method_words, &rest))
+            return true;
+    return false;
+}
+
+/* the node at which a dish's method begins where no heading says so: its first list, or where it
+ * has none its first block; NULL where a heading does */
+static cmark_node *
+method_without_heading(struct reader *r)
+{
+    if (r->kind != BODY_DISH || has_method_heading(r))
+        return NULL;
+    cmark_node *first = cmark_node_first_child(r->out->document), *node = first;
+    while (node != NULL && cmark_node_get_type(node) != CMARK_NODE_LIST)
+        node = cmark_node_next(node);
+    return node != NULL ? node : first;
+}
+
 static void
 divide(struct reader *r)
 {
     struct body *out = r->out;
     enum section now = SECTION_PROSE;
+    cmark_node *const begins = method_without_heading(r);
     int method_level = 0;
     cmark_node *end = cmark_node_last_child(out->document);
     for (cmark_node *node = cmark_node_first_child(out->document), *next; node != NULL;
          node = next) {
         next = node == end ? NULL : cmark_node_next(node);
         bool title = false;
-        if (cmark_node_get_type(node) == CMARK_NODE_HEADING) {
+        if (node == begins) {
+            out->has_method = true;
+            now = SECTION_METHOD;
+            part_open(r, SLICE(""), node);
+        }
+        if (cmark_node_get_type(node) == CMARK_NODE_HEADING && r->kind != BODY_PROSE) {
             enum section before = now;
             now = section_of(r, node, now, method_level);
             if (now == SECTION_METHOD &&
@@ -281,21 +315,52 @@ section_text(struct arena *a, const struct body_section *s)
     return slice_trim(text_slice(&t));
 }
 
-void
-body_read(struct arena *a, struct slice file, size_t body_from, uint32_t first_line,
-          struct notices *notices, struct body *out)
+static cmark_node *
+parse(struct slice bytes)
 {
-    struct reader r = {.arena = a, .notices = notices, .out = out};
-    struct slice body = slice_part(file, body_from, file.length);
-    *out = (struct body){.source = file};
-    r.lines = lines_new(a, file, body_from, first_line);
-    struct arena *before = arena_lend(a);
     cmark_mem *memory = (cmark_mem *)&lent_memory; /* cmark only reads it */
     cmark_parser *parser = cmark_parser_new_with_mem(CMARK_OPT_SOURCEPOS, memory);
-    if (body_bounded(&r.lines, notices))
-        cmark_parser_feed(parser, body.at, body.length);
-    out->document = cmark_parser_finish(parser);
-    body_clean(a, &r.lines, out->document, memory, notices);
+    cmark_parser_feed(parser, bytes.at, bytes.length);
+    return cmark_parser_finish(parser);
+}
+
+void
+body_headings_find(struct arena *a, const struct body_range *range, struct body_headings *out)
+{
+    const struct slice file = slice_part(range->file, 0, range->to);
+    const struct lines lines = lines_new(a, file, range->from, range->first_line);
+    struct arena *before = arena_lend(a);
+    cmark_node *document = parse(slice_part(file, range->from, range->to));
+    *out = (struct body_headings){0};
+    for (cmark_node *node = cmark_node_first_child(document); node != NULL;
+         node = cmark_node_next(node)) {
+        if (cmark_node_get_type(node) != CMARK_NODE_HEADING)
+            continue;
+        const size_t first = (size_t)cmark_node_get_start_line(node) - 1;
+        const size_t last = (size_t)cmark_node_get_end_line(node);
+        *LIST_GROW(a, out) =
+            (struct body_heading){.level = cmark_node_get_heading_level(node),
+                                  .text = plain_text(a, node),
+                                  .from = lines.starts[first],
+                                  .behind = lines.starts[last < lines.count ? last : lines.count],
+                                  .next_line = range->first_line + (uint32_t)last,
+                                  .place = lines_place_of(&lines, node)};
+    }
+    arena_lend(before);
+}
+
+void
+body_read_range(struct arena *a, const struct body_range *range, enum body_kind kind,
+                struct notices *notices, struct body *out)
+{
+    const struct slice file = slice_part(range->file, 0, range->to);
+    struct reader r = {.arena = a, .notices = notices, .out = out, .kind = kind};
+    *out = (struct body){.source = file};
+    r.lines = lines_new(a, file, range->from, range->first_line);
+    struct arena *before = arena_lend(a);
+    out->document = parse(body_bounded(&r.lines, notices) ? slice_part(file, range->from, range->to)
+                                                          : SLICE(""));
+    body_clean(a, &r.lines, out->document, (cmark_mem *)&lent_memory, notices);
     divide(&r);
     out->parts = r.parts.items;
     out->part_count = r.parts.count;
@@ -304,9 +369,17 @@ body_read(struct arena *a, struct slice file, size_t body_from, uint32_t first_l
     words_read(a, out->prose.text, &out->prose.words);
     words_read(a, out->notes.text, &out->notes.words);
     arena_lend(before);
-    if (!out->has_method || out->part_count == 0)
-        notice_add(notices, RULE_METHOD_MISSING, (struct place){first_line, 0, 0}, SLICE(""),
+    if (kind != BODY_PROSE && (!out->has_method || out->part_count == 0))
+        notice_add(notices, RULE_METHOD_MISSING, (struct place){range->first_line, 0, 0}, SLICE(""),
                    SLICE(""));
+}
+
+void
+body_read(struct arena *a, struct slice file, size_t body_from, uint32_t first_line,
+          struct notices *notices, struct body *out)
+{
+    const struct body_range range = {file, body_from, file.length, first_line};
+    body_read_range(a, &range, BODY_RECIPE, notices, out);
 }
 
 static bool

@@ -47,6 +47,39 @@ struct body {
     struct slice source;       /* the whole file */
 };
 
+enum body_kind {
+    BODY_RECIPE, /* prose, a method under its heading, notes */
+    BODY_DISH,   /* of a round-up: the method may stand there without a heading of its own */
+    BODY_PROSE   /* of a round-up itself: nothing but prose */
+};
+
+/* where a body stands in its file: bytes from..to, the first of them in line first_line */
+struct body_range {
+    struct slice file;
+    size_t from, to;
+    uint32_t first_line;
+};
+
+struct body_heading {
+    int level;
+    struct slice text;
+    size_t from;   /* byte of the file at which its line begins */
+    size_t behind; /* byte at which the line behind it begins, in line next_line */
+    uint32_t next_line;
+    struct place place;
+};
+
+struct body_headings {
+    struct body_heading *items;
+    size_t count, room;
+};
+
+/* all headings that stand at the top of the body, in order */
+void body_headings_find(struct arena *a, const struct body_range *range, struct body_headings *out);
+/* the same as body_read of a part of a file, as what it is */
+void body_read_range(struct arena *a, const struct body_range *range, enum body_kind kind,
+                     struct notices *notices, struct body *out);
+
 /* parses with cmark (memory from `a`, lent); raw HTML and links that are not http, https, mailto or
  * relative are noticed, and taken out of the tree, so that nobody can publish them; so are hidden
  * characters. Whoever renders the nodes must lend an arena too. */

@@ -7,7 +7,7 @@
 
 struct pasted_line {
     struct slice text; /* without what pasting brought; the line itself where it brought nothing */
-    const uint32_t *origin; /* of each byte: its byte in the line; NULL: the same byte */
+    const uint32_t *origin;        /* of each byte: its byte in the line; NULL: the same byte */
     size_t struck_from, struck_to; /* the first struck text, bytes of the line; to is 0: none */
     bool all_struck;
 };

@@ -246,5 +246,8 @@ post_read(struct arena *a, const char *path, struct slice bytes, struct notices 
         words_read(a, out->front.storage.text, &out->storage_words);
     }
     choose_slug(a, notices, out);
-    body_read(a, bytes, body_from, body_line, notices, &out->body);
+    out->range = (struct body_range){bytes, body_from, bytes.length, body_line};
+    if (out->front.dish_count == 0)
+        body_read_range(a, &out->range, out->front.gathers.count > 0 ? BODY_PROSE : BODY_RECIPE,
+                        notices, &out->body);
 }

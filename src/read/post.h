@@ -14,12 +14,16 @@ struct post {
     struct front_matter front;
     struct body body;
     struct words title_words, summary_words, storage_words;
+    struct body_range range; /* where the body stands */
+    struct post *dishes; /* of a round-up in one file, one for each of front.dishes: its own front
+                            matter and body; the slug is the name of its part of the page */
+    size_t dish_count;
     bool readable; /* false: the front matter could not be read; only notices are of use */
 };
 
 /* bytes must live as long as the arena; never fails: what is wrong is in the notices. Of a larger
  * file the caller reads POST_BYTES_MOST + 1 bytes and passes those: more than POST_BYTES_MOST is
- * never looked into. */
+ * never looked into. Of a round-up in one file the body is left to post_dishes_read. */
 void post_read(struct arena *a, const char *path, struct slice bytes, struct notices *notices,
                struct post *out);
 

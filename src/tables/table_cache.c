@@ -103,7 +103,7 @@ keep_notices(struct arena *a, struct tables *t, size_t *room, const char *path,
         t->notices[t->notice_count++] =
             (struct table_notice){slice_string(a, slice_of(path)),
                                   {n->rule, n->place, slice_copy(a, n->what),
-                                   slice_copy(a, n->more), slice_copy(a, n->mend)}};
+                                   slice_copy(a, n->more), slice_copy(a, n->mend), SLICE("")}};
     }
     notices->count = 0;
 }

@@ -2,7 +2,7 @@
 
 #include <dirent.h>
 
-#include "compile/outcome.h"
+#include "compile/compile.h"
 
 /* the bytes of a post */
 static struct slice
@@ -44,7 +44,8 @@ keys_of_real_posts_are_asked_again(void **state)
         const char *path = text_format(a, "content/posts/%s", d->d_name);
         struct reads reads = reads_new(a);
         struct outcome *o = arena_take(a, sizeof *o);
-        outcome_compile(a, path, read_whole(a, path), t, NULL, &reads, o);
+        compile_post(a, &(struct compile_sources){t, NULL, NULL},
+                     &(struct post_bytes){path, read_whole(a, path)}, &reads, o);
         size_t differ = 0;
         for (size_t i = 0; i < reads.count; i++) {
             const struct entry *e = reads.items[i];

@@ -1,4 +1,4 @@
-#include "compile/outcome.h"
+#include "compile/recipe.h"
 
 #include "tables/measures.h"
 
@@ -38,36 +38,20 @@ judge(struct arena *a, const struct tables *t, struct reads *reads, struct notic
     claims_judge(a, &o->post, &o->dish, &o->schedule, t, stand, reads, notices, &o->claims);
     hazards_judge(&j, &o->hazards);
     method_judge(&j, &o->mentions);
-    recommended_judge(&o->post, notices);
 }
 
-/* room for the standings, which zeroes itself where it is reckoned */
 static void
 lay_phases(struct arena *a, struct outcome *o)
 {
     const size_t count = o->tables->limits.phase_count;
-    o->phases = o->post.readable && count > 0
-                    ? arena_take_raw(a, count * sizeof *o->phases)
-                    : arena_take_array(a, count > 0 ? count : 1, sizeof *o->phases);
+    o->phases = arena_take_array(a, count > 0 ? count : 1, sizeof *o->phases);
 }
 
 void
-outcome_compile(struct arena *a, const char *path, struct slice bytes, const struct tables *tables,
-                const struct picture_finder *finder, struct reads *reads, struct outcome *out)
+recipe_compile(struct arena *a, const struct tables *t, struct notices *notices, struct outcome *o)
 {
-    *out = (struct outcome){.tables = tables, .reads = reads};
-    struct notices notices = {.arena = a};
-    reads_note(reads, &tables->site.entry);
-    post_read(a, path, bytes, &notices, &out->post);
-    lay_phases(a, out);
-    if (out->post.readable) {
-        struct sheet own;
-        reckon(a, tables, reads, &notices, out, &own);
-        judge(a, tables, reads, &notices, out, &own);
-        clips_judge(&out->post, &notices, &out->clips);
-        picture_judge(&out->post, finder, &notices, &out->picture);
-    }
-    out->publishable = out->post.readable && !out->post.front.draft;
-    findings_make(a, path, &notices, &out->findings);
-    findings_answer(a, path, out->post.front.answers, out->post.front.answer_count, &out->findings);
+    struct sheet own;
+    lay_phases(a, o);
+    reckon(a, t, o->reads, notices, o, &own);
+    judge(a, t, o->reads, notices, o, &own);
 }

@@ -1,0 +1,28 @@
+#include "compile/compile.h"
+
+#include "compile/recipe.h"
+#include "read/post_dishes.h"
+
+void
+compile_post(struct arena *a, const struct compile_sources *sources, const struct post_bytes *post,
+             struct reads *reads, struct outcome *out)
+{
+    const struct tables *t = sources->tables;
+    struct notices notices = {.arena = a};
+    *out = (struct outcome){.tables = t, .reads = reads};
+    reads_note(reads, &t->site.entry);
+    post_read(a, post->path, post->bytes, &notices, &out->post);
+    if (out->post.readable) {
+        if (outcome_round_up(out))
+            round_up_compile(a, t, sources->posts, &notices, out);
+        else
+            recipe_compile(a, t, &notices, out);
+        recommended_judge(&out->post, &notices);
+        clips_judge(&out->post, &notices, &out->clips);
+        picture_judge(&out->post, sources->pictures, &notices, &out->picture);
+    }
+    out->publishable = out->post.readable && !out->post.front.draft && !outcome_round_up(out);
+    findings_make(a, post->path, &notices, &out->findings);
+    findings_answer(a, post->path, out->post.front.answers, out->post.front.answer_count,
+                    &out->findings);
+}

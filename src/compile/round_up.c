@@ -1,0 +1,216 @@
+#include "compile/round_up.h"
+
+#include <string.h>
+
+#include "base/list.h"
+#include "compile/recipe.h"
+#include "judge/promise.h"
+#include "read/time_span.h"
+#include "read/post_dishes.h"
+
+struct round_up {
+    struct arena *arena;
+    const struct tables *tables;
+    struct notices *notices;
+    struct outcome *out;
+};
+
+static struct outcome *
+new_outcome(const struct round_up *r)
+{
+    struct outcome *o = arena_take_array(r->arena, 1, sizeof *o);
+    *o = (struct outcome){.tables = r->tables, .reads = r->out->reads};
+    return o;
+}
+
+/* what is told from notice `from` on is told of this dish */
+static void
+name_dish(struct notices *notices, size_t from, struct slice dish)
+{
+    for (size_t i = from; i < notices->count; i++)
+        if (notices->items[i].dish.length == 0)
+            notices->items[i].dish = dish;
+}
+
+/* which findings a promise of the round-up may give */
+static bool
+is_promise(enum rule rule)
+{
+    return rule == RULE_CLAIM_FALSE || rule == RULE_CLAIM_ON_CHOICE || rule == RULE_CLAIM_LABEL ||
+           rule == RULE_CLAIM_UNKNOWN || rule == RULE_TIME_CLAIM || rule == RULE_TIME_TITLE;
+}
+
+/* the member's dish under the round-up's title, summary and claims */
+static void
+hold_promises(const struct round_up *r, const struct outcome *member, struct claims *held)
+{
+    const struct front_matter *f = &r->out->post.front;
+    struct notices found = {.arena = r->arena};
+    struct post promised = member->post;
+    promised.front.title = f->title;
+    promised.front.summary = f->summary;
+    promised.front.claims = f->claims;
+    promised.title_words = r->out->post.title_words;
+    promised.summary_words = r->out->post.summary_words;
+    claims_judge(r->arena, &promised, &member->dish, &member->schedule, r->tables,
+                 &member->phases[r->tables->site.phase], r->out->reads, &found, held);
+    promise_judge(r->arena, &promised, &member->schedule, true, &found);
+    const size_t from = r->notices->count;
+    for (size_t i = 0; i < found.count; i++)
+        if (is_promise(found.items[i].rule))
+            notice_pass(r->notices, &found.items[i]);
+    name_dish(r->notices, from, member->post.front.title.text);
+}
+
+/* a claim of the round-up stands as it does for the member for which it stands worst */
+static void
+join_claims(const struct round_up *r, const struct claims *held, bool first)
+{
+    struct claims *all = &r->out->claims;
+    if (first) {
+        all->count = held->count;
+        all->items = arena_take_array(r->arena, held->count + 1, sizeof *all->items);
+        memcpy(all->items, held->items, held->count * sizeof *all->items);
+        memcpy(all->diets, held->diets, sizeof all->diets);
+        return;
+    }
+    for (size_t i = 0; i < all->count && i < held->count; i++)
+        if (held->items[i].grounds != GROUNDS_HOLDS &&
+            (all->items[i].grounds == GROUNDS_HOLDS || held->items[i].grounds == GROUNDS_FALSE))
+            all->items[i] = held->items[i];
+    for (int d = 0; d < DIETS; d++)
+        all->diets[d] = all->diets[d] && held->diets[d];
+}
+
+static void
+hold_all(const struct round_up *r)
+{
+    bool first = true;
+    for (size_t i = 0; i < r->out->member_count; i++) {
+        struct claims held = {0};
+        if (r->out->members[i].outcome == NULL)
+            continue;
+        hold_promises(r, r->out->members[i].outcome, &held);
+        join_claims(r, &held, first);
+        first = false;
+    }
+}
+
+static void
+compile_dishes(const struct round_up *r)
+{
+    struct outcome *out = r->out;
+    post_dishes_read(r->arena, r->notices, &out->post);
+    out->members = arena_take_array(r->arena, out->post.dish_count + 1, sizeof *out->members);
+    for (size_t i = 0; i < out->post.dish_count; i++) {
+        struct outcome *dish = new_outcome(r);
+        const size_t from = r->notices->count;
+        dish->post = out->post.dishes[i];
+        recipe_compile(r->arena, r->tables, r->notices, dish);
+        name_dish(r->notices, from, dish->post.front.title.text);
+        dish->publishable = true;
+        out->members[out->member_count++] =
+            (struct member){dish->post.slug, dish->post.front.title.place, dish};
+    }
+}
+
+/* the post of a slug, compiled by itself; what is wrong with it is told of it alone. NULL after a
+ * notice */
+static struct outcome *
+compile_member(const struct round_up *r, const struct post_finder *finder,
+               const struct front_value *slug)
+{
+    struct post_bytes found;
+    struct notices own = {.arena = r->arena};
+    struct slice why = SLICE("");
+    struct text key = text_new(r->arena);
+    const bool there =
+        finder != NULL && finder->find != NULL && finder->find(finder->ctx, slug->text, &found);
+    text_add_string(&key, "post:");
+    text_add(&key, slug->text);
+    reads_note_question(r->out->reads, text_slice(&key),
+                        there ? slice_digest(found.bytes, 0) | 1 : 0);
+    struct outcome *o = new_outcome(r);
+    if (there)
+        post_read(r->arena, found.path, found.bytes, &own, &o->post);
+    if (!there)
+        why = SLICE("there is no post of that slug");
+    else if (!o->post.readable)
+        why = SLICE("that post cannot be read");
+    else if (o->post.front.draft)
+        why = SLICE("that post is a draft");
+    else if (outcome_round_up(o))
+        why = SLICE("that post is a round-up itself");
+    if (why.length > 0) {
+        notice_add(r->notices, RULE_MEMBER, slug->place, slug->text, why);
+        return NULL;
+    }
+    recipe_compile(r->arena, r->tables, &own, o);
+    picture_judge(&o->post, NULL, &own, &o->picture);
+    findings_make(r->arena, found.path, &own, &o->findings);
+    o->publishable = true;
+    return o;
+}
+
+static bool
+is_gathered_before(const struct outcome *out, struct slice slug)
+{
+    for (size_t i = 0; i < out->member_count; i++)
+        if (slice_equal(out->members[i].slug, slug))
+            return true;
+    return false;
+}
+
+static void
+compile_members(const struct round_up *r, const struct post_finder *finder)
+{
+    const struct front_list *slugs = &r->out->post.front.gathers;
+    r->out->members = arena_take_array(r->arena, slugs->count + 1, sizeof *r->out->members);
+    for (size_t i = 0; i < slugs->count; i++) {
+        const struct front_value *slug = &slugs->items[i];
+        if (is_gathered_before(r->out, slug->text)) {
+            notice_add(r->notices, RULE_MEMBER, slug->place, slug->text,
+                       SLICE("it is gathered already"));
+            continue;
+        }
+        r->out->members[r->out->member_count++] =
+            (struct member){slug->text, slug->place, compile_member(r, finder, slug)};
+    }
+}
+
+/* "5 gluten-free lunches": the number that the title begins with is the number of dishes */
+static void
+check_count(const struct round_up *r)
+{
+    const struct front_value *title = &r->out->post.front.title;
+    const struct words *w = &r->out->post.title_words;
+    struct span count;
+    size_t there = 0;
+    const size_t words = time_span_count(w, 0, &count);
+    for (size_t i = 0; i < r->out->member_count; i++)
+        there += r->out->members[i].outcome != NULL;
+    if (words == 0 || words >= w->count || count.low < count.high || count.mid < 2 ||
+        count.mid == (double)there)
+        return;
+    struct time_span time;
+    if (time_span_at(w, 0, &time) > 0) /* "20 minute suppers" */
+        return;
+    notice_add(r->notices, RULE_ROUND_UP_COUNT, title->place, title->text,
+               text_formatted(r->arena, "%zu", there));
+}
+
+void
+round_up_compile(struct arena *a, const struct tables *t, const struct post_finder *finder,
+                 struct notices *notices, struct outcome *out)
+{
+    const struct round_up r = {a, t, notices, out};
+    const struct front_matter *f = &out->post.front;
+    if (f->dish_count > 0)
+        compile_dishes(&r);
+    else
+        compile_members(&r, finder);
+    if (f->part_count > 0 || (f->dish_count > 0 && f->gathers.count > 0))
+        notice_add(notices, RULE_ROUND_UP_MIXED, f->title.place, SLICE(""), SLICE(""));
+    hold_all(&r);
+    check_count(&r);
+}

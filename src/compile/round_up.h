@@ -1,0 +1,25 @@
+/* A round-up: several dishes under common promises. They stand in its own file (`dishes:`), or are
+ * other posts (`gathers:`). */
+#ifndef COMPILE_ROUND_UP_H
+#define COMPILE_ROUND_UP_H
+
+#include "compile/outcome.h"
+
+struct post_bytes {
+    const char *path; /* as shown in findings */
+    struct slice bytes;
+};
+
+/* looks for the post of a slug; false where there is none. The bytes live as long as the arena that
+ * the round-up is compiled in */
+struct post_finder {
+    bool (*find)(void *ctx, struct slice slug, struct post_bytes *out);
+    void *ctx;
+};
+
+/* out->post is read. Compiles each dish, and holds what the round-up claims and what its title
+ * promises for each; finder NULL: no other post is known */
+void round_up_compile(struct arena *a, const struct tables *t, const struct post_finder *finder,
+                      struct notices *notices, struct outcome *out);
+
+#endif

@@ -1,15 +1,8 @@
-#define _DEFAULT_SOURCE /* madvise */
-
 #include "base/arena.h"
 
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/mman.h>
-
-/* A block this large is asked for in large pages, where the machine has them: the tables' image of
- * some megabytes then costs two page faults instead of a thousand. */
-enum { LARGE_PAGE = 2 << 20 };
 
 struct block {
     struct block *next;
@@ -45,18 +38,7 @@ block_new(size_t room)
 {
     if (room > SIZE_MAX - sizeof(struct block))
         return NULL;
-    size_t size = sizeof(struct block) + room;
-    struct block *b;
-    if (size < LARGE_PAGE || size > SIZE_MAX - LARGE_PAGE) {
-        b = malloc(size);
-    } else {
-        size = (size + LARGE_PAGE - 1) / LARGE_PAGE * LARGE_PAGE;
-        b = aligned_alloc(LARGE_PAGE, size);
-#ifdef MADV_HUGEPAGE
-        if (b != NULL)
-            (void)madvise(b, size, MADV_HUGEPAGE); /* a wish; nothing rests on it */
-#endif
-    }
+    struct block *b = malloc(sizeof(struct block) + room);
     if (b != NULL) {
         b->next = NULL;
         b->room = room;

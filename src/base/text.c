@@ -1,13 +1,11 @@
 #include "base/text.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
 #define XXH_INLINE_ALL /* most digests are of a few bytes, where the call would cost more */
 #include <xxhash.h>
-
-#include "base/digest_wide.h"
-#include "base/stride.h"
 
 static char
 lower(char c)
@@ -108,58 +106,19 @@ static const bool plain_bytes[256] = {
     [0x70] = 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 0, /* not the delete character */
 };
 
-/* where bytes are of another kind: one more than the delete character is no ASCII; & is ' but for
- * its lowest bit, < is > but for the next */
-static inline stride
-marked(stride s)
-{
-    return stride_below(s + 1, 0x21) | stride_is(s, '"') | stride_is(s, '\\') |
-           stride_is(s | 1, '\'') | stride_is(s | 2, '>');
-}
-
-/* the same of less than a stride */
-static inline size_t
-plain_in_few(struct slice s, size_t from)
-{
-    const char *at = s.at + from;
-    const size_t length = s.length - from;
-    if (length >= STRIDE / 4) {
-        const bool few = length < STRIDE / 2;
-        const size_t part = few ? STRIDE / 4 : STRIDE / 2;
-        const size_t n =
-            stride_first(marked(few ? stride_of_few(at, length) : stride_of_ends(at, length)));
-        return n < part ? from + n : n < STRIDE ? s.length - 2 * part + n : s.length;
-    }
-    size_t i = from;
-    while (i < s.length && plain_bytes[(unsigned char)s.at[i]])
-        i++;
-    return i;
-}
-
 size_t
 slice_plain(struct slice s, size_t from)
 {
-    size_t i = from;
-    if (i + STRIDE > s.length)
-        return plain_in_few(s, from);
-    for (size_t n; i < s.length; i += n) {
-        /* the last stride takes some bytes again, which were plain */
-        if (i + STRIDE > s.length)
-            i = s.length - STRIDE;
-        n = stride_first(marked(stride_at(s.at + i)));
-        if (n < STRIDE)
-            return i + n;
-    }
-    return i;
+    while (from < s.length && plain_bytes[(unsigned char)s.at[from]])
+        from++;
+    return from;
 }
 
 size_t
 slice_characters(struct slice s)
 {
-    size_t n = 0, i = 0;
-    for (; i + STRIDE <= s.length; i += STRIDE)
-        n += STRIDE - stride_count(stride_within(stride_at(s.at + i), 0x80, 0xbf));
-    for (; i < s.length; i++)
+    size_t n = 0;
+    for (size_t i = 0; i < s.length; i++)
         n += ((unsigned char)s.at[i] & 0xc0) != 0x80;
     return n;
 }
@@ -176,13 +135,9 @@ slice_copy(struct arena *a, struct slice s)
     return (struct slice){arena_copy(a, s.at, s.length), s.length};
 }
 
-enum { DIGEST_LONG = 512 }; /* bytes from which wide vectors pay */
-
 uint64_t
 slice_digest(struct slice s, uint64_t start)
 {
-    if (s.length >= DIGEST_LONG && digest_wide_runs())
-        return digest_wide(s.at, s.length, start);
     return XXH3_64bits_withSeed(s.at, s.length, start);
 }
 
@@ -207,67 +162,19 @@ text_grow(struct text *t, size_t more)
     t->room = room;
 }
 
-/* the conversions that most formats have, without printf, which costs many times as much: %s %.*s
- * %u %zu; false at any other, or when there is no room */
-static bool
-format_plainly(char *to, size_t room, size_t *length, const char *format, va_list args)
-{
-    *length = 0;
-    for (const char *f = format; *f != '\0';) {
-        char digits[24];
-        size_t n = strcspn(f, "%");
-        const char *from = f;
-        f += n;
-        if (n == 0 && strncmp(f, "%s", 2) == 0) {
-            from = va_arg(args, const char *);
-            n = from != NULL ? strlen(from) : SIZE_MAX;
-            f += 2;
-        } else if (n == 0 && strncmp(f, "%.*s", 4) == 0) {
-            const int most = va_arg(args, int);
-            from = va_arg(args, const char *);
-            n = most > 0 && from != NULL ? strnlen(from, (size_t)most) : most == 0 ? 0 : SIZE_MAX;
-            f += 4;
-        } else if (n == 0 && (strncmp(f, "%u", 2) == 0 || strncmp(f, "%zu", 3) == 0)) {
-            size_t whole = f[1] == 'u' ? va_arg(args, unsigned) : va_arg(args, size_t);
-            f += f[1] == 'u' ? 2 : 3;
-            do
-                digits[sizeof digits - ++n] = (char)('0' + whole % 10);
-            while ((whole /= 10) > 0);
-            from = digits + sizeof digits - n;
-        } else if (n == 0) {
-            return false;
-        }
-        if (n >= room - *length)
-            return false;
-        if (n > 0)
-            memcpy(to + *length, from, n);
-        *length += n;
-    }
-    to[*length] = '\0';
-    return true;
-}
-
 void
 text_addfv(struct text *t, const char *format, va_list args)
 {
-    va_list again, plain;
-    size_t length;
+    va_list again;
     va_copy(again, args);
-    va_copy(plain, args);
     text_widen(t, 64);
-    int n = 0;
-    if (format_plainly(t->bytes + t->length, t->room - t->length, &length, format, plain))
-        t->length += length;
-    else
-        n = vsnprintf(t->bytes + t->length, t->room - t->length, format, args);
+    const int n = vsnprintf(t->bytes + t->length, t->room - t->length, format, args);
     if (n > 0 && (size_t)n >= t->room - t->length) {
         text_widen(t, (size_t)n);
-        n = vsnprintf(t->bytes + t->length, t->room - t->length, format, again);
+        vsnprintf(t->bytes + t->length, t->room - t->length, format, again);
     }
-    va_end(plain);
     va_end(again);
-    if (n > 0)
-        t->length += (size_t)n;
+    t->length += n > 0 ? (size_t)n : 0;
 }
 
 void
@@ -279,83 +186,43 @@ text_addf(struct text *t, const char *format, ...)
     va_end(args);
 }
 
-/* text_add_whole of a number of three digits and more */
-static void
-add_long_number(struct text *t, uint64_t n)
-{
-    char digits[WHOLE_DIGITS_MOST], *end = digits + sizeof digits;
-    const char *at = whole_digits(end, n);
-    text_add_bytes(t, at, (size_t)(end - at));
-}
-
 void
 text_add_whole(struct text *t, uint64_t n)
 {
-    if (n >= 100) {
-        add_long_number(t, n);
-        return;
-    }
-    text_widen(t, 2);
-    if (n >= 10)
-        t->bytes[t->length++] = (char)('0' + n / 10);
-    t->bytes[t->length++] = (char)('0' + n % 10);
-    t->bytes[t->length] = '\0';
+    char digits[20], *end = digits + sizeof digits, *at = end;
+    do
+        *--at = (char)('0' + n % 10);
+    while ((n /= 10) > 0);
+    text_add_bytes(t, at, (size_t)(end - at));
 }
 
-/* the usual numbers without printf; false where its exact rounding could differ, or for huge ones
- */
+/* printf's digits of the usual numbers, for a tenth of its time; false where its exact rounding
+ * could differ */
 static bool
-add_plain_number(struct text *t, double value, int decimals)
+add_usual_number(struct text *t, double value, int decimals)
 {
     static const double scales[] = {1, 10, 100, 1000};
-    char digits[32];
-    size_t at = sizeof digits;
     if (decimals < 0 || decimals > 3 || !(value >= 0 && value < 1e9))
         return false;
-    if (value == (double)(uint32_t)value) {
-        text_add_whole(t, (uint32_t)value);
-        return true;
-    }
-    double scaled = value * scales[decimals], rest = scaled - (double)(uint64_t)scaled;
+    const double scaled = value * scales[decimals], rest = scaled - floor(scaled);
     if (rest > 0.499999 && rest < 0.500001)
         return false;
-    uint64_t n = (uint64_t)(scaled + 0.5);
-    bool point = false;
-    for (int d = 0; d < decimals; d++, n /= 10) {
-        if (n % 10 != 0 || point)
-            digits[--at] = (char)('0' + n % 10);
-        point = point || n % 10 != 0;
+    uint64_t n = (uint64_t)(scaled + 0.5), scale = (uint64_t)scales[decimals];
+    text_add_whole(t, n / scale);
+    if ((n %= scale) > 0)
+        text_add_byte(t, '.');
+    for (; n > 0; n %= scale) {
+        scale /= 10;
+        text_add_byte(t, (char)('0' + n / scale));
     }
-    if (point)
-        digits[--at] = '.';
-    const char *first = whole_digits(digits + at, n);
-    text_add_bytes(t, first, (size_t)(digits + sizeof digits - first));
     return true;
-}
-
-void
-text_add_fixed(struct text *t, double value, int decimals)
-{
-    static const uint32_t scales[] = {1, 10, 100, 1000};
-    const bool usual = value >= 0 && value < 1e6;
-    const double scaled = usual ? value * scales[decimals] : 0.5;
-    const double rest = scaled - (double)(uint64_t)scaled;
-    if (rest > 0.499999 && rest < 0.500001) {
-        text_addf(t, "%.*f", decimals, value); /* its rounding is exact */
-        return;
-    }
-    const uint64_t n = (uint64_t)(scaled + 0.5);
-    text_add_whole(t, n / scales[decimals]);
-    text_add_byte(t, '.');
-    for (uint32_t scale = scales[decimals] / 10; scale > 0; scale /= 10)
-        text_add_byte(t, (char)('0' + n / scale % 10));
 }
 
 void
 text_add_number(struct text *t, double value, int decimals)
 {
     char digits[400];
-    if (add_plain_number(t, value, decimals))
+    if (add_usual_number(t, value, decimals))
         return;
     int n = snprintf(digits, sizeof digits, "%.*f", decimals, value);
     if (n < 0 || (size_t)n >= sizeof digits)
@@ -386,10 +253,10 @@ forbidden(struct slice s, size_t i)
 }
 
 void
-text_add_html_from(struct text *t, struct slice s, size_t plain)
+text_add_html(struct text *t, struct slice s)
 {
     size_t from = 0;
-    for (size_t i = plain; i < s.length; i = slice_plain(s, i + 1)) {
+    for (size_t i = slice_plain(s, 0); i < s.length; i = slice_plain(s, i + 1)) {
         const char *name = "";
         size_t bytes = 1;
         switch (s.at[i]) {
@@ -427,29 +294,14 @@ text_slice(const struct text *t)
     return (struct slice){t->bytes != NULL ? t->bytes : "", t->length};
 }
 
-/* exactly as long as what is written, since what is formatted is mostly kept and never grows */
 static struct slice
 formatted(struct arena *a, const char *format, va_list args)
 {
-    char few[256];
-    va_list again, plain;
-    size_t length;
+    struct text t = text_new(a);
     if (format == NULL) /* UBSan's own check makes the compiler think of it */
         format = "";
-    va_copy(again, args);
-    va_copy(plain, args);
-    if (!format_plainly(few, sizeof few, &length, format, plain)) {
-        int n = vsnprintf(few, sizeof few, format, args);
-        length = n > 0 ? (size_t)n : 0;
-    }
-    va_end(plain);
-    char *bytes = arena_take(a, length + 1);
-    if (length < sizeof few)
-        memcpy(bytes, few, length);
-    else
-        vsnprintf(bytes, length + 1, format, again);
-    va_end(again);
-    return (struct slice){bytes, length};
+    text_addfv(&t, format, args);
+    return text_slice(&t);
 }
 
 char *

@@ -134,35 +134,13 @@ text_add_byte(struct text *t, char c)
 }
 void text_addf(struct text *t, const char *format, ...) __attribute__((format(printf, 2, 3)));
 void text_addfv(struct text *t, const char *format, va_list args);
-enum { WHOLE_DIGITS_MOST = 20 };
-/* the digits of n, which end before `end`; where they begin */
-static inline char *
-whole_digits(char *end, uint64_t n)
-{
-    do
-        *--end = (char)('0' + n % 10);
-    while ((n /= 10) > 0);
-    return end;
-}
 /* a whole number's digits */
 void text_add_whole(struct text *t, uint64_t n);
 /* value with at most `decimals` decimals and no trailing zeros: 0.5, 12, 0.07 */
 void text_add_number(struct text *t, double value, int decimals);
-/* a number with so many decimals (1 to 3), zeros too */
-void text_add_fixed(struct text *t, double value, int decimals);
-/* the same where the first `plain` bytes, or all, are plain */
-void text_add_html_from(struct text *t, struct slice s, size_t plain);
-/* escaped for HTML and XML, text and attributes: & < > " '; controls that both forbid are left out.
- * Inline, since most of what is written is plain. */
-static inline void
-text_add_html(struct text *t, struct slice s)
-{
-    const size_t plain = slice_plain(s, 0);
-    if (plain == s.length)
-        text_add(t, s);
-    else
-        text_add_html_from(t, s, plain);
-}
+/* escaped for HTML and XML, text and attributes: & < > " '; controls that both forbid are left out
+ */
+void text_add_html(struct text *t, struct slice s);
 struct slice text_slice(const struct text *t);
 
 /* printf into the arena, NUL-terminated */

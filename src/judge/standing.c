@@ -138,7 +138,7 @@ add_figures(const struct standing_context *h, struct text *text, size_t column, 
     if (high)
         text_add_string(text, "up to ");
     const double times = high ? share.high : share.mid;
-    text_add_fixed(text, times, 2);
+    text_addf(text, "%.2f", times);
     text_add_string(text, times > 1 ? " times the limit (" : " of the limit (");
     add_grams(text, high ? load.high : load.mid);
     double least = 0, most = 0;

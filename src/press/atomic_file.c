@@ -188,15 +188,7 @@ atomic_file_put(int fd, const void *bytes, size_t length)
 void
 atomic_file_temporary(char name[64], unsigned n)
 {
-    static const char ending[] = ".tmp";
-    char *at = name + 64 - sizeof ending;
-    memcpy(at, ending, sizeof ending);
-    at = whole_digits(at, n);
-    *--at = '-';
-    at = whole_digits(at, (uint64_t)getpid());
-    at -= sizeof temporary_prefix - 1;
-    memcpy(at, temporary_prefix, sizeof temporary_prefix - 1);
-    memmove(name, at, (size_t)(name + 64 - at));
+    snprintf(name, 64, "%s%ld-%u.tmp", temporary_prefix, (long)getpid(), n);
 }
 
 /* atomic_file_begin, and under which name */

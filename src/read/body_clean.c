@@ -91,7 +91,6 @@ struct cleaner {
     const struct lines *lines;
     struct notices *notices;
     cmark_mem *memory;
-    bool hidden, barred; /* the bytes may spell hidden characters, hold a bar */
     cmark_node *block;   /* the block at hand, until its bytes are asked for */
     struct slice source; /* what is left of its bytes */
     size_t dropped;
@@ -254,8 +253,7 @@ clean_node(struct cleaner *c, cmark_node *node, cmark_event_type event)
     case CMARK_NODE_HEADING:
         if (event == CMARK_EVENT_ENTER) {
             c->block = node;
-            if (c->barred)
-                note_table(c);
+            note_table(c);
         }
         break;
     case CMARK_NODE_HTML_BLOCK:
@@ -277,13 +275,11 @@ clean_node(struct cleaner *c, cmark_node *node, cmark_event_type event)
         break;
     case CMARK_NODE_CODE_BLOCK:
         c->block = node;
-        if (c->hidden)
-            strip_literal(c, node);
+        strip_literal(c, node);
         break;
     case CMARK_NODE_TEXT:
     case CMARK_NODE_CODE:
-        if (c->hidden)
-            strip_literal(c, node);
+        strip_literal(c, node);
         break;
     default:
         break;
@@ -296,9 +292,6 @@ body_clean(struct arena *a, const struct lines *l, cmark_node *document, cmark_m
 {
     struct cleaner c = {.arena = a, .lines = l, .notices = notices, .memory = memory};
     struct slice body = slice_part(l->file, l->starts[0], l->file.length);
-    /* entities can spell what the bytes do not show */
-    c.hidden = slice_find_byte(body, '&', 0) != SIZE_MAX || !hidden_absent(body);
-    c.barred = slice_find_byte(body, '|', 0) != SIZE_MAX;
     c.source = slice_part(body, 0, 0);
     cmark_iter *iter = cmark_iter_new(document);
     for (cmark_event_type e; (e = cmark_iter_next(iter)) != CMARK_EVENT_DONE;)

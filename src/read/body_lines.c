@@ -3,19 +3,11 @@
 #include <string.h>
 
 #include "base/list.h"
-#include "base/stride.h"
 
 size_t
 line_end(struct slice s, size_t at)
 {
     /* no memchr: a file of CR alone would be searched to its end for each line */
-    while (at + STRIDE <= s.length) {
-        const stride bytes = stride_at(s.at + at);
-        size_t n = stride_first(stride_is(bytes, '\n') | stride_is(bytes, '\r'));
-        at += n;
-        if (n < STRIDE)
-            return at;
-    }
     while (at < s.length && s.at[at] != '\n' && s.at[at] != '\r')
         at++;
     return at;

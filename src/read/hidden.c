@@ -4,8 +4,6 @@
 
 #include <unistr.h>
 
-#include "base/stride.h"
-
 static bool
 is_hidden(ucs4_t c)
 {
@@ -25,49 +23,10 @@ is_joiner_at_work(struct slice s, size_t at, ucs4_t c)
            (unsigned char)s.at[at - 1] >= 0x80 && (unsigned char)s.at[at + 3] >= 0x80;
 }
 
-/* whether eight bytes are plain letters and marks: 0x20 to 0x7e */
-static bool
-are_plain(const char *bytes)
-{
-    const uint64_t ones = UINT64_C(0x0101010101010101), high = ones * 0x80;
-    uint64_t b;
-    memcpy(&b, bytes, sizeof b);
-    /* with no high bit set, nothing carries from byte to byte */
-    return ((b | (b + ones)) & high) == 0 && ((b + ones * 0x60) & high) == high;
-}
-
-bool
-hidden_absent(struct slice s)
-{
-    for (size_t i = 0; i < s.length;) {
-        if (i + STRIDE <= s.length) {
-            const stride bytes = stride_at(s.at + i);
-            size_t n =
-                stride_first((stride) ~(stride_within(bytes, 0x20, 0x7e) | stride_is(bytes, '\n')));
-            i += n;
-            if (n == STRIDE)
-                continue;
-        }
-        const unsigned char byte = (unsigned char)s.at[i];
-        ucs4_t c = byte;
-        int n = 1;
-        if (byte >= 0x80)
-            n = u8_mbtoucr(&c, (const uint8_t *)s.at + i, s.length - i);
-        if (n < 0 || is_hidden(c))
-            return false;
-        i += (size_t)n;
-    }
-    return true;
-}
-
 size_t
 hidden_find(struct slice s, size_t from, uint32_t *code_point)
 {
     for (size_t i = from; i < s.length;) {
-        while (i + 8 <= s.length && are_plain(s.at + i))
-            i += 8;
-        if (i == s.length)
-            break;
         unsigned char byte = (unsigned char)s.at[i];
         if ((byte >= 0x20 && byte < 0x7f) || byte == '\n') {
             i++;

@@ -6,9 +6,6 @@
 
 #include "base/text.h"
 
-/* whether s is valid UTF-8 without a hidden character, joiners counted; quicker than to find one */
-bool hidden_absent(struct slice s);
-
 /* byte offset of the first hidden character at or after from, or SIZE_MAX; joiners between
  * characters beyond ASCII have honest work and are not hidden. Valid UTF-8 only, but for
  * the single bytes that cmark makes of &#xFFFE; and &#xFFFF;. */

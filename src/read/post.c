@@ -227,11 +227,9 @@ post_read(struct arena *a, const char *path, struct slice bytes, struct notices 
         notice_add(notices, RULE_FILE_EMPTY, (struct place){0}, SLICE(""), SLICE(""));
         return;
     }
-    if (!hidden_absent(bytes)) {
-        if (!is_utf8(a, bytes, notices))
-            return;
-        notice_hidden(a, bytes, notices);
-    }
+    if (!is_utf8(a, bytes, notices))
+        return;
+    notice_hidden(a, bytes, notices);
     struct slice yaml;
     size_t body_from;
     uint32_t body_line;

@@ -3,7 +3,6 @@
 #include <string.h>
 
 #include "base/list.h"
-#include "base/stride.h"
 #include "read/character.h"
 
 /* what each byte begins: a space, a mark, 0 a digit, a or A a letter, * a character of more bytes
@@ -221,10 +220,7 @@ fold(struct cutter *c, size_t i, size_t n, bool ascii)
 static inline size_t
 lower_to(struct slice text, size_t i)
 {
-    size_t n = STRIDE;
-    for (; n == STRIDE && i + STRIDE <= text.length; i += n)
-        n = stride_first(~stride_within(stride_at(text.at + i), 'a', 'z'));
-    while (n == STRIDE && i < text.length && begins[(unsigned char)text.at[i]] == 'a')
+    while (i < text.length && begins[(unsigned char)text.at[i]] == 'a')
         i++;
     return i;
 }

@@ -9,7 +9,6 @@
 
 #include "base/list.h"
 #include "base/map.h"
-#include "base/stride.h"
 #include "read/hidden.h"
 #include "read/yaml_fault.h"
 #include "read/yaml_source.h"
@@ -48,7 +47,7 @@ struct builder {
     struct cursor cursor;
     struct frame *frames; /* YAML_DEPTH_MOST of them */
     size_t depth, weight;
-    bool aliased, hidden; /* hidden: the bytes hold hidden characters */
+    bool aliased;
     LIST_OF(struct yaml_node *) pile;
     LIST_OF(struct anchor) anchors;
     struct yaml_node *root;
@@ -57,12 +56,6 @@ struct builder {
 static size_t
 next_wide(struct slice bytes, size_t at)
 {
-    while (at + STRIDE <= bytes.length) {
-        size_t n = stride_first(stride_within(stride_at(bytes.at + at), 0x80, 0xff));
-        at += n;
-        if (n < STRIDE)
-            return at;
-    }
     while (at < bytes.length && (unsigned char)bytes.at[at] < 0x80)
         at++;
     return at;
@@ -165,8 +158,7 @@ scalar_new(struct builder *b)
         in_quotes && source.length >= 2 ? slice_part(source, 1, source.length - 1) : source;
     node->text = slice_equal(inner, text) ? inner : slice_copy(b->arena, text);
     uint32_t code;
-    if ((b->hidden || style == YAML_DOUBLE_QUOTED_SCALAR_STYLE) &&
-        hidden_find(text, 0, &code) != SIZE_MAX) {
+    if (hidden_find(text, 0, &code) != SIZE_MAX) {
         node->text = hidden_strip(b->arena, node->text);
         hidden_code = hidden_find(inner, 0, &code) == SIZE_MAX ? code : 0;
     }
@@ -380,7 +372,6 @@ yaml_tree_read(struct arena *a, struct slice bytes, uint32_t first_line, struct 
     b->notices = notices;
     b->frames = arena_take_raw(a, YAML_DEPTH_MOST * sizeof *b->frames);
     b->cursor.wide = next_wide(b->bytes, 0);
-    b->hidden = !hidden_absent(b->bytes);
     if (!yaml_parser_initialize(&b->parser))
         arena_take(a, SIZE_MAX); /* jumps to the guard */
     /* what runs out of memory below must pass here first, for libyaml's sake */

@@ -17,12 +17,7 @@ atomic_file_on(double share, double most)
 static void
 add_point(struct text *t, char verb, size_t x, size_t y)
 {
-    char point[2 * WHOLE_DIGITS_MOST + 2], *end = point + sizeof point;
-    char *at = whole_digits(end, y);
-    *--at = ' ';
-    at = whole_digits(at, x);
-    *--at = verb;
-    text_add_bytes(t, at, (size_t)(end - at));
+    text_addf(t, "%c%zu %zu", verb, x, y);
 }
 
 static void

@@ -1,21 +1,28 @@
 #include "write/json_writer.h"
 
 #include <math.h>
-#include <string.h>
+#include <stdio.h>
+
 #include <unistr.h>
-
-#include <jansson.h>
-
 struct json_writer
 json_new(struct text *t)
 {
     return (struct json_writer){t, false};
 }
 
+/* a comma where a value stands before */
+static void
+json_comma(struct json_writer *n)
+{
+    if (n->more)
+        text_add_byte(n->text, ',');
+    n->more = true;
+}
+
 /* what stands in JSON for the character at s[i], of `taken` bytes, or NULL: it stands for itself.
  * "<" and line separators are escaped so that a document is safe in a script element. */
 static const char *
-escape_at(struct slice s, size_t i, size_t *taken)
+escape_at(struct slice s, size_t i, size_t *taken, char code[8])
 {
     *taken = 1;
     switch (s.at[i]) {
@@ -25,57 +32,27 @@ escape_at(struct slice s, size_t i, size_t *taken)
         return "\\\\";
     case '\n':
         return "\\n";
-    case '<':
-        return "\\u003c";
+    case '\r':
+        return "\\r";
+    case '\t':
+        return "\\t";
     case '\xe2':
         if (s.length - i < 3 || s.at[i + 1] != '\x80' || (s.at[i + 2] & '\xfe') != '\xa8')
             return NULL;
         *taken = 3;
         return s.at[i + 2] == '\xa8' ? "\\u2028" : "\\u2029";
+    case '<':
+        return "\\u003c";
     default:
-        return NULL;
+        if ((unsigned char)s.at[i] >= 0x20)
+            return NULL;
+        snprintf(code, 8, "\\u%04x", (unsigned)s.at[i]);
+        return code;
     }
-}
-
-/* the inside of a string that is_usual; its first `plain` bytes are plain */
-static void
-put_usual(struct text *t, struct slice s, size_t plain)
-{
-    size_t written = 0, taken;
-    for (size_t i = plain; i < s.length; i = slice_plain(s, i)) {
-        const char *escape = escape_at(s, i, &taken);
-        if (escape != NULL) {
-            text_add(t, slice_part(s, written, i));
-            text_add_string(t, escape);
-            written = i + taken;
-        }
-        i += taken;
-    }
-    text_add(t, slice_part(s, written, s.length));
-}
-
-/* a part of a string as Jansson writes it, whose own escapes stay; "<" stands in JSON only inside
- * strings */
-static int
-put_string(const char *bytes, size_t length, void *ctx)
-{
-    struct text *t = ctx;
-    struct slice s = {bytes, length};
-    size_t written = 0, taken;
-    for (size_t i = 0; (i = slice_plain(s, i)) < length; i += taken) {
-        const char *escape = escape_at(s, i, &taken);
-        if (escape == NULL || bytes[i] == '"' || bytes[i] == '\\' || bytes[i] == '\n')
-            continue;
-        text_add(t, slice_part(s, written, i));
-        text_add_string(t, escape);
-        written = i + taken;
-    }
-    text_add(t, slice_part(s, written, length));
-    return 0;
 }
 
 /* with every byte that is no UTF-8 replaced, for words that came from a command line */
-static json_t *
+static struct slice
 mended(struct arena *a, struct slice s)
 {
     struct text t = text_new(a);
@@ -85,57 +62,98 @@ mended(struct arena *a, struct slice s)
         text_add(&t, sound ? slice_part(s, i, i + (size_t)n) : SLICE("\xef\xbf\xbd"));
         i += (size_t)n;
     }
-    return json_stringn(text_slice(&t).at, t.length);
-}
-
-/* whether a string is sound UTF-8 with no control but the end of a line; its first `from` bytes are
- * known to be plain */
-static bool
-is_usual(struct slice s, size_t from)
-{
-    bool wide = false;
-    for (size_t i = from; i < s.length; i = slice_plain(s, i + 1)) {
-        const unsigned char c = (unsigned char)s.at[i];
-        if ((c < 0x20 && c != '\n') || c == 0x7f)
-            return false;
-        wide = wide || c > 0x7f;
-    }
-    return !wide || u8_check((const uint8_t *)s.at, s.length) == NULL;
-}
-
-/* most strings, in one go */
-static void
-put_plain(struct text *t, struct slice s)
-{
-    text_widen(t, s.length + 2);
-    char *at = t->bytes + t->length;
-    *at++ = '"';
-    if (s.length > 0)
-        memcpy(at, s.at, s.length);
-    memcpy(at + s.length, "\"", 2);
-    t->length += s.length + 2;
+    return text_slice(&t);
 }
 
 void
 json_text(struct json_writer *n, struct slice s)
 {
-    const size_t plain = slice_plain(s, 0);
+    struct text *t = n->text;
+    size_t written = 0, taken;
+    char code[8];
+    if (slice_plain(s, 0) < s.length && u8_check((const uint8_t *)s.at, s.length) != NULL)
+        s = mended(t->arena, s);
     json_comma(n);
-    if (plain == s.length) {
-        put_plain(n->text, s);
-        return;
+    text_add_byte(t, '"');
+    for (size_t i = slice_plain(s, 0); i < s.length; i = slice_plain(s, i + taken)) {
+        const char *escape = escape_at(s, i, &taken, code);
+        if (escape == NULL)
+            continue;
+        text_add(t, slice_part(s, written, i));
+        text_add_string(t, escape);
+        written = i + taken;
     }
-    if (is_usual(s, plain)) {
-        text_add_byte(n->text, '"');
-        put_usual(n->text, s, plain);
-        text_add_byte(n->text, '"');
+    text_add(t, slice_part(s, written, s.length));
+    text_add_byte(t, '"');
+}
+
+void
+json_open(struct json_writer *n, char bracket)
+{
+    json_comma(n);
+    text_add_byte(n->text, bracket);
+    n->more = false;
+}
+
+void
+json_close(struct json_writer *n, char bracket)
+{
+    text_add_byte(n->text, bracket);
+    n->more = true;
+}
+
+void
+json_key(struct json_writer *n, const char *key)
+{
+    json_word(n, key);
+    text_add_byte(n->text, ':');
+    n->more = false;
+}
+
+void
+json_word(struct json_writer *n, const char *word)
+{
+    json_comma(n);
+    text_add_byte(n->text, '"');
+    text_add_string(n->text, word);
+    text_add_byte(n->text, '"');
+}
+
+void
+json_member_whole(struct json_writer *n, const char *key, uint64_t value)
+{
+    json_key(n, key);
+    text_add_whole(n->text, value);
+    n->more = true;
+}
+
+void
+json_member(struct json_writer *n, const char *key, struct slice s)
+{
+    if (s.length == 0)
         return;
-    }
-    json_t *string = json_stringn(s.at, s.length);
-    if (string == NULL)
-        string = mended(n->text->arena, s);
-    json_dump_callback(string, put_string, n->text, JSON_ENCODE_ANY);
-    json_decref(string);
+    json_key(n, key);
+    json_text(n, s);
+}
+
+void
+json_member_string(struct json_writer *n, const char *key, const char *s)
+{
+    json_member(n, key, slice_of(s));
+}
+
+void
+json_member_word(struct json_writer *n, const char *key, const char *word)
+{
+    json_key(n, key);
+    json_word(n, word);
+}
+
+void
+json_member_open(struct json_writer *n, const char *key, char bracket)
+{
+    json_key(n, key);
+    text_add_byte(n->text, bracket);
 }
 
 void

@@ -8,12 +8,10 @@
 #include <cmocka.h>
 #include <xxhash.h>
 
-#include "base/digest_wide.h"
 #include "base/list.h"
 #include "base/map.h"
 #include "base/reads.h"
 #include "base/span.h"
-#include "base/stride.h"
 
 static void
 arena_gives_zeroed_aligned_memory(void **state)
@@ -103,12 +101,6 @@ numbers_have_no_trailing_zeros(void **state)
         text_add_number(&t, cases[i].value, cases[i].decimals);
         assert_string_equal(t.bytes, cases[i].text);
     }
-    for (double value = -0.02; value < 30; value = value * 1.01 + 0.0125)
-        for (int decimals = 1; decimals <= 3; decimals++) {
-            struct text fixed = text_new(a);
-            text_add_fixed(&fixed, value, decimals);
-            assert_string_equal(fixed.bytes, text_format(a, "%.*f", decimals, value));
-        }
     struct text t = text_new(a);
     text_add_html(&t, SLICE("<a href='x'>&\"</a>"));
     assert_string_equal(t.bytes, "&lt;a href=&#39;x&#39;&gt;&amp;&quot;&lt;/a&gt;");
@@ -182,45 +174,8 @@ whole_numbers_and_html_are_written(void **state)
     arena_close(a);
 }
 
-/* by the library, by what is inline, and by wide vectors */
 static void
-digests_are_the_same_however_they_are_made(void **state)
-{
-    (void)state;
-    static char bytes[5000];
-    for (size_t i = 0; i < sizeof bytes; i++)
-        bytes[i] = (char)(i * i + i / 7);
-    for (size_t length = 0; length <= sizeof bytes; length += length / 9 + 1)
-        for (uint64_t start = 0; start < 3; start++) {
-            const struct slice s = {bytes + length % 3, length - (length > 2 ? 2 : length)};
-            const uint64_t d = XXH3_64bits_withSeed(s.at, s.length, start);
-            assert_true(slice_digest(s, start) == d);
-            if (digest_wide_runs())
-                assert_true(digest_wide(s.at, s.length, start) == d);
-        }
-}
-
-static void
-strides_tell_of_each_byte(void **state)
-{
-    (void)state;
-    for (int c = 0; c < 256; c++)
-        for (size_t at = 0; at < STRIDE; at++) {
-            char bytes[STRIDE];
-            memset(bytes, 'a', sizeof bytes);
-            bytes[at] = (char)c;
-            stride s = stride_at(bytes);
-            bool digit = c >= '0' && c <= '9';
-            assert_int_equal(stride_first(stride_is(s, '\n')), c == '\n' ? at : STRIDE);
-            assert_int_equal(stride_first(stride_within(s, '0', '9')), digit ? at : STRIDE);
-            assert_int_equal(stride_count(stride_within(s, '0', '9')), digit);
-            assert_int_equal(stride_count(stride_is(s, 'a')), STRIDE - (c != 'a'));
-            assert_int_equal(stride_count(stride_below(s, 0x20)), c < 0x20 || c > 0x7f);
-        }
-}
-
-static void
-formats_without_printf_read_as_with_it(void **state)
+formats_widen_what_they_write_to(void **state)
 {
     struct arena *a = arena_open(4096);
     (void)state;
@@ -323,9 +278,7 @@ main(void)
         cmocka_unit_test(slices_are_trimmed_and_found),
         cmocka_unit_test(plain_bytes_are_passed_over),
         cmocka_unit_test(whole_numbers_and_html_are_written),
-        cmocka_unit_test(digests_are_the_same_however_they_are_made),
-        cmocka_unit_test(strides_tell_of_each_byte),
-        cmocka_unit_test(formats_without_printf_read_as_with_it),
+        cmocka_unit_test(formats_widen_what_they_write_to),
         cmocka_unit_test(spans_keep_their_order),
         cmocka_unit_test(reads_keep_each_entry_once),
         cmocka_unit_test(maps_tell_keys_of_one_hash_apart),

@@ -256,7 +256,7 @@ bounds_definitions(void **state)
     arena_close(a);
 }
 
-/* lines are looked through by strides: any byte at any place of one, and no break is passed over */
+/* any byte at any place of a line, and no break is passed over */
 static void
 ends_lines_at_breaks_alone(void **state)
 {

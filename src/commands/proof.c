@@ -145,21 +145,26 @@ add_findings(struct proof *p, const struct findings *f, struct slice source)
         p->worst = f->worst;
 }
 
-struct seeking {
-    int content;
-    const char *post; /* its path from here */
+struct seeking { /* where a post's picture is looked for: first here, then in the content folder */
+    struct proof *proof;
+    int folder;
+    const char *post; /* its path from the folder */
 };
 
 static enum picture_found
 find_picture(void *ctx, struct slice file)
 {
     const struct seeking *seeking = ctx;
-    char path[PICTURE_PATH_MOST];
-    struct stat s;
-    if (!picture_file_beside(AT_FDCWD, seeking->post, file, path, &s) &&
-        (seeking->content < 0 || !picture_file_beside(seeking->content, "", file, path, &s)))
+    struct proof *p = seeking->proof;
+    struct picture_file picture = {.found = PICTURE_MISSING};
+    struct failure f;
+    if (seeking->folder >= 0 &&
+        !picture_file_read(p->post, seeking->folder, seeking->post, file, &picture, &f))
         return PICTURE_MISSING;
-    return s.st_size > PICTURE_BYTES_MOST ? PICTURE_TOO_LARGE : PICTURE_FOUND;
+    if (picture.found == PICTURE_MISSING && seeking->folder != p->content && p->content >= 0 &&
+        !picture_file_read(p->post, p->content, "", file, &picture, &f))
+        return PICTURE_MISSING;
+    return picture.found;
 }
 
 /* the second post of one slug is not published; the first is the one whose path comes first */
@@ -182,13 +187,12 @@ check_slug(struct proof *p, const char *path, const struct outcome *o, struct sl
 }
 
 static void
-proof_bytes(struct proof *p, const char *path, bool standard, struct slice bytes)
+proof_bytes(struct proof *p, const char *path, struct seeking *seeking, struct slice bytes)
 {
     struct reads reads = reads_new(p->post);
     struct outcome *o = arena_take(p->post, sizeof *o);
-    struct seeking seeking = {p->content, path};
-    const struct picture_finder finder = {find_picture, &seeking};
-    const struct compile_sources sources = {&p->tables, standard ? NULL : &finder, NULL};
+    const struct picture_finder finder = {find_picture, seeking};
+    const struct compile_sources sources = {&p->tables, seeking == NULL ? NULL : &finder, NULL};
     compile_post(p->post, &sources, &(struct post_bytes){path, bytes}, &reads, o);
     add_findings(p, &o->findings, bytes);
     check_slug(p, path, o, bytes);
@@ -210,19 +214,53 @@ read_standard_input(struct arena *a, struct slice *out, struct failure *f)
     return true;
 }
 
+/* a post of the content folder, as a press would read it */
+static bool
+proof_own(struct proof *p, const char *path, const char *within, struct failure *f)
+{
+    struct post_file file;
+    struct seeking seeking = {p, p->content, within};
+    if (!post_file_read(p->post, p->content, p->settings.content, within, &file, f))
+        return false;
+    if (file.gone)
+        return failure_say(f, "%s: there is no such file", path);
+    proof_bytes(p, path, &seeking, file.bytes);
+    return true;
+}
+
+/* a post that lies elsewhere */
+static bool
+proof_other(struct proof *p, const char *path, struct failure *f)
+{
+    struct slice bytes;
+    const char *slash = strrchr(path, '/');
+    const size_t length = slash == NULL ? 0 : (size_t)(slash - path) + 1;
+    const char *folder = slice_string(p->keep, (struct slice){path, length});
+    if (!atomic_file_read_start(p->post, path, POST_BYTES_MOST + 1, &bytes, f))
+        return false;
+    struct seeking seeking = {.proof = p, .post = path + length};
+    seeking.folder = open(length > 0 ? folder : ".", O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    proof_bytes(p, path, &seeking, bytes);
+    if (seeking.folder >= 0)
+        close(seeking.folder);
+    return true;
+}
+
 /* a post that the machine cannot read does not keep the rest from being proofed */
 static void
 proof_post(struct proof *p, const char *path)
 {
     struct slice bytes;
     struct failure f;
-    bool standard = strcmp(path, "-") == 0;
     arena_reset(p->post);
-    bool read = standard ? read_standard_input(p->post, &bytes, &f)
-                         : atomic_file_read_start(p->post, path, POST_BYTES_MOST + 1, &bytes, &f);
-    if (read)
-        proof_bytes(p, standard ? "standard-input.md" : path, standard, bytes);
-    else if (p->failures++ == 0)
+    const char *within = post_file_within(p->keep, p->settings.content, path);
+    bool read = true;
+    if (strcmp(path, "-") != 0)
+        read = within != NULL && p->content >= 0 ? proof_own(p, path, within, &f)
+                                                 : proof_other(p, path, &f);
+    else if ((read = read_standard_input(p->post, &bytes, &f)))
+        proof_bytes(p, "standard-input.md", NULL, bytes);
+    if (!read && p->failures++ == 0)
         p->failure = f;
 }
 

@@ -3,6 +3,15 @@
 /* with which the built-in media types of web servers serve a picture as one */
 const char *const picture_endings[] = {"avif", "gif", "jpeg", "jpg", "png", "svg", "webp", NULL};
 
+static const char *const reasons[] = {
+    [PICTURE_FOUND] = "",
+    [PICTURE_MISSING] = "is neither beside the post nor in the content folder",
+    [PICTURE_TOO_LARGE] = "is larger than 16 MB, which readers would have to wait for",
+    [PICTURE_OUTSIDE] = "is a link that leads out of the content folder",
+    [PICTURE_OTHER_KIND] = "holds something else than its ending says",
+    [PICTURE_ACTIVE] = "holds more than a drawing (a script, an event attribute, a link that runs)",
+};
+
 static const char *
 ending_of(struct slice file)
 {
@@ -51,12 +60,9 @@ picture_judge(const struct post *post, const struct picture_finder *finder, stru
         why = SLICE("is no picture that browsers show (avif, gif, jpeg, jpg, png, svg, webp)");
     } else {
         enum picture_found found = finder != NULL ? finder->find(finder->ctx, file) : PICTURE_FOUND;
-        if (found == PICTURE_MISSING)
-            why = SLICE("is neither beside the post nor in the content folder");
-        else if (found == PICTURE_TOO_LARGE)
-            why = SLICE("is larger than 16 MB, which readers would have to wait for");
-        else
+        if (found == PICTURE_FOUND)
             *out = (struct picture){PICTURE_HERE, ending};
+        why = slice_of(reasons[found]);
     }
     if (out->state == PICTURE_NONE)
         notice_add(notices, RULE_IMAGE_FILE, front_value->place, file, why);

@@ -17,7 +17,14 @@ struct picture {
     const char *ending; /* "svg"; of PICTURE_HERE */
 };
 
-enum picture_found { PICTURE_FOUND, PICTURE_MISSING, PICTURE_TOO_LARGE };
+enum picture_found {
+    PICTURE_FOUND,
+    PICTURE_MISSING,
+    PICTURE_TOO_LARGE,
+    PICTURE_OUTSIDE,    /* a link that leads out of the content folder */
+    PICTURE_OTHER_KIND, /* its bytes are not what its ending says */
+    PICTURE_ACTIVE      /* a drawing with a script or the like in it */
+};
 
 /* looks for the file that a post names, beside the post and then in the content folder */
 struct picture_finder {

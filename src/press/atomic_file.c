@@ -15,11 +15,12 @@
 #define XXH_STATIC_LINKING_ONLY /* its state on the stack */
 #include <xxhash.h>
 
+#include "press/beneath.h"
+
 static const char temporary_prefix[] = ".dariole-";
 
-/* at most `most` bytes of an open file, into room for one more */
-static bool
-read_bytes(int fd, char *bytes, size_t most, size_t *length)
+bool
+atomic_file_get(int fd, char *bytes, size_t most, size_t *length)
 {
     ssize_t n = 0;
     *length = 0;
@@ -44,7 +45,7 @@ atomic_file_read_start(struct arena *a, const char *path, size_t most, struct sl
     int fd = open(path, O_RDONLY | O_CLOEXEC);
     if (fd < 0)
         return failure_say_errno(f, "%s", path);
-    bool good = read_bytes(fd, bytes, room, &length) || failure_say_errno(f, "%s", path);
+    bool good = atomic_file_get(fd, bytes, room, &length) || failure_say_errno(f, "%s", path);
     int error = errno;
     close(fd);
     errno = error;
@@ -150,21 +151,54 @@ atomic_file_holds(int folder, const char *name, struct slice bytes)
 }
 
 bool
-atomic_file_digest(int folder, const char *name, bool follow, uint64_t *digest)
+atomic_file_digest(int folder, const char *path, uint64_t most, uint64_t *digest)
 {
-    int fd = openat(folder, name, O_RDONLY | O_CLOEXEC | O_NONBLOCK | (follow ? 0 : O_NOFOLLOW));
+    struct stat s;
+    XXH3_state_t state;
+    char part[32768];
+    ssize_t n = 0;
+    int fd = beneath_open(folder, path, O_RDONLY | O_NONBLOCK);
     if (fd < 0)
         return false;
-    XXH3_state_t state;
+    bool good = fstat(fd, &s) == 0 && S_ISREG(s.st_mode);
     XXH3_64bits_reset(&state);
-    char part[32768];
-    ssize_t n;
-    while ((n = read(fd, part, sizeof part)) > 0 || (n < 0 && errno == EINTR))
-        if (n > 0)
-            XXH3_64bits_update(&state, part, (size_t)n);
+    while (good && most > 0) {
+        n = read(fd, part, most < sizeof part ? (size_t)most : sizeof part);
+        if (n < 0 && errno == EINTR)
+            continue;
+        if (n <= 0)
+            break;
+        XXH3_64bits_update(&state, part, (size_t)n);
+        most -= (uint64_t)n;
+    }
     close(fd);
     *digest = XXH3_64bits_digest(&state);
-    return n == 0;
+    return good && n >= 0;
+}
+
+bool
+atomic_file_read_plain(struct arena *a, int folder, const char *name, size_t most,
+                       struct slice *out)
+{
+    struct stat s;
+    size_t length = 0;
+    int fd = beneath_open_plain(folder, name, O_RDONLY, &s);
+    if (fd < 0)
+        return false;
+    bool good = (uintmax_t)s.st_size <= most;
+    close(fd);
+    if (!good) {
+        errno = EFBIG;
+        return false;
+    }
+    /* taken while nothing is open: where memory runs out, nothing stays open */
+    char *bytes = arena_take(a, (size_t)s.st_size + 1);
+    fd = beneath_open_plain(folder, name, O_RDONLY, &s);
+    good = fd >= 0 && atomic_file_get(fd, bytes, (size_t)s.st_size, &length);
+    if (fd >= 0)
+        close(fd);
+    *out = (struct slice){bytes, length};
+    return good;
 }
 
 bool

@@ -38,9 +38,15 @@ uint64_t atomic_file_when(const struct stat *s);
 bool atomic_file_fresh(const struct stat *s);
 /* whether the file holds these bytes; false too when it cannot be read */
 bool atomic_file_holds(int folder, const char *name, struct slice bytes);
-/* digest of a file's bytes, read piece by piece; false when it cannot be read. A link is followed
- * only when asked to. */
-bool atomic_file_digest(int folder, const char *name, bool follow, uint64_t *digest);
+/* digest of the first `most` bytes of a plain file, read piece by piece; false when it cannot be
+ * read. The path may lead through links, but not out of the folder. */
+bool atomic_file_digest(int folder, const char *path, uint64_t most, uint64_t *digest);
+/* all bytes of the plain file of this name in a folder, in the arena; false, without a word, where
+ * there is none, it holds more than `most`, or it cannot be read (errno tells) */
+bool atomic_file_read_plain(struct arena *a, int folder, const char *name, size_t most,
+                            struct slice *out);
+/* the bytes of an open file up to its end, or `most` of them */
+bool atomic_file_get(int fd, char *bytes, size_t most, size_t *length);
 /* all bytes to an open file, however often the system breaks the write off */
 bool atomic_file_put(int fd, const void *bytes, size_t length);
 

@@ -6,6 +6,7 @@
 
 #include "press/output_name.h"
 #include "press/picture_file.h"
+#include "press/post_file.h"
 #include "press/compile_post.h"
 #include "press/check.h"
 
@@ -17,14 +18,16 @@ output_stands(struct pressing *p, const struct ledger_post *post, uint32_t i)
     struct stat s;
     uint64_t digest;
     struct ledger_output *o = ledger_output(&p->ledger, post->output + i);
-    int folder =
-        pressing_output_name(&p->ledger, ledger_string(&p->ledger, post->slug), o->pattern, name);
-    if (fstatat(p->folders[folder], name, &s, AT_SYMLINK_NOFOLLOW) != 0 || !S_ISREG(s.st_mode))
+    int folder;
+    if (!pressing_output_name(&p->ledger, ledger_string(&p->ledger, post->slug), o->pattern, name,
+                              &folder) ||
+        fstatat(p->folders[folder], name, &s, AT_SYMLINK_NOFOLLOW) != 0 || !S_ISREG(s.st_mode))
         return false;
     uint64_t stamp = atomic_file_stamp(&s);
     if (stamp == o->stamp && post->unsure == 0)
         return true;
-    if (!atomic_file_digest(p->folders[folder], name, false, &digest) || digest != o->digest)
+    if (!atomic_file_digest(p->folders[folder], name, OUTPUT_BYTES_MOST, &digest) ||
+        digest != o->digest)
         return false;
     o->stamp = stamp;
     return true;
@@ -39,7 +42,8 @@ post_stands(struct pressing *p, const struct planned *planned, struct ledger_pos
     if (stamp == post->stamp && post->unsure == 0)
         return true;
     bool fresh = atomic_file_fresh(s);
-    if (!atomic_file_digest(p->content, planned->path, true, &digest) || digest != post->digest)
+    if (!atomic_file_digest(p->content, planned->path, POST_BYTES_MOST + 1, &digest) ||
+        digest != post->digest)
         return false;
     post->stamp = stamp;
     post->unsure = fresh;
@@ -56,15 +60,14 @@ picture_stands(struct pressing *p, const struct planned *planned, bool unsure,
     uint64_t digest;
     if (post->picture.length == 0)
         return true;
-    if (!picture_file_find(p->content, planned->path, ledger_string(&p->ledger, post->picture),
-                           path, &s))
-        return post->picture_stamp == 0;
-    uint64_t stamp = atomic_file_stamp(&s);
-    if (stamp == post->picture_stamp && !unsure)
+    enum picture_found found = picture_file_find(
+        p->content, planned->path, ledger_string(&p->ledger, post->picture), path, &s);
+    uint64_t stamp = picture_file_stamp(found, &s);
+    if (stamp == post->picture_stamp && (!unsure || found != PICTURE_FOUND))
         return true;
     bool fresh = atomic_file_fresh(&s);
-    if (post->picture_stamp == 0 || !atomic_file_digest(p->content, path, true, &digest) ||
-        digest != post->picture_digest)
+    if (found != PICTURE_FOUND || post->picture_stamp <= PICTURE_STAMP_OUTSIDE ||
+        !picture_file_digest(p->content, path, &s, &digest) || digest != post->picture_digest)
         return false;
     post->picture_stamp = stamp;
     post->unsure |= fresh;
@@ -91,7 +94,7 @@ check_post(void *ctx, struct worker *w, size_t i)
         return;
     struct ledger_post before = *ledger_post(&p->ledger, planned->before);
     *post = before;
-    bool stat_failed = fstatat(p->content, planned->path, &s, 0) != 0;
+    bool stat_failed = !post_file_stat(p->content, planned->path, &s);
     planned->gone =
         stat_failed ? errno == ENOENT || errno == ENOTDIR || errno == ELOOP : !S_ISREG(s.st_mode);
     if (planned->gone || planned->why != WHY_NOT)

@@ -29,8 +29,7 @@ struct post_compilation {
     struct arena *arena;
     size_t number;
     const struct ledger_post *before; /* as the ledger had it, or NULL */
-    struct stat stat;
-    struct slice bytes;
+    struct post_file file;
     struct slice picture_file; /* as the post names it */
     struct picture_file picture;
     bool picture_failed;
@@ -40,7 +39,7 @@ struct post_compilation {
     struct record record;
     struct output_text outputs[OUTPUTS_MOST];
     uint32_t output_count;
-    bool named; /* the roll has all of them */
+    bool named; /* the manifest has all of them */
     struct ledger_post now;
 };
 
@@ -212,9 +211,11 @@ stays_as_it_was(const struct post_compilation *t)
         pthread_mutex_lock(&p->lock);
         struct ledger_output o = *ledger_output(&p->ledger, t->before->output + i);
         struct slice slug = ledger_string(&p->ledger, t->before->slug);
-        int folder = pressing_output_name(&p->ledger, slug, o.pattern, name);
+        int folder;
+        bool ours = pressing_output_name(&p->ledger, slug, o.pattern, name, &folder);
         pthread_mutex_unlock(&p->lock);
-        if (!atomic_file_digest(p->folders[folder], name, false, &digest) || digest != o.digest)
+        if (!ours || !atomic_file_digest(p->folders[folder], name, OUTPUT_BYTES_MOST, &digest) ||
+            digest != o.digest)
             return false;
     }
     return true;
@@ -281,8 +282,14 @@ put_output(struct post_compilation *t, uint32_t i, struct failure *f)
     struct stat s;
     pthread_mutex_lock(&p->lock);
     struct ledger_output old = *ledger_output(&p->ledger, t->now.output + i);
-    int folder = pressing_output_name(&p->ledger, t->outcome->post.slug, old.pattern, name);
+    int folder;
+    bool ours = pressing_output_name(&p->ledger, t->outcome->post.slug, old.pattern, name, &folder);
     pthread_mutex_unlock(&p->lock);
+    if (!ours) {
+        errno = 0;
+        return failure_say(f, "%.*s: '%s' cannot be the name of a file",
+                           SLICE_ARGS(t->outcome->post.slug), t->outputs[i].pattern);
+    }
     int in = p->folders[folder];
     bool there = !p->vacant[folder] && fstatat(in, name, &s, AT_SYMLINK_NOFOLLOW) == 0;
     bool same = there && old.stamp != 0 && old.stamp == atomic_file_stamp(&s) &&
@@ -359,15 +366,15 @@ compile(struct post_compilation *t)
     t->reads = reads_new(t->arena);
     const struct picture_finder finder = {find_picture, t};
     const struct compile_sources sources = {&p->tables, &finder, NULL};
-    const struct post_bytes post = {shown, t->bytes};
+    const struct post_bytes post = {shown, t->file.bytes};
     compile_post(t->arena, &sources, &post, &t->reads, t->outcome);
     if (t->outcome->publishable && claim_slug(t))
         write_outputs(t);
     record_make(t->arena, t->outcome, &t->record);
     t->now.path = p->posts[t->number].path;
-    t->now.stamp = atomic_file_stamp(&t->stat);
-    t->now.unsure |= atomic_file_fresh(&t->stat);
-    t->now.digest = slice_digest(t->bytes, 0);
+    t->now.stamp = atomic_file_stamp(&t->file.stat);
+    t->now.unsure |= atomic_file_fresh(&t->file.stat);
+    t->now.digest = slice_digest(t->file.bytes, 0);
     t->now.state = t->output_count > 0 ? POST_MADE : POST_BARE;
     memcpy(t->now.counts, t->record.counts, sizeof t->now.counts);
 }
@@ -391,12 +398,10 @@ static bool
 turn_out(struct post_compilation *t, struct failure *f)
 {
     struct pressing *p = t->press;
-    bool gone;
-    if (!post_file_read(p->content, p->shown, p->plan.items[t->number].path, t->thread_worker,
-                        &t->stat, &t->bytes, &gone, f))
+    if (!post_file_read(t->arena, p->content, p->shown, p->plan.items[t->number].path, &t->file, f))
         return false;
-    p->plan.items[t->number].gone = gone;
-    if (gone)
+    p->plan.items[t->number].gone = t->file.gone;
+    if (t->file.gone)
         return true;
     compile(t);
     if (t->picture_failed) {

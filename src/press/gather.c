@@ -268,7 +268,7 @@ finish(struct joining *j, unsigned temporary, uint64_t sources, struct ledger_ga
     if (j->bytes == 0 && exists)
         unlinkat(folder, j->file->name, 0);
     bool same = exists && S_ISREG(s.st_mode) && (uint64_t)s.st_size == j->bytes &&
-                atomic_file_digest(folder, j->file->name, false, &there) && there == digest;
+                atomic_file_digest(folder, j->file->name, UINT64_MAX, &there) && there == digest;
     if (same || j->bytes == 0) {
         atomic_file_drop(folder, temporary);
         *g = (struct ledger_gathered){j->bytes == 0 ? 0 : atomic_file_stamp(&s), digest, sources};
@@ -296,7 +296,7 @@ gathered_stands(struct pressing *p, size_t i)
     uint64_t stamp = atomic_file_stamp(&s);
     if (g->stamp == stamp && p->ledger.head.gathered_unsure == 0)
         return true;
-    if (!atomic_file_digest(p->folders[file->folder], file->name, false, &digest) ||
+    if (!atomic_file_digest(p->folders[file->folder], file->name, UINT64_MAX, &digest) ||
         g->sources == 0 || digest != g->digest)
         return false;
     if (stamp != g->stamp || p->ledger.head.gathered_unsure != 0)

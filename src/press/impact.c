@@ -11,7 +11,7 @@
 #include <unistd.h>
 
 #include "base/list.h"
-#include "press/atomic_file.h"
+#include "press/post_file.h"
 #include "press/plan.h"
 #include "press/workers.h"
 #include "write/json_writer.h"
@@ -20,6 +20,7 @@
 struct comparing {
     const struct impact_options *options;
     const struct tables *now, *then;
+    int content;
     struct plan plan;
     char shown[256];
     struct impact_change *changes; /* by post */
@@ -115,23 +116,22 @@ compare_post(void *ctx, struct worker *w, size_t i)
     struct comparing *c = ctx;
     struct arena *a = w->arena;
     struct failure f;
-    struct slice bytes;
+    struct post_file file;
     struct reads reads = reads_new(a);
     struct outcome before;
-    char *path = text_format(a, "%s/%s", c->options->content, c->plan.items[i].path);
     char *shown = text_format(a, "%s/%s", c->shown, c->plan.items[i].path);
-    errno = 0;
-    if (!atomic_file_read_start(a, path, (size_t)POST_BYTES_MOST + 1, &bytes, &f)) {
-        if (errno != 0 && errno != ENOENT)
-            note_failure(c, &f);
+    if (!post_file_read(a, c->content, c->shown, c->plan.items[i].path, &file, &f)) {
+        note_failure(c, &f);
         return;
     }
+    if (file.gone)
+        return;
     pthread_mutex_lock(&c->lock);
     c->posts++;
     pthread_mutex_unlock(&c->lock);
     compile_post(a, &(struct compile_sources){c->now, NULL, NULL},
-                 &(struct post_bytes){shown, bytes}, &reads, &before);
-    compare_outcomes(c, a, i, &before, bytes);
+                 &(struct post_bytes){shown, file.bytes}, &reads, &before);
+    compare_outcomes(c, a, i, &before, file.bytes);
 }
 
 static void
@@ -201,13 +201,14 @@ impact_find(struct arena *a, const struct impact_options *o, const struct tables
 {
     struct comparing c = {.options = o, .now = now, .then = then};
     *out = (struct impact){0};
-    int content = open(o->content, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-    if (content < 0)
+    c.content = open(o->content, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (c.content < 0)
         return failure_say_errno(f, "%s", o->content);
-    bool good = name_content(&c, o->content, f) && plan_find(a, content, &c.plan, f);
-    close(content);
-    if (!good)
+    bool good = name_content(&c, o->content, f) && plan_find(a, c.content, &c.plan, f);
+    if (!good) {
+        close(c.content);
         return false;
+    }
     c.changes = arena_take_array(a, c.plan.count + 1, sizeof *c.changes);
     c.changed = arena_take_array(a, c.plan.count + 1, sizeof *c.changed);
     pthread_mutex_init(&c.lock, NULL);
@@ -229,6 +230,7 @@ impact_find(struct arena *a, const struct impact_options *o, const struct tables
         free((void *)(uintptr_t)c.changes[i].slug);
     }
     pthread_mutex_destroy(&c.lock);
+    close(c.content);
     return good;
 }
 

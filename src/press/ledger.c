@@ -313,14 +313,18 @@ ledger_each_read(const struct ledger *l, const struct ledger_post *p,
 {
     const unsigned char *at = (const unsigned char *)l->reads.bytes + p->reads;
     const unsigned char *end = at + p->reads_length;
-    uint32_t next = 0, gap, more;
+    const uint64_t count = ledger_key_count(l);
+    uint64_t next = 0;
+    uint32_t gap, more;
     while (at != NULL && at < end) {
         if ((at = get_number(at, end, &gap)) == NULL || (at = get_number(at, end, &more)) == NULL)
             return;
         next += gap;
+        if (next + more >= count)
+            return;
         for (uint32_t i = 0; i <= more; i++)
-            if (!each(ctx, next + i))
+            if (!each(ctx, (uint32_t)next + i))
                 return;
-        next += more + 1;
+        next += (uint64_t)more + 1;
     }
 }

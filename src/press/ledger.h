@@ -14,7 +14,7 @@
 #ifndef LEDGER_LAYOUT /* a test gives another */
 #define LEDGER_LAYOUT 3
 #endif
-enum { LEDGER_LAYOUT_UNROLLED = 2 }; /* the same, from before there was a roll */
+enum { LEDGER_LAYOUT_UNROLLED = 2 }; /* the same, from before there was a manifest */
 
 struct ledger_text { /* in the ledger's strings */
     uint32_t at, length;
@@ -77,7 +77,7 @@ struct ledger_head {
     uint64_t strings, reads, posts, outputs, keys; /* sizes: bytes or items */
     uint32_t pattern_count, gathered_count;
     uint32_t gathered_unsure; /* digests decide: the file system keeps whole seconds */
-    uint32_t manifest;        /* of the stamp of the roll (press/manifest.h); 0: none */
+    uint32_t manifest;        /* of the stamp of the manifest (press/manifest.h); 0: none */
     struct ledger_text patterns[PATTERNS_MOST];
     struct ledger_gathered gathered[GATHERED_MOST];
     struct ledger_post of_tables; /* what is wrong in the tables: counts and pieces alone */

@@ -10,6 +10,8 @@
 #include <xxhash.h>
 
 #include "press/atomic_file.h"
+#include "press/beneath.h"
+#include "press/output_name.h"
 #include "version.h"
 #include "press/ledger_file.h"
 
@@ -18,7 +20,8 @@ struct part {
     uint64_t *size; /* in the head: bytes */
 };
 
-enum { PARTS = 5 };
+/* of a hundred thousand posts it is a twentieth of this */
+enum { PARTS = 5, LEDGER_BYTES_MOST = 1 << 30 };
 
 static void
 lay_parts(struct ledger *l, struct part parts[PARTS])
@@ -53,7 +56,17 @@ text_lies_in(const struct ledger *l, struct ledger_text t)
     return t.length == 0 || (uint64_t)t.at + t.length <= l->head.strings;
 }
 
-/* every number that points into a section does */
+static bool
+pieces_lie_in(const struct ledger *l, const struct ledger_post *p)
+{
+    for (int k = 0; k < RECORD_PIECES; k++)
+        if (p->pieces[k].at > l->head.pieces_end ||
+            p->pieces[k].length > l->head.pieces_end - p->pieces[k].at)
+            return false;
+    return true;
+}
+
+/* every number that points into a section does, and every name is one that a press could write */
 static bool
 sound(const struct ledger *l)
 {
@@ -61,10 +74,11 @@ sound(const struct ledger *l)
     if (h->posts % sizeof(struct ledger_post) != 0 ||
         h->outputs % sizeof(struct ledger_output) != 0 ||
         h->keys % sizeof(struct ledger_key) != 0 || h->pattern_count > PATTERNS_MOST ||
-        h->gathered_count > GATHERED_MOST)
+        h->gathered_count > GATHERED_MOST || !pieces_lie_in(l, &h->of_tables))
         return false;
     for (uint32_t i = 0; i < h->pattern_count; i++)
-        if (!text_lies_in(l, h->patterns[i]))
+        if (!text_lies_in(l, h->patterns[i]) ||
+            !output_is_pattern(ledger_string(l, h->patterns[i])))
             return false;
     for (size_t i = 0; i < ledger_key_count(l); i++)
         if (!text_lies_in(l, ledger_key(l, i)->key))
@@ -76,7 +90,9 @@ sound(const struct ledger *l)
             !text_lies_in(l, p->published) || !text_lies_in(l, p->changed) ||
             !text_lies_in(l, p->rival) || !text_lies_in(l, p->picture) || p->reads > h->reads ||
             p->reads_length > h->reads - p->reads ||
-            (uint64_t)p->output + p->output_count > outputs)
+            (uint64_t)p->output + p->output_count > outputs || p->state > POST_FAILED ||
+            !(p->slug.length == 0 || output_is_slug(ledger_string(l, p->slug))) ||
+            !pieces_lie_in(l, p))
             return false;
     }
     for (uint64_t i = 0; i < outputs; i++)
@@ -105,6 +121,8 @@ load_from(struct ledger *l, int fd, struct failure *f)
     XXH3_64bits_reset(&state);
     XXH3_64bits_update(&state, &l->head, sizeof l->head);
     uint64_t left = (uint64_t)s.st_size - sizeof check - sizeof l->head;
+    if (left > LEDGER_BYTES_MOST)
+        return 0;
     for (int i = 0; i < PARTS; i++) {
         size_t size = (size_t)*parts[i].size;
         if (*parts[i].size > left)
@@ -133,8 +151,9 @@ ledger_load(struct ledger *l, int folder, const char *name, bool *found, struct 
 {
     ledger_begin(l);
     *found = false;
-    int fd = openat(folder, name, O_RDONLY | O_CLOEXEC);
-    if (fd < 0 && errno == ENOENT)
+    struct stat s;
+    int fd = beneath_open_plain(folder, name, O_RDONLY, &s);
+    if (fd < 0 && (errno == ENOENT || errno == EINVAL))
         return true;
     f->text[0] = '\0';
     int got = fd < 0 ? -1 : load_from(l, fd, f);

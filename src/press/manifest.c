@@ -5,6 +5,7 @@
 #include <unistd.h>
 
 #include "base/map.h"
+#include "press/beneath.h"
 #include "press/output_name.h"
 #include "press/manifest_file.h"
 #include "press/orphans.h"
@@ -14,7 +15,8 @@ static bool
 stamp_of(const struct pressing *p, uint32_t *stamp)
 {
     struct stat s;
-    if (fstatat(p->hidden, "roll", &s, AT_SYMLINK_NOFOLLOW) != 0 || !S_ISREG(s.st_mode))
+    if (fstatat(p->hidden, "manifest", &s, AT_SYMLINK_NOFOLLOW) != 0 || !S_ISREG(s.st_mode) ||
+        s.st_nlink != 1)
         return false;
     *stamp = (uint32_t)atomic_file_stamp(&s) | 1;
     return true;
@@ -30,13 +32,8 @@ manifest_check(struct pressing *p)
         p->touched = true;
 }
 
-static char *
-path_of(const struct pressing *p)
-{
-    return text_format(p->arena, "%s/.dariole/roll", p->options.out);
-}
-
-/* a roll on its way; where it is joined from two, a line that is there already is not put again */
+/* a manifest on its way; where it is joined from two, a line that is there already is not put again
+ */
 struct lines {
     struct pressing *press;
     struct manifest_file *to;
@@ -46,7 +43,7 @@ struct lines {
 static void
 put_line(struct lines *l, struct slice slug, const struct slice *patterns, size_t count)
 {
-    char line[ROLL_LINE_MOST];
+    char line[MANIFEST_LINE_MOST];
     size_t length = count > 0 ? manifest_file_line(line, slug, patterns, count) : 0;
     struct slice whole = {line, length};
     if (length == 0 || (l->seen != NULL && map_get(l->seen, whole) != NULL))
@@ -77,11 +74,12 @@ stands(const struct pressing *p, struct slice slug, struct slice pattern)
 {
     char name[OUTPUT_NAME_MOST];
     struct stat s;
-    int folder = output_file(pattern, slug, name);
-    return fstatat(p->folders[folder], name, &s, AT_SYMLINK_NOFOLLOW) == 0;
+    int folder;
+    return output_file(pattern, slug, name, &folder) &&
+           fstatat(p->folders[folder], name, &s, AT_SYMLINK_NOFOLLOW) == 0;
 }
 
-/* what a roll of before names and is there */
+/* what a manifest of before names and is there */
 static void
 put_before(const struct manifest_file_file *before, struct lines *to)
 {
@@ -94,7 +92,8 @@ put_before(const struct manifest_file_file *before, struct lines *to)
     }
 }
 
-/* a press that was cut off leaves a roll without an end; else the end is lost, and names with it */
+/* a press that was cut off leaves a manifest without an end; else the end is lost, and names with
+ * it */
 static bool
 knows_all(const struct pressing *p, const struct manifest_file_file *before)
 {
@@ -111,7 +110,7 @@ write_known(struct pressing *p, struct failure *f)
     struct manifest_file to;
     struct map seen = map_new(p->arena);
     struct lines lines = {p, &to, &seen};
-    if (!manifest_file_read(p->arena, path_of(p), &before, f))
+    if (!manifest_file_read(p->arena, p->hidden, &before, f))
         return false;
     bool sure = p->ledger_found && !p->journal_left;
     p->manifest.partial = before.partial || (!knows_all(p, &before) && orphans_may_be(p));
@@ -135,22 +134,24 @@ manifest_begin(struct pressing *p, struct failure *f)
 {
     if (!p->manifest.in_step && !write_known(p, f))
         return false;
-    p->manifest.fd = openat(p->hidden, "roll", O_WRONLY | O_APPEND | O_CLOEXEC);
-    return p->manifest.fd >= 0 || failure_say_errno(f, "%s", path_of(p));
+    struct stat s;
+    p->manifest.fd = beneath_open_plain(p->hidden, "manifest", O_WRONLY | O_APPEND, &s);
+    return p->manifest.fd >= 0 || failure_say_errno(f, "%s/.dariole/manifest", p->options.out);
 }
 
 bool
 manifest_note(struct pressing *p, struct slice slug, const struct slice *patterns, size_t count,
               struct failure *f)
 {
-    char line[ROLL_LINE_MOST];
+    char line[MANIFEST_LINE_MOST];
     size_t length = manifest_file_line(line, slug, patterns, count);
     pthread_mutex_lock(&p->lock);
     p->manifest.added = true;
     pthread_mutex_unlock(&p->lock);
     if (length == 0)
         return failure_say(f, "%.*s: the names of its outputs are too long", SLICE_ARGS(slug));
-    return atomic_file_put(p->manifest.fd, line, length) || failure_say_errno(f, ".dariole/roll");
+    return atomic_file_put(p->manifest.fd, line, length) ||
+           failure_say_errno(f, ".dariole/manifest");
 }
 
 bool
@@ -160,7 +161,7 @@ manifest_each(struct pressing *p,
 {
     struct manifest_file_file manifest;
     struct slice slug, rest, pattern;
-    if (!manifest_file_read(p->arena, path_of(p), &manifest, f))
+    if (!manifest_file_read(p->arena, p->hidden, &manifest, f))
         return false;
     for (size_t at = 0; manifest_file_next(&manifest, &at, &slug, &rest);)
         while (manifest_file_next_pattern(&rest, &pattern))
@@ -180,7 +181,7 @@ bring_up(struct pressing *p, struct failure *f)
     bool added_only = p->manifest.in_step && !p->manifest.removed && !p->contended && !p->fresh;
     if (p->whole && added_only)
         return manifest_file_end(p->manifest.fd, f);
-    if (!p->whole && !manifest_file_read(p->arena, path_of(p), &noted, f))
+    if (!p->whole && !manifest_file_read(p->arena, p->hidden, &noted, f))
         return false;
     manifest_file_begin(&to, p->hidden, p->manifest.partial && !p->whole, f);
     put_posts(&lines);
@@ -195,5 +196,5 @@ manifest_keep(struct pressing *p, struct failure *f)
         return true;
     if (!bring_up(p, f))
         return false;
-    return stamp_of(p, &p->ledger.head.manifest) || failure_say_errno(f, ".dariole/roll");
+    return stamp_of(p, &p->ledger.head.manifest) || failure_say_errno(f, ".dariole/manifest");
 }

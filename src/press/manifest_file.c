@@ -1,12 +1,14 @@
 #include "press/manifest_file.h"
 
+#include "press/output_name.h"
+
 #include <errno.h>
 #include <stdio.h>
 #include <unistd.h>
 
-enum { CHECK_DIGITS = 8, TEXT_AT = CHECK_DIGITS + 1, FILE_MOST = 1 << 30 };
+enum { CHECK_DIGITS = 8, TEXT_AT = CHECK_DIGITS + 1, FILE_MOST = 256 << 20 };
 
-static const char kind[] = ".roll 1", partly[] = ".partial";
+static const char kind[] = ".manifest 1", partly[] = ".partial";
 
 static void
 write_check(char *to, struct slice text)
@@ -28,13 +30,13 @@ seal(char *line, size_t end)
 }
 
 size_t
-manifest_file_line(char line[ROLL_LINE_MOST], struct slice slug, const struct slice *patterns,
+manifest_file_line(char line[MANIFEST_LINE_MOST], struct slice slug, const struct slice *patterns,
                    size_t count)
 {
     size_t end = TEXT_AT;
     for (size_t i = 0; i <= count; i++) {
         struct slice word = i == 0 ? slug : patterns[i - 1];
-        if (word.length + 2 > ROLL_LINE_MOST - end)
+        if (word.length + 2 > MANIFEST_LINE_MOST - end)
             return 0;
         if (i > 0)
             line[end++] = '\t';
@@ -84,16 +86,16 @@ look_through(struct manifest_file_file *n)
 }
 
 bool
-manifest_file_read(struct arena *a, const char *path, struct manifest_file_file *out,
-                   struct failure *f)
+manifest_file_read(struct arena *a, int folder, struct manifest_file_file *out, struct failure *f)
 {
-    struct stat s;
     *out = (struct manifest_file_file){.bytes = SLICE("")};
-    if (stat(path, &s) != 0)
-        return errno == ENOENT || failure_say_errno(f, "%s", path);
+    if (!atomic_file_read_plain(a, folder, "manifest", FILE_MOST, &out->bytes)) {
+        out->there = errno != ENOENT;
+        out->damaged = out->there;
+        return errno == ENOENT || errno == EINVAL || errno == EFBIG ||
+               failure_say_errno(f, ".dariole/manifest");
+    }
     out->there = true;
-    if (!atomic_file_read(a, path, FILE_MOST, &out->bytes, f))
-        return false;
     look_through(out);
     return true;
 }
@@ -107,9 +109,9 @@ manifest_file_next(const struct manifest_file_file *n, size_t *at, struct slice 
         if (!take_line(n->bytes, at, &text) || slice_begins(text, "."))
             continue;
         size_t tab = slice_find_byte(text, '\t', 0);
-        if (tab == SIZE_MAX || tab == 0)
-            continue;
         *slug = slice_part(text, 0, tab);
+        if (tab == SIZE_MAX || !output_is_slug(*slug))
+            continue;
         *patterns = slice_part(text, tab + 1, text.length);
         return true;
     }
@@ -119,11 +121,15 @@ manifest_file_next(const struct manifest_file_file *n, size_t *at, struct slice 
 bool
 manifest_file_next_pattern(struct slice *patterns, struct slice *pattern)
 {
-    size_t tab = slice_find_byte(*patterns, '\t', 0);
-    *pattern = slice_part(*patterns, 0, tab);
-    *patterns =
-        slice_part(*patterns, tab == SIZE_MAX ? patterns->length : tab + 1, patterns->length);
-    return pattern->length > 0;
+    while (patterns->length > 0) {
+        size_t tab = slice_find_byte(*patterns, '\t', 0);
+        *pattern = slice_part(*patterns, 0, tab);
+        *patterns =
+            slice_part(*patterns, tab == SIZE_MAX ? patterns->length : tab + 1, patterns->length);
+        if (output_is_pattern(*pattern))
+            return true;
+    }
+    return false;
 }
 
 static bool
@@ -148,7 +154,7 @@ put_line(struct manifest_file *s, const char *line, size_t length)
 static bool
 put_word(struct manifest_file *s, struct slice word)
 {
-    char line[ROLL_LINE_MOST];
+    char line[MANIFEST_LINE_MOST];
     return put_line(s, line, manifest_file_line(line, word, NULL, 0));
 }
 
@@ -177,10 +183,10 @@ manifest_file_finish(struct manifest_file *s, struct failure *f)
         return false;
     bool good = put_word(s, end_of(words, s->at)) && put_held(s);
     if (!good)
-        failure_say_errno(f, ".dariole/roll");
+        failure_say_errno(f, ".dariole/manifest");
     if (close(s->fd) != 0 && good)
-        good = failure_say_errno(f, ".dariole/roll");
-    good = good && atomic_file_wait(&s->batch, s->folder, s->temporary, "roll", true, 0, f);
+        good = failure_say_errno(f, ".dariole/manifest");
+    good = good && atomic_file_wait(&s->batch, s->folder, s->temporary, "manifest", true, 0, f);
     if (!good)
         atomic_file_drop(s->folder, s->temporary);
     /* not flushed: where the disk loses it, the ledger has the names as well */
@@ -192,10 +198,10 @@ manifest_file_finish(struct manifest_file *s, struct failure *f)
 bool
 manifest_file_end(int fd, struct failure *f)
 {
-    char words[32], line[ROLL_LINE_MOST];
+    char words[32], line[MANIFEST_LINE_MOST];
     struct stat s;
     return (fstat(fd, &s) == 0 &&
             atomic_file_put(fd, line,
                             manifest_file_line(line, end_of(words, (size_t)s.st_size), NULL, 0))) ||
-           failure_say_errno(f, ".dariole/roll");
+           failure_say_errno(f, ".dariole/manifest");
 }

@@ -1,4 +1,4 @@
-/* OUT/.dariole/roll: the outputs that were put in place and not removed since, as text, so that
+/* OUT/.dariole/manifest: the outputs that were put in place and not removed since, as text, so that
  * they are known for ours where the ledger is lost. A line for each post: a check of the line, the
  * slug, the patterns of its outputs. Names are added behind; a line ".end" closes what is whole. */
 #ifndef PRESS_MANIFEST_FILE_H
@@ -8,10 +8,10 @@
 #include "base/text.h"
 #include "press/atomic_file.h"
 
-enum { ROLL_LINE_MOST = 4096 };
+enum { MANIFEST_LINE_MOST = 4096 };
 
 /* one line, with its check and the line feed; its length, 0 where it does not fit */
-size_t manifest_file_line(char line[ROLL_LINE_MOST], struct slice slug,
+size_t manifest_file_line(char line[MANIFEST_LINE_MOST], struct slice slug,
                           const struct slice *patterns, size_t count);
 
 struct manifest_file_file {
@@ -22,13 +22,14 @@ struct manifest_file_file {
     bool partial; /* there may be outputs of ours that it does not name */
 };
 
-/* the file in the folder whose path it is, in the arena; that it is not there is no failure */
-bool manifest_file_read(struct arena *a, const char *path, struct manifest_file_file *out,
+/* the file in OUT/.dariole, in the arena; one that is not there, no plain file, or larger than any
+ * manifest is no failure: it says nothing */
+bool manifest_file_read(struct arena *a, int folder, struct manifest_file_file *out,
                         struct failure *f);
-/* the next line that is as it was written, from *at; false at the end */
+/* the next line that is as a press writes it, from *at; false at the end */
 bool manifest_file_next(const struct manifest_file_file *n, size_t *at, struct slice *slug,
                         struct slice *patterns);
-/* takes the first of a line's patterns; false when there is none left */
+/* takes the next of a line's patterns that a press has; false when there is none left */
 bool manifest_file_next_pattern(struct slice *patterns, struct slice *pattern);
 
 struct manifest_file { /* the file as it is written anew */

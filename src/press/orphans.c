@@ -8,6 +8,7 @@
 #include <unistd.h>
 
 #include "base/list.h"
+#include "press/beneath.h"
 #include "judge/picture.h"
 #include "press/output_name.h"
 #include "press/gather.h"
@@ -37,10 +38,11 @@ head_of(const struct listed *l, struct slice pattern)
     char name[OUTPUT_NAME_MOST];
     struct stat s;
     size_t held = 0;
-    int folder = output_file(pattern, l->slug, name);
-    int fd =
-        openat(l->press->folders[folder], name, O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC);
-    bool good = fd >= 0 && fstat(fd, &s) == 0 && S_ISREG(s.st_mode);
+    int folder;
+    int fd = output_file(pattern, l->slug, name, &folder)
+                 ? beneath_open_plain(l->press->folders[folder], name, O_RDONLY, &s)
+                 : -1;
+    bool good = fd >= 0;
     while (good && held < HEAD_BYTES) {
         ssize_t n = read(fd, l->bytes + held, HEAD_BYTES - held);
         good = n > 0;
@@ -64,7 +66,7 @@ find_article(const struct listed *l, struct slice bytes)
 static void
 put_one(const struct listed *l, struct slice pattern)
 {
-    char line[ROLL_LINE_MOST];
+    char line[MANIFEST_LINE_MOST];
     manifest_file_put(l->to, (struct slice){line, manifest_file_line(line, l->slug, &pattern, 1)});
 }
 
@@ -132,12 +134,7 @@ read_line(struct slice line, struct listed *l)
         return false;
     l->slug = slice_part(line, from, to);
     l->id = slice_part(line, to + sizeof id - 1, end);
-    for (size_t i = 0; i < l->slug.length; i++) {
-        char c = l->slug.at[i];
-        if (!(c >= 'a' && c <= 'z') && !(c >= '0' && c <= '9') && c != '-')
-            return false;
-    }
-    return l->slug.length > 0;
+    return output_is_slug(l->slug);
 }
 
 void
@@ -145,7 +142,8 @@ orphans_recognise(struct pressing *p, struct manifest_file *to)
 {
     char line[4096];
     struct listed l = {.press = p, .to = to, .bytes = arena_take(p->arena, HEAD_BYTES)};
-    int fd = openat(p->folders[FOLDER_OUT], "catalogue.json", O_RDONLY | O_NONBLOCK | O_CLOEXEC);
+    struct stat s;
+    int fd = beneath_open_plain(p->folders[FOLDER_OUT], "catalogue.json", O_RDONLY, &s);
     FILE *from = fd >= 0 ? fdopen(fd, "r") : NULL;
     if (from == NULL) {
         if (fd >= 0)
@@ -172,7 +170,9 @@ is_made(const struct pressing *p, int folder, struct slice file)
             continue;
         struct slice slug = slice_part(file, 0, file.length - tail);
         int64_t holder = slugs_holder(&p->slugs, slug);
-        if (holder < 0 || output_file(pattern, slug, name) != folder || !slice_is(file, name))
+        int in;
+        if (holder < 0 || !output_file(pattern, slug, name, &in) || in != folder ||
+            !slice_is(file, name))
             continue;
         for (uint32_t o = 0; o < p->posts[holder].output_count; o++)
             if (ledger_output(l, p->posts[holder].output + o)->pattern == i)

@@ -1,6 +1,7 @@
-/* Outputs of ours that nobody remembers: neither ledger nor roll knows all, though an earlier press
- * worked here. What it listed in OUT/catalogue.json and what carries our hand besides is ours; what
- * else no post makes may be the writer's own, and is named so that the writer can decide. */
+/* Outputs of ours that nobody remembers: neither ledger nor manifest knows all, though an earlier
+ * press worked here. What it listed in OUT/catalogue.json and what carries our hand besides is
+ * ours; what else no post makes may be the writer's own, and is named so that the writer can
+ * decide. */
 #ifndef PRESS_ORPHANS_H
 #define PRESS_ORPHANS_H
 

@@ -5,51 +5,70 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "judge/picture_bytes.h"
 #include "press/atomic_file.h"
+#include "press/beneath.h"
 
-bool
-picture_file_beside(int folder, const char *post, struct slice file, char path[PICTURE_PATH_MOST],
-                    struct stat *s)
+static enum picture_found
+look(int content, const char *path, struct stat *s)
 {
-    const char *slash = strrchr(post, '/');
-    size_t length = slash != NULL ? (size_t)(slash - post) + 1 : 0;
-    if (length + file.length >= PICTURE_PATH_MOST)
-        return false;
-    memcpy(path, post, length);
-    memcpy(path + length, file.at, file.length);
-    path[length + file.length] = '\0';
-    return fstatat(folder, path, s, 0) == 0 && S_ISREG(s->st_mode);
+    if (beneath_stat(content, path, s))
+        return S_ISREG(s->st_mode) ? PICTURE_FOUND : PICTURE_MISSING;
+    return errno == EXDEV ? PICTURE_OUTSIDE : PICTURE_MISSING;
 }
 
-bool
+enum picture_found
 picture_file_find(int content, const char *post, struct slice file, char path[PICTURE_PATH_MOST],
                   struct stat *s)
 {
-    return picture_file_beside(content, post, file, path, s) ||
-           (strchr(post, '/') != NULL && picture_file_beside(content, "", file, path, s));
+    const char *slash = strrchr(post, '/');
+    const size_t beside = slash != NULL ? (size_t)(slash - post) + 1 : 0;
+    if (beside + file.length >= PICTURE_PATH_MOST)
+        return PICTURE_MISSING;
+    memcpy(path, post, beside);
+    memcpy(path + beside, file.at, file.length);
+    path[beside + file.length] = '\0';
+    enum picture_found found = look(content, path, s);
+    if (found != PICTURE_MISSING || beside == 0)
+        return found;
+    memmove(path, path + beside, file.length + 1);
+    return look(content, path, s);
 }
 
-/* all bytes of an open file, or so many that it is seen to be too large */
-static bool
-read_all(struct arena *a, int fd, struct stat *s, struct slice *out)
+uint64_t
+picture_file_stamp(enum picture_found found, const struct stat *s)
 {
-    if (fstat(fd, s) != 0)
-        return false;
-    const size_t most = (size_t)PICTURE_BYTES_MOST + 1;
-    size_t length = 0, room = s->st_size < (off_t)most ? (size_t)s->st_size : most;
-    char *bytes = arena_take(a, room + 1);
-    while (length < room) {
-        ssize_t n = read(fd, bytes + length, room - length);
-        if (n < 0 && errno == EINTR)
-            continue;
-        if (n < 0)
-            return false;
-        if (n == 0)
-            break;
-        length += (size_t)n;
-    }
-    *out = (struct slice){bytes, length};
+    if (found != PICTURE_FOUND)
+        return found == PICTURE_OUTSIDE ? PICTURE_STAMP_OUTSIDE : PICTURE_STAMP_MISSING;
+    const uint64_t stamp = atomic_file_stamp(s);
+    return stamp > PICTURE_STAMP_OUTSIDE ? stamp : PICTURE_STAMP_OUTSIDE + 1;
+}
+
+bool
+picture_file_digest(int content, const char *path, const struct stat *s, uint64_t *digest)
+{
+    const uint64_t size = (uint64_t)s->st_size;
+    if (size <= PICTURE_BYTES_MOST)
+        return atomic_file_digest(content, path, PICTURE_BYTES_MOST, digest);
+    *digest = slice_digest((struct slice){(const char *)&size, sizeof size}, 0);
     return true;
+}
+
+/* all bytes of the file, where they are not too many */
+static bool
+read_all(struct arena *a, int content, const char *path, struct stat *s, struct slice *out)
+{
+    const size_t room = (size_t)s->st_size;
+    char *bytes = arena_take(a, room + 1); /* while nothing is open */
+    const int fd = beneath_open(content, path, O_RDONLY | O_NONBLOCK);
+    if (fd < 0)
+        return false;
+    const bool good = fstat(fd, s) == 0 && atomic_file_get(fd, bytes, room, &out->length);
+    const int error = errno;
+    close(fd);
+    errno = error;
+    out->at = bytes;
+    return good;
 }
 
 bool
@@ -58,24 +77,19 @@ picture_file_read(struct arena *a, int content, const char *post, struct slice f
 {
     char path[PICTURE_PATH_MOST];
     struct stat s;
-    *out = (struct picture_file){.found = PICTURE_MISSING};
-    if (!picture_file_find(content, post, file, path, &s))
+    *out = (struct picture_file){.found = picture_file_find(content, post, file, path, &s)};
+    out->stamp = picture_file_stamp(out->found, &s);
+    if (out->found != PICTURE_FOUND)
         return true;
-    int fd = openat(content, path, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
-    if (fd < 0)
-        return errno == ENOENT || errno == ENOTDIR || errno == ELOOP ||
-               failure_say_errno(f, "%s", path);
-    bool good = read_all(a, fd, &s, &out->bytes) || failure_say_errno(f, "%s", path);
-    close(fd);
-    if (!good)
-        return false;
-    out->stamp = atomic_file_stamp(&s);
+    if (s.st_size > PICTURE_BYTES_MOST) {
+        out->found = PICTURE_TOO_LARGE;
+        return picture_file_digest(content, path, &s, &out->digest);
+    }
+    if (!read_all(a, content, path, &s, &out->bytes))
+        return failure_say_errno(f, "%s", path);
+    out->stamp = picture_file_stamp(PICTURE_FOUND, &s);
     out->fresh = atomic_file_fresh(&s);
     out->digest = slice_digest(out->bytes, 0);
-    out->found = PICTURE_FOUND;
-    if (out->bytes.length <= PICTURE_BYTES_MOST)
-        return true;
-    out->found = PICTURE_TOO_LARGE;
-    return atomic_file_digest(content, path, true, &out->digest) ||
-           failure_say_errno(f, "%s", path);
+    out->found = picture_bytes_judge(file, out->bytes);
+    return true;
 }

@@ -11,6 +11,7 @@
 #include <unistd.h>
 
 #include "press/atomic_file.h"
+#include "press/beneath.h"
 
 enum { TRAY_BYTES = 2 << 20, TRAY_POSTS = 1024, WINDOW_BYTES = 128 << 10 };
 
@@ -33,10 +34,11 @@ pieces_open(struct pieces *p, int folder, const struct ledger *l, bool fresh, bo
     p->end = fresh ? 0 : l->head.pieces_end;
     pthread_mutex_init(&p->lock, NULL);
     name_file(name, p->number);
-    p->fd = openat(folder, name,
-                   fresh ? O_RDWR | O_CREAT | O_TRUNC | O_CLOEXEC : O_RDWR | O_CLOEXEC, 0666);
-    *whole = p->fd >= 0 && fstat(p->fd, &s) == 0 && (uint64_t)s.st_size >= p->end;
-    if (p->fd < 0 && (fresh || errno != ENOENT))
+    if (fresh)
+        unlinkat(folder, name, 0);
+    p->fd = beneath_open_plain(folder, name, fresh ? O_RDWR | O_CREAT | O_EXCL : O_RDWR, &s);
+    *whole = p->fd >= 0 && (uint64_t)s.st_size >= p->end;
+    if (p->fd < 0 && (fresh || (errno != ENOENT && errno != EINVAL)))
         return failure_say_errno(f, ".dariole/%s", name);
     return true;
 }

@@ -16,7 +16,6 @@
 #include "press/orphans.h"
 #include "press/press_report.h"
 #include "press/ledger_file.h"
-#include "tables/table_store.h"
 
 /* digest of the options and names that reach every output */
 static uint64_t
@@ -86,11 +85,7 @@ load_tables(struct pressing *p, struct failure *f)
 {
     if (p->tables_loaded)
         return true;
-    const char *here = text_format(p->arena, "%s/.dariole", p->options.out);
-    const char *store = table_store_choose(p->arena, here);
-    if (p->anew && store != here)
-        table_store_clear(p->arena, here); /* images were kept there once */
-    p->tables_loaded = tables_load(p->arena, &p->layers, store, &p->tables, f);
+    p->tables_loaded = tables_load(p->arena, &p->layers, NULL, &p->tables, f);
     return p->tables_loaded;
 }
 

@@ -1,6 +1,7 @@
 #define _XOPEN_SOURCE 700 /* realpath */
 #include "press/pressing.h"
 
+#include "press/beneath.h"
 #include "press/manifest.h"
 #include "press/output_name.h"
 #include "press/press_session.h"
@@ -17,18 +18,25 @@
 enum { LOCK_WAIT_SECONDS = 30 };
 
 static bool
-open_folder(int in, const char *path, int *out, struct failure *f)
+open_folder(const char *path, int *out, struct failure *f)
 {
-    *out = openat(in, path, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    *out = open(path, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
     return *out >= 0 || failure_say_errno(f, "%s", path);
 }
 
+/* a folder of OUT, made where it is not there; never a link, which could lead anywhere */
 static bool
-make_folder(int in, const char *path, int *out, struct failure *f)
+make_folder(struct pressing *p, const char *name, int *out, struct failure *f)
 {
-    if (mkdirat(in, path, 0777) != 0 && errno != EEXIST)
-        return failure_say_errno(f, "%s", path);
-    return open_folder(in, path, out, f);
+    const int in = p->folders[FOLDER_OUT];
+    if (mkdirat(in, name, 0777) != 0 && errno != EEXIST)
+        return failure_say_errno(f, "%s/%s", p->options.out, name);
+    *out = openat(in, name, O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
+    struct stat s;
+    if (*out < 0 && fstatat(in, name, &s, AT_SYMLINK_NOFOLLOW) == 0 && S_ISLNK(s.st_mode))
+        return failure_say(f, "%s/%s is a link; outputs are written into folders of their own",
+                           p->options.out, name);
+    return *out >= 0 || failure_say_errno(f, "%s/%s", p->options.out, name);
 }
 
 /* one press at a time on one OUT */
@@ -38,7 +46,8 @@ lock(struct pressing *p, struct failure *f)
     const struct flock whole = {.l_type = F_WRLCK, .l_whence = SEEK_SET};
     const struct timespec while_waiting = {0, 50000000};
     struct flock other = whole;
-    p->lock_file = openat(p->hidden, "lock", O_RDWR | O_CREAT | O_CLOEXEC, 0666);
+    struct stat s;
+    p->lock_file = beneath_open_plain(p->hidden, "lock", O_RDWR | O_CREAT, &s);
     if (p->lock_file < 0)
         return failure_say_errno(f, "%s/.dariole/lock", p->options.out);
     for (int tries = 0; fcntl(p->lock_file, F_SETLK, &whole) != 0; tries++) {
@@ -62,7 +71,7 @@ lock(struct pressing *p, struct failure *f)
 static bool
 open_folders(struct pressing *p, struct failure *f)
 {
-    if (!open_folder(AT_FDCWD, p->options.content, &p->content, f))
+    if (!open_folder(p->options.content, &p->content, f))
         return false;
     char *whole = realpath(p->options.content, NULL);
     if (whole == NULL)
@@ -72,12 +81,12 @@ open_folders(struct pressing *p, struct failure *f)
     free(whole);
     char *out = text_format(p->arena, "%s/", p->options.out);
     return atomic_file_folders(AT_FDCWD, out, f) &&
-           make_folder(AT_FDCWD, p->options.out, &p->folders[FOLDER_OUT], f) &&
-           make_folder(p->folders[FOLDER_OUT], ".dariole", &p->hidden, f) && lock(p, f) &&
-           make_folder(p->folders[FOLDER_OUT], "fragments", &p->folders[FOLDER_FRAGMENTS], f) &&
-           make_folder(p->folders[FOLDER_OUT], "data", &p->folders[FOLDER_DATA], f) &&
-           make_folder(p->folders[FOLDER_OUT], "preview", &p->folders[FOLDER_PREVIEW], f) &&
-           make_folder(p->folders[FOLDER_OUT], "images", &p->folders[FOLDER_IMAGES], f);
+           open_folder(p->options.out, &p->folders[FOLDER_OUT], f) &&
+           make_folder(p, ".dariole", &p->hidden, f) && lock(p, f) &&
+           make_folder(p, "fragments", &p->folders[FOLDER_FRAGMENTS], f) &&
+           make_folder(p, "data", &p->folders[FOLDER_DATA], f) &&
+           make_folder(p, "preview", &p->folders[FOLDER_PREVIEW], f) &&
+           make_folder(p, "images", &p->folders[FOLDER_IMAGES], f);
 }
 
 void
@@ -104,7 +113,8 @@ pressing_begin_journal(struct pressing *p, struct failure *f)
 {
     if (p->journal)
         return true;
-    int fd = openat(p->hidden, "journal", O_WRONLY | O_CREAT | O_CLOEXEC, 0666);
+    struct stat s;
+    int fd = beneath_open_plain(p->hidden, "journal", O_WRONLY | O_CREAT, &s);
     if (fd < 0 || close(fd) != 0)
         return failure_say_errno(f, "%s/.dariole/journal", p->options.out);
     p->journal = true;
@@ -137,9 +147,10 @@ remove_output(struct pressing *p, struct slice slug, struct slice pattern, uint3
                 return;
     }
     char name[OUTPUT_NAME_MOST];
-    int folder = output_file(pattern, slug, name);
+    int folder;
     /* one that was taken away by hand is ours no longer either */
-    if (folder != FOLDER_OUT && (unlinkat(p->folders[folder], name, 0) == 0 || errno == ENOENT))
+    if (output_file(pattern, slug, name, &folder) &&
+        (unlinkat(p->folders[folder], name, 0) == 0 || errno == ENOENT))
         p->manifest.removed = true;
 }
 
@@ -166,7 +177,7 @@ pressing_remove_old(struct pressing *p, struct failure *f)
                           ledger_string(l, l->head.patterns[number]), number);
         }
     }
-    /* else what the roll names beside is what this press puts in place and keeps */
+    /* else what the manifest names beside is what this press puts in place and keeps */
     return (p->manifest.in_step && !p->contended) || manifest_each(p, remove_named, f);
 }
 
@@ -184,7 +195,6 @@ pressing_close(struct pressing *p)
     for (unsigned i = 0; p->workers != NULL && i < p->options.threads; i++) {
         atomic_file_batch_close(&p->workers[i].batch);
         pieces_tray_close(&p->workers[i].tray);
-        free(p->workers[i].bytes);
     }
     atomic_file_batch_close(&p->gathered);
     struct failure ignored; /* a press that broke off: what it put into them stays */

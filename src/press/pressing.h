@@ -18,8 +18,6 @@ enum { FOLDER_FRAGMENTS, FOLDER_DATA, FOLDER_PREVIEW, FOLDER_IMAGES, FOLDER_OUT,
 struct press_worker {
     struct atomic_file_batch batch;
     struct piece_tray tray;
-    char *bytes; /* of the post at work */
-    size_t bytes_room;
 };
 
 struct pressing {

@@ -63,18 +63,6 @@ make_folder(struct arena *a, const char *path)
     return open_folder(path);
 }
 
-const char *
-table_store_choose(struct arena *a, const char *other)
-{
-    const char *user = table_store_user(a);
-    int fd = user != NULL ? make_folder(a, user) : -1;
-    if (fd < 0)
-        return other;
-    bool writable = faccessat(fd, ".", W_OK, AT_EACCESS) == 0;
-    close(fd);
-    return writable ? user : other;
-}
-
 static const char *
 name_of(struct arena *a, enum table_part part, struct image_key key)
 {
@@ -137,10 +125,10 @@ longest_unused_first(const void *a, const void *b)
     return strcmp(x->name, y->name);
 }
 
-/* takes away images beyond `most`, and what runs that were killed left half written, which is
+/* takes away images beyond the most, and what runs that were killed left half written, which is
  * unused in its turn */
 static void
-sweep(struct arena *a, int in, size_t most)
+sweep(struct arena *a, int in)
 {
     LIST_OF(struct kept) all = {NULL, 0, 0};
     int again = openat(in, ".", O_RDONLY | O_DIRECTORY | O_CLOEXEC);
@@ -157,10 +145,10 @@ sweep(struct arena *a, int in, size_t most)
             *LIST_GROW(a, &all) = (struct kept){slice_string(a, slice_of(d->d_name)), st.st_mtim};
     }
     closedir(dir);
-    if (all.count <= most)
+    if (all.count <= STORE_IMAGES_MOST)
         return;
     qsort(all.items, all.count, sizeof *all.items, longest_unused_first);
-    for (size_t i = 0; i < all.count - most; i++)
+    for (size_t i = 0; i < all.count - STORE_IMAGES_MOST; i++)
         unlinkat(in, all.items[i].name, 0);
 }
 
@@ -199,17 +187,7 @@ table_store_write(struct arena *a, const char *folder, enum table_part part, str
         if (!whole || renameat(in, temporary, in, name) != 0)
             unlinkat(in, temporary, 0);
         else
-            sweep(a, in, STORE_IMAGES_MOST);
+            sweep(a, in);
     }
-    close(in);
-}
-
-void
-table_store_clear(struct arena *a, const char *folder)
-{
-    int in = open_folder(folder);
-    if (in < 0)
-        return;
-    sweep(a, in, 0);
     close(in);
 }

@@ -11,9 +11,6 @@ enum { STORE_IMAGES_MOST = 12 };
 /* the user's own: $XDG_CACHE_HOME/dariole or $HOME/.cache/dariole; NULL when neither is said */
 const char *table_store_user(struct arena *a);
 
-/* the user's own, or the other folder where nothing can be kept in that one */
-const char *table_store_choose(struct arena *a, const char *other);
-
 /* The bytes that were kept under the key, not yet checked; NULL when there are none, or when they
  * may be another's: the file must be this user's, and no one else's to write to. */
 char *table_store_read(struct arena *a, const char *folder, enum table_part part,
@@ -22,8 +19,5 @@ char *table_store_read(struct arena *a, const char *folder, enum table_part part
 /* keeps bytes, whole or not at all; makes the folder where it is not there */
 void table_store_write(struct arena *a, const char *folder, enum table_part part,
                        struct image_key key, struct slice bytes);
-
-/* takes away every image in a folder */
-void table_store_clear(struct arena *a, const char *folder);
 
 #endif

@@ -164,8 +164,8 @@ const edits = {
   },
   // what the press remembers is lost or damaged, and in the same step a post goes or takes another name
   loseLedger: () => { hurt(['ledger']); moveOn(); },
-  loseRoll: () => { hurt(['roll']); moveOn(); },
-  loseBoth: () => { hurt(['ledger', 'roll']); moveOn(); },
+  loseManifest: () => { hurt(['manifest']); moveOn(); },
+  loseBoth: () => { hurt(['ledger', 'manifest']); moveOn(); },
   loseAll: () => { if (draw() < 0.5) rmSync(join(out, '.dariole'), { recursive: true, force: true }); else if (existsSync(join(out, '.dariole'))) hurt(readdirSync(join(out, '.dariole'))); moveOn(); },
   heading: () => { heading = 1 + below(4); },
   program: () => { which = below(programs.length); },
@@ -217,7 +217,7 @@ for (let step = 0; step < steps; step++) {
     if (got.get(path)?.toString() !== 'of another hand') fails.foreign.push(where + path);
     got.delete(path);
   }
-  // Where ledger and roll are both lost, what the catalogue of before and the outputs' own bytes do not tell
+  // Where ledger and manifest are both lost, what the catalogue of before and the outputs' own bytes do not tell
   // for ours stays and is named; that takes an output that was damaged or deleted as well
   const wanted = tree(clean), left = [...got.keys()].filter((path) => !wanted.has(path));
   if (done.some((name) => /^lose(?!Folder)/.test(name))) lost++;

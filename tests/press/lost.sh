@@ -73,7 +73,7 @@ cp "$work/wrong" "$work/log"
 check "$status" 'killed anywhere and the ledger lost: the next press gives what a clean one gives'
 
 : >"$work/wrong"
-for what in ledger roll 'ledger roll'; do
+for what in ledger manifest 'ledger manifest'; do
     for _ in 1 2 3 4 5 6; do
         killed 0
         for file in $what; do lose "$file"; done
@@ -86,7 +86,7 @@ next '.dariole' >>"$work/wrong"
 [ ! -s "$work/wrong" ]
 status=$?
 cp "$work/wrong" "$work/log"
-check "$status" 'ledger, roll, both or all of it lost or damaged: the same'
+check "$status" 'ledger, manifest, both or all of it lost or damaged: the same'
 
 # nothing tells whose these are
 killed 0

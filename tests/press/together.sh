@@ -44,7 +44,7 @@ broken=0 whole=0
 for i in 1 2 3 4 5 6 7 8; do
     rm -rf "$work/stopped"
     "$dariole" press -C "$work/content" -o "$work/stopped" -j2 >/dev/null 2>"$work/log" & pid=$!
-    for _ in $(seq 200); do grep -qs fragments/ "$work/stopped/.dariole/roll" && break; sleep 0.005; done
+    for _ in $(seq 200); do grep -qs fragments/ "$work/stopped/.dariole/manifest" && break; sleep 0.005; done
     sleep "0.0$i"
     case $((i % 2)) in 0) kill -INT "$pid" ;; 1) kill -TERM "$pid" ;; esac
     wait "$pid"

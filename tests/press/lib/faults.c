@@ -13,6 +13,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <sys/syscall.h>
 #include <unistd.h>
 
 extern void *__libc_malloc(size_t);
@@ -181,4 +182,22 @@ openat(int folder, const char *path, int flags, ...)
     if (makes && fails(WRITE, ENOSPC))
         return -1;
     return REAL(int (*)(int, const char *, int, ...), "openat")(folder, path, flags, mode);
+}
+
+/* the program opens some files by openat2, for which the C library has no function */
+long
+syscall(long number, ...)
+{
+    long a[6];
+    va_list args;
+    va_start(args, number);
+    for (int i = 0; i < 6; i++)
+        a[i] = va_arg(args, long);
+    va_end(args);
+    if (number == SYS_openat2 && name != NULL && kind == UNREADABLE &&
+        strcmp((const char *)a[1], name) == 0) {
+        errno = EACCES;
+        return -1;
+    }
+    return REAL(long (*)(long, ...), "syscall")(number, a[0], a[1], a[2], a[3], a[4], a[5]);
 }

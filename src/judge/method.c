@@ -196,7 +196,8 @@ keep_mentions(struct arena *a, const struct schedule *s, const struct named_list
                                               .step = st->step,
                                               .from = st->marks.words.items[n->from].from,
                                               .to = st->marks.words.items[n->end - 1].to,
-                                              .ingredient = n->ingredient};
+                                              .ingredient = n->ingredient,
+                                              .sure = n->sure};
     }
 }
 

@@ -8,6 +8,7 @@
 struct mention {                 /* an ingredient named in a step */
     size_t part, step, from, to; /* bytes in the step's text */
     size_t ingredient;
+    bool sure; /* no other ingredient goes by these words */
 };
 
 struct mentions {

@@ -156,6 +156,32 @@ all_millilitres(const struct helping *h, const struct measured *m)
     return m->millilitres.mid * (m->grams.mid > 0 ? h->weighing.grams.mid / m->grams.mid : 1);
 }
 
+void
+household_write_metric(struct text *t, double amount, const char *unit, const char *thousand)
+{
+    const bool large = amount >= 1000;
+    text_add_number(t, large ? amount / 1000 : amount, large ? 2 : amount < 2 ? 1 : 0);
+    text_add_string(t, large ? thousand : unit);
+}
+
+/* what pours is measured in a jug: nobody weighs it */
+static bool
+write_poured(struct arena *a, const struct helping *h, const struct measured *m,
+             struct household *out)
+{
+    if (m == NULL || !m->has_millilitres || !pours(m) || h->weighing.grams.mid <= 0)
+        return false;
+    const double part = out->grams_rounded > 0 ? out->grams_rounded / h->weighing.grams.mid : 1;
+    const double ml = all_millilitres(h, m) * part, rounded = step_to(ml, ml < 20 ? 1 : 5, false);
+    struct text t = text_new(a);
+    if (rounded <= 0)
+        return false;
+    text_add_string(&t, fabs(ml - rounded) > 0.005 * ml ? "about " : "");
+    household_write_metric(&t, rounded, " mL", " L");
+    out->grams = text_slice(&t);
+    return true;
+}
+
 static void
 write_grams(struct arena *a, const struct helping *h, double grams, bool exact, bool round_down,
             struct household *out)
@@ -166,8 +192,7 @@ write_grams(struct arena *a, const struct helping *h, double grams, bool exact, 
         return;
     if (!exact || h->weighing.grams.low < h->weighing.grams.high)
         text_add_string(&t, "about ");
-    text_add_number(&t, rounded, rounded < 2 ? 1 : 0);
-    text_add_string(&t, " g");
+    household_write_metric(&t, rounded, " g", " kg");
     out->grams = text_slice(&t);
     if (out->measure.length == 0)
         out->grams_rounded = rounded;
@@ -202,7 +227,7 @@ is_us(const struct region *r)
     return strcmp(r->speech, "us") == 0 && strcmp(r->nutrition, "us") == 0;
 }
 
-/* a weight in ounces, for what no cup holds there: "4½ oz", "1 lb + 5 oz" */
+/* a weight in ounces, for what no cup holds there: "4½ oz", "1 lb 5 oz" */
 static bool
 write_weight_by_ounce(struct arena *a, const struct helping *h, int region, const struct tables *t,
                       bool round_down, struct reads *reads, struct household *out)
@@ -220,7 +245,7 @@ write_weight_by_ounce(struct arena *a, const struct helping *h, int region, cons
     const double pounds = floor(ounces / OUNCES_POUND), rest = ounces - pounds * OUNCES_POUND;
     struct text text = text_new(a);
     if (pounds > 0)
-        text_addf(&text, "%.0f lb%s", pounds, rest > 0 ? " + " : "");
+        text_addf(&text, "%.0f lb%s", pounds, rest > 0 ? " " : "");
     if (rest > 0) {
         household_fraction(&text, rest);
         text_add_string(&text, " oz");
@@ -283,6 +308,8 @@ household_write(struct arena *a, const struct helping *h, int region, int post_r
         out->grams_rounded = known ? h->weighing.grams.mid : 0;
     }
     if (!known)
+        return;
+    if (out->measure.length > 0 && volume && write_poured(a, h, m, out))
         return;
     const bool measured_rounded = out->measure.length > 0 && out->grams_rounded > 0;
     write_grams(a, h, measured_rounded ? out->grams_rounded : h->weighing.grams.mid,

@@ -9,7 +9,8 @@
  * g"; grams too where they are known: "about 95 g" */
 struct household {
     struct slice measure; /* in cups, spoons, pieces; empty: only a weight makes sense */
-    struct slice grams;   /* "170 g", "about 95 g", as bought; empty when not known */
+    struct slice grams;   /* "170 g", "about 95 g", as bought, "500 mL" of what pours; empty when
+                             not known */
     double grams_rounded; /* g that `measure` stands for, or `grams` where there is no measure; 0
                              when not known */
     bool by_volume;       /* `measure` is of cups and spoons of this region */
@@ -43,6 +44,9 @@ struct slice household_volume(struct arena *a, double millilitres, int region,
 
 /* grams to what a scale shows: 1 g under 20, 5 g above (0.1 g under 2, to the nearest) */
 double household_grams(double grams, bool round_down);
+
+/* "95 g", "1.2 kg"; the units with a space before them */
+void household_write_metric(struct text *t, double amount, const char *unit, const char *thousand);
 
 /* a number with vulgar fractions: 1½, ⅔, 2.25 -> 2¼ */
 void household_fraction(struct text *t, double value);

@@ -94,6 +94,79 @@ name_of_region(const struct fragment_context *s, const struct helping *h, struct
                           SLICE_ARGS(slice_part(words, at + here.length, words.length)));
 }
 
+/* words before the first in which two names differ, spaces and all: "red " of "red pepper" */
+static size_t
+common_words(struct slice a, struct slice b)
+{
+    size_t common = 0;
+    for (size_t i = 0; i < a.length && i < b.length && a.at[i] == b.at[i]; i++)
+        if (a.at[i] == ' ')
+            common = i + 1;
+    return common;
+}
+
+/* whether these words alone would be read as the food */
+static bool
+means(const struct fragment_context *s, const struct food *food, struct slice words)
+{
+    const struct sought sought = {.name = words, .region = s->o->dish.region};
+    const struct found found = larder_find(s->tables->larder, s->arena, &sought, s->o->reads);
+    return found.food == food || found.rival == food;
+}
+
+size_t
+ingredient_name_before(const struct fragment_context *s, size_t ingredient, struct slice text,
+                       size_t length)
+{
+    const struct ingredient *in = &s->o->dish.ingredients[ingredient];
+    if (in->option_count == 0 || in->options[0].count == 0 ||
+        in->options[0].helpings[0].food == NULL)
+        return 0;
+    const struct food *food = in->options[0].helpings[0].food;
+    const struct slice name = slice_of(food_shown(food, s->o->dish.region, s->o->reads));
+    /* one more byte: the plural's */
+    for (size_t plural = 0; plural <= 1; plural++) {
+        const size_t all = name.length + plural;
+        const struct slice end =
+            slice_part(text, text.length - (all < text.length ? all : 0), text.length - plural);
+        if (all > length && all < text.length && find_anycase(end, name) == 0)
+            return all - length;
+    }
+    return 0;
+}
+
+struct slice
+ingredient_name_in_step(const struct fragment_context *s, size_t ingredient, struct slice words,
+                        size_t i)
+{
+    const struct ingredient *in = &s->o->dish.ingredients[ingredient];
+    if (in->option_count != 1 || in->options[0].count != 1 || s->regions[i] == s->o->dish.region)
+        return words;
+    const struct food *food = in->options[0].helpings[0].food;
+    if (food == NULL)
+        return words;
+    struct slice here = slice_of(food_shown(food, s->o->dish.region, s->o->reads));
+    struct slice there = slice_of(food_shown(food, s->regions[i], s->o->reads));
+    if (slice_equal(here, there))
+        return words;
+    size_t at = find_anycase(words, here);
+    if (at == SIZE_MAX) {
+        const size_t common = common_words(here, there);
+        here = slice_part(here, common, here.length);
+        there = slice_part(there, common, there.length);
+        at = find_anycase(words, here);
+        if (at == SIZE_MAX || !means(s, food, words))
+            return words;
+    }
+    struct slice word =
+        text_formatted(s->arena, "%.*s%.*s%.*s", (int)at, words.at, SLICE_ARGS(there),
+                       SLICE_ARGS(slice_part(words, at + here.length, words.length)));
+    if (lower(words.at[0]) != words.at[0] && lower(word.at[0]) == word.at[0])
+        word = text_formatted(s->arena, "%c%.*s", word.at[0] - 'a' + 'A',
+                              SLICE_ARGS(slice_part(word, 1, word.length)));
+    return word;
+}
+
 /* what the law would have named: "wheat" for gluten where it is wheat */
 static const char *
 law_word(const struct food *f, enum allergen a)

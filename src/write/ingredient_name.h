@@ -13,4 +13,13 @@ struct slice ingredient_name_write(const struct fragment_context *s, const struc
 /* whether a region's law names the allergen: the EU's 14, the US's 9 */
 bool ingredient_name_by_law(const struct region *r, enum allergen a);
 
+/* bytes of the name that stand in front of its last `length` bytes at the end of a text: "red " of
+ * "the red pepper", where "pepper" alone was seen */
+size_t ingredient_name_before(const struct fragment_context *s, size_t ingredient,
+                              struct slice text, size_t length);
+/* what a step calls an ingredient, as region i would; the words as they are where they need not
+ * mean the food of the list ("pepper" may be the spice) */
+struct slice ingredient_name_in_step(const struct fragment_context *s, size_t ingredient,
+                                     struct slice words, size_t i);
+
 #endif

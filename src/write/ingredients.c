@@ -16,13 +16,24 @@ struct edits {
     size_t count, room;
 };
 
+/* whether the line itself says a weight, or a volume that a jug shows */
 static bool
-has_weight(const struct written_food *w)
+has_metric(const struct written_food *w)
 {
-    for (size_t i = 0; i < w->amount_count; i++)
-        if (w->amounts[i].unit != NULL && w->amounts[i].unit->kind == UNIT_WEIGHT)
+    for (size_t i = 0; i < w->amount_count; i++) {
+        const struct unit *u = w->amounts[i].unit;
+        if (u != NULL && (u->kind == UNIT_WEIGHT || slice_is(slice_of(u->id), "ml") ||
+                          slice_is(slice_of(u->id), "l")))
             return true;
+    }
     return false;
+}
+
+/* "4 onions", "2 large eggs": pieces, of no unit */
+static bool
+is_counted(const struct written_food *w)
+{
+    return w->amount_count > 0 && w->amounts[0].unit == NULL;
 }
 
 static bool
@@ -67,38 +78,54 @@ is_poured(struct slice measure)
     return false;
 }
 
-/* the measure region i works with; the author's own words in the author's region. said: the line
- * says the weight itself, behind the name */
-static struct slice
-measure_piece(const struct fragment_context *s, const struct helping *h, struct slice words,
-              bool front_value, size_t i)
+/* the measure region i works with, and what it comes to: either may be empty */
+struct measure_words {
+    struct slice measure, metric;
+};
+
+/* the author's own words in the author's region. front_value: the line says the weight itself,
+ * behind the name */
+static struct measure_words
+measure_of(const struct fragment_context *s, const struct helping *h, struct slice words,
+           bool front_value, size_t i)
 {
     const struct outcome *o = s->o;
-    bool own = s->regions[i] == o->dish.region, vague = is_vague(h->written);
+    const bool own = s->regions[i] == o->dish.region, vague = is_vague(h->written);
     struct household house = {0};
-    struct text t = text_new(s->arena);
     if (h->weighing.known && !vague)
         household_write_safely(s->arena, h, s->regions[i], o->dish.region, s->tables, s->stand,
                                o->reads, &house);
     if (h->weighing.known && !vague && h->written->extra != NULL && words.length > 0 &&
         h->weighing.used < h->weighing.count)
         write_main(s, h, i, &house);
-    bool tins = h->written->amount_count > 0 && h->written->amounts[0].each;
-    bool converted = !own && !tins && (house.measure.length > 0 || house.grams.length > 0);
-    struct slice measure = converted || words.length == 0 ? house.measure : words;
-    if (measure.length > 0) {
-        text_add_string(&t, "<span class=\"dl-measure\">");
-        text_add_html(&t, measure);
-        text_add_string(&t, "</span>");
-    }
-    bool alone = measure.length == 0;
-    if (house.grams.length > 0 && !is_poured(measure) &&
-        (alone || (converted ? !front_value : !has_weight(h->written)))) {
-        text_add_string(&t, alone ? "<span class=\"dl-measure\">" : " <span class=\"dl-grams\">(");
-        text_add_html(&t, house.grams);
-        text_add_string(&t, alone ? "</span>" : ")</span>");
-    }
-    return text_slice(&t);
+    const bool tins = h->written->amount_count > 0 && h->written->amounts[0].each;
+    const bool converted = !own && !tins && (house.measure.length > 0 || house.grams.length > 0);
+    struct measure_words m = {.measure = converted || words.length == 0 ? house.measure : words};
+    if (m.measure.length == 0)
+        m.measure = house.grams;
+    else if (!is_poured(m.measure) && (converted ? !front_value : !has_metric(h->written)))
+        m.metric = house.grams;
+    return m;
+}
+
+static void
+add_measure(struct text *t, struct slice measure)
+{
+    if (measure.length == 0)
+        return;
+    text_add_string(t, "<span class=\"dl-measure\">");
+    markup_measure(t, measure);
+    text_add_string(t, "</span>");
+}
+
+static void
+add_metric(struct text *t, struct slice metric)
+{
+    if (metric.length == 0)
+        return;
+    text_add_string(t, " <span class=\"dl-grams\">(");
+    markup_measure(t, metric);
+    text_add_string(t, ")</span>");
 }
 
 /* whether the amount stands behind the name, though others stand before it: "2 oranges (400 g)" */
@@ -184,7 +211,7 @@ edit_behind(const struct fragment_context *s, struct slice line, const struct he
     while (open > 0 && line.at[open - 1] != '(' && line.at[open - 1] != ')')
         open--;
     if (open == 0 || line.at[open - 1] != '(' || to >= line.length || line.at[to] != ')')
-        return has_weight(h->written); /* not alone in its bracket */
+        return has_metric(h->written); /* not alone in its bracket */
     from = open - 1 - (open > 1 && line.at[open - 2] == ' ');
     struct edit *edit = add_edit(s, e, from, to + 1);
     for (size_t i = 0; edit != NULL && i < s->region_count; i++) {
@@ -201,18 +228,31 @@ edit_helping(const struct fragment_context *s, struct slice line, const struct h
              struct edits *e)
 {
     const struct written_food *w = h->written;
+    const bool named = w->name_from < w->name_to && w->name_to <= line.length;
+    const bool behind = named && is_counted(w); /* "4 onions (about 490 g)" */
     size_t from, to;
     struct edit *edit;
+    struct measure_words m[REGIONS_MOST] = {0};
     bool front_value = edit_behind(s, line, h, e);
     if (amounts_stretch(line, w, false, &from, &to) && (edit = add_edit(s, e, from, to)) != NULL)
-        for (size_t i = 0; i < s->region_count; i++)
-            edit->pieces[i] = measure_piece(s, h, slice_part(line, from, to), front_value, i);
+        for (size_t i = 0; i < s->region_count; i++) {
+            struct text t = text_new(s->arena);
+            m[i] = measure_of(s, h, slice_part(line, from, to), front_value, i);
+            add_measure(&t, m[i].measure);
+            if (!behind)
+                add_metric(&t, m[i].metric);
+            edit->pieces[i] = text_slice(&t);
+        }
     edit_extra(s, line, w, e);
-    if (w->name_from < w->name_to && w->name_to <= line.length &&
-        (edit = add_edit(s, e, w->name_from, w->name_to)) != NULL)
-        for (size_t i = 0; i < s->region_count; i++)
-            edit->pieces[i] =
-                ingredient_name_write(s, h, slice_part(line, w->name_from, w->name_to), i);
+    if (named && (edit = add_edit(s, e, w->name_from, w->name_to)) != NULL)
+        for (size_t i = 0; i < s->region_count; i++) {
+            struct text t = text_new(s->arena);
+            text_add(&t,
+                     ingredient_name_write(s, h, slice_part(line, w->name_from, w->name_to), i));
+            if (behind)
+                add_metric(&t, m[i].metric);
+            edit->pieces[i] = text_slice(&t);
+        }
 }
 
 /* whether the amounts stand elsewhere than in the line's words: it was given as a mapping */
@@ -239,7 +279,11 @@ write_built(struct text *t, const struct fragment_context *s, const struct ingre
             struct slice measures[REGIONS_MOST], names[REGIONS_MOST];
             size_t bytes = 0;
             for (size_t i = 0; i < s->region_count; i++) {
-                measures[i] = measure_piece(s, h, SLICE(""), false, i);
+                const struct measure_words m = measure_of(s, h, SLICE(""), false, i);
+                struct text piece = text_new(s->arena);
+                add_measure(&piece, m.measure);
+                add_metric(&piece, m.metric);
+                measures[i] = text_slice(&piece);
                 names[i] = ingredient_name_write(s, h, slice_trim(h->written->name), i);
                 bytes += measures[i].length;
             }

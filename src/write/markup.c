@@ -33,6 +33,39 @@ markup_words(struct text *t, struct slice words)
     text_add_string(t, ascii ? "" : "</bdi>");
 }
 
+static bool
+is_unit_start(char c)
+{
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '%' || (unsigned char)c == 0xc2;
+}
+
+/* the last byte of a digit or of a vulgar fraction (½ is C2 BD, ⅓ is E2 85 93) */
+static bool
+is_figure_end(struct slice s, size_t at)
+{
+    const unsigned char c = (unsigned char)s.at[at];
+    if (c >= '0' && c <= '9')
+        return true;
+    if (at >= 1 && (unsigned char)s.at[at - 1] == 0xc2)
+        return c >= 0xbc && c <= 0xbe;
+    return at >= 2 && (unsigned char)s.at[at - 2] == 0xe2 && (unsigned char)s.at[at - 1] == 0x85;
+}
+
+void
+markup_measure(struct text *t, struct slice words)
+{
+    size_t from = 0;
+    for (size_t i = 1; i + 1 < words.length; i++) {
+        if ((words.at[i] != ' ' && words.at[i] != '\n') || !is_figure_end(words, i - 1) ||
+            !is_unit_start(words.at[i + 1]))
+            continue;
+        text_add_html(t, slice_part(words, from, i));
+        text_add_string(t, "\xc2\xa0");
+        from = i + 1;
+    }
+    text_add_html(t, slice_part(words, from, words.length));
+}
+
 void
 markup_address(struct text *t, struct slice url)
 {
@@ -99,6 +132,7 @@ open_mark(struct writer *w, const struct mark *m)
         text_add(w->text, m->value);
     } else {
         text_add_string(w->text, "<span class=\"dl-named\">");
+        text_add(w->text, m->value);
     }
 }
 
@@ -113,7 +147,11 @@ close_mark(struct writer *w)
 static void
 add_stretch(struct writer *w, struct slice s)
 {
-    if (w->open == NULL || w->open->kind != MARK_HEAT || w->open->value.length == 0)
+    if (w->open != NULL && w->open->kind != MARK_TIME && w->open->value.length > 0)
+        return;
+    if (w->open != NULL && w->open->kind == MARK_TIME)
+        markup_measure(w->text, s);
+    else
         text_add_html(w->text, s);
 }
 
@@ -254,8 +292,10 @@ write_code_block(struct writer *w, cmark_node *node)
 static void
 write_break(struct writer *w, bool soft)
 {
-    bool replaced = w->open != NULL && w->open->kind == MARK_HEAT && w->open->value.length > 0;
-    if (!replaced)
+    bool replaced = w->open != NULL && w->open->kind != MARK_TIME && w->open->value.length > 0;
+    if (!replaced && soft && w->open != NULL && w->open->kind == MARK_TIME)
+        text_add_string(w->text, "\xc2\xa0");
+    else if (!replaced)
         text_add_string(w->text, w->in_image > 0 ? " " : soft ? "\n" : "<br>\n");
 }
 

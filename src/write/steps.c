@@ -3,105 +3,14 @@
 #include <math.h>
 
 #include "base/list.h"
-#include "reckon/household.h"
+#include "write/heat_words.h"
+#include "write/ingredient_name.h"
 #include "write/markup.h"
 
 struct marks {
     struct mark *items;
     size_t count, room;
 };
-
-/* a temperature and the other ways it is written behind it: heats first..last of a step */
-struct cluster {
-    const struct heat *first, *last;
-    bool fan, gas, celsius, fahrenheit;
-};
-
-static struct cluster
-cluster_of(const struct heats *h, size_t i)
-{
-    struct cluster c = {.first = &h->items[i], .last = &h->items[i]};
-    for (size_t k = i; k < h->count && (k == i || h->items[k].pair); k++) {
-        const struct heat *heat = &h->items[k];
-        c.last = heat;
-        c.fan = c.fan || heat->fan;
-        c.gas = c.gas || heat->scale == HEAT_GAS;
-        c.celsius = c.celsius || heat->scale == HEAT_CELSIUS;
-        c.fahrenheit = c.fahrenheit || heat->scale == HEAT_FAHRENHEIT;
-    }
-    return c;
-}
-
-/* an oven to the mark on its dial; a food never below what is said */
-static double
-rounded(double degrees, enum heat_of of, double dial)
-{
-    if (of == HEAT_OF_OVEN || of == HEAT_OF_UNKNOWN)
-        return round(degrees / dial) * dial;
-    return of == HEAT_OF_FOOD ? ceil(degrees - 1e-9) : round(degrees);
-}
-
-static void
-add_degrees(struct text *t, const struct heat *h, bool fahrenheit)
-{
-    double low = fahrenheit ? heat_fahrenheit(h->celsius.low) : h->celsius.low;
-    double high = fahrenheit ? heat_fahrenheit(h->celsius.high) : h->celsius.high;
-    double dial = fahrenheit ? 25 : 10;
-    low = rounded(low, h->of, dial);
-    high = rounded(high, h->of, dial);
-    text_add_number(t, low, 0);
-    if (high > low) {
-        text_add_string(t, "–");
-        text_add_number(t, high, 0);
-    }
-    text_add_string(t, fahrenheit ? " °F" : " °C");
-}
-
-/* "fan 160 °C, gas 4": the other settings of a Celsius oven that the region's cooks look for */
-static void
-add_settings(struct text *t, const struct fragment_context *s, const struct region *r,
-             const struct cluster *c)
-{
-    const struct heat *h = c->first;
-    double mark = r->gas_marks && !c->gas ? heat_gas_mark(h->celsius.mid) : NAN;
-    bool fan = s->tables->site.fan_lower > 0 && h->scale == HEAT_CELSIUS;
-    if (h->of != HEAT_OF_OVEN || c->fan || (!fan && isnan(mark)))
-        return;
-    if (t->bytes[t->length - 1] == ')') {
-        t->length--;
-        text_add_string(t, "; ");
-    } else {
-        text_add_string(t, " (");
-    }
-    if (fan) {
-        text_add_string(t, "fan ");
-        text_add_number(t, h->celsius.mid - s->tables->site.fan_lower, 0);
-        text_add_string(t, " °C");
-    }
-    if (!isnan(mark)) {
-        text_add_string(t, fan ? ", gas " : "gas ");
-        household_fraction(t, mark);
-    }
-    text_add_byte(t, ')');
-}
-
-static struct slice
-heat_piece(const struct fragment_context *s, const struct cluster *c, struct slice words, size_t i)
-{
-    const struct region *r = fragment_region(s, i);
-    struct text t = text_new(s->arena);
-    bool has = r->fahrenheit ? c->fahrenheit : c->celsius || (c->gas && r->gas_marks);
-    if (!has) {
-        add_degrees(&t, c->first, r->fahrenheit);
-        text_add_string(&t, " (");
-    }
-    text_add_html(&t, words);
-    if (!has)
-        text_add_byte(&t, ')');
-    else if (!r->fahrenheit)
-        add_settings(&t, s, r, c);
-    return text_slice(&t);
-}
 
 static void
 add_mark(const struct fragment_context *s, struct marks *m, struct mark mark)
@@ -124,7 +33,7 @@ mark_heats(const struct fragment_context *s, struct slice text, const struct hea
     for (size_t i = 0; i < heats->count; i++) {
         if (heats->items[i].pair)
             continue;
-        struct cluster c = cluster_of(heats, i);
+        struct heat_cluster c = heat_cluster_of(heats, i);
         size_t from = c.first->from, to = c.last->to;
         struct mark mark = {from, to, MARK_HEAT, {NULL, 0}};
         struct slice words = slice_part(text, from, to), pieces[REGIONS_MOST];
@@ -135,7 +44,7 @@ mark_heats(const struct fragment_context *s, struct slice text, const struct hea
         if (c.first->no_unit || c.first->of == HEAT_OF_ROOM || isnan(c.first->celsius.mid))
             continue;
         for (size_t k = 0; k < s->region_count; k++)
-            pieces[k] = heat_piece(s, &c, words, k);
+            pieces[k] = heat_words(s, &c, words, k);
         struct text html = text_new(s->arena);
         fragment_vary(&html, s, "span", pieces);
         mark.value = text_slice(&html);
@@ -152,6 +61,34 @@ mark_durations(const struct fragment_context *s, const struct durations *d, stru
         duration_write_iso(&iso, one->seconds.mid);
         add_mark(s, m, (struct mark){one->core_from, one->core_to, MARK_TIME, text_slice(&iso)});
     }
+}
+
+/* a food of the list by the word that each region has for it */
+static void
+mark_ingredient(const struct fragment_context *s, struct slice text, const struct mention *m,
+                struct marks *marks)
+{
+    struct mark mark = {m->from, m->to, MARK_INGREDIENT, {NULL, 0}};
+    mark.from -=
+        ingredient_name_before(s, m->ingredient, slice_part(text, 0, m->to), m->to - m->from);
+    const struct slice words = slice_part(text, mark.from, m->to);
+    struct slice pieces[REGIONS_MOST];
+    bool differ = false;
+    for (size_t i = 0; i < s->region_count; i++) {
+        struct slice word = words;
+        struct text html = text_new(s->arena);
+        if (m->sure)
+            word = ingredient_name_in_step(s, m->ingredient, word, i);
+        differ = differ || word.at != words.at;
+        markup_words(&html, word);
+        pieces[i] = html.length > 0 ? text_slice(&html) : SLICE("");
+    }
+    if (differ) {
+        struct text html = text_new(s->arena);
+        fragment_vary(&html, s, "span", pieces);
+        mark.value = text_slice(&html);
+    }
+    add_mark(s, marks, mark);
 }
 
 static const struct step_time *
@@ -199,7 +136,7 @@ write_step(struct text *t, const struct fragment_context *s, size_t part, size_t
     for (size_t i = 0; i < o->mentions.count; i++) {
         const struct mention *m = &o->mentions.items[i];
         if (m->part == part && m->step == step)
-            add_mark(s, &marks, (struct mark){m->from, m->to, MARK_INGREDIENT, {NULL, 0}});
+            mark_ingredient(s, st->text, m, &marks);
     }
     text_add_string(t, "<li id=\"");
     steps_anchor(t, o->post.slug, number);

@@ -185,15 +185,15 @@ marks_are_laid_over_the_text_of_a_step(void **state)
     struct arena *a = arena_open(4096);
     const struct mark time = {4, 14, MARK_TIME, SLICE("PT10M")};
     assert_string_equal(step_of(a, "1. For 10 minutes.", &time, 1),
-                        "For <time class=\"dl-time\" datetime=\"PT10M\">10 minutes</time>.");
+                        "For <time class=\"dl-time\" datetime=\"PT10M\">10\u00a0minutes</time>.");
     /* over a soft break, but not into emphasis */
     assert_string_equal(step_of(a, "1. For 10\n   minutes.", &time, 1),
-                        "For <time class=\"dl-time\" datetime=\"PT10M\">10\nminutes</time>.");
+                        "For <time class=\"dl-time\" datetime=\"PT10M\">10\u00a0minutes</time>.");
     assert_string_equal(step_of(a, "1. For 10 *minutes*.", &time, 1), "For 10 <em>minutes</em>.");
     /* in emphasis alone */
     assert_string_equal(
         step_of(a, "1. For *10 minutes*.", &time, 1),
-        "For <em><time class=\"dl-time\" datetime=\"PT10M\">10 minutes</time></em>.");
+        "For <em><time class=\"dl-time\" datetime=\"PT10M\">10\u00a0minutes</time></em>.");
     const struct mark two[] = {{0, 4, MARK_INGREDIENT, {NULL, 0}},
                                {8, 15, MARK_HEAT, SLICE("350 °F (180 °C)")}};
     assert_string_equal(step_of(a, "1. Rice at 180 °C.", two, 2),

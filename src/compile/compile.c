@@ -21,7 +21,7 @@ compile_post(struct arena *a, const struct compile_sources *sources, const struc
         clips_judge(&out->post, &notices, &out->clips);
         picture_judge(&out->post, sources->pictures, &notices, &out->picture);
     }
-    out->publishable = out->post.readable && !out->post.front.draft && !outcome_round_up(out);
+    out->publishable = out->post.readable && !out->post.front.draft && out->phases != NULL;
     findings_make(a, post->path, &notices, &out->findings);
     findings_answer(a, post->path, out->post.front.answers, out->post.front.answer_count,
                     &out->findings);

@@ -24,11 +24,12 @@ struct member {              /* one dish of a round-up */
 struct outcome {
     struct post post;
     const struct tables *tables;
+    struct phase_stand *phases; /* tables->limits.phase_count of them; of a round-up those of the
+                                   dish that stands worst, or NULL where it has none */
     /* of a recipe; empty for a round-up, whose dishes have their own */
     struct dish dish;
-    struct phase_stand *phases; /* tables->limits.phase_count of them */
-    struct choices choices;     /* in the site's phase */
-    struct remedies remedies;   /* in the site's phase */
+    struct choices choices;   /* in the site's phase */
+    struct remedies remedies; /* in the site's phase */
     struct nutrition nutrition;
     struct schedule schedule;
     struct microwave microwave;
@@ -37,6 +38,7 @@ struct outcome {
     struct hazards hazards;
     struct mentions mentions;
     struct claims claims; /* of a round-up: claims alone, held for every member */
+    const struct outcome *part_of; /* of a dish in the file of a round-up: that; else NULL */
     /* of a round-up, in its order */
     struct member *members;
     size_t member_count;

@@ -62,6 +62,29 @@ hold_promises(const struct round_up *r, const struct outcome *member, struct cla
     name_dish(r->notices, from, member->post.front.title.text);
 }
 
+/* what any of the dishes carries, the round-up carries; which lines bring it is told of the dish */
+static void
+join_allergens(const struct round_up *r, const struct claims *held)
+{
+    struct claims *all = &r->out->claims;
+    struct carried_allergen *joined =
+        arena_take_array(r->arena, all->allergen_count + held->allergen_count + 1, sizeof *joined);
+    memcpy(joined, all->allergens, all->allergen_count * sizeof *joined);
+    size_t count = all->allergen_count;
+    for (size_t i = 0; i < held->allergen_count; i++) {
+        const struct carried_allergen *more = &held->allergens[i];
+        size_t same = 0;
+        while (same < count && joined[same].allergen != more->allergen)
+            same++;
+        if (same == count)
+            joined[count++] = *more;
+        joined[same].on_choice = joined[same].on_choice && more->on_choice;
+        joined[same].may_carry = joined[same].may_carry && more->may_carry;
+    }
+    all->allergens = joined;
+    all->allergen_count = count;
+}
+
 /* a claim of the round-up stands as it does for the member for which it stands worst */
 static void
 join_claims(const struct round_up *r, const struct claims *held, bool first)
@@ -72,6 +95,8 @@ join_claims(const struct round_up *r, const struct claims *held, bool first)
         all->items = arena_take_array(r->arena, held->count + 1, sizeof *all->items);
         memcpy(all->items, held->items, held->count * sizeof *all->items);
         memcpy(all->diets, held->diets, sizeof all->diets);
+        all->allergens = held->allergens;
+        all->allergen_count = held->allergen_count;
         return;
     }
     for (size_t i = 0; i < all->count && i < held->count; i++)
@@ -80,6 +105,7 @@ join_claims(const struct round_up *r, const struct claims *held, bool first)
             all->items[i] = held->items[i];
     for (int d = 0; d < DIETS; d++)
         all->diets[d] = all->diets[d] && held->diets[d];
+    join_allergens(r, held);
 }
 
 static void
@@ -106,6 +132,7 @@ compile_dishes(const struct round_up *r)
         struct outcome *dish = new_outcome(r);
         const size_t from = r->notices->count;
         dish->post = out->post.dishes[i];
+        dish->part_of = out;
         recipe_compile(r->arena, r->tables, r->notices, dish);
         name_dish(r->notices, from, dish->post.front.title.text);
         dish->publishable = true;
@@ -178,6 +205,20 @@ compile_members(const struct round_up *r, const struct post_finder *finder)
     }
 }
 
+/* what stands worst of all dishes is what the round-up shows in lists */
+static void
+take_worst(const struct round_up *r)
+{
+    const int phase = r->tables->site.phase;
+    struct outcome *out = r->out;
+    for (size_t i = 0; i < out->member_count; i++) {
+        const struct outcome *m = out->members[i].outcome;
+        if (m != NULL &&
+            (out->phases == NULL || m->phases[phase].standing > out->phases[phase].standing))
+            out->phases = m->phases;
+    }
+}
+
 /* "5 gluten-free lunches": the number that the title begins with is the number of dishes */
 static void
 check_count(const struct round_up *r)
@@ -213,4 +254,5 @@ round_up_compile(struct arena *a, const struct tables *t, const struct post_find
         notice_add(notices, RULE_ROUND_UP_MIXED, f->title.place, SLICE(""), SLICE(""));
     hold_all(&r);
     check_count(&r);
+    take_worst(&r);
 }

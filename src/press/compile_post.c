@@ -9,7 +9,7 @@
 
 #include "press/picture_file.h"
 #include "press/post_file.h"
-#include "write/fragment.h"
+#include "write/article.h"
 #include "write/preview.h"
 #include "write/recipe_data.h"
 #include "press/manifest.h"
@@ -185,7 +185,7 @@ write_outputs(struct post_compilation *t)
     for (size_t i = 0; site->regions_apart && i < site->region_count; i++) {
         manner.region = site->regions[i];
         struct text one = text_new(t->arena);
-        fragment_write(&one, t->outcome, &manner);
+        article_write(&one, t->outcome, &manner);
         const char *id = t->press->tables.measures.regions[manner.region].id;
         add_output(t, text_format(t->arena, "fragments/*.%s.html", id), text_slice(&one));
     }

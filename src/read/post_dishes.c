@@ -70,7 +70,10 @@ post_dishes_read(struct arena *a, struct notices *notices, struct post *post)
         struct post *dish = &post->dishes[i];
         const struct slice key = heading_key(a, f->dishes[i].name.text);
         const size_t heading = heading_of(&headings, keys, key);
-        *dish = (struct post){.path = post->path, .slug = key, .bytes = post->bytes};
+        *dish = (struct post){
+            .path = post->path,
+            .slug = text_formatted(a, "%.*s-%.*s", SLICE_ARGS(post->slug), SLICE_ARGS(key)),
+            .bytes = post->bytes};
         dish->front = *f->dishes[i].front;
         read_dish(a, range, &headings, heading, notices, dish);
         if (heading != SIZE_MAX && headings.items[heading].from < prose_end)

@@ -167,29 +167,43 @@ is_english(struct slice language)
 }
 
 void
-fragment_write(struct text *t, const struct outcome *o, const struct fragment_manner *manner)
+fragment_begin(struct text *t, struct fragment_context *s, const char *further_class)
 {
-    enum { USUAL = 24 << 10 };
-    text_widen(t, USUAL); /* once, not by doubling */
-    struct fragment_context s = fragment_make(t->arena, o, manner->heading_level, manner->region);
-    struct slice language = o->post.front.language.text;
+    struct slice language = s->o->post.front.language.text;
     if (language.length == 0)
-        language = slice_of(o->tables->site.language);
-    text_add_string(t, "<article class=\"dl-recipe\" id=\"");
-    text_add(t, o->post.slug);
+        language = slice_of(s->tables->site.language);
+    text_add_string(t, "<article class=\"dl-recipe");
+    text_add_string(t, further_class);
+    text_add_string(t, "\" id=\"");
+    text_add(t, s->o->post.slug);
     text_add_string(t, "\" lang=\"");
     text_add_html(t, is_english(language) ? language : SLICE("en"));
     text_add_string(t, "\">\n");
     if (!is_english(language))
-        s.authors_language = text_formatted(s.arena, " lang=\"%.*s\"", SLICE_ARGS(language));
-    opening_head(t, &s);
+        s->authors_language = text_formatted(s->arena, " lang=\"%.*s\"", SLICE_ARGS(language));
+    opening_head(t, s);
     text_add_string(t, "<div class=\"dl-body\">\n");
-    write_opening(t, &s);
-    write_cooking(t, &s);
-    write_folds(t, &s);
+}
+
+void
+fragment_end(struct text *t)
+{
     text_add_string(t,
                     "<p class=\"dl-advice\">This is general information. The limits are meant for "
                     "use with a dietitian or doctor, who may set others for you. Local "
                     "food-safety rules and licensed practice come first.</p>\n"
                     "</div>\n</article>\n");
+}
+
+void
+fragment_write(struct text *t, const struct outcome *o, const struct fragment_manner *manner)
+{
+    enum { USUAL = 24 << 10 };
+    text_widen(t, USUAL); /* once, not by doubling */
+    struct fragment_context s = fragment_make(t->arena, o, manner->heading_level, manner->region);
+    fragment_begin(t, &s, "");
+    write_opening(t, &s);
+    write_cooking(t, &s);
+    write_folds(t, &s);
+    fragment_end(t);
 }

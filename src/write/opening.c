@@ -26,6 +26,8 @@ add_byline(struct text *t, const struct fragment_context *s)
     const struct front_matter *f = &s->o->post.front;
     struct slice author = recipe_author(s->o);
     const size_t before = t->length;
+    if (s->o->part_of != NULL) /* told once, by the round-up */
+        return;
     text_add_string(t, "<p class=\"dl-byline\">");
     const size_t begun = t->length;
     if (author.length > 0) {

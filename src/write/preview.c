@@ -2,9 +2,9 @@
 
 #include <math.h>
 
+#include "write/article.h"
 #include "write/drawing.h"
 #include "write/markup.h"
-#include "write/recipe_data.h"
 #include "write/recipe_name.h"
 
 static void
@@ -77,17 +77,17 @@ preview_page(struct text *t, const struct outcome *o, const struct fragment_mann
     text_widen(t, USUAL); /* once, not by doubling */
     begin_page(t, o);
     marks[0] = t->length;
-    recipe_data_write(t, o);
+    article_data_write(t, o);
     marks[1] = t->length;
     begin_body(t, o, manner);
     marks[2] = t->length;
     if (o->picture.state == PICTURE_HERE) {
         struct text apart = text_new(t->arena);
-        fragment_write(&apart, o, manner);
+        article_write(&apart, o, manner);
         *fragment = text_slice(&apart);
         add_with_picture(t, o, *fragment);
     } else {
-        fragment_write(t, o, manner);
+        article_write(t, o, manner);
     }
     marks[3] = t->length;
     text_add_string(t, "</main>\n</body>\n</html>\n");

@@ -329,7 +329,7 @@ recipe_data_write(struct text *t, const struct outcome *o)
     add_ingredients(&n, a, o);
     add_supplies(&n, o);
     add_tools(&n, &f->equipment);
-    add_instructions(&n, a, o, url);
+    add_instructions(&n, a, o, o->part_of != NULL ? recipe_url(a, o->part_of) : url);
     add_nutrition(&n, a, o);
     add_diets(&n, &o->claims);
     add_video(&n, o);

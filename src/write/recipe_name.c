@@ -37,6 +37,9 @@ recipe_url(struct arena *a, const struct outcome *o)
     const struct site *site = &o->tables->site;
     if (site->address[0] == '\0')
         return SLICE("");
+    if (o->part_of != NULL) /* its part of the round-up's page */
+        return text_formatted(a, "%.*s#%.*s", SLICE_ARGS(recipe_url(a, o->part_of)),
+                              SLICE_ARGS(o->post.slug));
     return on_site(a, site, recipe_path(a, o));
 }
 

@@ -21,6 +21,9 @@ recipes-proof:
 $(DARIOLE_STAMP): recipes ;
 $(DARIOLE_OUT)/%: recipes ;
 
+# what is made by a pattern counts as half-way, and would be deleted
+.PRECIOUS: $(DARIOLE_OUT)/%
+
 .PHONY: recipes recipes-proof
 
 .DEFAULT_GOAL := $(DARIOLE_GOAL)

@@ -41,6 +41,7 @@ struct proof {
     struct text out;           /* in `keep` */
     struct arena *keep, *post; /* for the whole run; for one post */
     enum level worst;
+    struct slice first; /* where to begin: the first of the worst findings, and what to do */
     size_t counts[LEVEL_ERROR + 1], answered, posts;
     bool explained[RULES];
     struct map slugs; /* slug -> path, where all posts are proofed */
@@ -113,6 +114,14 @@ add_meanings(struct proof *p, const struct findings *f)
 }
 
 static void
+keep_first(struct proof *p, const struct finding *f)
+{
+    struct slice what = f->mend.length > 0 ? f->mend : f->message;
+    p->first = text_formatted(p->keep, "%s:%u: %.*s", f->path,
+                              f->place.line > 0 ? f->place.line : 1, SLICE_ARGS(what));
+}
+
+static void
 add_findings(struct proof *p, const struct findings *f, struct slice source)
 {
     size_t before = p->out.length;
@@ -141,8 +150,10 @@ add_findings(struct proof *p, const struct findings *f, struct slice source)
     for (int i = LEVEL_NOTE; i <= LEVEL_ERROR; i++)
         p->counts[i] += f->count_by_level[i];
     p->answered += f->answered;
-    if (f->worst > p->worst)
+    if (f->worst > p->worst) {
         p->worst = f->worst;
+        keep_first(p, &f->items[0]);
+    }
 }
 
 struct seeking { /* where a post's picture is looked for: first here, then in the content folder */
@@ -348,6 +359,8 @@ print_all(struct proof *p)
             p->counts[LEVEL_ERROR] == 1 ? "" : "s", p->counts[LEVEL_WARNING],
             p->counts[LEVEL_WARNING] == 1 ? "" : "s", p->counts[LEVEL_NOTE],
             p->counts[LEVEL_NOTE] == 1 ? "" : "s", p->answered);
+    if (p->worst >= LEVEL_WARNING)
+        fprintf(stderr, "First: %.*s\n", SLICE_ARGS(p->first));
     if (p->out.length > 0 && isatty(STDERR_FILENO))
         fputs("`dariole rules RULE` explains the word in brackets.\n", stderr);
     return true;

@@ -55,10 +55,30 @@ message(struct arena *a, const char *template, const struct notice *n)
     return text_formatted(a, "%.*s: %.*s", SLICE_ARGS(n->dish), SLICE_ARGS(sentence));
 }
 
+/* what an editor looks at first, among findings of one level: what may hurt, what the portion
+ * holds, what is promised; what search engines want comes last */
 static int
-by_place(const void *left, const void *right)
+weight(enum rule r)
+{
+    if (r == RULE_DATA_RECOMMENDED || r == RULE_IMAGE_MISSING || r == RULE_NUTRITION_PARTIAL)
+        return 4;
+    if (r >= RULE_SAFETY_PRACTICE && r <= RULE_SAFETY_NOTE)
+        return 0;
+    if (r >= RULE_PORTION_OVER && r < RULE_NUTRITION_PARTIAL)
+        return 1;
+    return r >= RULE_CLAIM_FALSE && r <= RULE_CLAIM_HEALTH ? 2 : 3;
+}
+
+static int
+by_matter(const void *left, const void *right)
 {
     const struct finding *a = left, *b = right;
+    if (a->answered != b->answered)
+        return a->answered ? 1 : -1;
+    if (a->level != b->level)
+        return a->level > b->level ? -1 : 1;
+    if (weight(a->rule) != weight(b->rule))
+        return weight(a->rule) < weight(b->rule) ? -1 : 1;
     if (a->place.line != b->place.line)
         return a->place.line < b->place.line ? -1 : 1;
     if (a->place.column != b->place.column)
@@ -94,7 +114,7 @@ findings_make(struct arena *a, const char *path, const struct notices *notices,
             all[i].mend = fill(a, row->mend, n);
     }
     if (notices->count > 1)
-        qsort(all, notices->count, sizeof *all, by_place);
+        qsort(all, notices->count, sizeof *all, by_matter);
     size_t kept = 0;
     for (size_t i = 0; i < notices->count; i++)
         if (kept == 0 || !same(&all[kept - 1], &all[i]))
@@ -179,7 +199,8 @@ findings_answer(struct arena *a, const char *path, const struct answer *given, s
             all[f->count + i] = more.items[i];
         f->items = all;
         f->count += more.count;
-        qsort(all, f->count, sizeof *all, by_place);
     }
+    if (f->count > 1)
+        qsort(f->items, f->count, sizeof *f->items, by_matter);
     findings_count(f);
 }

@@ -18,7 +18,7 @@ struct finding {
 };
 
 struct findings {
-    struct finding *items; /* by line, column, rule */
+    struct finding *items; /* what matters most first; what is answered last */
     size_t count;
     enum level worst;                       /* of those not answered */
     size_t count_by_level[LEVEL_ERROR + 1]; /* not answered */

@@ -32,7 +32,7 @@ git init -q .
 git config user.name tester
 git config user.email tester@example.org
 mkdir -p .git/hooks
-ln -s "$root/tools/pre-commit" .git/hooks/pre-commit
+install -m 755 "$root/tools/pre-commit" .git/hooks/pre-commit
 export CONTENT=blog
 git add blog
 git commit -qm 'Begin' >"$work/log" 2>&1
@@ -58,6 +58,8 @@ sed -i 's/^phase: .*/phase: lax/' blog/site.yaml
 git commit -qam 'A setting that is wrong' >"$work/log" 2>&1
 check $(($? == 0)) 'the hook stops a setting that is wrong'
 git checkout -q HEAD -- blog/site.yaml
+DARIOLE=nowhere/dariole git commit -q --allow-empty -m 'No program' >"$work/log" 2>&1
+check $(($? == 0)) 'the hook lets nothing pass where there is no program'
 CONTENT=nowhere git commit -q --allow-empty -m 'Elsewhere' >"$work/log" 2>&1
 check $(($? == 0)) 'the hook lets nothing pass where it finds no posts to check'
 
@@ -73,6 +75,14 @@ make DARIOLE="$DARIOLE" DARIOLE_CONTENT=blog >"$work/log" 2>&1 && grep -q '<arti
 check $? 'the Makefile fragment presses, and a bare make makes the page'
 make DARIOLE="$DARIOLE" DARIOLE_CONTENT=blog >"$work/log" 2>&1 && ! grep -q '^sed' "$work/log"
 check $? 'the Makefile fragment leaves a page whose fragment did not change'
+cat >pattern.mk <<MAKE
+include $root/tools/dariole.mk
+all: carrot-and-ginger-soup.page
+%.page: \$(DARIOLE_OUT)/fragments/%.html
+	cp \$< \$@
+MAKE
+make -f pattern.mk DARIOLE="$DARIOLE" DARIOLE_CONTENT=blog >"$work/log" 2>&1 && [ -s build/recipes/fragments/carrot-and-ginger-soup.html ]
+check $? 'make keeps a fragment that a pattern asked for'
 sleep 0.1
 sed -i 's/Boil/Simmer/; s/^title: .*/title: Another soup/' "blog/$post"
 make DARIOLE="$DARIOLE" DARIOLE_CONTENT=blog >"$work/log" 2>&1 && grep -q '^sed' "$work/log" && grep -q 'Another soup' page.html

@@ -42,15 +42,16 @@ notices_become_findings_in_order(void **state)
     struct findings f;
     findings_make(a, "posts/a.md", &n, &f);
     assert_int_equal(f.count, 2); /* the repeat is dropped */
-    assert_int_equal(f.items[0].place.line, 2);
-    assert_int_equal(f.items[1].level, LEVEL_ERROR);
-    assert_true(slice_is(f.items[1].message, "there is no unit “tbps”; the nearest is “tbsp”"));
+    /* what stops a reader comes before what stands higher up */
+    assert_int_equal(f.items[0].level, LEVEL_ERROR);
+    assert_int_equal(f.items[1].place.line, 2);
+    assert_true(slice_is(f.items[0].message, "there is no unit “tbps”; the nearest is “tbsp”"));
     assert_int_equal(f.worst, LEVEL_ERROR);
     assert_int_equal(f.count_by_level[LEVEL_NOTE], 1);
     /* other braces of a mend stay as they are */
     notice_add(&n, RULE_IMAGE_MISSING, (struct place){1, 0, 0}, SLICE(""), SLICE(""));
     findings_make(a, "posts/a.md", &n, &f);
-    assert_non_null(strstr(slice_string(a, f.items[0].mend), "{file: "));
+    assert_non_null(strstr(slice_string(a, f.items[2].mend), "{file: "));
     arena_close(a);
 }
 

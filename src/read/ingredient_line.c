@@ -4,6 +4,7 @@
 
 #include "base/list.h"
 #include "read/line_food.h"
+#include "read/line_lists.h"
 #include "read/line_pasted.h"
 #include "read/line_words.h"
 #include "read/number.h"
@@ -45,7 +46,9 @@ over_label(struct food_reader *r, size_t at, size_t end)
     if (found.count == 0 ||
         slice_trim(line_part(r, behind, line_name_end(r, behind, end))).length == 0)
         return at;
-    line_add_after(r, line_part(r, at, colon));
+    struct slice label = slice_trim(line_part(r, at, colon));
+    const bool says_for = words_is_purpose(label); /* "For the sauce" */
+    line_add_after(r, says_for ? label : text_formatted(r->arena, "for %.*s", SLICE_ARGS(label)));
     r->list = found;
     return behind;
 }
@@ -67,7 +70,8 @@ over_vessel(struct food_reader *r, size_t at, size_t end)
         found.items[i].each = true;
         found.items[i].times = r->list.items[0].value;
     }
-    line_add_after(r, line_part(r, at, open));
+    line_add_after(
+        r, text_formatted(r->arena, "in %.*s", SLICE_ARGS(slice_trim(line_part(r, at, open)))));
     r->list = found;
     return behind;
 }
@@ -78,6 +82,14 @@ read_amounts(struct food_reader *r, size_t at, size_t end)
 {
     size_t behind = line_amounts(&r->amounts, at, end, &r->list);
     bool article = word_at(line_upto(r, end), at, "a") || word_at(line_upto(r, end), at, "an");
+    const struct unit *unit = r->list.count == 1 ? r->list.items[0].unit : NULL;
+    const size_t word = line_last_word(r, at, behind);
+    if (unit != NULL && unit->kind == UNIT_PIECE && word > at &&
+        line_is_food(r, line_part(r, word, line_name_end(r, word, end))) &&
+        !line_ends_in_food(r, line_part(r, behind, line_name_end(r, behind, end)))) {
+        r->list.items[0].unit = NULL; /* "1 bottle gourd" */
+        return word;
+    }
     if (r->list.count == 1 && r->list.items[0].unit == NULL && word_byte(r->clean.bytes[at]) &&
         !article && line_is_food(r, line_part(r, at, line_name_end(r, at, end)))) {
         r->list.count = 0;
@@ -272,8 +284,10 @@ share(struct food_reader *r)
         for (size_t j = 0; j < o->items[i].count; j++) {
             struct written_food *food = &o->items[i].foods[j];
             food->to_taste = food->to_taste || (last->to_taste && food->amount_count == 0);
-            if (food->after.length == 0)
+            if (food->after.length == 0 && last->after.length > 0) {
                 food->after = last->after;
+                food->after_shared = true;
+            }
             if (j > 0)
                 share_amounts(food, &o->items[i].foods[j - 1]);
             else if (i > 0)
@@ -320,6 +334,7 @@ ingredient_line_read(struct arena *a, struct slice text, const struct yaml_node 
             out->optional = true;
             line_erase(&r.clean, from, to);
         }
+        line_spell_out(&r);
         read_options(&r, 0, r.clean.length);
         share(&r);
         readable = r.options.items[0].foods[0].name.length > 0;

@@ -17,6 +17,7 @@ struct written_food {
     struct slice name;    /* words of the food, before any comma; adjectives before it included */
     struct slice after;   /* what stands behind the comma or in parentheses: "seeds removed" */
     struct slice bracket; /* the words of a bracket, which may name the food anew: "(rutabaga)" */
+    bool after_shared;    /* `after` stands behind another food, and is said of this one too */
     size_t name_from, name_to; /* bytes in the line's text */
     enum of_it of_it;          /* "juice of 1 lime" */
     bool amount_unread;        /* an amount stands there that could not be read; a notice says so */

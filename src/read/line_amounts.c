@@ -138,17 +138,19 @@ beside(struct line_reader *r, size_t at, size_t end, struct amount_list *out)
     return from + n - at;
 }
 
-/* "200 g cake flour": the word is of the food's name */
+/* "200 g cake flour", "300 g bottle gourd": the word is of the food's name */
 static bool
 begins_name(const struct line_reader *r, const struct unit *unit, size_t from, size_t end)
 {
     struct slice s = upto(r, end), name = slice_part(s, from, end);
-    if (strcmp(unit->id, "cake") != 0)
-        return false;
     for (size_t i = 0; i < name.length; i++)
         if (strchr(",;([", name.at[i]) != NULL)
             name.length = i;
-    return r->lexicon->food(r->lexicon->ctx, slice_trim(name));
+    const size_t word = slice_find_byte(name, ' ', 0);
+    if (word == SIZE_MAX || !r->lexicon->food(r->lexicon->ctx, slice_trim(name)))
+        return false;
+    struct slice rest = slice_trim(slice_part(name, word, name.length));
+    return strcmp(unit->id, "cake") == 0 || !r->lexicon->food(r->lexicon->ctx, rest);
 }
 
 /* the tin of "400 g tin", also of "tin/can", the piece of "1.5 kg piece of brisket": bytes, 0 when

@@ -60,6 +60,17 @@ line_lengthen_name(struct food_reader *r, struct written_food *food, struct slic
     food->name = text_formatted(r->arena, "%.*s %.*s", SLICE_ARGS(food->name), SLICE_ARGS(tail));
 }
 
+/* where the last word of bytes from..to begins */
+size_t
+line_last_word(const struct food_reader *r, size_t from, size_t to)
+{
+    while (to > from && r->clean.bytes[to - 1] == ' ')
+        to--;
+    while (to > from && r->clean.bytes[to - 1] != ' ')
+        to--;
+    return to;
+}
+
 /* where the name ends: at a comma, a bracket, a dash or colon between spaces, "plus", or `end` */
 size_t
 line_name_end(const struct food_reader *r, size_t at, size_t end)

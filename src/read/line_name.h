@@ -11,6 +11,8 @@ struct slice line_part(const struct food_reader *r, size_t from, size_t to);
 bool line_is_food(const struct food_reader *r, struct slice words);
 bool line_ends_in_food(const struct food_reader *r, struct slice words);
 bool line_begins_with_amount(const struct food_reader *r, size_t at, size_t end);
+/* where the last word of bytes from..to begins */
+size_t line_last_word(const struct food_reader *r, size_t from, size_t to);
 /* the words behind the first `count` of a name */
 struct slice line_without_words(struct slice name, size_t count);
 /* where the name ends: at a comma, a bracket, a dash or colon between spaces, "plus", or `end` */

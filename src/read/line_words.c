@@ -71,11 +71,45 @@ static const char *const manners[] = {"made without", "made from", "without", "i
                                       "from",         "like",      "per",     "plus"};
 
 static const char *const no_alternatives[] = {
-    "more",       "to taste", "as needed",  "as required",   "so",
-    "less",       "other",    "another",    "any",           "similar",
-    "equivalent", "use",      "if",         "until",         "enough",
-    "whatever",   "your",     "a bit more", "a little more", "to your taste",
+    "more",
+    "to taste",
+    "as needed",
+    "as required",
+    "so",
+    "less",
+    "other",
+    "another",
+    "any",
+    "similar",
+    "equivalent",
+    "use",
+    "if",
+    "until",
+    "enough",
+    "whatever",
+    "your",
+    "a bit more",
+    "a little more",
+    "to your taste",
     "the like",
+    "leave",
+    "add",
+    "omit",
+    "skip",
+    "keep",
+    "as",
+    "however",
+    "just",
+    "try",
+    "make",
+    "swap",
+    "substitute",
+    "double",
+    "see",
+    "you",
+    "to your liking",
+    "not",
+    "thereabouts",
 };
 
 static const char *const unmeasured_words[] = {
@@ -221,6 +255,22 @@ is_about(char c)
            c == ';' || c == '[' || c == ']';
 }
 
+/* whether "if you like" ends its remark, and in a bracket is all of it: "(leave the seeds in if you
+ * like it hot)" makes no line optional */
+static bool
+is_whole_remark(struct slice s, size_t from, size_t to)
+{
+    if (slice_is_anycase(slice_part(s, from, from + 8), "optional"))
+        return true;
+    to = spaces_skip(s, to);
+    if (to < s.length && strchr(",;)].-:", s.at[to]) == NULL)
+        return false;
+    while (from > 0 && strchr(",;([", s.at[from - 1]) == NULL)
+        from--;
+    const bool in_bracket = from > 0 && (s.at[from - 1] == '(' || s.at[from - 1] == '[');
+    return !in_bracket || (s.at[spaces_skip(s, from)] | 0x20) == 'i';
+}
+
 bool
 words_find_optional(struct slice s, size_t *from, size_t *to)
 {
@@ -228,7 +278,7 @@ words_find_optional(struct slice s, size_t *from, size_t *to)
         if ((at > 0 && word_byte(s.at[at - 1])) || strchr("oOiI(", s.at[at]) == NULL)
             continue;
         const char *words = one_of(s, at, optional_words, COUNT(optional_words));
-        if (words == NULL)
+        if (words == NULL || !is_whole_remark(s, at, at + strlen(words)))
             continue;
         size_t start = at, end = at + strlen(words);
         while (end < s.length && is_about(s.at[end]) && !(s.at[end] == '(' || s.at[end] == '[') &&

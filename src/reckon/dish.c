@@ -37,6 +37,8 @@ notice_food(struct arena *a, const struct ingredient_line *line, const struct wr
         text_addf(&more, "%s or %s", found->food->name, found->rival->name);
         notice_add(notices, RULE_FOOD_AMBIGUOUS, place, written->name, text_slice(&more));
     }
+    if (found->food != NULL && found->passed.length > 0)
+        notice_add(notices, RULE_WORDS_PASSED, place, found->passed, SLICE(""));
 }
 
 static bool
@@ -56,6 +58,8 @@ find_food(struct arena *a, const struct written_food *written, const struct tabl
 {
     struct sought sought = {.name = written->name,
                             .after = written->after,
+                            .bracket = written->bracket,
+                            .shared = written->after_shared,
                             .region = region,
                             .by = mass_measured_by(written),
                             .tinned = is_tinned(written)};
@@ -64,44 +68,6 @@ find_food(struct arena *a, const struct written_food *written, const struct tabl
     else if (written->of_it == OF_ZEST)
         sought.part = "zest";
     return larder_find(tables->larder, a, &sought, reads);
-}
-
-static const struct form *
-form_alike(const struct food *f, const struct form *of)
-{
-    for (size_t i = 0; i < f->form_count; i++)
-        if (strcmp(f->forms[i].name, of->name) == 0)
-            return &f->forms[i];
-    return NULL;
-}
-
-/* "turnip (rutabaga)", "chillies (jalapeños)": a bracket that names another piece of produce says
- * which one is meant. Beside what is made of something it names what it is made of: "pesto
- * (basil)". */
-static void
-read_bracket(struct arena *a, const struct written_food *written, const struct tables *tables,
-             int region, struct reads *reads, struct found *found)
-{
-    if (written->bracket.length == 0 || found->food == NULL || !found->food->fresh)
-        return;
-    struct written_food named = *written, bare = *written;
-    named.name = written->bracket;
-    bare.after = named.after = SLICE("");
-    struct found other = find_food(a, &named, tables, region, reads);
-    if (other.food == NULL || other.food == found->food || !other.food->fresh ||
-        other.food->food_class != found->food->food_class)
-        return;
-    /* "plums (cherry)" are cherry plums */
-    if (find_food(a, &bare, tables, region, reads).food != found->food)
-        return;
-    const struct form *front_value = found->form_said ? form_alike(other.food, found->form) : NULL;
-    const struct form *cut =
-        found->form_cut != NULL ? form_alike(other.food, found->form_cut) : NULL;
-    found->food = other.food;
-    found->form = front_value != NULL ? front_value : other.form;
-    found->form_said = front_value != NULL || other.form_said;
-    found->form_cut = cut;
-    found->rival = NULL;
 }
 
 static void
@@ -113,7 +79,6 @@ lay_helping(struct arena *a, const struct ingredient_line *line, const struct wr
     memset(&found, 0, sizeof found);
     if (written->name.length > 0) {
         found = find_food(a, written, tables, region, reads);
-        read_bracket(a, written, tables, region, reads, &found);
         notice_food(a, line, written, &found, notices);
     }
     out->written = written;

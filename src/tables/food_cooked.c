@@ -14,8 +14,8 @@ food_search_with(const struct food_query *q, struct slice stem, struct food_matc
 
 /* whether the words behind the comma say that it is measured cooked: "rice, cooked and cooled"; not
  * when they say how or for how long, which is the method: "rice, cooked until tender" */
-static bool
-is_said_cooked(const struct food_word *words, size_t count)
+bool
+food_said_cooked(const struct food_word *words, size_t count)
 {
     static const char *const beside[] = {"already", "chilled", "day",        "leftover",
                                          "old",     "pre",     "previously", "precooked"};
@@ -35,8 +35,8 @@ is_said_cooked(const struct food_word *words, size_t count)
 }
 
 /* "400 g dry pasta, cooked": what is measured is dry */
-static bool
-is_said_raw(const struct food_query *q)
+bool
+food_said_raw(const struct food_query *q)
 {
     static const char *const raw[] = {"dried", "raw", "uncooked", "frozen"};
     for (size_t i = 0; i < q->count; i++)
@@ -87,10 +87,10 @@ food_search_cooked(const struct food_query *q, const struct food_word *words, si
                    struct food_match *match)
 {
     struct food_match raw = {0};
-    if ((q->by != BY_WEIGHT && q->by != BY_CUP && q->by != BY_SPOON) || is_said_raw(q))
+    if ((q->by != BY_WEIGHT && q->by != BY_CUP && q->by != BY_SPOON) || food_said_raw(q))
         return false;
-    if (!is_said_cooked(words, count) || (!food_search_with(q, SLICE("cooked"), match) &&
-                                          !(food_search(q, match) && take_cooked(q, match))))
+    if (!food_said_cooked(words, count) || (!food_search_with(q, SLICE("cooked"), match) &&
+                                            !(food_search(q, match) && take_cooked(q, match))))
         return false;
     if (food_search(q, &raw) && raw.row != match->row && match->rival == NULL &&
         food_swells(&raw.row->food, q->by))

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "base/list.h"
+#include "tables/food_after.h"
 #include "tables/food_cooked.h"
 #include "tables/food_head.h"
 #include "tables/food_search.h"
@@ -20,127 +21,6 @@ query_begin(struct food_query *q, const struct larder *l, struct arena *a,
     bool known = sought->region >= 0 && (size_t)sought->region < l->measures->region_count;
     q->speech = known ? l->measures->regions[sought->region].speech : "";
     q->bytes = sought->name.length;
-}
-
-/* "green part only", "white tops": the one colour of a leek or spring onion that is used */
-static const char *
-part_by_colour(const struct food_word *words, size_t count)
-{
-    static const char *const parts[] = {"only", "part", "top", "tip", "end"};
-    bool green = false, white = false, part = false;
-    for (size_t i = 0; i < count; i++) {
-        green = green || slice_is(words[i].stem, "green");
-        white = white || slice_is(words[i].stem, "white");
-        for (size_t k = 0; k < sizeof parts / sizeof *parts; k++)
-            part = part || slice_is(words[i].stem, parts[k]);
-    }
-    if (!part || green == white)
-        return NULL;
-    return green ? "green" : "white";
-}
-
-/* what is done after measuring makes no other food of what was measured: "1 cup rice, cooked" */
-static bool
-is_done_later(struct slice stem)
-{
-    static const char *const done[] = {"cooked",  "boiled",  "steamed", "fried",  "baked",
-                                       "grilled", "whipped", "popped",  "soaked", "juice",
-                                       "zest",    "sauce",   "stock",   "leaf",   "seed"};
-    for (size_t i = 0; i < sizeof done / sizeof *done; i++)
-        if (slice_is(stem, done[i]))
-            return true;
-    return false;
-}
-
-/* a name written back to front: "onion, red", "milk, lactose-free" */
-static bool
-search_reversed(const struct food_query *q, const struct food_word *words, size_t count,
-                struct food_match *match)
-{
-    enum { REVERSED_MOST = 3 };
-    struct food_query whole = *q;
-    uint32_t added = 0;
-    if (count > REVERSED_MOST || q->count + count > FOOD_WORDS_MOST)
-        return false;
-    for (size_t i = 0; i < count; i++) {
-        if (words[i].part != WORD_NAME && words[i].part != WORD_DIET && words[i].part != WORD_SOFT)
-            return false;
-        if (is_done_later(words[i].stem))
-            return false;
-        added |= (uint32_t)1 << whole.count;
-        whole.words[whole.count] = words[i];
-        whole.words[whole.count].part = WORD_NAME;
-        whole.words[whole.count].from = whole.words[whole.count].to = q->bytes;
-        whole.count++;
-    }
-    return added != 0 && food_search(&whole, match) && (match->used & added) == added;
-}
-
-/* "fresh or frozen": either will do, so that it is what the name says */
-static bool
-is_one_of_two(const struct food_word *words, size_t count, size_t i)
-{
-    return (i > 0 && slice_is(words[i - 1].stem, "or")) ||
-           (i + 1 < count && slice_is(words[i + 1].stem, "or"));
-}
-
-/* "coconut, freshly grated": the fresh one, where a name says so */
-static bool
-is_said_fresh(const struct food_word *words, size_t count)
-{
-    for (size_t i = 0; i < count; i++)
-        if ((slice_is(words[i].stem, "fresh") && !is_one_of_two(words, count, i)) ||
-            (i + 1 < count && slice_is(words[i].stem, "freshly") &&
-             slice_is(words[i + 1].stem, "grated")))
-            return true;
-    return false;
-}
-
-/* "in juice", "in light syrup": out of a tin or a jar */
-static bool
-is_packed(const struct food_word *words, size_t count)
-{
-    static const char *const liquids[] = {"juice", "syrup", "brine"};
-    static const char *const kinds[] = {"it",    "their",     "own",   "natural",
-                                        "light", "heavy",     "fruit", "unsweetened",
-                                        "apple", "pineapple", "rich"};
-    size_t i =
-        count > 0 && (slice_is(words[0].stem, "packed") || slice_is(words[0].stem, "canned"));
-    if (i >= count || !slice_is(words[i].stem, "in"))
-        return false;
-    for (i++; i < count; i++) {
-        bool kind = false;
-        for (size_t k = 0; k < sizeof liquids / sizeof *liquids; k++)
-            if (slice_is(words[i].stem, liquids[k]))
-                return true;
-        for (size_t k = 0; k < sizeof kinds / sizeof *kinds; k++)
-            kind = kind || slice_is(words[i].stem, kinds[k]);
-        if (!kind)
-            return false;
-    }
-    return false;
-}
-
-/* words behind the comma that make it another food: "apricots, dried" */
-static bool
-search_after(const struct food_query *q, const struct sought *sought, struct food_match *match)
-{
-    struct food_word words[FOOD_WORDS_MOST];
-    size_t count = food_words_split(q->arena, sought->after, words);
-    const char *colour = part_by_colour(words, count);
-    if (colour != NULL && food_search_with(q, slice_of(colour), match))
-        return true;
-    if (food_search_cooked(q, words, count, match))
-        return true;
-    if (is_packed(words, count) && food_search_with(q, SLICE("canned"), match))
-        return true;
-    for (size_t i = 0; i < count; i++)
-        if (food_word_tells(words[i].stem) && !is_one_of_two(words, count, i) &&
-            food_search_with(q, words[i].stem, match))
-            return true;
-    if (is_said_fresh(words, count) && food_search_with(q, SLICE("fresh"), match))
-        return true;
-    return search_reversed(q, words, count, match);
 }
 
 static bool
@@ -176,12 +56,21 @@ search_tinned(struct food_query *q, const struct sought *sought, struct food_mat
 }
 
 static bool
-search_all(struct food_query *q, const struct sought *sought, struct food_match *match)
+search_all(struct food_query *q, const struct sought *sought, const struct after *after,
+           struct food_match *match)
 {
     if (sought->part != NULL && food_search_with(q, slice_of(sought->part), match))
         return true;
-    return search_after(q, sought, match) || search_tinned(q, sought, match) ||
-           food_search(q, match) || food_search_said_cooked(q, match);
+    switch (food_after_search(q, sought, after, match)) {
+    case AFTER_FOUND:
+        return true;
+    case AFTER_ELSE:
+        return false;
+    case AFTER_NOTHING:
+        break;
+    }
+    return search_tinned(q, sought, match) || food_search(q, match) ||
+           food_search_said_cooked(q, match);
 }
 
 /* how many stems a phrase has, all of them among the words; else 0 */
@@ -304,7 +193,7 @@ is_with_other(const struct food_query *q, const struct sought *sought)
         return false;
     const size_t count = food_words_split(q->arena, sought->after, after);
     return count > 1 && (slice_is(after[0].stem, "with") || slice_is(after[0].stem, "in")) &&
-           !is_packed(after, count) && food_with_other(q->larder, q->arena, after, count);
+           !food_said_packed(after, count) && food_with_other(q->larder, q->arena, after, count);
 }
 
 static struct found
@@ -313,9 +202,11 @@ answer(const struct larder *l, struct arena *a, const struct sought *sought)
     struct food_query q;
     struct food_match match = {0};
     struct found found;
+    struct after after;
     memset(&found, 0, sizeof found);
     query_begin(&q, l, a, sought);
-    if (is_with_other(&q, sought) || !search_all(&q, sought, &match)) {
+    food_said_split(a, sought->after, &after);
+    if (is_with_other(&q, sought) || !search_all(&q, sought, &after, &match)) {
         food_search_near(&q, found.nearest);
         return found;
     }
@@ -324,6 +215,7 @@ answer(const struct larder *l, struct arena *a, const struct sought *sought)
     found.piece_word = match.piece_word;
     choose_form(&q, sought, &match, &found);
     mark_name(&q, &match, &found);
+    found.passed = food_said_passed(a, &after, match.row);
     return found;
 }
 
@@ -338,6 +230,7 @@ answer_digest(const struct found *found)
     d = slice_digest(slice_of(found->form_cut != NULL ? found->form_cut->name : NULL), d);
     d = slice_digest(slice_of(found->rival != NULL ? found->rival->id : NULL), d);
     d = slice_digest(slice_of(found->piece_word), d);
+    d = slice_digest(found->passed, d);
     for (size_t i = 0; i < 3; i++)
         d = slice_digest(slice_of(found->nearest[i]), d);
     return d;
@@ -360,15 +253,30 @@ add_stems_of(struct text *key, struct arena *a, struct slice text)
     add_stems(key, words, food_words_split(a, text, words));
 }
 
-/* "find:au/cup/tinned/juice/lime green|chopped": the question in its stems, which come to the same
+/* the stems of what stands behind the comma, its pieces parted by commas */
+static void
+add_pieces_of(struct text *key, struct arena *a, struct slice text)
+{
+    struct after after;
+    food_said_split(a, text, &after);
+    for (size_t i = 0; i < after.count; i++)
+        text_addf(key, "%s%.*s",
+                  i == 0            ? ""
+                  : after.begins[i] ? ", "
+                                    : " ",
+                  SLICE_ARGS(after.words[i].stem));
+}
+
+/* "find:au/cup/tinned/juice/lime green|chopped|": the question in its stems, which come to the same
  * stems again */
 static struct slice
 what_if_key(const struct larder *l, struct arena *a, const struct sought *sought)
 {
+    static const char *const flags[] = {"", "tinned", "shared", "tinned shared"};
     struct text key = text_new(a);
     bool known = sought->region >= 0 && (size_t)sought->region < l->measures->region_count;
     const char *const parts[] = {known ? l->measures->regions[sought->region].id : "",
-                                 by_words[sought->by], sought->tinned ? "tinned" : "",
+                                 by_words[sought->by], flags[sought->tinned + 2 * sought->shared],
                                  sought->part != NULL ? sought->part : ""};
     text_add_string(&key, "find:");
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {
@@ -377,7 +285,9 @@ what_if_key(const struct larder *l, struct arena *a, const struct sought *sought
     }
     add_stems_of(&key, a, sought->name);
     text_add_byte(&key, '|');
-    add_stems_of(&key, a, sought->after);
+    add_pieces_of(&key, a, sought->after);
+    text_add_byte(&key, '|');
+    add_stems_of(&key, a, sought->bracket);
     return text_slice(&key);
 }
 
@@ -442,12 +352,17 @@ food_names_ask(const struct larder *l, struct arena *scratch, struct slice key)
     for (int b = 0; b < BY_WORDS; b++)
         if (slice_is(by, by_words[b]))
             sought.by = (enum measured_by)b;
-    sought.tinned = slice_is(next_piece(&rest), "tinned");
+    struct slice flags = next_piece(&rest);
+    sought.tinned = slice_begins(flags, "tinned");
+    sought.shared = slice_ends(flags, "shared");
     struct slice part = next_piece(&rest);
     sought.part = part.length > 0 ? slice_string(scratch, part) : NULL;
     size_t bar = slice_find_byte(rest, '|', 0);
     sought.name = slice_part(rest, 0, bar == SIZE_MAX ? rest.length : bar);
-    sought.after = bar == SIZE_MAX ? (struct slice){"", 0} : slice_part(rest, bar + 1, rest.length);
+    rest = slice_part(rest, bar == SIZE_MAX ? rest.length : bar + 1, rest.length);
+    bar = slice_find_byte(rest, '|', 0);
+    sought.after = slice_part(rest, 0, bar == SIZE_MAX ? rest.length : bar);
+    sought.bracket = slice_part(rest, bar == SIZE_MAX ? rest.length : bar + 1, rest.length);
     struct found found = answer(l, scratch, &sought);
     return answer_digest(&found);
 }

@@ -122,8 +122,10 @@ struct larder; /* opaque: foods, names, word tables */
 enum measured_by { BY_NOTHING, BY_SPOON, BY_CUP, BY_WEIGHT, BY_PIECE, BY_BUNCH };
 
 struct sought {
-    struct slice name;  /* the words before the comma */
-    struct slice after; /* the words behind it, or empty */
+    struct slice name;    /* the words before the comma */
+    struct slice after;   /* the words behind it, or empty */
+    struct slice bracket; /* those of them that stood in a bracket and may be a name, or empty */
+    bool shared;          /* the words behind are said of another food, and of this one too */
     int region;
     enum measured_by by;
     const char *part; /* "juice" or "zest" of the food that is named; NULL: the food itself */
@@ -141,6 +143,7 @@ struct found {
     const char *piece_word;      /* a piece of the food among the words: "garlic cloves"; or NULL */
     bool prepared;               /* words before the comma say that it is measured peeled or cut */
     bool drained;                /* words say that it is drained */
+    struct slice passed;         /* words behind the comma that nobody understood, or empty */
     bool undrained;              /* words say that its liquid is taken as well */
 };
 

@@ -26,7 +26,7 @@ export const foodsOf = (objects) => [
   ...(objects[0].alternatives ?? []).map((one) => [one.food]),
 ];
 
-const isFood = (found, wanted) => (wanted === '-' ? true : wanted === 'none' ? found === null : wanted.split('|').includes(found));
+const isFood = (found, wanted) => (wanted === '-' ? true : wanted.split('|').includes(found ?? 'none'));
 
 // the foods are those wanted, all of them
 export const foodsFit = (objects, wanted) => {
@@ -41,7 +41,7 @@ export const foodsFit = (objects, wanted) => {
 };
 
 export const gramsFit = (objects, row) => {
-  if (row.food === 'none' || row.low === '-')
+  if (row.food === 'none' || row.low === '-' || (objects[0].food === null && row.food.includes('none')))
     return true;
   const grams = row.part === 'bought' ? objects[0].grams : objects[0].edible_grams;
   return grams !== null && grams.mid >= Number(row.low) && grams.mid <= Number(row.high);

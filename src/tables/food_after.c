@@ -1,0 +1,187 @@
+#include "tables/food_after.h"
+
+#include <string.h>
+
+#include "tables/food_after_words.h"
+#include "tables/food_cooked.h"
+
+static void
+lay_kinds(const struct food_query *q, const struct kinds *kinds, struct food_query *out)
+{
+    *out = *q;
+    for (size_t i = 0; i < kinds->count && out->count < FOOD_WORDS_MOST + 2; i++)
+        out->words[out->count++] = kinds->words[i];
+}
+
+/* whether the food has all that it must; *any: it has something of what stands behind the comma */
+static bool
+has_all(const struct food_query *q, const struct kinds *kinds, const struct food_match *match,
+        bool *any)
+{
+    bool all = true;
+    *any = false;
+    for (size_t i = 0; i < kinds->count; i++) {
+        const bool used = (match->used >> (q->count + i) & 1) != 0;
+        *any = *any || used;
+        const bool grain = slice_is(kinds->words[i].stem, "dried") && !match->row->food.fresh;
+        const bool kept =
+            kinds->diet[i] && (match->row->food.breaks >> kinds->words[i].diet & 1) == 0;
+        if (!used && kinds->obliged[i] && !grain && !kept &&
+            !food_said_in_names(q->arena, match->row, kinds->words[i].stem))
+            all = false;
+    }
+    return all;
+}
+
+/* the part of a leek or spring onion, where the larder has it as a food of its own */
+static bool
+search_colour(const struct food_query *q, const char *colour, struct food_match *match)
+{
+    struct food_match whole = {0};
+    if (!food_search(q, &whole))
+        return false;
+    const struct food_row *part =
+        map_get(&q->larder->by_id, text_formatted(q->arena, "%s-%s", whole.row->food.id, colour));
+    if (part == NULL)
+        return false;
+    *match = whole;
+    match->row = part;
+    match->rival = NULL;
+    return true;
+}
+
+/* nouns that are no food by themselves: what stands behind the comma says which one is meant */
+static const struct general {
+    const char *stem;
+    enum food_class kind;
+} generals[] = {
+    {"nut", CLASS_NUT},      {"seed", CLASS_SEED},    {"cheese", CLASS_DAIRY},
+    {"bean", CLASS_LEGUME},  {"pulse", CLASS_LEGUME}, {"mushroom", CLASS_VEGETABLE},
+    {"fruit", CLASS_FRUIT},  {"berry", CLASS_FRUIT},  {"grain", CLASS_GRAIN},
+    {"noodle", CLASS_GRAIN}, {"pasta", CLASS_GRAIN},  {"spice", CLASS_OTHER},
+};
+
+static const struct general *
+general_of(const struct food_query *q)
+{
+    const struct food_word *only = NULL;
+    for (size_t i = 0; i < q->count; i++) {
+        if (q->words[i].part != WORD_NAME)
+            continue;
+        if (only != NULL)
+            return NULL;
+        only = &q->words[i];
+    }
+    for (size_t i = 0; only != NULL && i < sizeof generals / sizeof *generals; i++)
+        if (slice_is(only->stem, generals[i].stem))
+            return &generals[i];
+    return NULL;
+}
+
+/* the food that a piece of nouns names by itself */
+static bool
+search_nouns(const struct food_query *q, const struct food_said *said, struct food_match *match)
+{
+    struct food_query alone = *q;
+    alone.count = 0;
+    for (size_t i = 0; i < said->nouns.count; i++) {
+        alone.words[alone.count] = said->nouns.words[i];
+        alone.words[alone.count].to = q->bytes > 0 ? q->bytes : 1;
+        alone.words[alone.count].from = i;
+        alone.count++;
+    }
+    return alone.count > 0 && food_search(&alone, match);
+}
+
+/* whether the words of the match may mean the food: "cornflour" is in "gluten-free cornflour" */
+static bool
+may_mean(const struct food_query *q, const struct food_match *match, const struct food_row *row)
+{
+    for (size_t i = 0; i < q->count; i++)
+        if ((match->used >> i & 1) != 0 && !food_said_in_names(q->arena, row, q->words[i].stem))
+            return false;
+    return match->used != 0;
+}
+
+/* a bracket or a piece of nouns that names a food by itself: "cornflour (cornstarch)", "turnip
+ * (rutabaga)", "nuts, almonds". Beside what is made of something a bracket names what it is made
+ * of: "pesto (basil)". */
+static enum after_said
+resolve_nouns(const struct food_query *q, const struct food_said *said, struct food_match *match)
+{
+    struct food_match base = {0}, named = {0};
+    const bool known = food_search(q, &base);
+    const struct general *general = general_of(q);
+    if (!search_nouns(q, said, &named)) /* "cloves (laung)" may be another tongue's word */
+        return said->bracketed && general == NULL ? AFTER_NOTHING : AFTER_ELSE;
+    const struct food *f = &named.row->food;
+    const bool fits = general != NULL && f->food_class == general->kind;
+    if (known && base.row == named.row)
+        return AFTER_NOTHING;
+    if (known && said->bracketed && !fits && !may_mean(q, &base, named.row)) {
+        const struct food *b = &base.row->food;
+        if (!b->fresh && f->fresh)
+            return AFTER_NOTHING;
+        if (!b->fresh || !f->fresh || b->food_class != f->food_class) {
+            *match = base; /* "soy sauce (tamari)": either, and told */
+            match->rival = named.row;
+            return AFTER_FOUND;
+        }
+    } else if (!fits && !(known && may_mean(q, &base, named.row))) {
+        return AFTER_ELSE;
+    }
+    *match = known ? base : named;
+    match->row = named.row;
+    match->rival = NULL;
+    match->piece_word = NULL;
+    if (!known)
+        match->used = 0;
+    return AFTER_FOUND;
+}
+
+/* "1 cup cabbage, red, cooked". What falls together or swells, and has no cooked one, is not
+ * known by volume. */
+static enum after_said
+search_cooked(const struct food_query *q, const struct food_said *said, struct food_match *match)
+{
+    struct food_query named;
+    struct kinds kinds = {.count = 0};
+    bool any, dried = false;
+    for (size_t i = 0; i < said->kinds.count; i++) {
+        dried = dried || slice_is(said->kinds.words[i].stem, "dried");
+        if (slice_is(said->kinds.words[i].stem, "frozen"))
+            continue;
+        kinds.words[kinds.count] = said->kinds.words[i];
+        kinds.diet[kinds.count] = said->kinds.diet[i];
+        kinds.obliged[kinds.count++] = said->kinds.obliged[i];
+    }
+    lay_kinds(q, &kinds, &named);
+    if (food_search_cooked(&named, said->cooked.words, said->cooked.count, match))
+        return has_all(q, &kinds, match, &any) ? AFTER_FOUND : AFTER_ELSE;
+    const bool swells = (q->by == BY_CUP || q->by == BY_SPOON) && !dried && !food_said_raw(q) &&
+                        food_search(q, match) && food_swells(&match->row->food, q->by);
+    return swells ? AFTER_ELSE : AFTER_NOTHING;
+}
+
+enum after_said
+food_after_search(const struct food_query *q, const struct sought *sought,
+                  const struct after *after, struct food_match *match)
+{
+    struct food_said said;
+    struct food_query whole;
+    bool any = false;
+    food_said_hear(q, sought, after, &said);
+    if (said.colour != NULL && search_colour(q, said.colour, match))
+        return AFTER_FOUND;
+    const enum after_said cooked =
+        said.cooked.count > 0 ? search_cooked(q, &said, match) : AFTER_NOTHING;
+    if (cooked != AFTER_NOTHING || said.kinds.count == 0)
+        return cooked;
+    lay_kinds(q, &said.kinds, &whole);
+    const bool found = food_search(&whole, match);
+    if (found && has_all(q, &said.kinds, match, &any))
+        return any ? AFTER_FOUND : AFTER_NOTHING;
+    if (said.nouns.count > 0)
+        return resolve_nouns(q, &said, match);
+    return found ? AFTER_ELSE : AFTER_NOTHING;
+}

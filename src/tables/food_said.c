@@ -1,0 +1,266 @@
+#include "tables/food_said.h"
+
+#include <string.h>
+
+#include "tables/food_after_words.h"
+#include "tables/food_cooked.h"
+
+void
+food_said_split(struct arena *a, struct slice text, struct after *out)
+{
+    out->count = food_words_split(a, text, out->words);
+    for (size_t i = 0; i < out->count; i++) {
+        const size_t from = i > 0 ? out->words[i - 1].to : 0;
+        struct slice gap = slice_part(text, from, out->words[i].from);
+        out->begins[i] = i == 0 || slice_find_byte(gap, ',', 0) != SIZE_MAX ||
+                         slice_find_byte(gap, ';', 0) != SIZE_MAX;
+    }
+}
+
+/* the piece that begins at word *at, which is moved behind it */
+static struct after_piece
+next_piece(const struct after *after, size_t *at)
+{
+    const size_t from = *at;
+    do
+        ++*at;
+    while (*at < after->count && !after->begins[*at]);
+    return (struct after_piece){after->words + from, *at - from};
+}
+
+static bool
+is_word(const struct food_word *w)
+{
+    return w->part == WORD_NAME || w->part == WORD_DIET;
+}
+
+/* a noun that says which kind is meant: neither a part, a tool, a deed nor a word of state */
+static bool
+is_noun(const struct food_word *w)
+{
+    return is_word(w) && !after_word_is_idle(w->stem) && !after_word_is_deed(w) &&
+           !food_word_tells(w->stem) && !slice_is(w->stem, "or");
+}
+
+/* "green part only", "white tops": the one colour of a leek or spring onion that is used */
+static const char *
+colour_of(const struct after_piece *p)
+{
+    static const char *const parts[] = {"only", "part", "top", "tip", "end"};
+    bool green = false, white = false, part = false;
+    for (size_t i = 0; i < p->count; i++) {
+        green = green || slice_is(p->words[i].stem, "green");
+        white = white || slice_is(p->words[i].stem, "white");
+        part = part || food_stem_among(p->words[i].stem, parts, sizeof parts / sizeof *parts);
+    }
+    return !part || green == white ? NULL : green ? "green" : "white";
+}
+
+/* whether the piece is about colours of parts: "white and green parts" */
+static bool
+is_of_parts(const struct after_piece *p)
+{
+    bool colour = false, part = false;
+    for (size_t i = 0; i < p->count; i++) {
+        colour =
+            colour || slice_is(p->words[i].stem, "green") || slice_is(p->words[i].stem, "white");
+        part = part || slice_is(p->words[i].stem, "part") || slice_is(p->words[i].stem, "top") ||
+               slice_is(p->words[i].stem, "end") || slice_is(p->words[i].stem, "tip");
+    }
+    return colour && part;
+}
+
+/* the words before "in", "until", "with": what follows says how, where or for what */
+static size_t
+words_before_end(const struct after_piece *p)
+{
+    size_t n = 0;
+    while (n < p->count && !after_word_ends(&p->words[n]))
+        n++;
+    return n;
+}
+
+static enum piece_kind
+kind_of(const struct after_piece *p)
+{
+    const size_t count = words_before_end(p);
+    bool deed = false, noun = false, tells = false, wet = false;
+    if (food_said_cooked(p->words, p->count))
+        return PIECE_COOKED;
+    for (size_t i = 0; i < p->count; i++)
+        if (after_word_is_speech(p->words[i].stem))
+            return PIECE_DONE;
+    if (count == 0 || is_of_parts(p) || slice_is(p->words[0].stem, "or"))
+        return PIECE_DONE; /* alternatives are the reader's to find */
+    for (size_t i = 0; i < count; i++) {
+        const struct food_word *w = &p->words[i];
+        deed = deed || after_word_is_deed(w);
+        noun = noun || is_noun(w);
+        tells = tells || food_word_tells(w->stem);
+        wet = wet || after_word_is_wet(w->stem);
+    }
+    if (deed && noun)
+        return PIECE_DONE;
+    if (tells && !noun)
+        return PIECE_STATE;
+    return noun ? PIECE_KIND : PIECE_STATE;
+}
+
+/* "dry" behind washing is what a towel does */
+static bool
+is_towelled(const struct after *after, const struct food_word *w)
+{
+    if (!slice_is(w->stem, "dried"))
+        return false;
+    for (size_t i = 0; i < after->count; i++)
+        if (after_word_is_wet(after->words[i].stem))
+            return true;
+    return false;
+}
+
+/* "fresh or frozen": either will do, so that it is what the name says */
+static bool
+is_one_of_two(const struct after_piece *p, size_t i)
+{
+    return (i > 0 && slice_is(p->words[i - 1].stem, "or")) ||
+           (i + 1 < p->count && slice_is(p->words[i + 1].stem, "or"));
+}
+
+static void
+add_kind(struct kinds *kinds, const struct food_word *w, bool obliged, size_t bytes)
+{
+    if (kinds->count >= KINDS_MOST)
+        return;
+    struct food_word *mine = &kinds->words[kinds->count];
+    *mine = *w;
+    kinds->diet[kinds->count] = w->part == WORD_DIET;
+    mine->part = WORD_SOFT;
+    mine->from = mine->to = bytes;
+    kinds->obliged[kinds->count++] = obliged;
+}
+
+/* words that change which food is meant, and that the food cannot do without */
+static bool
+is_binding_state(struct slice stem)
+{
+    static const char *const words[] = {
+        "battered", "breaded",    "candied", "canned",     "creamed",   "crystallised",
+        "cured",    "desiccated", "dried",   "evaporated", "fermented", "malted",
+        "pickled",  "powdered",   "puffed",  "smoked",     "sprouted",  "sweetened"};
+    return food_stem_among(stem, words, sizeof words / sizeof *words);
+}
+
+static void
+take_piece(const struct after *after, const struct after_piece *p, enum piece_kind kind,
+           size_t bytes, struct kinds *kinds)
+{
+    const size_t count = words_before_end(p);
+    for (size_t i = 0; i < count; i++) {
+        const struct food_word *w = &p->words[i];
+        const bool tells = food_word_tells(w->stem);
+        if (slice_is(w->stem, "or") && kind == PIECE_KIND)
+            return; /* "red or yellow": the one that is named first */
+        if (is_towelled(after, w) || after_word_is_later(w->stem) ||
+            (kind == PIECE_STATE && is_one_of_two(p, i)) ||
+            (after_word_is_idle(w->stem) && !slice_ends(w->stem, "%")))
+            continue;
+        if (tells || (kind == PIECE_KIND && is_noun(w)))
+            add_kind(kinds, w, !tells || is_binding_state(w->stem), bytes);
+        else if (slice_is(w->stem, "fresh") || slice_is(w->stem, "freshly"))
+            add_kind(kinds, &(struct food_word){SLICE("fresh"), WORD_SOFT, DIET_VEGAN, 0, 0}, false,
+                     bytes);
+        else if (is_word(w) || w->part == WORD_SOFT)
+            add_kind(kinds, w, is_binding_state(w->stem), bytes);
+    }
+}
+
+bool
+food_said_packed(const struct food_word *words, size_t count)
+{
+    static const char *const liquids[] = {"juice", "syrup", "brine"};
+    static const char *const kinds[] = {"it",    "their",     "own",   "natural",
+                                        "light", "heavy",     "fruit", "unsweetened",
+                                        "apple", "pineapple", "rich"};
+    size_t i =
+        count > 0 && (slice_is(words[0].stem, "packed") || slice_is(words[0].stem, "canned"));
+    if (i >= count || !slice_is(words[i].stem, "in"))
+        return false;
+    for (i++; i < count; i++) {
+        if (food_stem_among(words[i].stem, liquids, sizeof liquids / sizeof *liquids))
+            return true;
+        if (!food_stem_among(words[i].stem, kinds, sizeof kinds / sizeof *kinds))
+            return false;
+    }
+    return false;
+}
+
+static bool
+is_bracket(const struct food_query *q, const struct sought *sought, const struct after_piece *p)
+{
+    struct food_word words[FOOD_WORDS_MOST];
+    const size_t count = food_words_split(q->arena, sought->bracket, words);
+    bool same = count == p->count;
+    for (size_t i = 0; same && i < count; i++)
+        same = slice_equal(words[i].stem, p->words[i].stem);
+    return same;
+}
+
+void
+food_said_hear(const struct food_query *q, const struct sought *sought, const struct after *after,
+               struct food_said *said)
+{
+    const struct food_word canned = {SLICE("canned"), WORD_SOFT, DIET_VEGAN, 0, 0};
+    memset(said, 0, sizeof *said);
+    for (size_t at = 0; at < after->count;) {
+        const struct after_piece p = next_piece(after, &at);
+        const enum piece_kind kind = kind_of(&p);
+        if (said->colour == NULL && !sought->shared)
+            said->colour = colour_of(&p);
+        if (food_said_packed(p.words, p.count))
+            add_kind(&said->kinds, &canned, false, q->bytes);
+        else if (kind == PIECE_COOKED)
+            said->cooked = p;
+        else if (kind == PIECE_STATE || (kind == PIECE_KIND && !sought->shared))
+            take_piece(after, &p, kind, q->bytes, &said->kinds);
+        if (kind == PIECE_KIND && said->nouns.count == 0) {
+            said->nouns = (struct after_piece){p.words, words_before_end(&p)};
+            said->bracketed = is_bracket(q, sought, &p);
+        }
+    }
+    if (sought->tinned && said->kinds.count > 0)
+        add_kind(&said->kinds, &canned, false, q->bytes);
+}
+
+/* whether a name of the food has the word, so that it says nothing of another one */
+bool
+food_said_in_names(struct arena *a, const struct food_row *row, struct slice stem)
+{
+    struct food_word words[FOOD_WORDS_MOST];
+    for (size_t n = 0; n < row->name_count; n++) {
+        const size_t count = food_words_split(a, slice_of(row->names[n].text), words);
+        for (size_t i = 0; i < count; i++)
+            if (slice_equal(words[i].stem, stem))
+                return true;
+    }
+    return false;
+}
+
+struct slice
+food_said_passed(struct arena *a, const struct after *after, const struct food_row *row)
+{
+    struct text t = text_new(a);
+    for (size_t at = 0; at < after->count;) {
+        const struct after_piece p = next_piece(after, &at);
+        bool speech = false;
+        for (size_t i = 0; i < p.count; i++)
+            speech = speech || after_word_is_speech(p.words[i].stem);
+        speech = speech || is_of_parts(&p) || slice_is(p.words[0].stem, "or");
+        for (size_t i = 0; i < p.count && !speech && !after_word_ends(&p.words[i]); i++) {
+            if (!is_noun(&p.words[i]) || p.words[i].part == WORD_DIET ||
+                (row != NULL && food_said_in_names(a, row, p.words[i].stem)))
+                continue;
+            text_addf(&t, "%s%.*s", t.length > 0 ? ", " : "", SLICE_ARGS(p.words[i].stem));
+        }
+    }
+    return text_slice(&t);
+}

@@ -11,6 +11,7 @@
 #include "press/atomic_file.h"
 #include "press/plan.h"
 #include "press/post_file.h"
+#include "press/post_index.h"
 #include "write/report.h"
 #include "write/sarif.h"
 
@@ -44,9 +45,10 @@ struct proof {
     struct slice first; /* where to begin: the first of the worst findings, and what to do */
     size_t counts[LEVEL_ERROR + 1], answered, posts;
     bool explained[RULES];
-    struct map slugs; /* slug -> path, where all posts are proofed */
-    int content;      /* the content folder, for pictures; -1: there is none */
-    size_t failures;  /* posts that could not be read; the first one's failure is told */
+    struct map slugs;        /* slug -> path, where all posts are proofed */
+    int content;             /* the content folder, for pictures; -1: there is none */
+    struct post_index index; /* of its posts, for those that name others */
+    size_t failures;         /* posts that could not be read; the first one's failure is told */
     struct failure failure;
 };
 
@@ -203,7 +205,9 @@ proof_bytes(struct proof *p, const char *path, struct seeking *seeking, struct s
     struct reads reads = reads_new(p->post);
     struct outcome *o = arena_take(p->post, sizeof *o);
     const struct picture_finder finder = {find_picture, seeking};
-    const struct compile_sources sources = {&p->tables, seeking == NULL ? NULL : &finder, NULL};
+    struct post_asking asking = {&p->index, p->post};
+    const struct post_finder posts = {post_index_find, &asking};
+    const struct compile_sources sources = {&p->tables, seeking == NULL ? NULL : &finder, &posts};
     compile_post(p->post, &sources, &(struct post_bytes){path, bytes}, &reads, o);
     add_findings(p, &o->findings, bytes);
     check_slug(p, path, o, bytes);
@@ -318,6 +322,8 @@ proof_run(struct proof *p)
         return false;
     proof_tables(p);
     p->content = open(p->settings.content, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (!post_index_open(&p->index, p->content, p->settings.content))
+        return failure_say(&p->failure, "out of memory");
     if (p->settings.post_count == 0)
         return proof_all(p);
     for (int i = 0; i < p->settings.post_count; i++)
@@ -387,6 +393,7 @@ proof_with(struct arena *keep, struct arena *post, const struct settings *settin
     done = print_all(p) && done &&
            p->failures == 0; /* what was found before the machine failed is worth having */
     arena_lend(NULL);
+    post_index_close(&p->index);
     if (p->content >= 0)
         close(p->content);
     if (!done) {

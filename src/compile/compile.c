@@ -11,6 +11,7 @@ compile_post(struct arena *a, const struct compile_sources *sources, const struc
     struct notices notices = {.arena = a};
     *out = (struct outcome){.tables = t, .reads = reads};
     reads_note(reads, &t->site.entry);
+    reads_note(reads, &t->words->entry);
     post_read(a, post->path, post->bytes, &notices, &out->post);
     if (out->post.readable) {
         if (outcome_round_up(out))

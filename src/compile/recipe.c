@@ -28,7 +28,7 @@ judge(struct arena *a, const struct tables *t, struct reads *reads, struct notic
       struct outcome *o, const struct sheet *own)
 {
     const struct phase_stand *stand = &o->phases[t->site.phase];
-    names_lay(a, &o->post, &o->dish, &o->names);
+    names_lay(a, &o->post, &o->dish, t->words, &o->names);
     const struct judging j = {a,         &o->post,    &o->dish, &o->schedule, t,
                               &o->names, &o->clauses, reads,    notices};
     clauses_lay(&j, &o->clauses);

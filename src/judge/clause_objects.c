@@ -64,7 +64,8 @@ is_mixing(const struct clause *c)
 
 /* what stands right behind the verb */
 static enum acted_on
-object_behind(const struct clause *c, const struct named_list *named)
+object_behind(const struct word_lists *lists, const struct clause *c,
+              const struct named_list *named)
 {
     enum { LOOK_MOST = 9 };
     static const char *const pronouns[] = {"it",    "them", "this", "that", "these",
@@ -95,7 +96,7 @@ object_behind(const struct clause *c, const struct named_list *named)
         if (word_among(word, whole))
             return ACTS_ON_DISH;
         const struct stem stem = {word->folded, stem_code(word->folded)};
-        if (!is_adverb(word) && !stem_describes(&stem))
+        if (!is_adverb(word) && !stem_describes(lists, &stem))
             on = ACTS_ON_DISH;
     }
     return on;
@@ -145,7 +146,7 @@ clause_objects_read(const struct names *names, const struct named_list *named, s
         told->it = told->so_far = told->all;
     }
     name_by_line(names, c, named);
-    c->on = c->verb == SIZE_MAX ? ACTS_ON_IT : object_behind(c, named);
+    c->on = c->verb == SIZE_MAX ? ACTS_ON_IT : object_behind(names->lists, c, named);
     if (c->on != ACTS_ON_NAMED && c->on != ACTS_ON_NOTHING && c->verb != SIZE_MAX &&
         subject_before(c, named))
         c->on = ACTS_ON_NAMED;

@@ -120,7 +120,7 @@ judge_order(struct arena *a, const struct dish *d, const struct named_list *foun
 /* whether two part names are one, but for "the" and capitals, or share a word that names something
  */
 static bool
-share_a_word(struct arena *a, struct slice one, struct slice other)
+share_a_word(struct arena *a, const struct word_lists *lists, struct slice one, struct slice other)
 {
     struct words w, v;
     words_read(a, one, &w);
@@ -133,7 +133,7 @@ share_a_word(struct arena *a, struct slice one, struct slice other)
             const struct stem one_stem = stem_of(a, w.items[i].folded);
             const struct stem other_stem = stem_of(a, v.items[k].folded);
             if (one_stem.text.length > 2 && stem_equal(&one_stem, &other_stem) &&
-                !stem_describes(&one_stem))
+                !stem_describes(lists, &one_stem))
                 return true;
         }
     return false;
@@ -147,8 +147,11 @@ begins_word(struct slice text)
 }
 
 static void
-judge_parts(struct arena *a, const struct post *post, struct notices *notices)
+judge_parts(const struct judging *j)
 {
+    struct arena *a = j->arena;
+    const struct post *post = j->post;
+    struct notices *notices = j->notices;
     static const char *const together[] = {
         "assemble", "assembly",    "assembling", "serve",   "serving",  "finish", "finishing",
         "bake",     "baking",      "cook",       "cooking", "together", "shape",  "shaping",
@@ -171,7 +174,7 @@ judge_parts(struct arena *a, const struct post *post, struct notices *notices)
         words_read(a, part->name, &w);
         known = words_any(&w, together, 0, w.count, NULL) != NULL;
         for (size_t i = 0; i < f->part_count && !known; i++)
-            known = share_a_word(a, part->name, f->parts[i].name.text);
+            known = share_a_word(a, j->tables->words, part->name, f->parts[i].name.text);
         if (known)
             continue;
         struct text more = text_new(a);
@@ -213,7 +216,7 @@ method_judge(const struct judging *j, struct mentions *out)
     names_used(j->names, j->schedule, j->tables->larder, &found, used);
     judge_unused(j->arena, j->dish, used, j->notices);
     judge_order(j->arena, j->dish, &found, j->notices);
-    judge_parts(j->arena, j->post, j->notices);
+    judge_parts(j);
     step_amounts_judge(j->arena, j->post, j->dish, j->schedule, &found, j->tables, j->reads,
                        j->notices);
     unlisted_judge(j);

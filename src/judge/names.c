@@ -108,9 +108,10 @@ link_names(struct names *n)
 }
 
 void
-names_lay(struct arena *a, const struct post *post, const struct dish *d, struct names *out)
+names_lay(struct arena *a, const struct post *post, const struct dish *d,
+          const struct word_lists *lists, struct names *out)
 {
-    *out = (struct names){.arena = a, .dish = d};
+    *out = (struct names){.arena = a, .dish = d, .lists = lists};
     know_words(out, &post->title_words);
     know_words(out, &post->summary_words);
     know(out, post->front.yield.text);
@@ -160,7 +161,7 @@ run_of(const struct names *n, const struct name *name, const struct words *w, si
         if (of_it) {
             count++;
             *from = k - 1;
-        } else if (stem.text.length > 3 && stem_describes(&stem)) {
+        } else if (stem.text.length > 3 && stem_describes(n->lists, &stem)) {
             misses++;
         } else {
             break;
@@ -238,7 +239,7 @@ size_t
 names_other(const struct names *n, struct slice word)
 {
     const struct stem stem = stem_of(n->arena, word);
-    if (stem_describes(&stem))
+    if (stem_describes(n->lists, &stem))
         return SIZE_MAX;
     for (size_t i = 0; i < n->dish->count; i++) {
         const struct ingredient_names *own = n->dish->ingredients[i].ingredient_names;
@@ -339,7 +340,7 @@ used_by_another_name(const struct names *n, const struct ingredient *in, const s
                 if (end == 0)
                     continue;
                 const struct stem head = stem_of(n->arena, w.items[end - 1].folded);
-                if (!stem_describes(&head) && steps_have_stem(n, s, head.text))
+                if (!stem_describes(n->lists, &head) && steps_have_stem(n, s, head.text))
                     return true;
             }
         }

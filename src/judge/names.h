@@ -17,6 +17,7 @@ struct names_link {
 struct names {
     struct arena *arena;
     const struct dish *dish;
+    const struct word_lists *lists;
     struct names_link *links;   /* of one stem in the order of the list */
     uint32_t *places;           /* by the code of the stem: number of the first link + 1 */
     size_t place_count;         /* a power of two */
@@ -36,7 +37,8 @@ struct named_list {
     size_t count, room;
 };
 
-void names_lay(struct arena *a, const struct post *post, const struct dish *d, struct names *out);
+void names_lay(struct arena *a, const struct post *post, const struct dish *d,
+               const struct word_lists *lists, struct names *out);
 /* whether a line of the list, the title or the like has a word of this stem */
 bool names_know(const struct names *n, const struct stem *s);
 /* an ingredient whose line has a word like this, of those that no name has ("chips" for potatoes

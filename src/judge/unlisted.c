@@ -110,7 +110,8 @@ food_at(const struct asking *q, struct slice text, const struct words *w, size_t
     const struct names *n = q->names;
     for (size_t length = new_words(n, w, first); length > 0; length--) {
         const struct stem head = stem_of(n->arena, w->items[first + length - 1].folded);
-        if (head.text.length < 3 || INITIALS_HAVE(granted, head.text) || stem_describes(&head))
+        if (head.text.length < 3 || INITIALS_HAVE(granted, head.text) ||
+            stem_describes(n->lists, &head))
             continue;
         struct slice words =
             slice_part(text, w->items[first].from, w->items[first + length - 1].to);

@@ -1,47 +1,9 @@
 #include "read/stem.h"
 
-#include "read/initials.h"
-
-/* words that describe a food and do not name it */
-static const char *const describing[INITIALS][20] = {
-    ['a' - 'a'] = {"a", "an", "and", "about", "all", "as"},
-    ['b' - 'a'] = {"big", "black", "brown", "boiling", "baby", "boneless", "bunch"},
-    ['c' - 'a'] = {"chopped", "cooked", "canned", "cold", "coarse", "coarsely", "certified",
-                   "crushed", "can", "clove", "caster"},
-    ['d' - 'a'] = {"dried", "dry", "diced", "dark", "dairy"},
-    ['e' - 'a'] = {"extra", "each"},
-    ['f' - 'a'] = {"fresh", "freshly", "frozen", "fine", "finely", "firm", "free", "for", "full",
-                   "fat", "few", "flat", "favourite", "floury"},
-    ['g' - 'a'] = {"grated", "ground", "green", "golden", "gluten", "good", "granulated"},
-    ['h' - 'a'] = {"hot", "heaped", "handful", "half", "halved"},
-    ['i' - 'a'] = {"in", "infused", "instant", "icing"},
-    ['j' - 'a'] = {"jar", "juice"},
-    ['k' - 'a'] = {"knob"},
-    ['l' - 'a'] = {"large", "light", "level", "low", "lean", "leaf", "long"},
-    ['m' - 'a'] = {"medium", "melted", "mixed", "mild", "more"},
-    ['n' - 'a'] = {"new", "natural"},
-    ['o' - 'a'] = {"organic", "of", "or", "only", "one"},
-    ['p' - 'a'] = {"pale", "plain", "packed", "peeled", "pure", "pinch", "piece", "pack", "packet",
-                   "part", "purpose", "powdered"},
-    ['q' - 'a'] = {"quality", "quick"},
-    ['r' - 'a'] = {"ripe", "raw", "red", "roughly", "roasted", "range", "rind", "rolled",
-                   "raising"},
-    ['s' - 'a'] = {"small", "sliced", "soft", "softened", "salted", "sweet", "sifted", "smoked",
-                   "style", "skinless", "strong", "sprig", "stick", "stalk", "slice", "short",
-                   "self", "such", "shredded"},
-    ['t' - 'a'] = {"tinned", "toasted", "the", "to", "thick", "thin", "tin", "top", "two", "three",
-                   "thinly", "thickly", "trimmed"},
-    ['u' - 'a'] = {"unsalted", "unsweetened", "unpeeled"},
-    ['v' - 'a'] = {"virgin", "vegan"},
-    ['w' - 'a'] = {"whole", "white", "warm", "with", "waxy", "washed"},
-    ['y' - 'a'] = {"yellow", "your"},
-    ['z' - 'a'] = {"zest"},
-};
-
 bool
-stem_describes(const struct stem *s)
+stem_describes(const struct word_lists *lists, const struct stem *s)
 {
-    return s->text.length > 0 && INITIALS_HAVE(describing, s->text);
+    return s->text.length > 0 && word_lists_have(lists, WORDS_DESCRIBING, s->text);
 }
 
 struct slice

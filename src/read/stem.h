@@ -3,7 +3,7 @@
 #ifndef READ_STEM_H
 #define READ_STEM_H
 
-#include "base/text.h"
+#include "read/word_lists.h"
 
 struct stem {
     struct slice text; /* lower case */
@@ -13,7 +13,7 @@ struct stem {
 /* the singular of a folded word that ends in s; may be the word itself */
 struct slice stem_singular(struct arena *a, struct slice word);
 /* whether it only describes a food ("fresh", "large", "chopped") */
-bool stem_describes(const struct stem *s);
+bool stem_describes(const struct word_lists *lists, const struct stem *s);
 
 /* the code of a stem: from all bytes of a short one, from both ends of a long one */
 static inline uint64_t

@@ -175,7 +175,7 @@ dish_lay_line(struct arena *a, const struct ingredient_line *line, int region,
     }
     if (out->option_count == 0)
         lay_unread(a, out);
-    out->ingredient_names = ingredient_names_lay(a, out);
+    out->ingredient_names = ingredient_names_lay(a, tables->words, out);
 }
 
 static void
@@ -218,8 +218,9 @@ dish_lay(struct arena *a, const struct post *post, const struct tables *tables, 
 struct slice
 ingredient_called(const struct ingredient *in)
 {
-    const struct written_food *f =
-        in->option_count > 0 && in->options[0].count > 0 ? in->options[0].helpings[0].written : NULL;
+    const struct written_food *f = in->option_count > 0 && in->options[0].count > 0
+                                       ? in->options[0].helpings[0].written
+                                       : NULL;
     return f != NULL && f->name.length > 0 ? f->name : in->line.text;
 }
 

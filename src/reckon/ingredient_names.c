@@ -17,7 +17,8 @@ know_words(struct arena *a, struct ingredient_names *out, const struct words *w)
 }
 
 static void
-add_name(struct arena *a, struct ingredient_names *out, struct slice text)
+add_name(struct arena *a, const struct word_lists *lists, struct ingredient_names *out,
+         struct slice text)
 {
     struct words w;
     struct stem stems[NAME_WORDS_MOST];
@@ -27,7 +28,8 @@ add_name(struct arena *a, struct ingredient_names *out, struct slice text)
         if (word_is(&w.items[i], ",") || word_is(&w.items[i], "("))
             break;
         const struct stem stem = stem_of(a, w.items[i].folded);
-        if (w.items[i].kind == WORD_LETTERS && stem.text.length > 1 && !stem_describes(&stem))
+        if (w.items[i].kind == WORD_LETTERS && stem.text.length > 1 &&
+            !stem_describes(lists, &stem))
             stems[count++] = stem;
     }
     if (count == 0 && w.count > 0) /* "whole", "greens": all it is called */
@@ -42,7 +44,7 @@ add_name(struct arena *a, struct ingredient_names *out, struct slice text)
 }
 
 const struct ingredient_names *
-ingredient_names_lay(struct arena *a, const struct ingredient *in)
+ingredient_names_lay(struct arena *a, const struct word_lists *lists, const struct ingredient *in)
 {
     struct ingredient_names *out = arena_take(a, sizeof *out);
     size_t helpings = 0;
@@ -54,7 +56,7 @@ ingredient_names_lay(struct arena *a, const struct ingredient *in)
         for (size_t k = 0; k < in->options[o].count; k++) {
             const struct helping *h = &in->options[o].helpings[k];
             struct words w;
-            add_name(a, out, h->written->name);
+            add_name(a, lists, out, h->written->name);
             if (h->food == NULL)
                 continue;
             words_read(a, slice_of(h->food->name), &w);

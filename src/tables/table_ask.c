@@ -28,6 +28,8 @@ tables_ask(const struct tables *t, struct arena *scratch, struct slice key)
         return limits_ask(&t->limits, key);
     if (slice_begins(key, "caution:"))
         return ask_cautions(&t->cautions, key);
+    if (slice_is(key, "words"))
+        return t->words->entry.digest;
     if (slice_is(key, "cooking"))
         return t->cooking.entry.digest;
     if (slice_begins(key, "swap:") || slice_begins(key, "swaps:"))

@@ -116,6 +116,7 @@ static bool
 check_top(struct arena *a, const struct table_file *file, struct notices *notices)
 {
     static const char *const keys[][4] = {
+        [TABLE_WORDS] = {"lists"},
         [TABLE_MEASURES] = {"units", "regions", "fills"},
         [TABLE_LIMITS] = {"over-at", "close-at", "phases"},
         [TABLE_COOKING] = {"meanings", "irregular", "words"},
@@ -149,6 +150,9 @@ take_file(struct arena *a, const struct table_file *file, const struct measures 
     if (!check_top(a, file, notices))
         return;
     switch (file->kind) {
+    case TABLE_WORDS:
+        words_load(a, file->root, notices, t->words);
+        break;
     case TABLE_MEASURES:
         measures_load(a, file->root, notices, &t->measures);
         break;
@@ -201,7 +205,7 @@ food_digest(const struct food_row *row, uint64_t d)
 static uint64_t
 foods_digest(const struct tables *t)
 {
-    uint64_t d = slice_digest(SLICE("tables"), t->measures.all.digest);
+    uint64_t d = slice_digest(SLICE("tables"), t->measures.all.digest ^ t->words->entry.digest);
     for (size_t i = 0; i < t->larder->count; i++)
         d = food_digest(t->larder->items[i], d);
     return d;
@@ -246,10 +250,15 @@ build_part(struct arena *a, void *ctx)
         notice_pass(&notices, &b->unread.items[i].notice);
         keep_notices(a, t, &notice_room, b->unread.items[i].path, &notices);
     }
-    if (b->part == PART_FOODS)
+    struct word_lists *words = arena_take(a, sizeof *words);
+    if (b->part == PART_FOODS) {
+        words_open(a, words);
+        t->words = words;
         t->larder = larder_open(a, &t->measures);
-    /* measures before foods, limits before the site, whatever the order of layers */
-    for (int kind = TABLE_MEASURES; kind <= TABLE_FOODS; kind++) {
+    }
+    /* words before measures, measures before foods, limits before the site, whatever the order of
+     * layers */
+    for (int kind = TABLE_WORDS; kind <= TABLE_FOODS; kind++) {
         if (table_part_of((enum table_kind)kind) != b->part)
             continue;
         for (size_t i = 0; i < b->files.count; i++) {
@@ -259,7 +268,9 @@ build_part(struct arena *a, void *ctx)
             take_file(a, file, &foods->measures, &notices, t);
             keep_notices(a, t, &notice_room, file->path, &notices);
         }
-        if (kind == TABLE_MEASURES)
+        if (kind == TABLE_WORDS)
+            words_close(words);
+        else if (kind == TABLE_MEASURES)
             measures_close(a, &t->measures);
         else if (kind == TABLE_LIMITS)
             limits_close(a, &t->limits);

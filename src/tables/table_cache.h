@@ -13,6 +13,7 @@
 #include "tables/sources.h"
 #include "tables/swaps.h"
 #include "tables/table_ask.h"
+#include "tables/words.h"
 
 struct table_notice { /* a notice with the file it is about */
     const char *path;
@@ -20,6 +21,7 @@ struct table_notice { /* a notice with the file it is about */
 };
 
 struct tables {
+    struct word_lists *words;
     struct measures measures;
     struct larder *larder;
     struct limits limits;
@@ -36,7 +38,7 @@ struct tables {
 /* where tables are read from, later layers override entry by entry */
 struct table_layers {
     const char
-        *folders[4]; /* each holds measures.yaml, foods/, limits.yaml, cooking.yaml,
+        *folders[4]; /* each holds words.yaml, measures.yaml, foods/, limits.yaml, cooking.yaml,
                         cautions.yaml, site.yaml, sources.yaml, swaps.yaml, as far as it has them */
     size_t count;
     const char *site; /* the content's own site.yaml, over all others; NULL: none is looked for */

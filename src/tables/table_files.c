@@ -17,10 +17,10 @@ static const struct {
     const char *name;
     enum table_kind kind;
 } plain_files[] = {
-    {"measures.yaml", TABLE_MEASURES}, {"limits.yaml", TABLE_LIMITS},
-    {"cooking.yaml", TABLE_COOKING},   {"cautions.yaml", TABLE_CAUTIONS},
-    {"site.yaml", TABLE_SITE},         {"sources.yaml", TABLE_SOURCES},
-    {"swaps.yaml", TABLE_SWAPS},
+    {"words.yaml", TABLE_WORDS},       {"measures.yaml", TABLE_MEASURES},
+    {"limits.yaml", TABLE_LIMITS},     {"cooking.yaml", TABLE_COOKING},
+    {"cautions.yaml", TABLE_CAUTIONS}, {"site.yaml", TABLE_SITE},
+    {"sources.yaml", TABLE_SOURCES},   {"swaps.yaml", TABLE_SWAPS},
 };
 
 /* opens a plain file; a pipe, which might never give a byte, and a folder are none. -1: errno
@@ -125,7 +125,8 @@ table_files_list(struct arena *a, const struct table_layers *layers, struct tabl
 enum table_part
 table_part_of(enum table_kind kind)
 {
-    return kind == TABLE_FOODS || kind == TABLE_MEASURES ? PART_FOODS : PART_RULES;
+    return kind == TABLE_FOODS || kind == TABLE_MEASURES || kind == TABLE_WORDS ? PART_FOODS
+                                                                                : PART_RULES;
 }
 
 bool

@@ -6,6 +6,7 @@
 #include "tables/table_image.h"
 
 enum table_kind {
+    TABLE_WORDS,
     TABLE_MEASURES,
     TABLE_LIMITS,
     TABLE_COOKING,

@@ -69,7 +69,7 @@ const trim = (text, rows) => { // the head of a table and its first rows
     const at = [...text.matchAll(/^ {2}[a-z0-9-]+:/gm)].map(m => m.index);
     return at.length > rows ? text.slice(0, at[rows]) : text;
 };
-const tables = ['measures.yaml', 'limits.yaml', 'site.yaml', 'sources.yaml', 'cooking.yaml', 'cautions.yaml', 'swaps.yaml',
+const tables = ['words.yaml', 'measures.yaml', 'limits.yaml', 'site.yaml', 'sources.yaml', 'cooking.yaml', 'cautions.yaml', 'swaps.yaml',
     ...readdirSync('content/tables/foods').map(f => `foods/${f}`)];
 mkdirSync(join(small, 'foods'), {recursive: true});
 for (const f of tables) {

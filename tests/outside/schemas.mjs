@@ -33,7 +33,7 @@ function yaml(path) {
 }
 
 const tables = join(root, 'content', 'tables');
-for (const id of ['measures', 'limits', 'cooking', 'cautions', 'site', 'sources', 'swaps'])
+for (const id of ['words', 'measures', 'limits', 'cooking', 'cautions', 'site', 'sources', 'swaps'])
   holds(id, yaml(join(tables, `${id}.yaml`)), `${id}.yaml`);
 for (const name of readdirSync(join(tables, 'foods')).sort())
   holds('foods', yaml(join(tables, 'foods', name)), name);

@@ -68,7 +68,7 @@ static inline const struct judging *
 judging(struct arena *a, struct whole_post *w)
 {
     struct judging *j = arena_take(a, sizeof *j);
-    names_lay(a, &w->post, &w->dish, &w->names);
+    names_lay(a, &w->post, &w->dish, tables.words, &w->names);
     *j = (struct judging){a,         &w->post,    &w->dish,  &w->schedule, &tables,
                           &w->names, &w->clauses, &w->reads, &w->notices};
     clauses_lay(j, &w->clauses);

@@ -50,14 +50,10 @@ enum rule {
     RULE_TABLE_ROW_WRONG,
     /* portion */
     RULE_PORTION_OVER,
-    RULE_PORTION_MAY_EXCEED,
+    RULE_PORTION_CHOICE, /* over in some ways to make it; a choice keeps it from that */
     RULE_PORTION_CLOSE,
     RULE_PORTION_UNKNOWN,
-    RULE_FOOD_UNTESTED,
-    RULE_TRACE_IGNORED,
-    RULE_SERVE_DISAGREES, /* a tested serve and the composition of a food disagree */
     RULE_YIELD_MISFIT,
-    RULE_SITTING_OVER,
     RULE_NUTRITION_PARTIAL,
     /* method and list */
     RULE_INGREDIENT_UNUSED,

@@ -2,22 +2,18 @@
 
 #include "tables/measures.h"
 
-/* own: the sheet of the site's phase */
+/* sheet: of the dish */
 static void
 reckon(struct arena *a, const struct tables *t, struct reads *reads, struct notices *notices,
-       struct outcome *o, struct sheet *own)
+       struct outcome *o, struct sheet *sheet)
 {
-    int phase = t->site.phase;
+    const int phase = t->site.phase;
     dish_lay(a, &o->post, t, reads, notices, &o->dish);
-    for (size_t i = 0; i < t->limits.phase_count; i++) {
-        struct sheet sheet;
-        sheet_lay(a, &o->dish, t, (int)i, reads, &sheet);
-        sheet_stand(a, &sheet, &o->phases[i]);
-        if ((int)i == phase)
-            *own = sheet;
-    }
-    sheet_choices(a, own, &o->choices);
-    remedies_find(a, &o->dish, t, reads, own, &o->phases[phase], &o->choices, &o->remedies);
+    sheet_lay(a, &o->dish, t, reads, sheet);
+    for (size_t i = 0; i < t->limits.phase_count; i++)
+        sheet_stand(a, sheet, (int)i, reads, &o->phases[i]);
+    choices_lay(a, sheet, &o->phases[phase], &o->choices);
+    remedies_find(a, &o->dish, t, reads, phase, &o->phases[phase], &o->choices, &o->remedies);
     nutrition_reckon(a, &o->dish, reads, &o->nutrition);
     schedule_lay(a, &o->post.body, &o->schedule);
     microwave_lay(a, &o->post.body, &o->schedule, t->site.watts, t->site.watt_count, &o->microwave);
@@ -25,15 +21,16 @@ reckon(struct arena *a, const struct tables *t, struct reads *reads, struct noti
 
 static void
 judge(struct arena *a, const struct tables *t, struct reads *reads, struct notices *notices,
-      struct outcome *o, const struct sheet *own)
+      struct outcome *o, const struct sheet *sheet)
 {
     const struct phase_stand *stand = &o->phases[t->site.phase];
     names_lay(a, &o->post, &o->dish, t->words, &o->names);
     const struct judging j = {a,         &o->post,    &o->dish, &o->schedule, t,
                               &o->names, &o->clauses, reads,    notices};
     clauses_lay(&j, &o->clauses);
-    standing_judge(a, &o->post, &o->dish, t, own, stand, &o->remedies, &o->nutrition, reads,
-                   notices);
+    const struct portion_reckoned portion = {
+        &o->post, t, sheet, stand, &o->choices, &o->remedies, &o->nutrition};
+    standing_judge(a, &portion, reads, notices);
     timing_judge(a, &o->post, &o->schedule, &o->microwave, t, notices);
     claims_judge(a, &o->post, &o->dish, &o->schedule, t, stand, reads, notices, &o->claims);
     hazards_judge(&j, &o->hazards);
@@ -50,8 +47,8 @@ lay_phases(struct arena *a, struct outcome *o)
 void
 recipe_compile(struct arena *a, const struct tables *t, struct notices *notices, struct outcome *o)
 {
-    struct sheet own;
+    struct sheet sheet;
     lay_phases(a, o);
-    reckon(a, t, o->reads, notices, o, &own);
-    judge(a, t, o->reads, notices, o, &own);
+    reckon(a, t, o->reads, notices, o, &sheet);
+    judge(a, t, o->reads, notices, o, &sheet);
 }

@@ -174,41 +174,28 @@ static const struct rule_row rows[RULES] = {
          "or basis.",
          OWN},
     [RULE_PORTION_OVER] = {"portion-over", LEVEL_ERROR,
-                           "one portion is over the limit of {what}: {more}", NULL,
-                           "The middle of the reckoned load is above the limit of the phase, in at "
-                           "least one way to make the dish.",
+                           "{what}: one portion is over the limits, with {more}", NULL,
+                           "It is more likely than not that the portion holds more than a limit of "
+                           "the phase: of one food's serve, of lactose, or of one sitting.",
                            CUT_OFFS},
-    [RULE_PORTION_MAY_EXCEED] =
-        {"portion-may-exceed", LEVEL_WARNING, "one portion may exceed the limit of {what}: {more}",
-         NULL,
-         "The middle of the reckoned load is below the limit, but its upper end "
-         "is above: spoons, sizes and varieties spread that far.",
+    [RULE_PORTION_CHOICE] =
+        {"portion-choice", LEVEL_WARNING,
+         "{what}: one portion is over the limits in some ways to make it, with {more}", NULL,
+         "Whether the portion is over hangs on an ingredient that is optional or has "
+         "alternatives.",
          CUT_OFFS},
     [RULE_PORTION_CLOSE] = {"portion-close", LEVEL_NOTE,
-                            "one portion is close to the limit of {what}: {more}", NULL,
-                            "The middle of the reckoned load is at 0.80 of the limit or more.",
+                            "{what}: one portion is close to a limit, with {more}", NULL,
+                            "The portion is within, but more than one in five could be over, by "
+                            "the spread of its figures and amounts.",
                             CUT_OFFS},
     [RULE_PORTION_UNKNOWN] =
-        {"portion-unknown", LEVEL_WARNING, "how one portion stands in {what} is not known: {more}",
+        {"portion-unknown", LEVEL_WARNING,
+         "{what}: not enough is known to say how one portion stands: {more}",
          "Say so to readers, or add the missing figure to your tables with its "
          "source.",
-         "An ingredient has no figure for this group and there is enough of it to "
-         "matter. Not known is not zero.",
-         OWN},
-    [RULE_FOOD_UNTESTED] = {"food-untested", LEVEL_NOTE,
-                            "“{what}” is untested: no figures for {more}", NULL,
-                            "No source gives this food's content of these groups.", OWN},
-    [RULE_TRACE_IGNORED] =
-        {"trace", LEVEL_NOTE, "{what}: no figure, but too little to matter ({more})", NULL,
-         "Even at the highest content published for a food of its class this amount "
-         "stays under every limit.",
-         OWN},
-    [RULE_SERVE_DISAGREES] =
-        {"serve-disagrees", LEVEL_WARNING,
-         "the tested serve of “{what}” and its composition disagree: {more}",
-         "Look at both sources; the stricter of the two was used.",
-         "A serve that was tested as suitable and the content reckoned for it do "
-         "not fit together.",
+         "Without this figure the portion is within, with the most that it could be it is "
+         "over. Not known is not zero.",
          OWN},
     [RULE_YIELD_MISFIT] =
         {"yield-misfit", LEVEL_WARNING, "yield and portion do not fit: {what}{more}",
@@ -216,12 +203,6 @@ static const struct rule_row rows[RULES] = {
          "The number of portions follows from the yield and one portion; here they do "
          "not divide, or are not of one kind.",
          OWN},
-    [RULE_SITTING_OVER] =
-        {"sitting-over", LEVEL_WARNING, "one portion is over the total for one sitting: {what}",
-         "{more}",
-         "All groups but lactose together have a total of their own for what is eaten "
-         "at once.",
-         CUT_OFFS},
     [RULE_NUTRITION_PARTIAL] =
         {"nutrition-partial", LEVEL_NOTE, "nutrition is left out: figures cover only {what}{more}",
          NULL,

@@ -5,105 +5,44 @@
 
 #include "reckon/remedy_words.h"
 
-/* foods that one message names */
+/* foods that one message names, and the part of a sum from which one is named */
 enum { NAMED_MOST = 6 };
-
-/* a helping with its place among the dish's */
-struct contributor {
-    const struct ingredient *ingredient;
-    const struct helping *helping;
-    const struct helping_load *load;
-};
+static const double NAMED_PART = 0.2;
+/* a sum is told by its part where the part makes so much of it */
+static const double PART_TELLS = 0.9;
 
 struct standing_context {
     struct arena *arena;
-    const struct post *post;
-    const struct dish *dish;
-    const struct tables *tables;
-    const struct phase_stand *stand;
-    const struct remedies *remedies;
+    const struct portion_reckoned *p;
     struct reads *reads;
     struct notices *notices;
-    const struct sheet *sheet;
-    struct contributor *contributors; /* all helpings, in the order of the sheet */
 };
 
-static const struct sum_of {
-    enum group part, sum;
-} sums[] = {{FRUCTAN, OLIGOSACCHARIDES},
-            {GALACTO_OLIGOSACCHARIDE, OLIGOSACCHARIDES},
-            {SORBITOL, POLYOLS},
-            {MANNITOL, POLYOLS}};
-
-static void
-lay_seats(struct standing_context *h)
+struct slice
+standing_name(const struct sheet *s, const struct load *l, struct reads *reads)
 {
-    struct contributor *contributor =
-        arena_take_raw(h->arena, (h->sheet->helping_count + 1) * sizeof *contributor);
-    h->contributors = contributor;
-    for (size_t i = 0; i < h->dish->count; i++) {
-        const struct ingredient *in = &h->dish->ingredients[i];
-        const struct helping_load *load = h->sheet->rows[i].loads;
-        for (size_t o = 0; o < in->option_count; o++)
-            for (size_t k = 0; k < in->options[o].count; k++)
-                *contributor++ = (struct contributor){in, &in->options[o].helpings[k], load++};
-    }
-}
-
-#define EACH_SEAT(standing_context, one)                                                  \
-    for (const struct contributor *one = (standing_context)->contributors,                \
-                                  *end_ = one + (standing_context)->sheet->helping_count; \
-         one < end_; one++)
-
-/* the groups whose content is not known and that may bring something: bits 1 << group */
-static unsigned
-untold(const struct contributor *s)
-{
-    return load_groups(s->load) & ~(unsigned)s->load->told;
+    const struct helping *h = l->helping;
+    const struct slice written = slice_trim(h->written->name);
+    return written.length > 0 || h->food == NULL
+               ? written
+               : slice_of(food_shown(h->food, s->dish->region, reads));
 }
 
 static struct place
-contributor_place(const struct contributor *s)
+place_of(const struct standing_context *c, const struct load *l)
 {
-    return ingredient_line_place(&s->ingredient->line, s->helping->written->name_from,
-                                 s->helping->written->name_to);
+    if (l == NULL)
+        return c->p->post->front.yield.text.length > 0 ? c->p->post->front.yield.place
+                                                       : c->p->post->front.portions.place;
+    const struct ingredient *in = &c->p->sheet->dish->ingredients[l->ingredient];
+    return ingredient_line_place(&in->line, l->helping->written->name_from,
+                                 l->helping->written->name_to);
 }
 
-static void
-add_name(const struct standing_context *h, struct text *text, const struct helping *helping)
+static const char *
+column_name(size_t column)
 {
-    if (helping->food != NULL)
-        text_add_string(text, food_shown(helping->food, h->dish->region, NULL));
-    else
-        text_add(text, helping->written->name);
-}
-
-/* the helping that carries most of a column in its worst way; false when none does */
-static bool
-chief_seat(const struct standing_context *h, size_t column, struct contributor *out)
-{
-    double most = 0;
-    EACH_SEAT(h, s)
-    {
-        const struct span *share =
-            column == SITTING ? &s->load->columns[SITTING].load : &s->load->columns[column].share;
-        const double brings = share->mid + share->high * 1e-6;
-        if (brings > most) {
-            most = brings;
-            *out = *s;
-        }
-    }
-    return most > 0;
-}
-
-static struct place
-column_place(const struct standing_context *h, size_t column)
-{
-    struct contributor chief;
-    if (chief_seat(h, column, &chief))
-        return contributor_place(&chief);
-    return h->post->front.yield.text.length > 0 ? h->post->front.yield.place
-                                                : h->post->front.portions.place;
+    return column == SITTING ? "all that counts in one sitting" : group_name((enum group)column);
 }
 
 static void
@@ -113,325 +52,317 @@ add_grams(struct text *text, double grams)
     text_add_string(text, " g");
 }
 
-/* the least and the most limit of what carries a column: they differ by kind of food */
+/* "2.4 g of fructan, 12 times the limit of 0.2 g", "0.18 g of sorbitol, 90 % of the limit ..." */
 static void
-limits_carried(const struct standing_context *h, size_t column, double *least, double *most)
+add_share(struct text *text, const struct limit_stand *l)
 {
-    EACH_SEAT(h, s)
-    {
-        if (column == SITTING || s->load->columns[column].limit == NULL ||
-            s->load->columns[column].load.high <= 0)
-            continue;
-        const double limit = s->load->columns[column].limit->span.mid;
-        *least = *least == 0 || limit < *least ? limit : *least;
-        *most = limit > *most ? limit : *most;
-    }
-}
-
-/* "1.34 times the limit (0.27 g against 0.20 g), chiefly from the honey" */
-static void
-add_figures(const struct standing_context *h, struct text *text, size_t column, struct span share,
-            struct span load, double limit, enum standing standing)
-{
-    struct contributor chief;
-    const bool high = standing == STANDING_MAY_EXCEED;
-    if (high)
-        text_add_string(text, "up to ");
-    const double times = high ? share.high : share.mid;
-    text_addf(text, "%.2f", times);
-    text_add_string(text, times > 1 ? " times the limit (" : " of the limit (");
-    add_grams(text, high ? load.high : load.mid);
-    double least = 0, most = 0;
-    limits_carried(h, column, &least, &most);
-    if (least < most) {
-        text_add_string(text, " against limits of ");
-        text_add_number(text, least, 2);
-        text_add_string(text, " to ");
-        add_grams(text, most);
-        text_add_string(text, " by kind of food");
+    add_grams(text, l->worst.load);
+    text_addf(text, " of %s, ", column_name(l->of.column));
+    if (l->worst.mid >= 2) {
+        text_add_number(text, l->worst.mid, l->worst.mid < 10 ? 1 : 0);
+        text_add_string(text, " times");
     } else {
-        text_add_string(text, " against ");
-        add_grams(text, limit);
+        text_add_number(text, l->worst.mid * 100, 0);
+        text_add_string(text, " % of");
     }
-    text_add_byte(text, ')');
-    if (chief_seat(h, column, &chief)) {
-        text_add_string(text, ", chiefly from the ");
-        add_name(h, text, chief.helping);
+    text_add_string(text, l->of.column == SITTING ? " its total of " : " the limit of ");
+    add_grams(text, l->worst.limit);
+    if (l->worst.fresh)
+        text_add_string(text, " for fresh produce");
+}
+
+static bool
+is_part(size_t part, size_t sum)
+{
+    return (sum == OLIGOSACCHARIDES && (part == FRUCTAN || part == GALACTO_OLIGOSACCHARIDE)) ||
+           (sum == POLYOLS && (part == SORBITOL || part == MANNITOL));
+}
+
+/* the limit to tell a cause by: the nearest; of a sum that one part makes, that part */
+static const struct limit_stand *
+telling(const struct phase_stand *s, const struct limit_stand *nearest)
+{
+    for (size_t i = 0; i < s->limit_count; i++) {
+        const struct limit_stand *l = &s->limits[i];
+        if (l->of.serve == nearest->of.serve && is_part(l->of.column, nearest->of.column) &&
+            l->standing == nearest->standing && l->worst.load >= PART_TELLS * nearest->worst.load)
+            return l;
     }
-    if (h->stand->best_standing < h->stand->standing && h->stand->best_standing <= STANDING_CLOSE)
-        text_add_string(text, ", in the way to make it that carries most");
+    return nearest;
+}
+
+static bool
+is_taken_worst(const struct load *l, const struct limit_stand *limit)
+{
+    return limit->of.serve == SIZE_MAX || limit->worst.chief == l;
+}
+
+/* the foods that make a sum over the portion, the most first; or the one food of a serve */
+static struct slice
+culprits(const struct standing_context *c, const struct limit_stand *limit)
+{
+    struct text names = text_new(c->arena);
+    const struct sheet *s = c->p->sheet;
+    if (limit->worst.chief != NULL)
+        text_add(&names, standing_name(s, limit->worst.chief, c->reads));
+    if (limit->of.serve != SIZE_MAX || limit->worst.load <= 0)
+        return text_slice(&names);
+    size_t named = 1;
+    for (size_t i = 0; i < s->load_count && named < NAMED_MOST; i++) {
+        const struct load *l = &s->loads[i];
+        const struct content *groups = s->entries[l->entry].composition.groups;
+        const double content =
+            limit->of.column == SITTING
+                ? groups[EXCESS_FRUCTOSE].mid + groups[OLIGOSACCHARIDES].mid + groups[POLYOLS].mid
+                : groups[limit->of.column].mid;
+        if (l == limit->worst.chief || l->option > 0 || !is_taken_worst(l, limit) ||
+            l->grams * content / 100 < NAMED_PART * limit->worst.load)
+            continue;
+        text_addf(&names, ", %.*s", SLICE_ARGS(standing_name(s, l, c->reads)));
+        named++;
+    }
+    return text_slice(&names);
+}
+
+/* "; so is it in sorbitol and in the total of one sitting" */
+static void
+add_consequences(const struct standing_context *c, struct text *text,
+                 const struct limit_stand *told)
+{
+    const struct phase_stand *s = c->p->stand;
+    size_t count = 0;
+    for (size_t i = 0; i < s->limit_count; i++) {
+        const struct limit_stand *l = &s->limits[i];
+        const bool same = l->of.serve != SIZE_MAX && l->of.serve == told->of.serve &&
+                          l->of.column != told->of.column;
+        const bool sum = same && (is_part(told->of.column, l->of.column) ||
+                                  is_part(l->of.column, told->of.column));
+        const bool sitting =
+            l->of.column == SITTING && told->of.column != SITTING && told->of.column != LACTOSE;
+        if (l->standing != STANDING_OVER || !(same || sitting) || sum)
+            continue;
+        text_addf(text, "%s%s", count++ == 0 ? "; over as well in " : ", ",
+                  sitting ? "the total of one sitting" : column_name(l->of.column));
+    }
+}
+
+struct slice
+standing_choice_words(struct arena *a, const struct sheet *s, const struct choices *c,
+                      struct reads *reads)
+{
+    struct text t = text_new(a);
+    for (size_t k = 0; k < c->settle_count; k++) {
+        const size_t row = c->settle[2 * k], pick = c->settle[2 * k + 1];
+        const size_t option = pick == 0 ? 0 : pick - 1;
+        text_addf(&t, "%s%s", k == 0 ? "" : " and ", pick == 0 ? "without the " : "with the ");
+        for (size_t j = 0; j < s->dish->ingredients[row].options[option].count; j++) {
+            const struct load *l = sheet_load(s, row, option, j);
+            text_addf(&t, "%s%.*s", j == 0 ? "" : " and ", SLICE_ARGS(standing_name(s, l, reads)));
+        }
+    }
+    return text_slice(&t);
+}
+
+/* ". Within with the lactose-free yoghurt" */
+static void
+add_choice(const struct standing_context *c, struct text *text)
+{
+    const struct choices *choices = c->p->choices;
+    struct slice words = standing_choice_words(c->arena, c->p->sheet, choices, c->reads);
+    if (words.length == 0 || choices->settled >= STANDING_UNKNOWN)
+        return;
+    text_addf(text, ". %s %.*s",
+              choices->settled == STANDING_WITHIN ? "Within" : "Close to a limit",
+              SLICE_ARGS(words));
+}
+
+static struct slice
+mend_of(const struct standing_context *c)
+{
+    const struct remedies *r = c->p->remedies;
+    if (r == NULL || r->count == 0)
+        return SLICE("");
+    return remedy_words(c->arena, c->p->sheet->dish, c->p->tables, c->reads,
+                        c->p->sheet->dish->region, &r->items[0]);
+}
+
+/* whether a nearer limit of the same cause was told already; a sitting is no cause where a food is
+ * over by itself */
+static bool
+is_told(const struct phase_stand *s, size_t at)
+{
+    const struct limit_stand *l = &s->limits[at];
+    for (size_t i = 0; i < s->limit_count; i++) {
+        const struct limit_stand *other = &s->limits[i];
+        if (i == at || other->standing != l->standing)
+            continue;
+        if (l->of.column == SITTING && other->of.column != LACTOSE)
+            return true;
+        if (i < at && other->of.serve == l->of.serve && l->of.serve != SIZE_MAX)
+            return true;
+    }
+    return false;
+}
+
+/* an error is what no choice keeps from over; where one does, or another cause stays whatever is
+ * chosen, it is a warning */
+static enum rule
+over_rule(const struct phase_stand *s, const struct limit_stand *l)
+{
+    bool whatever = false;
+    for (size_t i = 0; i < s->limit_count; i++)
+        whatever = whatever || s->limits[i].best_standing == STANDING_OVER;
+    if (l->best_standing == STANDING_OVER)
+        return RULE_PORTION_OVER;
+    return s->best_standing == STANDING_OVER && !whatever ? RULE_PORTION_OVER : RULE_PORTION_CHOICE;
 }
 
 static void
-add_remedy(const struct standing_context *h, struct text *text)
+judge_limits(const struct standing_context *c, enum standing standing)
 {
-    if (h->remedies == NULL || h->remedies->count == 0)
-        return;
-    const struct remedy *r = &h->remedies->items[0];
-    struct slice sentence =
-        remedy_words(h->arena, h->dish, h->tables, h->reads, h->dish->region, r);
-    text_add_string(text, ". ");
-    text_add(text,
-             slice_ends(sentence, ".") ? slice_part(sentence, 0, sentence.length - 1) : sentence);
-}
-
-static bool
-rule_for(enum standing standing, enum rule *rule)
-{
-    switch (standing) {
-    case STANDING_OVER:
-        *rule = RULE_PORTION_OVER;
-        return true;
-    case STANDING_MAY_EXCEED:
-        *rule = RULE_PORTION_MAY_EXCEED;
-        return true;
-    case STANDING_CLOSE:
-        *rule = RULE_PORTION_CLOSE;
-        return true;
-    default:
-        return false;
+    const struct phase_stand *s = c->p->stand;
+    for (size_t i = 0; i < s->limit_count; i++) {
+        if (s->limits[i].standing != standing || is_told(s, i))
+            continue;
+        const struct limit_stand *l = telling(s, &s->limits[i]);
+        struct text more = text_new(c->arena);
+        enum rule rule = standing == STANDING_OVER ? over_rule(s, l) : RULE_PORTION_CLOSE;
+        add_share(&more, l);
+        if (standing == STANDING_OVER)
+            add_consequences(c, &more, l);
+        else
+            text_addf(&more, "; a chance of %.0f %% to be over", l->worst.chance * 100);
+        add_choice(c, &more);
+        notice_add_mended(c->notices, rule, place_of(c, l->worst.chief), culprits(c, l),
+                          text_slice(&more), mend_of(c));
     }
 }
 
-/* a part says nothing more where the sum it is in stands as badly */
+/* what follows from a food that the larder does not have is said where that is said */
 static bool
-told_by_sum(const struct standing_context *h, enum group g)
+follows_unknown(const struct standing_context *c, const struct load *l)
 {
-    for (size_t i = 0; i < sizeof sums / sizeof *sums; i++)
-        if (sums[i].part == g &&
-            h->stand->groups[sums[i].sum].standing >= h->stand->groups[g].standing)
-            return true;
+    const struct place place = place_of(c, l);
+    for (size_t i = 0; i < c->notices->count; i++) {
+        struct notice *n = &c->notices->items[i];
+        if (n->rule != RULE_FOOD_UNKNOWN || n->place.line != place.line ||
+            n->place.column != place.column)
+            continue;
+        if (!slice_ends(n->more, "is not known"))
+            n->more = text_formatted(c->arena, "%.*s; how one portion stands is not known",
+                                     SLICE_ARGS(n->more));
+        return true;
+    }
     return false;
 }
 
 static void
-judge_groups(const struct standing_context *h)
+add_lack(const struct standing_context *c, struct text *text, const struct limit_stand *l)
 {
-    for (enum group g = 0; g < GROUPS; g++) {
-        const struct group_stand *group = &h->stand->groups[g];
-        enum rule rule;
-        if (!group->limited || !rule_for(group->standing, &rule) || told_by_sum(h, g))
-            continue;
-        struct text more = text_new(h->arena);
-        add_figures(h, &more, g, group->share, group->load, group->limit, group->standing);
-        if ((int)g == h->stand->tightest ||
-            (h->stand->tightest >= 0 && told_by_sum(h, (enum group)h->stand->tightest)))
-            add_remedy(h, &more);
-        notice_add(h->notices, rule, column_place(h, g), slice_of(group_name(g)),
-                   text_slice(&more));
-    }
-}
-
-static void
-judge_sitting(const struct standing_context *h)
-{
-    enum rule rule;
-    if (!h->stand->sitting_limited || !rule_for(h->stand->sitting_standing, &rule))
-        return;
-    struct text figures = text_new(h->arena), mend = text_new(h->arena);
-    add_figures(h, &figures, SITTING, h->stand->sitting_share, h->stand->sitting,
-                h->sheet->sitting_limit, h->stand->sitting_standing);
-    if (h->stand->sitting_standing != STANDING_OVER) {
-        notice_add(h->notices, rule, column_place(h, SITTING), SLICE("one sitting"),
-                   text_slice(&figures));
+    const struct lack *lack = &l->worst.lack;
+    const struct content *content =
+        &c->p->sheet->entries[lack->load->entry].composition.groups[lack->group];
+    if (lack->amount) {
+        text_add_string(text, lack->load->helping->written->extra_unmeasured
+                                  ? "no amount is given for the extra"
+                                  : "no amount is given");
         return;
     }
-    if (h->remedies != NULL && h->remedies->count > 0)
-        text_add(&mend, remedy_words(h->arena, h->dish, h->tables, h->reads, h->dish->region,
-                                     h->remedies->items));
-    else
-        text_add_string(&mend, "Make the portion smaller, or say that nothing else that carries "
-                               "these goes with it.");
-    notice_add(h->notices, RULE_SITTING_OVER, column_place(h, SITTING), text_slice(&figures),
-               text_slice(&mend));
-}
-
-static void
-add_listed(struct text *text, size_t *count, const char *name)
-{
-    text_addf(text, "%s%s", (*count)++ == 0 ? "" : ", ", name);
-}
-
-/* " and 3 more", of a list that names NAMED_MOST of `count` */
-static void
-add_rest(struct text *text, size_t count)
-{
-    if (count > NAMED_MOST)
-        text_addf(text, " and %zu more", count - NAMED_MOST);
-}
-
-static void
-judge_unknown(const struct standing_context *h)
-{
-    struct text groups = text_new(h->arena), why = text_new(h->arena);
-    size_t count = 0, reasons = 0;
-    for (enum group g = 0; g < GROUPS; g++)
-        if (h->stand->groups[g].unknown)
-            add_listed(&groups, &count, group_name(g));
-    if (count == 0 || h->dish->count == 0)
-        return;
-    struct place place = {0, 0, 0};
-    bool untraced = false;
-    EACH_SEAT(h, s)
-    {
-        for (enum group g = 0; load_groups(s->load) >> g != 0; g++)
-            untraced = untraced || (s->load->columns[g].bound > 0 && !s->load->trace[g]);
+    text_addf(text, "no figure for %s", group_name(lack->group));
+    if (content->evidence == EVIDENCE_KIN) {
+        text_addf(text, ", of which foods of its kind hold up to ");
+        text_add_number(text, content->bound, 2);
+        text_add_string(text, " g in 100 g");
     }
-    EACH_SEAT(h, s)
-    {
-        bool no_figure = false, no_amount = false;
-        for (enum group g = 0; g < GROUPS; g++) {
-            if (!h->stand->groups[g].unknown || s->load->columns[g].bound <= 0 ||
-                (untraced && s->load->trace[g]))
-                continue;
-            no_figure = no_figure || (untold(s) >> g & 1) != 0;
-            no_amount = no_amount || (untold(s) >> g & 1) == 0;
-        }
-        if (!no_figure && !no_amount)
-            continue;
-        if (reasons == 0)
-            place = contributor_place(s);
-        if (reasons++ >= NAMED_MOST)
-            continue;
-        text_add_string(&why, reasons == 1 ? "" : ", ");
-        bool more = s->helping->written->extra_unmeasured; /* "150 g, plus extra to dust" */
-        text_add_string(&why, no_figure ? "no figure for "
-                              : more    ? "no amount for the extra "
-                                        : "no amount for ");
-        add_name(h, &why, s->helping);
-    }
-    add_rest(&why, reasons);
-    if (!h->dish->portions_known) {
-        text_add_string(&why, reasons == 0 ? "" : ", ");
-        text_add_string(&why, "the number of portions is not known");
-    }
-    notice_add(h->notices, RULE_PORTION_UNKNOWN, place,
-               count == GROUPS ? SLICE("every group") : text_slice(&groups), text_slice(&why));
-}
-
-static void
-judge_untested(const struct standing_context *h)
-{
-    EACH_SEAT(h, s)
-    {
-        if (s->helping->food == NULL)
-            continue;
-        struct text groups = text_new(h->arena);
-        size_t count = 0;
-        for (enum group g = 0; untold(s) >> g != 0; g++)
-            if ((untold(s) >> g & 1) != 0 && !s->load->known[g] && s->load->columns[g].bound > 0 &&
-                !s->load->trace[g])
-                add_listed(&groups, &count, group_name(g));
-        if (count > 0)
-            notice_add(h->notices, RULE_FOOD_UNTESTED, contributor_place(s),
-                       s->helping->written->name, text_slice(&groups));
+    if (lack->allows > 0) {
+        text_add_string(text, "; the portion is within up to ");
+        text_add_number(text, lack->allows, 2);
+        text_add_string(text, " g in 100 g");
     }
 }
 
 static void
-judge_traces(const struct standing_context *h)
+judge_unknown(const struct standing_context *c)
 {
-    struct text foods = text_new(h->arena), more = text_new(h->arena);
-    struct place place = {0, 0, 0};
-    double most = 0;
+    const struct phase_stand *s = c->p->stand;
+    const struct load *told[NAMED_MOST];
     size_t count = 0;
-    EACH_SEAT(h, s)
-    {
-        double brings = 0;
-        bool without = false;
-        for (enum group g = 0; untold(s) >> g != 0; g++)
-            if ((untold(s) >> g & 1) != 0 && s->load->columns[g].bound > 0 &&
-                h->stand->groups[g].standing != STANDING_UNKNOWN) {
-                without = without || !s->load->trace[g];
-                brings = fmax(brings, s->load->columns[g].bound);
-            }
-        /* a food that was tested as a whole is not one without figures */
-        if (brings <= 0 || without || s->load->serve_used)
-            continue;
-        if (count++ == 0)
-            place = contributor_place(s);
-        else
-            text_add_string(&foods, ", ");
-        add_name(h, &foods, s->helping);
-        most = fmax(most, brings);
-    }
-    if (count == 0)
+    if (s->standing != STANDING_UNKNOWN)
         return;
-    text_add_string(&more, "at most ");
-    text_add_number(&more, fmax(most, 0.01), 2);
-    text_add_string(&more, count == 1 ? " of any limit" : " of any limit each");
-    notice_add(h->notices, RULE_TRACE_IGNORED, place, text_slice(&foods), text_slice(&more));
-}
-
-static void
-judge_serves(const struct standing_context *h)
-{
-    EACH_SEAT(h, s)
-    {
-        if (!s->load->serve_disagrees)
+    if (!c->p->sheet->dish->portions_known) {
+        notice_add(c->notices, RULE_PORTION_UNKNOWN, place_of(c, NULL), SLICE("the whole dish"),
+                   SLICE("the number of portions is not known"));
+        return;
+    }
+    for (size_t i = 0; i < s->limit_count && count < NAMED_MOST; i++) {
+        const struct limit_stand *l = &s->limits[i];
+        const struct load *load = l->worst.lack.load;
+        bool again = l->standing != STANDING_UNKNOWN || load == NULL;
+        for (size_t k = 0; k < count; k++)
+            again = again || told[k] == load;
+        if (again)
             continue;
-        const struct figure *serve = food_tested_serve(s->helping->food, NULL);
-        struct text more = text_new(h->arena);
-        text_add_string(&more, "by its composition a serve of ");
-        text_add_number(&more, serve->span.mid, 0);
-        text_add_string(&more, " g carries ");
-        text_add_number(&more, s->load->serve_share.low, 2);
-        if (s->load->serve_share.high - s->load->serve_share.low > 0.005) {
-            text_add_string(&more, " to ");
-            text_add_number(&more, s->load->serve_share.high, 2);
-        }
-        text_addf(&more, " of the limit of %s", group_name(s->helping->food->serve_group));
-        notice_add(h->notices, RULE_SERVE_DISAGREES, contributor_place(s),
-                   s->helping->written->name, text_slice(&more));
+        told[count++] = load;
+        if (load->helping->food == NULL && follows_unknown(c, load))
+            continue;
+        struct text more = text_new(c->arena);
+        add_lack(c, &more, l);
+        add_choice(c, &more);
+        notice_add(c->notices, RULE_PORTION_UNKNOWN, place_of(c, load),
+                   standing_name(c->p->sheet, load, c->reads), text_slice(&more));
     }
 }
 
-static void
-judge_nutrition(const struct standing_context *h, const struct nutrition *n)
+/* whether each food that has no figure is one that the larder does not have, which is told */
+static bool
+is_unknown_alone(const struct standing_context *c, const struct nutrition *n)
 {
-    if (n == NULL || n->given || h->dish->count == 0)
+    for (size_t k = 0; k < n->missing_count; k++) {
+        const struct ingredient *in = &c->p->sheet->dish->ingredients[n->missing[k]];
+        for (size_t i = 0; in->option_count > 0 && i < in->options[0].count; i++)
+            if (in->options[0].helpings[i].food != NULL)
+                return false;
+    }
+    return n->missing_count > 0;
+}
+
+static void
+judge_nutrition(const struct standing_context *c)
+{
+    const struct nutrition *n = c->p->nutrition;
+    const struct dish *d = c->p->sheet->dish;
+    if (n == NULL || n->given || d->count == 0 || is_unknown_alone(c, n))
         return;
-    struct text what = text_new(h->arena), more = text_new(h->arena);
+    struct text what = text_new(c->arena), more = text_new(c->arena);
     text_add_number(&what, fmin(floor(n->coverage * 100), 99), 0);
     text_add_string(&what, " % of the weight");
-    for (size_t k = 0; k < n->missing_count; k++) {
-        const struct ingredient *in = &h->dish->ingredients[n->missing[k]];
-        if (k >= NAMED_MOST)
-            break;
+    for (size_t k = 0; k < n->missing_count && k < NAMED_MOST; k++) {
+        const struct ingredient *in = &d->ingredients[n->missing[k]];
         text_add_string(&more, k == 0 ? "; without figures: " : ", ");
         for (size_t i = 0; in->option_count > 0 && i < in->options[0].count; i++) {
-            text_add_string(&more, i == 0 ? "" : " and ");
-            add_name(h, &more, &in->options[0].helpings[i]);
+            const struct load *l = sheet_load(c->p->sheet, n->missing[k], 0, i);
+            text_addf(&more, "%s%.*s", i == 0 ? "" : " and ",
+                      SLICE_ARGS(standing_name(c->p->sheet, l, c->reads)));
         }
     }
-    add_rest(&more, n->missing_count);
-    if (!h->dish->portions_known)
+    if (n->missing_count > NAMED_MOST)
+        text_addf(&more, " and %zu more", n->missing_count - NAMED_MOST);
+    if (!d->portions_known)
         text_add_string(&more, "; the number of portions is not known");
-    notice_add(h->notices, RULE_NUTRITION_PARTIAL, (struct place){0, 0, 0}, text_slice(&what),
+    notice_add(c->notices, RULE_NUTRITION_PARTIAL, (struct place){0, 0, 0}, text_slice(&what),
                text_slice(&more));
 }
 
 void
-standing_judge(struct arena *a, const struct post *post, const struct dish *d,
-               const struct tables *t, const struct sheet *sheet, const struct phase_stand *stand,
-               const struct remedies *remedies, const struct nutrition *nutrition,
-               struct reads *reads, struct notices *notices)
+standing_judge(struct arena *a, const struct portion_reckoned *p, struct reads *reads,
+               struct notices *notices)
 {
-    struct standing_context h = {.arena = a,
-                                 .post = post,
-                                 .dish = d,
-                                 .tables = t,
-                                 .sheet = sheet,
-                                 .stand = stand,
-                                 .remedies = remedies,
-                                 .reads = reads,
-                                 .notices = notices};
-    lay_seats(&h);
-    judge_groups(&h);
-    judge_sitting(&h);
-    judge_unknown(&h);
-    judge_untested(&h);
-    judge_traces(&h);
-    judge_serves(&h);
-    judge_nutrition(&h, nutrition);
+    const struct standing_context c = {a, p, reads, notices};
+    if (p->sheet->dish->count > 0) {
+        judge_limits(&c, STANDING_OVER);
+        if (p->stand->standing == STANDING_CLOSE)
+            judge_limits(&c, STANDING_CLOSE);
+        judge_unknown(&c);
+    }
+    judge_nutrition(&c);
 }

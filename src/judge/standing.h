@@ -1,4 +1,5 @@
-/* Findings about the portion: over, may exceed, close, unknown, untested foods, traces, sitting. */
+/* Findings about the portion: over, over by a choice, close, unknown; one for a cause, with what
+ * follows from it. */
 #ifndef JUDGE_STANDING_H
 #define JUDGE_STANDING_H
 
@@ -6,11 +7,24 @@
 #include "reckon/nutrition.h"
 #include "reckon/remedy.h"
 
-/* sheet: of the dish in the site's phase; stand is of it */
-void standing_judge(struct arena *a, const struct post *post, const struct dish *d,
-                    const struct tables *t, const struct sheet *sheet,
-                    const struct phase_stand *stand, const struct remedies *remedies,
-                    const struct nutrition *nutrition, struct reads *reads,
+/* a portion as it was reckoned in the site's phase */
+struct portion_reckoned {
+    const struct post *post;
+    const struct tables *tables;
+    const struct sheet *sheet;
+    const struct phase_stand *stand;
+    const struct choices *choices;
+    const struct remedies *remedies;
+    const struct nutrition *nutrition;
+};
+
+void standing_judge(struct arena *a, const struct portion_reckoned *p, struct reads *reads,
                     struct notices *notices);
+
+/* a load's food as the post writes it */
+struct slice standing_name(const struct sheet *s, const struct load *l, struct reads *reads);
+/* "with the lactose-free yoghurt and without the honey": what is settled; empty: nothing is */
+struct slice standing_choice_words(struct arena *a, const struct sheet *s, const struct choices *c,
+                                   struct reads *reads);
 
 #endif

@@ -17,37 +17,11 @@ carries_something(const struct helping *h, struct reads *reads)
     return h->food == NULL;
 }
 
-/* whether a column weighs no heavier than the standing of the portion with ROOM more of its mid
- * and `widened` times its high end */
-static bool
-column_has_room(struct span share, double bound, enum standing standing, double close_at,
-                double widened)
-{
-    const double mid = share.mid * ROOM, high = (share.high + bound) * widened;
-    switch (standing) {
-    case STANDING_WITHIN:
-        return mid < close_at && high <= 1;
-    case STANDING_CLOSE:
-        return mid <= 1 && high <= 1;
-    case STANDING_UNKNOWN:
-        return share.high * widened <= 1;
-    case STANDING_MAY_EXCEED:
-        return mid <= 1;
-    case STANDING_OVER:
-        break;
-    }
-    return true;
-}
-
+/* whether a portion that holds so much more of everything stands as it does */
 static bool
 has_room(const struct phase_stand *stand, double widened)
 {
-    const double close_at = 0.8;
-    for (enum group g = 0; g < GROUPS; g++)
-        if (!column_has_room(stand->groups[g].share, stand->groups[g].trace_share, stand->standing,
-                             close_at, widened))
-            return false;
-    return column_has_room(stand->sitting_share, 0, stand->standing, close_at, widened);
+    return stand->standing >= STANDING_UNKNOWN || stand->room >= widened;
 }
 
 /* by how much the most that the measure may hold exceeds what the cook weighed; 1: nothing */

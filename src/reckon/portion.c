@@ -3,440 +3,425 @@
 #include <math.h>
 #include <string.h>
 
-enum { VARIANTS_TRIED = 64, CHOICES_CLIMBED = 128, PASSES_MOST = 4 };
+/* with more ways to settle what one limit hangs on, its extremes alone are reckoned; with more ways
+ * to settle all that hangs on anything, a best one is looked for from the least of each */
+enum { SETTLED_MOST = 128, VARIANTS_TRIED = 4096, PASSES_MOST = 8 };
 
-/* stands for a share without bound, so that differences stay numbers */
-static const double UNBOUNDED = 1e6;
-
-/* the four numbers that a column's standing hangs on, each extreme over a set of variants */
-struct range {
-    bool any; /* the set has a variant */
-    double low, mid, high, upper;
-};
-
-enum quantity { Q_LOW, Q_MID, Q_HIGH, Q_UPPER, QUANTITIES };
-
-struct best {
-    const struct sheet *sheet;
-    enum standing columns[COLUMNS];
-    enum standing whole;
-};
-
-struct helping_load *
-portion_loads(struct arena *a, const struct dish *d, const struct tables *t, int phase,
-              struct reads *reads, size_t *count)
+static bool
+touches(const struct shares *s, const struct limit_case *c, size_t row)
 {
-    struct sheet sheet;
-    sheet_lay(a, d, t, phase, reads, &sheet);
-    *count = sheet.helping_count;
-    return sheet.helpings;
-}
-
-static double
-way_quantity(const struct sheet_way *w, size_t column, bool fresh, enum quantity q)
-{
-    const struct span *share = fresh ? &w->fresh_share : &w->columns[column].share;
-    switch (q) {
-    case Q_LOW:
-        return share->low;
-    case Q_MID:
-        return share->mid;
-    case Q_HIGH:
-        return share->high;
-    default:
-        return share->high + fmin(UNBOUNDED, fresh ? w->fresh_bound : w->columns[column].bound);
-    }
-}
-
-/* the extreme of a quantity over the ways of a choice; `sign` 1 the most, -1 the least; `which`: 0
- * all ways, 1 those that leave fructose alone, 2 those that do not. NaN where there is no such way.
- */
-static double
-row_extreme(const struct sheet *s, size_t k, size_t column, enum quantity q, double sign, int which)
-{
-    const struct sheet_row *row = &s->rows[s->choices[k]];
-    double extreme = NAN;
-    for (size_t w = 0; w < row->count; w++) {
-        if (which != 0 && way_alone(s, &row->ways[w]) != (which == 1))
+    for (size_t i = 0; i < s->sheet->load_count; i++) {
+        const struct load *l = &s->sheet->loads[i];
+        if (l->ingredient != row)
             continue;
-        double value = way_quantity(&row->ways[w], column, which == 1, q);
-        if (isnan(extreme) || value * sign > extreme * sign)
-            extreme = value;
+        const struct sheet_entry *e = &s->sheet->entries[l->entry];
+        const unsigned any = e->composition.known | e->composition.open;
+        /* another group of the same serve decides on the allowance for fresh produce */
+        const unsigned groups =
+            c->column == EXCESS_FRUCTOSE || c->column == SITTING ? any : any & 1u << c->column;
+        if (groups != 0 && (c->serve == SIZE_MAX || e->serve == c->serve))
+            return true;
     }
-    return extreme;
+    return false;
 }
 
 static void
-range_set(struct range *r, enum quantity q, double value)
+lay_limit(struct arena *a, const struct shares *s, struct limit_stand *out)
 {
-    double *fields[QUANTITIES] = {&r->low, &r->mid, &r->high, &r->upper};
-    *fields[q] = value;
-}
-
-static struct range
-way_range(const struct sheet_way *w, size_t column)
-{
-    const struct span *share = &w->columns[column].share;
-    const double bound = w->columns[column].bound;
-    return (struct range){true, share->low, share->mid, share->high,
-                          share->high + (bound < UNBOUNDED ? bound : UNBOUNDED)};
-}
-
-/* the further out of two numbers */
-static double
-outer(double a, double b, double sign)
-{
-    return b * sign > a * sign ? b : a;
-}
-
-/* The extremes of a column over all variants. Loads add up, so the most of a sum is the sum of each
- * row's most, and no variant need be listed. */
-static struct range
-range_all(const struct sheet *s, size_t column, double sign)
-{
-    struct range r = way_range(&s->fixed, column);
-    for (size_t k = 0; k < s->choice_count; k++) {
-        const struct sheet_row *row = &s->rows[s->choices[k]];
-        if (!column_touched(row->touched, column))
-            continue;
-        struct range extreme = way_range(&row->ways[0], column);
-        for (size_t w = 1; w < row->count; w++) {
-            const struct range one = way_range(&row->ways[w], column);
-            extreme.low = outer(extreme.low, one.low, sign);
-            extreme.mid = outer(extreme.mid, one.mid, sign);
-            extreme.high = outer(extreme.high, one.high, sign);
-            extreme.upper = outer(extreme.upper, one.upper, sign);
+    out->rows = arena_take_array(a, s->sheet->count + 1, sizeof *out->rows);
+    out->way_count = 1;
+    for (size_t i = 0; i < s->sheet->count; i++)
+        if (s->sheet->rows[i].count > 1 && touches(s, &out->of, i)) {
+            out->rows[out->row_count++] = i;
+            out->way_count *= (double)s->sheet->rows[i].count;
         }
-        r.low += extreme.low;
-        r.mid += extreme.mid;
-        r.high += extreme.high;
-        r.upper += extreme.upper;
-    }
-    return r;
 }
 
-/* the same over the variants that carry nothing but excess fructose, by the fresh allowance */
-static struct range
-range_alone(const struct sheet *s, double sign)
+static bool
+is_worse(const struct share *one, const struct share *other)
 {
-    struct range r = {.any = s->fixed.alone};
-    for (enum quantity q = Q_LOW; r.any && q < QUANTITIES; q++) {
-        double sum = way_quantity(&s->fixed, EXCESS_FRUCTOSE, true, q);
-        for (size_t k = 0; k < s->choice_count; k++)
-            sum += row_extreme(s, k, EXCESS_FRUCTOSE, q, sign, 1);
-        r.any = !isnan(sum);
-        range_set(&r, q, sum);
-    }
-    return r;
+    if (one->standing != other->standing)
+        return one->standing > other->standing;
+    return one->mid > other->mid;
 }
 
-/* ... and over those that carry another group: the extreme of all where a pick that reaches it
- * carries another; else what is least lost by making one pick do so */
-static struct range
-range_beside(const struct sheet *s, double sign)
+static bool
+is_better(const struct share *one, const struct share *other)
 {
-    struct range r = {.any = true};
-    for (enum quantity q = Q_LOW; r.any && q < QUANTITIES; q++) {
-        double sum = way_quantity(&s->fixed, EXCESS_FRUCTOSE, false, q);
-        double loss = s->fixed.alone ? INFINITY : 0;
-        for (size_t k = 0; k < s->choice_count; k++) {
-            double all = row_extreme(s, k, EXCESS_FRUCTOSE, q, sign, 0);
-            double beside = row_extreme(s, k, EXCESS_FRUCTOSE, q, sign, 2);
-            sum += all;
-            if (!isnan(beside))
-                loss = fmin(loss, fabs(all - beside));
-        }
-        r.any = loss < INFINITY;
-        range_set(&r, q, loss > 0 ? sum - sign * loss : sum);
-    }
-    return r;
-}
-
-static struct range
-range_join(struct range a, struct range b, double sign)
-{
-    if (!a.any || !b.any)
-        return a.any ? a : b;
-    return (struct range){
-        true, sign * fmax(sign * a.low, sign * b.low), sign * fmax(sign * a.mid, sign * b.mid),
-        sign * fmax(sign * a.high, sign * b.high), sign * fmax(sign * a.upper, sign * b.upper)};
-}
-
-static struct range
-column_range(const struct sheet *s, size_t column, double sign, bool *fresh)
-{
-    if (column != EXCESS_FRUCTOSE)
-        return range_all(s, column, sign);
-    struct range alone = range_alone(s, sign), beside = range_beside(s, sign);
-    *fresh = alone.any && (!beside.any || alone.mid >= beside.mid);
-    return range_join(alone, beside, sign);
-}
-
-static struct span
-range_span(const struct range *r)
-{
-    return (struct span){r->low, r->mid, r->high};
-}
-
-/* end by end the larger of two spans, or with sign -1 the smaller */
-static struct span
-span_extreme(struct span a, struct span b, double sign)
-{
-    return (struct span){sign * b.low > sign * a.low ? b.low : a.low,
-                         sign * b.mid > sign * a.mid ? b.mid : a.mid,
-                         sign * b.high > sign * a.high ? b.high : a.high};
+    if (one->larger_standing != other->larger_standing)
+        return one->larger_standing < other->larger_standing;
+    return one->mid < other->mid;
 }
 
 static void
-load_range(const struct sheet *s, size_t column, struct span *worst, struct span *best)
+note_share(struct limit_stand *l, const struct share *share, bool first)
 {
-    *worst = *best = s->fixed.columns[column].load;
-    for (size_t k = 0; k < s->choice_count; k++) {
-        const struct sheet_row *row = &s->rows[s->choices[k]];
-        if (!column_touched(row->touched, column))
-            continue;
-        struct span most = row->ways[0].columns[column].load, least = most;
-        for (size_t w = 1; w < row->count; w++) {
-            most = span_extreme(most, row->ways[w].columns[column].load, 1);
-            least = span_extreme(least, row->ways[w].columns[column].load, -1);
-        }
-        *worst = span_add(*worst, most);
-        *best = span_add(*best, least);
-    }
+    if (first || is_worse(share, &l->worst))
+        l->worst = *share;
+    if (first || is_better(share, &l->best))
+        l->best = *share;
+    l->standing = l->worst.standing;
+    l->best_standing = l->best.larger_standing;
 }
 
-/* the limit to show for a group: that of the helping that brings most of it */
-struct shown_limit {
-    double share, grams;
-};
-
-static void
-show_limit(const struct sheet_row *row, enum group g, bool fresh, struct shown_limit *out)
+/* the number of a way of each of a limit's rows */
+static size_t
+settled_at(const struct sheet *s, const struct limit_stand *l, const uint8_t *ways)
 {
-    for (size_t k = 0; k < row->load_count; k++) {
-        const struct helping_load *h = &row->loads[k];
-        const struct brought *b = &h->columns[g];
-        if (b->limit == NULL || (b->share.mid <= out->share && out->grams != 0))
-            continue;
-        out->share = b->share.mid;
-        out->grams = (fresh && h->fresh && h->fresh_share.mid > 0)
-                         ? b->load.mid / h->fresh_share.mid
-                         : b->limit->span.mid;
-    }
+    size_t at = 0;
+    for (size_t k = 0; k < l->row_count; k++)
+        at = at * s->rows[l->rows[k]].count + ways[l->rows[k]];
+    return at;
 }
 
-/* chief contributor, trace and unknown of a group, with the limit to show */
-static void
-name_contributors(const struct sheet *s, enum group g, struct group_stand *out)
+/* the next way of some rows, the last changing first; false after the last */
+static bool
+next_ways(const struct sheet *s, const size_t *rows, size_t count, uint8_t *ways)
 {
-    double chief = 0, whole = 0;
-    struct shown_limit limit = {-1, 0};
-    out->chief = out->unknown_ingredient = SIZE_MAX;
-    for (size_t i = 0; i < s->count; i++) {
-        const struct sheet_row *row = &s->rows[i];
-        double most = 0, most_trace = 0;
-        if (!column_touched(row->touched, g))
+    for (size_t k = count; k-- > 0;) {
+        if (++ways[rows[k]] < s->rows[rows[k]].count)
+            return true;
+        ways[rows[k]] = 0;
+    }
+    return false;
+}
+
+static void
+reckon_all(struct arena *a, const struct shares *s, uint8_t *ways, struct limit_stand *l)
+{
+    bool first = true;
+    l->settled = arena_take_array(a, (size_t)l->way_count, 2 * sizeof *l->settled);
+    do {
+        struct share share;
+        share_reckon(s, &l->of, ways, &share);
+        const size_t at = settled_at(s->sheet, l, ways);
+        l->settled[2 * at] = share.standing;
+        l->settled[2 * at + 1] = share.larger_standing;
+        note_share(l, &share, first);
+        first = false;
+    } while (next_ways(s->sheet, l->rows, l->row_count, ways));
+}
+
+/* what a way of one ingredient brings, middle and what is open */
+static double
+way_brings(const struct shares *s, const struct limit_case *c, const struct sheet_way *way)
+{
+    double brings = 0;
+    for (size_t k = 0; k < way->count; k++) {
+        const struct load *l = &way->loads[k];
+        const struct sheet_entry *e = &s->sheet->entries[l->entry];
+        const struct content *content =
+            c->column == SITTING ? &s->sitting[l->entry] : &e->composition.groups[c->column];
+        if (c->serve != SIZE_MAX && e->serve != c->serve)
             continue;
+        brings += l->grams * (content->mid + content->bound * 1e-3);
+        if (l->extra > 0)
+            brings += fmin(l->extra, 1e3) * (content->mid + content->bound) * 1e-3;
+    }
+    return brings;
+}
+
+/* each row's way that brings most (or least) of a limit */
+static void
+extreme_ways(const struct shares *s, const struct limit_stand *l, double sign, uint8_t *ways)
+{
+    for (size_t k = 0; k < l->row_count; k++) {
+        const struct sheet_row *row = &s->sheet->rows[l->rows[k]];
+        double most = -INFINITY;
         for (size_t w = 0; w < row->count; w++) {
-            if (!column_touched(row->ways[w].touched, g))
-                continue;
-            const struct brought *b = &row->ways[w].columns[g];
-            /* the high end decides between those whose mid is nothing */
-            const double brings = b->share.mid + b->share.high * 1e-6;
-            most = brings > most ? brings : most;
-            if (b->bound <= 1 + 1e-9)
-                most_trace = b->bound > most_trace ? b->bound : most_trace;
-            else if (out->unknown_ingredient == SIZE_MAX)
-                out->unknown_ingredient = i;
+            const double brings = sign * way_brings(s, &l->of, &row->ways[w]);
+            if (brings > most) {
+                most = brings;
+                ways[l->rows[k]] = (uint8_t)w;
+            }
         }
-        out->trace_share += most_trace;
-        whole += most;
-        if (most > chief) {
-            chief = most;
-            out->chief = i;
-        }
-        if ((row->limited >> g & 1) != 0)
-            show_limit(row, g, out->fresh_allowance, &limit);
     }
-    out->chief_share = whole > 0 ? chief / whole : 0;
-    out->limit = limit.grams;
 }
 
 static void
-stand_group(const struct sheet *s, enum group g, struct group_stand *out)
+reckon_extremes(const struct shares *s, uint8_t *ways, struct limit_stand *l)
 {
-    if (!column_touched(s->touched, g)) {
-        const struct span nothing = {0, 0, 0};
-        out->standing = out->best_standing = variant_column(s, nothing, 0);
-        out->chief = out->unknown_ingredient = SIZE_MAX;
-        return;
+    struct share share;
+    for (int end = 1; end >= -1; end -= 2) {
+        extreme_ways(s, l, end, ways);
+        share_reckon(s, &l->of, ways, &share);
+        note_share(l, &share, end > 0);
     }
-    load_range(s, g, &out->load, &out->best_load);
-    out->limited = s->limited[g];
-    out->carried = out->load.high > 0;
-    bool best_fresh;
-    struct range worst = column_range(s, g, 1, &out->fresh_allowance), best = worst;
-    if (s->choice_count > 0) /* else there is one way alone */
-        best = column_range(s, g, -1, &best_fresh);
-    out->fresh_allowance = out->fresh_allowance && g == EXCESS_FRUCTOSE && out->carried;
-    out->share = range_span(&worst);
-    out->best_share = range_span(&best);
-    out->standing = variant_column(s, out->share, worst.upper);
-    out->best_standing = variant_column(s, out->best_share, best.upper);
-    name_contributors(s, g, out);
-    out->unknown = out->unknown_ingredient != SIZE_MAX || out->standing == STANDING_UNKNOWN;
-    if (out->unknown && out->unknown_ingredient == SIZE_MAX)
-        for (size_t i = 0; i < s->count && out->unknown_ingredient == SIZE_MAX; i++)
-            for (size_t w = 0; w < s->rows[i].count; w++)
-                if (s->rows[i].ways[w].columns[g].bound > 0)
-                    out->unknown_ingredient = i;
+    for (size_t k = 0; k < l->row_count; k++)
+        ways[l->rows[k]] = 0;
 }
 
-void
-sheet_column(const struct sheet *s, size_t column, struct span *share, double *upper)
+static bool
+is_limited(const struct shares *s, const struct limit_case *c)
 {
-    bool fresh;
-    struct range r = {.any = true};
-    if (column_touched(s->touched, column))
-        r = column_range(s, column, 1, &fresh);
-    *share = range_span(&r);
-    *upper = r.upper;
+    return c->column == SITTING ? limit_sitting(s->phase, s->reads) != NULL
+                                : limit_holds(s->phase, (enum group)c->column, s->reads);
+}
+
+static void
+add_limit(struct arena *a, const struct shares *s, size_t column, size_t serve, uint8_t *ways,
+          struct phase_stand *out)
+{
+    struct limit_stand *l = &out->limits[out->limit_count];
+    *l = (struct limit_stand){.of = {column, serve}};
+    if (!share_concerns(s, &l->of) || !is_limited(s, &l->of))
+        return;
+    lay_limit(a, s, l);
+    if (l->way_count <= SETTLED_MOST)
+        reckon_all(a, s, ways, l);
+    else
+        reckon_extremes(s, ways, l);
+    out->limit_count++;
+}
+
+static void
+add_limits(struct arena *a, const struct shares *s, uint8_t *ways, struct phase_stand *out)
+{
+    out->limits = arena_take_array(a, (s->sheet->serve_count + 1) * COLUMNS, sizeof *out->limits);
+    for (enum group g = 0; g < GROUPS; g++) {
+        if (s->phase->groups[g].scope == SCOPE_PORTION) {
+            add_limit(a, s, g, SIZE_MAX, ways, out);
+            continue;
+        }
+        for (size_t serve = 0; serve < s->sheet->serve_count; serve++)
+            add_limit(a, s, g, serve, ways, out);
+    }
+    add_limit(a, s, SITTING, SIZE_MAX, ways, out);
+    if (out->limit_count > 0) /* its entry holds the chances that standing goes by */
+        reads_note(s->reads, &s->phase->entry);
+}
+
+/* nearest first; few enough for the plainest sort, which keeps the order of equals */
+static void
+sort_limits(struct phase_stand *out)
+{
+    for (size_t i = 1; i < out->limit_count; i++) {
+        const struct limit_stand one = out->limits[i];
+        size_t at = i;
+        for (; at > 0 && is_worse(&one.worst, &out->limits[at - 1].worst); at--)
+            out->limits[at] = out->limits[at - 1];
+        out->limits[at] = one;
+    }
+}
+
+static struct span
+share_span(const struct share *s)
+{
+    return (struct span){distribution_quantile(&s->spread, 0.05), s->mid,
+                         distribution_quantile(&s->spread, 0.95)};
+}
+
+/* g of a group over the whole portion: middles add up, and their widths as independent ones do */
+static struct span
+group_load(const struct sheet *s, enum group g, bool worst, size_t *chief, double *chief_part)
+{
+    double mid = 0, below = 0, above = 0, most = 0;
+    *chief = SIZE_MAX;
+    for (size_t i = 0; i < s->count; i++) {
+        struct span taken = {0, 0, 0};
+        for (size_t w = 0; w < s->rows[i].count; w++) {
+            struct span way = {0, 0, 0};
+            for (size_t k = 0; k < s->rows[i].ways[w].count; k++) {
+                const struct load *l = &s->rows[i].ways[w].loads[k];
+                const struct content *c = &s->entries[l->entry].composition.groups[g];
+                struct span amount = {distribution_quantile(&l->amount, 0.05), l->grams,
+                                      distribution_quantile(&l->amount, 0.95)};
+                struct span content = {distribution_quantile(&c->spread, 0.05), c->mid,
+                                       distribution_quantile(&c->spread, 0.95)};
+                way = span_add(way, span_scale(span_times(amount, content), 0.01));
+            }
+            if (w == 0 || (worst ? way.high > taken.high : way.high < taken.high))
+                taken = way;
+        }
+        mid += taken.mid;
+        below += (taken.mid - taken.low) * (taken.mid - taken.low);
+        above += (taken.high - taken.mid) * (taken.high - taken.mid);
+        if (taken.mid + taken.high * 1e-6 > most) {
+            most = taken.mid + taken.high * 1e-6;
+            *chief = i;
+        }
+    }
+    *chief_part = mid > 0 ? fmin(most / mid, 1) : 0;
+    return (struct span){fmax(mid - sqrt(below), 0), mid, mid + sqrt(above)};
+}
+
+static void
+stand_group(const struct sheet *s, enum group g, const struct phase_stand *stand,
+            struct group_stand *out)
+{
+    size_t chief;
+    double part;
+    out->unknown_ingredient = out->chief = SIZE_MAX;
+    for (size_t i = stand->limit_count; i-- > 0;) { /* the nearest last */
+        const struct limit_stand *l = &stand->limits[i];
+        if (l->of.column != g)
+            continue;
+        out->limited = true;
+        out->standing = l->standing;
+        out->best_standing =
+            l->best_standing > out->best_standing ? l->best_standing : out->best_standing;
+        out->share = share_span(&l->worst);
+        out->best_share = share_span(&l->best);
+        out->limit = l->worst.limit;
+        out->chance = l->worst.chance;
+        out->fresh_allowance = l->worst.fresh && l->worst.mid > 0;
+        out->trace_share = fmax(out->trace_share, l->worst.lack.adds);
+        out->unknown = out->unknown || l->standing == STANDING_UNKNOWN;
+        if (l->standing == STANDING_UNKNOWN && l->worst.lack.load != NULL)
+            out->unknown_ingredient = l->worst.lack.load->ingredient;
+    }
+    if (!out->limited)
+        return;
+    out->load = group_load(s, g, true, &out->chief, &out->chief_share);
+    out->best_load = group_load(s, g, false, &chief, &part);
+    out->carried = out->load.high > 0;
+}
+
+/* the choices that some limit hangs on which is not within in every way */
+static double
+open_rows(const struct sheet *s, const struct phase_stand *stand, size_t *rows, size_t *count)
+{
+    double product = 1;
+    *count = 0;
+    for (size_t i = 0; i < s->count; i++) {
+        bool open = false;
+        for (size_t k = 0; k < stand->limit_count && !open; k++) {
+            const struct limit_stand *l = &stand->limits[k];
+            for (size_t r = 0; r < l->row_count && l->standing != STANDING_WITHIN; r++)
+                open = open || l->rows[r] == i;
+        }
+        if (open) {
+            rows[(*count)++] = i;
+            product *= (double)s->rows[i].count;
+        }
+    }
+    return product;
 }
 
 static enum standing
-worst_of(const struct sheet *s, double part, double *share)
+variant_standing(const struct sheet *s, const struct phase_stand *stand, const uint8_t *ways,
+                 bool larger, const struct limit_stand **largest)
 {
     enum standing worst = STANDING_WITHIN;
-    *share = 0;
-    for (size_t c = 0; s->touched >> c != 0; c++) {
-        bool fresh;
-        if (!column_touched(s->touched, c))
-            continue;
-        struct range r = column_range(s, c, 1, &fresh);
-        enum standing standing =
-            variant_column(s, span_scale(range_span(&r), part), r.upper * part);
-        worst = standing > worst ? standing : worst;
-        *share = fmax(*share, r.mid * part);
+    *largest = NULL;
+    for (size_t i = 0; i < stand->limit_count; i++) {
+        const struct limit_stand *l = &stand->limits[i];
+        enum standing one = larger ? l->best_standing : l->standing;
+        if (l->settled != NULL)
+            one = l->settled[2 * settled_at(s, l, ways) + larger];
+        if (*largest == NULL || one > worst) {
+            worst = one;
+            *largest = l;
+        }
     }
     return worst;
 }
 
 enum standing
-sheet_worst(const struct sheet *s, double *share)
+portion_variant(const struct sheet *s, const struct phase_stand *stand, const uint8_t *ways,
+                const struct limit_stand **largest)
 {
-    return worst_of(s, 1, share);
+    return variant_standing(s, stand, ways, false, largest);
 }
 
-enum standing
-sheet_worst_of(const struct sheet *s, double part)
+/* row by row to a better way, from the first of each */
+static enum standing
+best_climb(const struct sheet *s, const struct phase_stand *stand, const size_t *rows, size_t count,
+           uint8_t *ways)
 {
-    double share;
-    return worst_of(s, part, &share);
-}
-
-static void
-best_note(void *ctx, const uint8_t *ways, const struct variant_stand *stand)
-{
-    struct best *best = ctx;
-    (void)ways;
-    for (size_t c = 0; c < COLUMNS; c++)
-        if (stand->columns[c] < best->columns[c])
-            best->columns[c] = stand->columns[c];
-    if (stand->standing < best->whole)
-        best->whole = stand->standing;
-}
-
-/* how far a variant is from standing better: for climbing down among too many variants to list */
-static double
-variant_weight(const struct variant_stand *v)
-{
-    double weight = (double)v->standing * 1e3;
-    for (size_t c = 0; c < COLUMNS; c++)
-        weight = fmax(weight, (double)v->standing * 1e3 + fmin(v->upper[c], 900));
-    return weight;
-}
-
-/* the variant that carries least of a column */
-static void
-least_ways(const struct sheet *s, size_t column, uint8_t *ways)
-{
-    for (size_t i = 0; i < s->count; i++) {
-        const struct sheet_row *row = &s->rows[i];
-        ways[i] = 0;
-        for (size_t w = 1; w < row->count; w++)
-            if (way_quantity(&row->ways[w], column, false, Q_UPPER) <
-                way_quantity(&row->ways[ways[i]], column, false, Q_UPPER))
-                ways[i] = (uint8_t)w;
-    }
-}
-
-/* with very many variants: from each row's least, row by row to a better one. What it finds is a
- * variant that exists, though perhaps not the best. */
-static void
-best_climb(struct arena *a, const struct sheet *s, struct best *best)
-{
-    uint8_t *ways = arena_take_array(a, s->count + 1, 1);
-    struct variant_stand stand;
-    for (size_t c = 0; c < COLUMNS; c++) {
-        least_ways(s, c, ways);
-        variant_reckon(s, ways, &stand);
-        best_note(best, ways, &stand);
-    }
-    best_note(best, ways, &stand);
-    if (s->choice_count > CHOICES_CLIMBED)
-        return;
-    double weight = variant_weight(&stand);
+    const struct limit_stand *largest;
+    enum standing best = variant_standing(s, stand, ways, true, &largest);
     for (int pass = 0, better = 1; better && pass < PASSES_MOST; pass++) {
         better = 0;
-        for (size_t i = 0; i < s->count; i++)
-            for (size_t w = 0; s->rows[i].count > 1 && w < s->rows[i].count; w++) {
-                uint8_t was = ways[i];
-                ways[i] = (uint8_t)w;
-                variant_reckon(s, ways, &stand);
-                best_note(best, ways, &stand);
-                if (variant_weight(&stand) < weight - 1e-12) {
-                    weight = variant_weight(&stand);
+        for (size_t k = 0; k < count; k++)
+            for (size_t w = 0; w < s->rows[rows[k]].count; w++) {
+                const uint8_t was = ways[rows[k]];
+                ways[rows[k]] = (uint8_t)w;
+                const enum standing one = variant_standing(s, stand, ways, true, &largest);
+                if (one < best) {
+                    best = one;
                     better = 1;
                 } else {
-                    ways[i] = was;
+                    ways[rows[k]] = was;
                 }
             }
     }
+    return best;
+}
+
+static enum standing
+best_variant(struct arena *a, const struct sheet *s, const struct phase_stand *stand)
+{
+    const struct limit_stand *largest;
+    size_t *rows = arena_take_array(a, s->count + 1, sizeof *rows), count;
+    uint8_t *ways = arena_take_array(a, s->count + 1, 1);
+    enum standing best = STANDING_OVER;
+    if (open_rows(s, stand, rows, &count) > VARIANTS_TRIED)
+        return best_climb(s, stand, rows, count, ways);
+    do {
+        const enum standing one = variant_standing(s, stand, ways, true, &largest);
+        best = one < best ? one : best;
+    } while (next_ways(s, rows, count, ways));
+    return best;
+}
+
+static void
+stand_sitting(struct phase_stand *out)
+{
+    const struct share *s = &out->whole->worst;
+    out->sitting_limited = true;
+    out->sitting_share = share_span(s);
+    out->sitting = span_scale(out->sitting_share, s->limit);
+    out->sitting_standing = out->whole->standing;
+}
+
+/* a share grows with the portion: within until its chance of being over comes to close-at, close
+ * until it comes to over-at */
+static double
+room_of(const struct shares *s, const struct phase_stand *stand)
+{
+    double room = INFINITY;
+    if (stand->standing > STANDING_CLOSE)
+        return 0;
+    const double at = stand->standing == STANDING_CLOSE ? s->over_at : s->close_at;
+    for (size_t i = 0; i < stand->limit_count; i++) {
+        const struct share *share = &stand->limits[i].worst;
+        const double reached = distribution_quantile(&share->spread, 1 - at);
+        if (reached > 0)
+            room = fmin(room, 1 / reached);
+    }
+    return room;
 }
 
 void
-sheet_stand(struct arena *a, const struct sheet *s, struct phase_stand *out)
+sheet_stand(struct arena *a, const struct sheet *s, int phase, struct reads *reads,
+            struct phase_stand *out)
 {
+    struct shares shares;
+    uint8_t *ways = arena_take_array(a, s->count + 1, 1);
     memset(out, 0, sizeof *out);
     out->tightest = -1;
-    for (enum group g = 0; g < GROUPS; g++) {
-        struct group_stand *group = &out->groups[g];
-        stand_group(s, g, group);
-        if (group->standing > out->standing)
-            out->standing = group->standing;
-        if (group->limited && group->share.high > 0 &&
-            (out->tightest < 0 || group->share.mid > out->groups[out->tightest].share.mid))
-            out->tightest = (int)g;
+    shares_lay(a, s, phase, reads, &shares);
+    add_limits(a, &shares, ways, out);
+    sort_limits(out);
+    for (size_t i = out->limit_count; i-- > 0;) {
+        const struct limit_stand *l = &out->limits[i];
+        if (l->of.column == SITTING)
+            out->whole = l;
+        else if (l->worst.spread.points[DISTRIBUTION_POINTS - 1] > 0 ||
+                 l->standing != STANDING_WITHIN)
+            out->nearest = l;
     }
-    struct span least;
-    struct range sitting = range_all(s, SITTING, 1);
-    load_range(s, SITTING, &out->sitting, &least);
-    out->sitting_limited = s->limited[SITTING];
-    out->sitting_share = range_span(&sitting);
-    out->sitting_standing = variant_column(s, out->sitting_share, sitting.upper);
-    if (out->sitting_standing > out->standing)
-        out->standing = out->sitting_standing;
-    struct best best = {.sheet = s, .whole = STANDING_OVER};
-    for (size_t c = 0; c < COLUMNS; c++)
-        best.columns[c] = STANDING_OVER;
-    double variants = variant_count(s);
-    if (variants > VARIANTS_TRIED)
-        best_climb(a, s, &best);
-    else if (variants > 1)
-        variant_each(a, s, best_note, &best);
+    if (out->nearest != NULL)
+        out->tightest = (int)out->nearest->of.column;
     for (enum group g = 0; g < GROUPS; g++)
-        out->groups[g].best_standing = variants > 1 ? best.columns[g] : out->groups[g].standing;
-    out->best_standing = variants > 1 ? best.whole : out->standing;
+        stand_group(s, g, out, &out->groups[g]);
+    if (out->whole != NULL)
+        stand_sitting(out);
+    if (out->limit_count > 0)
+        out->standing = out->limits[0].standing;
+    out->room = room_of(&shares, out);
+    out->best_standing = out->limit_count > 0 ? best_variant(a, s, out) : STANDING_WITHIN;
 }
 
 void
@@ -444,6 +429,6 @@ portion_stand(struct arena *a, const struct dish *d, const struct tables *t, int
               struct reads *reads, struct phase_stand *out)
 {
     struct sheet sheet;
-    sheet_lay(a, d, t, phase, reads, &sheet);
-    sheet_stand(a, &sheet, out);
+    sheet_lay(a, d, t, reads, &sheet);
+    sheet_stand(a, &sheet, phase, reads, out);
 }

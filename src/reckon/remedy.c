@@ -3,282 +3,160 @@
 #include <math.h>
 #include <string.h>
 
-#include "reckon/remedy_rank.h"
+#include "base/list.h"
+#include "reckon/household.h"
 #include "reckon/remedy_words.h"
-#include "reckon/remedy_cuts.h"
-#include "reckon/remedy_mixed.h"
 
-/* a list of thousands of choices is no recipe: lines tried times lines reckoned for each */
-enum { PORTIONS_MOST = 200, WORK_MOST = 1 << 13 };
+/* less than this part of a line, or of a portion, is another dish; common practice, no source */
+static const double LINE_LEAST = 1.0 / 3, PORTION_LEAST = 2.0 / 3;
+/* a rounded amount that still is a little too much is tried again at this part of it */
+static const double SHRINK = 0.85;
 
-void
-remedy_sheet(const struct remedy_search *f, const struct dish *d, struct sheet *out)
+enum { SHRINKS_MOST = 8 };
+
+struct remedy_search {
+    struct arena *arena;
+    const struct dish *dish;
+    const struct tables *tables;
+    struct reads *reads;
+    int phase;
+    const struct phase_stand *stand;
+    LIST_OF(struct remedy) found;
+};
+
+static enum standing
+stand_of(const struct remedy_search *f, const struct dish *d)
 {
-    const struct tables *t = f->tables;
-    sheet_lay(f->arena, d, t, (int)(f->sheet.limit_scope.phase - t->limits.phases), NULL, out);
+    struct phase_stand stand;
+    portion_stand(f->arena, d, f->tables, f->phase, NULL, &stand);
+    return stand.standing;
 }
 
-enum standing
-remedy_stand_of(struct remedy_search *f, const struct dish *d)
-{
-    struct sheet sheet;
-    double share;
-    remedy_sheet(f, d, &sheet);
-    return sheet_worst(&sheet, &share);
-}
-
-double
-remedy_mid_allowed(const struct remedy_search *f)
-{
-    return f->target == STANDING_WITHIN ? f->sheet.close_at * (1 - 1e-6) : 1;
-}
-
-struct excesses
-remedy_excesses(const struct remedy_search *f)
-{
-    struct excesses e = {.count = 0};
-    for (size_t c = 0; c < COLUMNS; c++) {
-        struct span share;
-        double upper;
-        sheet_column(&f->sheet, c, &share, &upper);
-        const double over[3] = {share.mid - remedy_mid_allowed(f), share.high - 1,
-                                upper > share.high ? upper - 1 : 0};
-        for (int end = END_MID; end <= END_UPPER; end++)
-            if (over[end] > 1e-9)
-                e.items[e.count++] = (struct excess){c, (enum share_end)end, over[end]};
-    }
-    return e;
-}
-
-struct remedy *
-remedy_add(struct remedy_search *f, enum remedy_kind kind, double amount, enum standing after)
-{
-    struct remedy *r = LIST_GROW(f->arena, &f->found);
-    *r = (struct remedy){.kind = kind, .amount = amount, .after = after};
-    return r;
-}
-
-/* a dish whose ingredients can be changed without touching the one it was copied from */
-struct dish
-remedy_copy_dish(const struct remedy_search *f)
+/* a dish whose list of ingredients can be changed without touching the one it was copied from */
+static struct dish
+copy_dish(const struct remedy_search *f)
 {
     struct dish d = *f->dish;
-    d.ingredients = arena_take_raw(f->arena, (d.count + 1) * sizeof *d.ingredients);
+    d.ingredients = arena_take_array(f->arena, d.count + 1, sizeof *d.ingredients);
     memcpy(d.ingredients, f->dish->ingredients, d.count * sizeof *d.ingredients);
     return d;
 }
 
-/* how small a portion must be, as part of what it is now; 0 when no size is small enough */
-static double
-portion_factor(const struct remedy_search *f)
+static struct remedy *
+add(struct remedy_search *f, enum remedy_kind kind, double amount)
 {
-    double factor = 1;
-    for (size_t c = 0; c < COLUMNS; c++) {
-        struct span share;
-        double upper;
-        sheet_column(&f->sheet, c, &share, &upper);
-        if (share.mid > 0)
-            factor = fmin(factor, remedy_mid_allowed(f) / share.mid);
-        if (upper > 0)
-            factor = fmin(factor, 1 / upper);
-    }
-    return factor < 1e-4 ? 0 : factor;
-}
-
-/* the amount of one portion that loads were divided by, or 0 where a stated number of portions was
- */
-static double
-portion_said(const struct dish *d)
-{
-    if (d->yield_kind == YIELD_NONE || d->portion.high <= 0)
-        return 0;
-    double made = d->yield.low / d->portion.high;
-    return fabs(made - dish_divisor(d)) < 1e-6 * made ? d->portion.high : 0;
-}
-
-static double
-portion_step(const struct dish *d, double amount)
-{
-    if (d->yield_kind == YIELD_COUNT)
-        return amount >= 1 ? 1 : 0.25;
-    return amount < 20 ? 1 : 5;
-}
-
-/* the worst standing where only the portion is another */
-static enum standing
-stand_of_portion(struct remedy_search *f, const struct dish *d)
-{
-    return f->sheet.unsure ? remedy_stand_of(f, d)
-                           : sheet_worst_of(&f->sheet, dish_divisor(f->dish) / dish_divisor(d));
+    struct remedy *r = LIST_GROW(f->arena, &f->found);
+    *r = (struct remedy){.kind = kind, .amount = amount, .after = STANDING_WITHIN};
+    return r;
 }
 
 static void
-try_portion(struct remedy_search *f, double factor)
+try_choices(struct remedy_search *f, const struct choices *c)
 {
-    const double front_value = portion_said(f->dish);
-    if (front_value <= 0)
-        return;
-    const double step = portion_step(f->dish, front_value * factor);
-    for (double amount = floor(front_value * factor / step + 1e-9) * step; amount > 0;
-         amount -= step) {
-        struct dish d = *f->dish;
-        d.portion = span_exact(amount);
-        d.portions = span_over(d.yield, d.portion);
-        enum standing after = stand_of_portion(f, &d);
-        if (after > f->target)
-            continue;
-        struct remedy *r = remedy_add(f, REMEDY_PORTION, amount, after);
-        r->sentence =
-            remedy_portion_words(f->arena, f->dish, f->tables, f->reads, amount, front_value);
-        return;
-    }
-}
-
-static void
-try_portions(struct remedy_search *f, double factor)
-{
-    const double now = dish_divisor(f->dish);
-    for (double n = ceil(now / factor - 1e-9); n <= PORTIONS_MOST; n++) {
-        struct dish d = *f->dish;
-        d.portions = span_exact(n);
-        enum standing after = stand_of_portion(f, &d);
-        if (after > f->target)
-            continue;
-        struct remedy *r = remedy_add(f, REMEDY_PORTIONS, n, after);
-        r->sentence = remedy_portions_words(f->arena, n, now);
-        return;
-    }
-}
-
-void
-remedy_settle(struct dish *d, size_t ingredient, size_t pick)
-{
-    struct ingredient *in = &d->ingredients[ingredient];
-    if (pick == 0) {
-        in->options = NULL;
-        in->option_count = 0;
-    } else {
-        in->options += pick - 1;
-        in->option_count = 1;
-        in->optional = false;
-    }
-}
-
-/* settles pairs of ingredient and pick; kept when it is enough */
-static bool
-try_settle(struct remedy_search *f, const size_t *pairs, size_t count)
-{
-    struct dish d = remedy_copy_dish(f);
     bool drops = true;
-    for (size_t k = 0; k < count; k++) {
-        remedy_settle(&d, pairs[2 * k], pairs[2 * k + 1]);
-        drops = drops && pairs[2 * k + 1] == 0;
-    }
-    enum standing after = remedy_stand_of(f, &d);
-    if (after > f->target)
-        return false;
-    struct remedy *r = remedy_add(f, drops ? REMEDY_DROP : REMEDY_ALTERNATIVE, 0, after);
-    r->cuts = arena_take_array(f->arena, count, sizeof *r->cuts);
-    r->cut_count = count;
-    for (size_t k = 0; k < count; k++) {
-        r->cuts[k].settles = true;
-        r->cuts[k].ingredient = pairs[2 * k];
-        r->cuts[k].option = pairs[2 * k + 1] == 0 ? SIZE_MAX : pairs[2 * k + 1] - 1;
-        r->amount = (double)pairs[2 * k + 1];
-    }
-    r->sentence = remedy_settle_words(f->arena, f->dish, pairs, count);
-    return true;
-}
-
-bool
-remedy_affords(const struct remedy_search *f)
-{
-    size_t ways = 0;
-    for (size_t k = 0; k < f->sheet.choice_count; k++)
-        ways += f->sheet.rows[f->sheet.choices[k]].count;
-    return ways == 0 || f->dish->count <= WORK_MOST / ways;
-}
-
-static bool
-try_choices(struct remedy_search *f)
-{
-    bool any = false;
-    if (!remedy_affords(f))
-        return false;
-    for (size_t i = 0; i < f->dish->count; i++) {
-        const struct sheet_row *row = &f->sheet.rows[i];
-        for (size_t w = 0; row->count > 1 && w < row->count; w++) {
-            const size_t pair[2] = {i, row->ways[w].pick};
-            any = try_settle(f, pair, 1) || any;
-        }
-    }
-    if (!any && f->choices->settle_count > 1 && f->choices->settled <= f->target)
-        any = try_settle(f, f->choices->settle, f->choices->settle_count);
-    return any;
-}
-
-static void
-find_all(struct remedy_search *f)
-{
-    struct excesses e = remedy_excesses(f);
-    if (e.count == 0)
+    if (c->settle_count == 0 || c->settled > STANDING_WITHIN)
         return;
-    remedy_effects(f, &e);
-    bool alone = try_choices(f);
-    alone = remedy_reduce(f, &e) || alone;
-    if (!alone) {
-        remedy_fewest_cuts(f, &e);
-        remedy_mixed(f);
+    for (size_t k = 0; k < c->settle_count; k++)
+        drops = drops && c->settle[2 * k + 1] == 0;
+    struct remedy *r = add(f, drops ? REMEDY_DROP : REMEDY_ALTERNATIVE, 0);
+    r->cuts = arena_take_array(f->arena, c->settle_count, sizeof *r->cuts);
+    r->cut_count = c->settle_count;
+    for (size_t k = 0; k < c->settle_count; k++) {
+        const size_t pick = c->settle[2 * k + 1];
+        r->cuts[k] = (struct cut){.settles = true,
+                                  .ingredient = c->settle[2 * k],
+                                  .option = pick == 0 ? SIZE_MAX : pick - 1};
+        r->amount = (double)pick;
     }
-    double factor = portion_factor(f);
-    if (factor > 0 && factor < 1) {
-        try_portion(f, factor);
-        try_portions(f, factor);
+    r->sentence = remedy_settle_words(f->arena, f->dish, c->settle, c->settle_count);
+}
+
+/* the dish with `kept` of one helping */
+static struct dish
+cut_dish(const struct remedy_search *f, const struct cut *cut, double kept)
+{
+    struct dish d = copy_dish(f);
+    struct ingredient *in = &d.ingredients[cut->ingredient];
+    const struct dish_option *was = in->options;
+    in->options = arena_take_array(f->arena, in->option_count + 1, sizeof *in->options);
+    memcpy(in->options, was, in->option_count * sizeof *in->options);
+    struct dish_option *o = &in->options[cut->option];
+    o->helpings = arena_take_array(f->arena, o->count + 1, sizeof *o->helpings);
+    memcpy(o->helpings, was[cut->option].helpings, o->count * sizeof *o->helpings);
+    struct helping *h = &o->helpings[cut->helping];
+    h->eaten = span_scale(h->eaten, kept);
+    h->weighing.grams = span_scale(h->weighing.grams, kept);
+    h->weighing.edible = span_scale(h->weighing.edible, kept);
+    return d;
+}
+
+static void
+try_cut(struct remedy_search *f, const struct load *l)
+{
+    struct cut cut = {.ingredient = l->ingredient, .option = l->option, .helping = l->number};
+    const struct ingredient *in = &f->dish->ingredients[l->ingredient];
+    if (!l->helping->weighing.known || in->option_count + in->optional > 1)
+        return;
+    double factor = SHRINK;
+    for (int i = 0; i < SHRINKS_MOST && factor >= LINE_LEAST; i++, factor *= SHRINK) {
+        double kept;
+        if (!household_part(f->arena, l->helping, factor, f->dish->region, f->tables, f->reads,
+                            &cut.words, &kept) ||
+            kept < LINE_LEAST)
+            return;
+        struct dish d = cut_dish(f, &cut, kept);
+        if (stand_of(f, &d) > STANDING_WITHIN)
+            continue;
+        struct remedy *r = add(f, REMEDY_REDUCE, 0);
+        cut.grams = l->helping->weighing.grams.mid * kept;
+        r->cuts = arena_take(f->arena, sizeof *r->cuts);
+        *r->cuts = cut;
+        r->cut_count = 1;
+        r->sentence = remedy_cuts_words(f->arena, f->dish, f->tables, f->reads, &cut, 1);
+        return;
     }
 }
 
-/* leaving out and cutting to nothing say the same: the first stays */
 static void
-drop_repeats(struct remedies *r)
+try_portion(struct remedy_search *f)
 {
-    size_t kept = 0;
-    for (size_t i = 0; i < r->count; i++) {
-        bool front_value = false;
-        for (size_t k = 0; k < kept; k++)
-            front_value = front_value || slice_equal(r->items[k].sentence, r->items[i].sentence);
-        if (!front_value)
-            r->items[kept++] = r->items[i];
+    const struct dish *d = f->dish;
+    if (d->yield_kind == YIELD_NONE || d->portion.high <= 0)
+        return;
+    const double was = d->portion.high;
+    const double step = d->yield_kind == YIELD_COUNT ? 1 : was < 20 ? 1 : 5;
+    for (double amount = was - step; amount >= was * PORTION_LEAST && amount > 0; amount -= step) {
+        struct dish smaller = *d;
+        smaller.portion = span_exact(amount);
+        smaller.portions = span_over(d->yield, smaller.portion);
+        if (stand_of(f, &smaller) > STANDING_WITHIN)
+            continue;
+        struct remedy *r = add(f, REMEDY_PORTION, amount);
+        r->sentence = remedy_portion_words(f->arena, d, f->tables, f->reads, amount, was);
+        return;
     }
-    r->count = kept;
 }
 
 void
 remedies_find(struct arena *a, const struct dish *d, const struct tables *t, struct reads *reads,
-              const struct sheet *sheet, const struct phase_stand *stand,
-              const struct choices *choices, struct remedies *out)
+              int phase, const struct phase_stand *stand, const struct choices *choices,
+              struct remedies *out)
 {
     memset(out, 0, sizeof *out);
     if (stand->standing == STANDING_WITHIN || !d->portions_known)
         return;
-    struct remedy_search f;
-    memset(&f, 0, sizeof f);
-    f.arena = a;
-    f.dish = d;
-    f.tables = t;
-    f.reads = reads;
-    f.stand = stand;
-    f.choices = choices;
-    f.sheet = *sheet;
-    for (f.target = STANDING_WITHIN;
-         f.found.count == 0 && f.target < stand->standing && f.target <= STANDING_CLOSE; f.target++)
-        find_all(&f);
-    f.found.count = remedies_rank(d, f.found.items, f.found.count);
-    for (size_t i = 0; i < f.found.count; i++)
-        if (f.found.items[i].after == STANDING_CLOSE)
-            f.found.items[i].sentence = remedy_close_words(a, f.found.items[i].sentence);
+    struct remedy_search f = {
+        .arena = a, .dish = d, .tables = t, .reads = reads, .phase = phase, .stand = stand};
+    try_choices(&f, choices);
+    for (size_t i = 0; f.found.count == 0 && i < stand->limit_count &&
+                       stand->limits[i].standing > STANDING_WITHIN;
+         i++)
+        if (stand->limits[i].worst.chief != NULL)
+            try_cut(&f, stand->limits[i].worst.chief);
+    if (f.found.count < 2)
+        try_portion(&f);
     out->items = f.found.items;
     out->count = f.found.count;
-    drop_repeats(out);
     for (size_t i = 0; i < out->count; i++)
         out->items[i].told = remedy_words(a, d, t, reads, d->region, &out->items[i]);
 }

@@ -32,7 +32,7 @@ struct remedy {
         sentence;        /* whole, for writer and reader: "Use 2 tsp of honey instead of 2 tbsp." */
     struct slice told;   /* the same at home, a drastic one said to be one; empty: not yet told */
     enum standing after; /* standing when it is applied and reckoned again */
-    bool drastic;        /* hardly the same dish: see remedy_rank.h */
+    bool drastic;        /* hardly the same dish */
 };
 
 /* Each was applied to a copy of the dish and reckoned again. All bring the portion `within`; where
@@ -43,9 +43,9 @@ struct remedies {
     size_t count;
 };
 
-/* sheet: of the dish in the phase that is sought for; stand and choices are of it */
+/* stand and choices are of the phase */
 void remedies_find(struct arena *a, const struct dish *d, const struct tables *t,
-                   struct reads *reads, const struct sheet *sheet, const struct phase_stand *stand,
+                   struct reads *reads, int phase, const struct phase_stand *stand,
                    const struct choices *choices, struct remedies *out);
 
 #endif

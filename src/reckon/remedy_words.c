@@ -4,7 +4,6 @@
 #include <string.h>
 
 #include "reckon/household.h"
-#include "reckon/remedy_rank.h"
 
 static bool
 stands_in(struct slice text, struct slice words)
@@ -265,7 +264,7 @@ cuts_words(struct arena *a, const struct dish *d, const struct tables *t, struct
         }
         const struct ingredient *in = &d->ingredients[cut->ingredient];
         const struct helping *h = &in->options[cut->option].helpings[cut->helping];
-        if (last_resort && remedy_misses(d, cut)) { /* next to nothing of it may stay */
+        if (last_resort) { /* next to nothing of it may stay */
             clause(&text, k, count, "Replace the ", "replace the ");
             food_name(&text, d, region, in, h);
         } else if (cut->words.length == 0) {

@@ -3,263 +3,215 @@
 #include <math.h>
 #include <string.h>
 
-/* what the rows of a sheet are laid from */
+/* g of a dried herb or spice in one portion: what a line without an amount ("to taste") adds at
+ * most; common practice, no source */
+static const double SEASONING_MOST = 0.5;
+/* fat that is no more than fat: nothing that dissolves in water leaves it; g in 100 g */
+static const double FAT_ALONE = 75;
+
 struct laying {
     struct arena *arena;
-    const struct dish *dish;
-    const struct tables *tables;
+    struct reads *reads;
     double divisor;
     struct sheet *sheet;
 };
 
-/* in place: this runs for every ingredient of every post */
-static inline void
-grow(struct span *sum, const struct span *by)
+static bool
+is_fat(const struct helping *h, struct reads *reads)
 {
-    sum->low += by->low;
-    sum->mid += by->mid;
-    sum->high += by->high;
+    const struct figure *fat = h->food == NULL ? NULL : food_nutrient(h->food, FAT, reads);
+    return fat != NULL && figure_known(fat) && fat->span.mid >= FAT_ALONE;
 }
 
-static void
-way_open(struct arena *a, struct sheet_way *way)
+/* Whether what is taken out of the pot was in fat alone: all else that the same part of the dish
+ * lists is fat, or is taken out as well. */
+static bool
+is_in_fat(const struct dish *d, const struct ingredient *out, struct reads *reads)
 {
-    way->columns = arena_take_array(a, COLUMNS, sizeof *way->columns);
-    way->alone = true;
-}
-
-/* adds what is brought of the touched columns */
-static inline void
-columns_add(struct sheet_way *sum, const struct brought *columns, unsigned touched)
-{
-    sum->touched = (uint16_t)(sum->touched | touched);
-    for (unsigned left = touched; left != 0; left &= left - 1) {
-        const size_t c = (size_t)__builtin_ctz(left);
-        struct brought *to = &sum->columns[c];
-        grow(&to->load, &columns[c].load);
-        grow(&to->share, &columns[c].share);
-        to->bound += columns[c].bound;
-    }
-}
-
-/* tells the rows that are settled, and adds these up, from those that are choices */
-static void
-part_rows(struct arena *a, struct sheet *s)
-{
-    struct sheet_way *sum = &s->fixed;
-    way_open(a, sum);
-    s->choices = arena_take_raw(a, (s->count + 1) * sizeof *s->choices);
-    for (size_t i = 0; i < s->count; i++) {
-        const struct sheet_way *way = &s->rows[i].ways[0];
-        if (s->rows[i].count > 1) {
-            s->choices[s->choice_count++] = i;
+    bool fat = false;
+    for (size_t i = 0; i < d->count; i++) {
+        const struct ingredient *in = &d->ingredients[i];
+        if (in->part != out->part || (in->line.has_stays && in->line.stays.high <= 0))
             continue;
-        }
-        sum->alone = sum->alone && way_alone(s, way);
-        columns_add(sum, way->columns, way->touched);
-        if (!column_touched(way->touched, EXCESS_FRUCTOSE))
-            continue;
-        grow(&sum->fresh_share, &way->fresh_share);
-        sum->fresh_bound += way->fresh_bound;
+        for (size_t o = 0; o < in->option_count; o++)
+            for (size_t k = 0; k < in->options[o].count; k++) {
+                if (!is_fat(&in->options[o].helpings[k], reads))
+                    return false;
+                fat = true;
+            }
     }
+    return fat;
 }
 
-const struct helping_load *
-sheet_load(const struct sheet *s, const struct dish *d, size_t ingredient, size_t option,
-           size_t helping)
+/* g in the whole dish that counts. What is strained out after cooking in water leaves its sugars
+ * behind: all groups here dissolve in water. From fat they leave with it. */
+static struct span
+counted(const struct dish *d, const struct ingredient *in, const struct helping *h,
+        struct reads *reads)
 {
-    const struct helping_load *loads = s->rows[ingredient].loads;
-    for (size_t o = 0; o < option; o++)
-        loads += d->ingredients[ingredient].options[o].count;
-    return loads + helping;
+    const bool out = in->line.has_stays && in->line.stays.high <= 0;
+    return out && !is_in_fat(d, in, reads) ? h->weighing.edible : h->eaten;
 }
 
-/* what a helping makes of a way: whether it is of fructose alone, and what it could carry */
+static struct distribution
+spread_about(struct span s)
+{
+    return distribution_range(s.low, s.mid, s.high);
+}
+
+/* A counted food is that many draws of one piece: four tomatoes vary less, in parts, than one.
+ * What else widens the amount (2-3 tomatoes, the share that is edible) stays as it is. */
+static bool
+spread_pieces(const struct weighing *w, struct span grams, struct distribution *out)
+{
+    const struct measured *m = w->used < w->count ? &w->measured[w->used] : NULL;
+    if (m == NULL || !m->has_pieces || m->piece == NULL || !figure_known(m->piece) ||
+        m->pieces.mid <= 0 || m->piece->span.mid <= 0 || m->grams.mid <= 0)
+        return false;
+    const struct span piece = m->piece->span;
+    const double middle = m->pieces.mid * piece.mid;
+    struct span rest = {grams.low / (piece.low > 0 ? piece.low / piece.mid : 1), grams.mid,
+                        grams.high / (piece.high / piece.mid)};
+    if (middle <= 0 || !span_valid(rest)) /* "+ 1 tsp" beside the pieces */
+        return false;
+    struct distribution one = spread_about(piece);
+    struct distribution pieces = distribution_draws(&one, m->pieces.mid);
+    pieces = distribution_scale(&pieces, 1 / middle);
+    struct distribution about = spread_about(rest);
+    *out = distribution_product(&pieces, &about);
+    return true;
+}
+
+static double
+extra_of(const struct helping *h, double grams)
+{
+    const bool seasoning = h->food != NULL && h->food->seasoning;
+    if (h->weighing.known && !h->weighing.unmeasured)
+        return 0;
+    if (seasoning)
+        return SEASONING_MOST;
+    /* "plus extra" without an amount is taken as at most as much again */
+    return h->weighing.known ? grams : INFINITY;
+}
+
+static bool
+is_fresh(const struct helping *h)
+{
+    const struct food *f = h->food;
+    return f != NULL && f->fresh &&
+           (f->food_class == CLASS_FRUIT || f->food_class == CLASS_VEGETABLE) &&
+           (h->form == NULL || strcmp(h->form->name, "tin") != 0);
+}
+
+/* the number of the food's entry, new where it has none; what the larder does not have is a food by
+ * itself */
+static size_t
+entry_of(struct laying *l, const struct food *f)
+{
+    struct sheet *s = l->sheet;
+    for (size_t i = 0; f != NULL && i < s->entry_count; i++)
+        if (s->entries[i].food == f)
+            return i;
+    struct sheet_entry *e = &s->entries[s->entry_count];
+    *e = (struct sheet_entry){.food = f, .serve = s->serve_count};
+    for (size_t i = 0; f != NULL && i < s->entry_count; i++)
+        if (s->entries[i].food != NULL && strcmp(food_lead(s->entries[i].food), food_lead(f)) == 0)
+            e->serve = s->entries[i].serve;
+    if (e->serve == s->serve_count)
+        s->serve_count++;
+    composition_reckon(f, s->tables, l->reads, &e->composition);
+    return s->entry_count++;
+}
+
 static void
-way_add(struct sheet_way *way, const struct helping_load *h)
+lay_load(struct laying *l, size_t ingredient, size_t option, size_t number)
 {
-    for (enum group g = 0; load_groups(h) >> g != 0; g++) {
-        if (g == EXCESS_FRUCTOSE)
-            continue;
-        if (h->columns[g].bound > 0)
-            way->traces = (uint8_t)(way->traces | 1u << g);
-        /* a mid of 0 with a width is "none detected": no group that is present beside it */
-        if (h->columns[g].load.mid > 0 || (h->columns[g].bound > 0 && !h->trace[g]))
-            way->alone = false;
+    const struct dish *d = l->sheet->dish;
+    const struct ingredient *in = &d->ingredients[ingredient];
+    const struct helping *h = &in->options[option].helpings[number];
+    struct load *load = &l->sheet->loads[l->sheet->load_count++];
+    *load = (struct load){.ingredient = ingredient,
+                          .option = option,
+                          .number = number,
+                          .helping = h,
+                          .fresh = is_fresh(h)};
+    load->entry = entry_of(l, h->food);
+    const struct composition *c = &l->sheet->entries[load->entry].composition;
+    if (h->weighing.known) {
+        struct span grams = span_scale(counted(d, in, h, l->reads), 1 / l->divisor);
+        load->grams = grams.mid;
+        if ((c->known | c->open) != 0 && !spread_pieces(&h->weighing, grams, &load->amount))
+            load->amount = spread_about(grams);
     }
+    load->extra = extra_of(h, load->grams);
 }
 
 static void
-way_lay(struct arena *a, struct helping_load *helpings, size_t count, struct sheet_way *way)
+lay_row(struct laying *l, size_t ingredient)
 {
-    way->alone = true;
-    for (size_t k = 0; k < count; k++)
-        way_add(way, &helpings[k]);
-    if (count == 1) {
-        way->touched = helpings->touched;
-        way->columns = helpings->columns;
-        way->fresh_share = helpings->fresh_share;
-        way->fresh_bound = helpings->fresh_bound;
-        return;
-    }
-    const bool alone = way->alone;
-    way_open(a, way);
-    way->alone = alone;
-    for (size_t k = 0; k < count; k++) {
-        const struct helping_load *h = &helpings[k];
-        columns_add(way, h->columns, h->touched);
-        grow(&way->fresh_share, &h->fresh_share);
-        way->fresh_bound += h->fresh_bound;
-    }
-}
-
-static void
-lay_ways(struct arena *a, const struct ingredient *in, struct sheet_row *row)
-{
-    struct helping_load *helping = row->loads;
-    row->ways = arena_take_array(a, in->option_count + 1, sizeof *row->ways);
+    struct sheet *s = l->sheet;
+    const struct ingredient *in = &s->dish->ingredients[ingredient];
+    struct sheet_row *row = &s->rows[ingredient];
+    row->ways = arena_take_array(l->arena, in->option_count + 1, sizeof *row->ways);
     if (in->optional || in->option_count == 0)
-        way_open(a, &row->ways[row->count++]);
-    for (size_t o = 0; o < in->option_count; helping += in->options[o++].count) {
+        row->ways[row->count++] = (struct sheet_way){0, NULL, 0};
+    for (size_t o = 0; o < in->option_count; o++) {
         struct sheet_way *way = &row->ways[row->count++];
         way->pick = (uint8_t)(o < 254 ? o + 1 : 255);
-        way_lay(a, helping, in->options[o].count, way);
-    }
-    for (size_t w = 0; w < row->count; w++) {
-        row->touched |= row->ways[w].touched;
-        row->traces |= row->ways[w].traces;
-    }
-    for (size_t k = 0; k < row->load_count; k++)
-        for (enum group g = 0; load_groups(&row->loads[k]) >> g != 0; g++) {
-            const struct brought *b = &row->loads[k].columns[g];
-            if (b->limit != NULL)
-                row->limited = (uint8_t)(row->limited | 1u << g);
-            row->unsure = row->unsure || b->bound > 0;
-        }
-}
-
-/* shares of the total of a sitting; that its limit is read, the whole sheet notes */
-static void
-lay_sitting(const struct phase *phase, struct sheet_row *row)
-{
-    if (!column_touched(row->touched, SITTING))
-        return;
-    const struct figure *limit = limit_sitting(phase, NULL);
-    for (size_t w = 0; w < row->count; w++) {
-        const struct sheet_way *way = &row->ways[w];
-        if (!column_touched(way->touched, SITTING))
-            continue;
-        if (limit != NULL)
-            way->columns[SITTING].share =
-                span_scale(way->columns[SITTING].load, 1 / load_limit(limit));
-        else
-            way->columns[SITTING].bound = 0;
-    }
-}
-
-/* the row of one ingredient, its loads at `loads` */
-static void
-lay_row(const struct laying *l, const struct ingredient *in, struct helping_load *loads,
-        struct sheet_row *row)
-{
-    const struct limit_scope *limit_scope = &l->sheet->limit_scope;
-    *row = (struct sheet_row){.loads = loads};
-    for (size_t o = 0; o < in->option_count; o++)
+        way->loads = &s->loads[s->load_count];
+        way->count = in->options[o].count;
         for (size_t k = 0; k < in->options[o].count; k++)
-            load_reckon(&in->options[o].helpings[k], l->divisor, l->tables, limit_scope,
-                        &loads[row->load_count++]);
-    lay_ways(l->arena, in, row);
-    lay_sitting(limit_scope->phase, row);
-}
-
-/* Traces of a group that together could pass its limit are no traces. */
-static void
-weigh_traces(struct sheet *s)
-{
-    uint8_t traces = 0;
-    for (size_t i = 0; i < s->count; i++)
-        traces |= s->rows[i].traces;
-    for (enum group g = 0; traces >> g != 0; g++) {
-        double together = 0;
-        for (size_t i = 0; (traces >> g & 1) != 0 && i < s->count; i++) {
-            double most = 0;
-            if ((s->rows[i].traces >> g & 1) == 0)
-                continue;
-            for (size_t w = 0; w < s->rows[i].count; w++) {
-                const struct sheet_way *way = &s->rows[i].ways[w];
-                if ((way->traces >> g & 1) != 0 && isfinite(way->columns[g].bound) &&
-                    way->columns[g].bound > most)
-                    most = way->columns[g].bound;
-            }
-            together += most;
-        }
-        if (together > 1 + 1e-9)
-            s->heavy = (uint8_t)(s->heavy | 1u << g);
+            lay_load(l, ingredient, o, k);
     }
-}
-
-static void
-lay_rows(struct laying *l)
-{
-    struct sheet *s = l->sheet;
-    for (size_t i = 0; i < s->count; i++) {
-        lay_row(l, &l->dish->ingredients[i], s->helpings + s->helping_count, &s->rows[i]);
-        s->helping_count += s->rows[i].load_count;
-    }
-}
-
-/* the limit of a sitting's total, where something counts towards it */
-static void
-limit_sittings(struct sheet *s)
-{
-    const struct figure *limit = column_touched(s->touched, SITTING)
-                                     ? limit_sitting(s->limit_scope.phase, s->limit_scope.reads)
-                                     : NULL;
-    s->limited[SITTING] = limit != NULL;
-    s->sitting_limit = limit != NULL ? load_limit(limit) : 0;
-}
-
-static void
-lay(struct laying *l)
-{
-    struct sheet *s = l->sheet;
-    s->close_at = 0.8;
-    s->portions_known = l->dish->portions_known;
-    s->count = l->dish->count;
-    s->rows = arena_take_raw(l->arena, (s->count + 1) * sizeof *s->rows);
-    lay_rows(l);
-    unsigned limited = 0;
-    for (size_t i = 0; i < s->count; i++) {
-        s->touched |= s->rows[i].touched;
-        limited |= s->rows[i].limited;
-        s->unsure = s->unsure || s->rows[i].unsure;
-    }
-    for (enum group g = 0; g < GROUPS; g++)
-        s->limited[g] = (limited >> g & 1) != 0;
-    if (limited != 0) /* its entry holds the share from which a portion is close */
-        reads_note(s->limit_scope.reads, &s->limit_scope.phase->entry);
-    weigh_traces(s);
-    limit_sittings(s);
-    part_rows(l->arena, s);
-}
-
-static struct limit_scope
-limit_scope_at(const struct tables *t, int phase, struct reads *reads)
-{
-    return (struct limit_scope){&t->limits.phases[phase], &t->limits.phases[0], reads};
 }
 
 void
-sheet_lay(struct arena *a, const struct dish *d, const struct tables *t, int phase,
-          struct reads *reads, struct sheet *out)
+sheet_lay(struct arena *a, const struct dish *d, const struct tables *t, struct reads *reads,
+          struct sheet *out)
 {
-    struct laying l = {a, d, t, dish_divisor(d), out};
+    struct laying l = {a, reads, dish_divisor(d), out};
     size_t count = 0;
     for (size_t i = 0; i < d->count; i++)
         for (size_t o = 0; o < d->ingredients[i].option_count; o++)
             count += d->ingredients[i].options[o].count;
-    memset(out, 0, sizeof *out);
-    out->limit_scope = limit_scope_at(t, phase, reads);
-    out->helpings = arena_take_raw(a, (count + 1) * sizeof *out->helpings);
-    lay(&l);
+    *out = (struct sheet){.dish = d, .tables = t, .count = d->count, .larger = 1};
+    if (d->portions_known && d->portions.high > l.divisor)
+        out->larger = d->portions.high / l.divisor;
+    out->loads = arena_take_array(a, count + 1, sizeof *out->loads);
+    out->entries = arena_take_array(a, count + 1, sizeof *out->entries);
+    out->rows = arena_take_array(a, d->count + 1, sizeof *out->rows);
+    for (size_t i = 0; i < d->count; i++)
+        lay_row(&l, i);
+}
+
+const struct load *
+sheet_load(const struct sheet *s, size_t ingredient, size_t option, size_t number)
+{
+    for (size_t i = 0; i < s->load_count; i++)
+        if (s->loads[i].ingredient == ingredient && s->loads[i].option == option &&
+            s->loads[i].number == number)
+            return &s->loads[i];
+    return NULL;
+}
+
+static struct span
+span_of(const struct distribution *d, double mid)
+{
+    return (struct span){fmin(distribution_quantile(d, 0.05), mid), mid,
+                         fmax(distribution_quantile(d, 0.95), mid)};
+}
+
+struct span
+load_grams(const struct load *l)
+{
+    return span_of(&l->amount, l->grams);
+}
+
+struct span
+load_brings(const struct sheet *s, const struct load *l, enum group g)
+{
+    const struct content *c = &s->entries[l->entry].composition.groups[g];
+    struct distribution d = distribution_product(&l->amount, &c->spread);
+    d = distribution_scale(&d, 0.01);
+    return span_of(&d, l->grams * c->mid / 100);
 }

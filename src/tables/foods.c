@@ -177,46 +177,6 @@ food_shown(const struct food *f, int region, struct reads *reads)
     return own ? f->shown[region] : f->name;
 }
 
-const struct figure *
-larder_class_most(const struct larder *l, enum food_class c, enum group g, struct reads *reads)
-{
-    reads_note(reads, &l->most[c][g].entry);
-    return &l->most[c][g].figure;
-}
-
-/* a figure that was found out, not one that somebody remembers */
-static bool
-is_found_out(const struct figure *f)
-{
-    return f->basis == BASIS_MEASURED || f->basis == BASIS_PUBLISHED ||
-           f->basis == BASIS_CALCULATED;
-}
-
-static void
-most_lay(struct larder *l)
-{
-    for (size_t i = 0; i < l->count; i++) {
-        const struct food *f = &l->items[i]->food;
-        for (int g = 0; g < GROUPS; g++) {
-            struct figure *most = &l->most[f->food_class][g].figure;
-            const struct figure *one = &f->contents[g];
-            if (is_found_out(one) && (!figure_known(most) || one->span.high > most->span.high))
-                *most =
-                    (struct figure){.span = span_exact(one->span.high),
-                                    .source = text_format(l->arena, "the most of its class, %s: %s",
-                                                          f->name, one->source),
-                                    .basis = BASIS_CALCULATED};
-        }
-    }
-    for (int c = 0; c < CLASSES; c++)
-        for (int g = 0; g < GROUPS; g++) {
-            struct class_most *m = &l->most[c][g];
-            entry_name(&m->entry,
-                       text_format(l->arena, "most:%s/%s", class_words[c], group_words[g]));
-            m->entry.digest = figure_known(&m->figure) ? figure_digest(&m->figure, 0) : 0;
-        }
-}
-
 struct larder *
 larder_open(struct arena *a, const struct measures *measures)
 {
@@ -253,7 +213,7 @@ larder_add(struct larder *l, const struct yaml_node *root, struct notices *notic
 void
 larder_close(struct larder *l)
 {
-    most_lay(l);
+    food_kin_lay(l);
     food_index_lay(l);
     l->by_id = map_settle(l->arena, &l->by_id);
     arena_close(l->scratch);
@@ -282,13 +242,8 @@ ask_food(const struct food *f, struct slice part)
 uint64_t
 larder_ask(const struct larder *l, struct slice key)
 {
-    if (slice_begins(key, "most:")) {
-        for (int c = 0; c < CLASSES; c++)
-            for (int g = 0; g < GROUPS; g++)
-                if (slice_is(key, l->most[c][g].entry.key))
-                    return l->most[c][g].entry.digest;
-        return 0;
-    }
+    if (slice_begins(key, "kin:"))
+        return food_kin_ask(l, key);
     if (!slice_begins(key, "food:"))
         return 0;
     struct slice id = slice_part(key, 5, key.length), part = {"", 0};

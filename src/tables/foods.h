@@ -194,11 +194,6 @@ const struct figure *form_edible(const struct form *f, struct reads *reads);
 /* name to show in a region */
 const char *food_shown(const struct food *f, int region, struct reads *reads);
 
-/* the highest published content of a group in a class, g per 100 g; not known when nobody has one
- */
-const struct figure *larder_class_most(const struct larder *l, enum food_class c, enum group g,
-                                       struct reads *reads);
-
 /* all names of a food, for `dariole larder`: "courgette (uk)", NULL-terminated */
 const char **food_names(const struct larder *l, struct arena *a, const struct food *f);
 

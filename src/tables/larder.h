@@ -4,7 +4,7 @@
 #define TABLES_LARDER_H
 
 #include "base/map.h"
-#include "tables/foods.h"
+#include "tables/food_kin.h"
 
 /* where a name holds: everywhere, in a region's speech, or for what is measured in a way */
 enum name_scope { NAME_OWN, NAME_ANY, NAME_ID, NAME_REGION, NAME_MEASURED };
@@ -26,11 +26,6 @@ struct food_row {
     size_t name_count;
 };
 
-struct class_most {
-    struct entry entry; /* "most:vegetable/fructan" */
-    struct figure figure;
-};
-
 struct larder {
     struct arena *arena;
     struct arena *scratch; /* while it is built */
@@ -39,7 +34,8 @@ struct larder {
     struct food_row **items; /* in the order of the tables */
     size_t count, room;
     struct map by_id; /* id -> struct food_row * */
-    struct class_most most[CLASSES][GROUPS];
+    struct kin *kin; /* food_kin.h */
+    size_t kin_count;
     struct map names;  /* sorted stems, "cheese cream" -> struct food_name * */
     struct map joined; /* stems written as one, "cornflour" -> struct food_name * */
 };

@@ -20,7 +20,7 @@ ask_cautions(const struct cautions *c, struct slice key)
 uint64_t
 tables_ask(const struct tables *t, struct arena *scratch, struct slice key)
 {
-    if (slice_begins(key, "food:") || slice_begins(key, "most:"))
+    if (slice_begins(key, "food:") || slice_begins(key, "kin:"))
         return larder_ask(t->larder, key);
     if (slice_begins(key, "find:") || slice_begins(key, "names:"))
         return food_names_ask(t->larder, scratch, key);

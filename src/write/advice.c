@@ -4,8 +4,9 @@
 #include "write/markup.h"
 
 static const char *const standing_words[] = {
-    [STANDING_WITHIN] = "within the limits", [STANDING_CLOSE] = "close to a limit",
-    [STANDING_UNKNOWN] = "not fully known",  [STANDING_MAY_EXCEED] = "possibly over a limit",
+    [STANDING_WITHIN] = "within the limits",
+    [STANDING_CLOSE] = "close to a limit",
+    [STANDING_UNKNOWN] = "not fully known",
     [STANDING_OVER] = "over a limit",
 };
 
@@ -36,7 +37,7 @@ add_pick(struct text *t, const struct fragment_context *s, int region, size_t in
 static bool
 settles(const struct choices *c)
 {
-    return c->differ && c->settle_count > 0 && c->settled < STANDING_MAY_EXCEED;
+    return c->differ && c->settle_count > 0 && c->settled < STANDING_UNKNOWN;
 }
 
 static void

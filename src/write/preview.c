@@ -104,30 +104,14 @@ begin_cell(struct text *t, const char *name)
     text_add_string(t, "\">");
 }
 
-/* the group that decides: the largest share, or where only its spread exceeds, the largest end */
-static int
-deciding(const struct phase_stand *stand)
-{
-    int most = stand->tightest;
-    if (most < 0 || stand->standing != STANDING_MAY_EXCEED)
-        return most;
-    for (int g = 0; g < GROUPS; g++)
-        if (stand->groups[g].limited &&
-            stand->groups[g].share.high > stand->groups[most].share.high)
-            most = g;
-    return most;
-}
-
 static void
 add_largest(struct text *t, const struct phase_stand *stand)
 {
-    int most = deciding(stand);
+    const int most = stand->tightest;
     begin_cell(t, "Largest share");
     if (most >= 0) {
-        bool end = stand->standing == STANDING_MAY_EXCEED;
-        const struct span *share = &stand->groups[most].share;
-        text_add_string(t, end ? "up to " : "");
-        text_add_whole(t, (size_t)round(fmin(fmax(end ? share->high : share->mid, 0), 1000) * 100));
+        const double share = stand->groups[most].share.mid;
+        text_add_whole(t, (size_t)round(fmin(fmax(share, 0), 1000) * 100));
         text_add_string(t, " %, ");
         text_add_string(t, group_name((enum group)most));
     } else {

@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "judge/standing.h"
 #include "write/grid.h"
 #include "write/worksheet_page.h"
 #include "write/worksheet_nutrition.h"
@@ -14,7 +15,6 @@ stands(enum standing s)
         [STANDING_WITHIN] = "within the limit",
         [STANDING_CLOSE] = "within the limit, but close to it",
         [STANDING_UNKNOWN] = "not known, for want of a figure",
-        [STANDING_MAY_EXCEED] = "may exceed the limit (the high end does)",
         [STANDING_OVER] = "over the limit",
     };
     return words[s];
@@ -60,7 +60,8 @@ head(struct page *p)
         text_add_string(t, "not known: the whole dish is reckoned as one");
     }
     text_addf(t, "\nLimits    %s\n", p->o->tables->limits.phases[p->o->tables->site.phase].name);
-    text_add_string(t, "Numbers   the middle, and in parentheses the low and the high end\n");
+    text_add_string(t,
+                    "Numbers   the middle, and in parentheses the 5th and the 95th percentile\n");
     text_add_string(t, "\nAs written\n\n");
     for (size_t i = 0; i < d->count; i++)
         text_addf(t, "%3zu  %.*s%s\n", i + 1, SLICE_ARGS(d->ingredients[i].line.text),
@@ -104,7 +105,7 @@ amount_row(struct page *p, const struct entry_of *e, void *ctx)
     grid_add(g, w->known ? page_grams(a, w->grams) : SLICE("not known"));
     grid_add(g, w->known ? page_grams(a, w->edible) : SLICE("not known"));
     grid_add(g, w->known ? page_grams(a, e->helping->eaten) : SLICE("not known"));
-    grid_add(g, w->known ? page_grams(a, e->load->grams) : SLICE("not known"));
+    grid_add(g, w->known ? page_grams(a, load_grams(e->load)) : SLICE("not known"));
     grid_add(g, text_slice(&figures));
 }
 
@@ -127,85 +128,167 @@ struct group_rows {
     enum group group;
 };
 
+/* "0.1 (0.05–0.3)", "below 0.05", "none", "no figure, at most 1.2" */
+static struct slice
+content_words(struct arena *a, const struct content *c)
+{
+    struct text t = text_new(a);
+    if (c->figure != NULL && c->figure->kind == FIGURE_NONE)
+        text_add_string(&t, "none");
+    else if (c->figure != NULL && c->figure->kind == FIGURE_BELOW)
+        text_addf(&t, "below %g", c->figure->span.high);
+    else if (c->figure != NULL)
+        text_add(&t, page_grams(a, c->figure->span));
+    else if (c->mid > 0)
+        text_add(&t, page_grams(a, span_exact(c->mid)));
+    if (c->bound > 0) {
+        text_add_string(&t, c->mid > 0 ? ", and of what has no figure at most "
+                                       : "no figure, at most ");
+        text_add_number(&t, c->bound, c->bound < 1 ? 2 : 1);
+    }
+    return text_slice(&t);
+}
+
 static void
 group_row(struct page *p, const struct entry_of *e, void *ctx)
 {
     struct group_rows *rows = ctx;
     struct grid *g = &rows->grid;
     struct arena *a = p->arena;
-    const struct helping_load *h = e->load;
     const enum group k = rows->group;
-    if (h->columns[k].load.high <= 0 && h->columns[k].bound <= 0)
+    const struct content *c = &p->sheet.entries[e->load->entry].composition.groups[k];
+    if (!(c->mid > 0) && !(c->bound > 0) && (c->figure == NULL || c->figure->span.high <= 0))
         return;
-    struct text figures = text_new(a), share = text_new(a);
-    const struct figure *content = load_content(a, e->helping, h, k);
-    const bool serve = h->serve_used && h->columns[k].share.high > 0 && content == NULL;
-    if (content != NULL && !figure_known(&e->helping->food->contents[k]))
-        text_add_string(&figures, "from above, "); /* its two parts are cited there */
-    else
-        page_cite(p, &figures, content, "g per 100 g", group_name(k),
+    struct text figures = text_new(a);
+    if (c->figure != NULL)
+        page_cite(p, &figures, c->figure, "g per 100 g", group_name(k),
                   text_formatted(a, "of %.*s", SLICE_ARGS(e->name)));
-    if (h->serve_used && k == e->helping->food->serve_group)
-        page_cite(p, &figures, &e->helping->food->tested_serve, "g", "tested serve of", e->name);
-    page_cite(p, &figures, h->columns[k].limit, "g", "limit of", slice_of(group_name(k)));
-    if (h->columns[k].share.high > 0)
-        text_add(&share, page_span(a, h->columns[k].share, 3));
-    if (h->columns[k].bound > 0 && isfinite(h->columns[k].bound)) {
-        text_addf(&share, "%sat most ", share.length > 0 ? " and " : "");
-        text_add_number(&share, h->columns[k].bound, 3);
-    } else if (h->columns[k].bound > 0) {
-        text_addf(&share, "%snot known", share.length > 0 ? " and " : "");
-    }
+    else
+        text_add_string(&figures, c->evidence == EVIDENCE_FIGURE
+                                      ? "from above" /* its two parts are cited there */
+                                      : evidence_words(c->evidence));
     grid_add(g, e->number);
     grid_add(g, e->name);
-    grid_add(g, e->helping->weighing.known ? page_grams(a, h->grams) : SLICE("not known"));
-    grid_add(g, content != NULL ? page_grams(a, content->span)
-                : serve         ? SLICE("tested serve")
-                                : SLICE("no figure"));
-    grid_add(g, h->columns[k].load.high > 0 ? page_span(a, h->columns[k].load, 4) : SLICE(""));
-    grid_add(g, h->columns[k].limit != NULL ? page_span(a, h->columns[k].limit->span, 3)
-                                            : SLICE("none"));
-    grid_add(g, text_slice(&share));
+    grid_add(g,
+             e->helping->weighing.known ? page_grams(a, load_grams(e->load)) : SLICE("not known"));
+    grid_add(g, content_words(a, c));
+    grid_add(g, page_span(a, load_brings(&p->sheet, e->load, k), 4));
     grid_add(g, text_slice(&figures));
-}
-
-static void
-stack_row(struct page *p, struct grid *g, const char *label, struct span load, struct span share)
-{
-    const struct slice cells[] = {SLICE(""),
-                                  slice_of(label),
-                                  SLICE(""),
-                                  SLICE(""),
-                                  page_span(p->arena, load, 4),
-                                  SLICE(""),
-                                  page_span(p->arena, share, 3),
-                                  SLICE("")};
-    for (size_t c = 0; c < 8; c++)
-        grid_add(g, cells[c]);
 }
 
 static void
 group(struct page *p, enum group k)
 {
-    static const char *const heads[] = {"No",     "Food",    "A portion g", "g per 100 g",
-                                        "Load g", "Limit g", "Share",       "Sources"};
+    static const char *const heads[] = {"No",          "Food",   "A portion g",
+                                        "g per 100 g", "Load g", "Sources"};
     const struct group_stand *s = &p->o->phases[p->o->tables->site.phase].groups[k];
-    struct group_rows rows = {grid_new(p->arena, 8, "23456"), k};
-    for (size_t c = 0; c < 8; c++)
+    struct group_rows rows = {grid_new(p->arena, 6, "24"), k};
+    for (size_t c = 0; c < 6; c++)
         grid_add(&rows.grid, slice_of(heads[c]));
     page_each(p, group_row, &rows);
-    if (rows.grid.count == 8)
+    if (rows.grid.count == 6)
         return;
-    const bool choice = !page_same(s->load, s->best_load) || !page_same(s->share, s->best_share);
-    stack_row(p, &rows.grid, choice ? "stack, worst way" : "stack (sum)", s->load, s->share);
-    if (choice)
-        stack_row(p, &rows.grid, "stack, best way", s->best_load, s->best_share);
     text_addf(p->text, "\n%s\n\n", group_name(k));
     grid_write(p->text, &rows.grid);
-    text_addf(p->text, "Stands: %s%s\n", s->limited ? stands(s->standing) : "not limited",
-              s->fresh_allowance ? ", by the larger allowance for fresh produce: no other group is "
-                                   "carried"
-                                 : "");
+    if (s->limited)
+        text_addf(p->text, "All foods together: %.*s g%s\n",
+                  SLICE_ARGS(page_span(p->arena, s->load, 4)),
+                  page_same(s->load, s->best_load) ? "" : ", in the way that brings most");
+}
+
+/* "onion", "the whole portion", "one sitting" */
+static struct slice
+limit_of_words(struct page *p, const struct limit_stand *l)
+{
+    if (l->of.column == SITTING)
+        return SLICE("one sitting");
+    if (l->of.serve == SIZE_MAX)
+        return SLICE("the whole portion");
+    for (size_t i = 0; i < p->sheet.load_count; i++)
+        if (p->sheet.entries[p->sheet.loads[i].entry].serve == l->of.serve)
+            return standing_name(&p->sheet, &p->sheet.loads[i], p->o->reads);
+    return SLICE("");
+}
+
+static struct slice
+percent_words(struct arena *a, double part)
+{
+    struct text t = text_new(a);
+    text_add_number(&t, part * 100, part < 0.1 ? 1 : 0);
+    text_add_string(&t, " %");
+    return text_slice(&t);
+}
+
+/* the figure that a limit stands for, where one food's class decides */
+static void
+cite_limit(struct page *p, struct text *t, const struct limit_stand *l)
+{
+    const struct phase *phase = &p->o->tables->limits.phases[p->o->tables->site.phase];
+    if (l->of.column == SITTING) {
+        page_cite(p, t, limit_sitting(phase, p->o->reads), "g", "limit of", SLICE("one sitting"));
+        return;
+    }
+    const enum group g = (enum group)l->of.column;
+    const struct load *chief = l->worst.chief;
+    const enum food_class c = chief == NULL || chief->helping->food == NULL
+                                  ? CLASS_OTHER
+                                  : chief->helping->food->food_class;
+    page_cite(p, t,
+              l->worst.fresh ? limit_fresh(phase, g, p->o->reads)
+                             : limit_for(phase, g, c, p->o->reads),
+              "g", "limit of", slice_of(group_name(g)));
+}
+
+static void
+limit_row(struct page *p, struct grid *g, const struct limit_stand *l)
+{
+    struct arena *a = p->arena;
+    struct text share = text_new(a), chance = text_new(a), cited = text_new(a);
+    struct text_number_of {
+        double value;
+        int decimals;
+    } numbers[] = {{l->worst.load, 4}, {l->worst.limit, 3}};
+    text_add_number(&share, l->worst.mid, 3);
+    if (l->best.mid < l->worst.mid - 1e-9) {
+        text_add_string(&share, ", best way ");
+        text_add_number(&share, l->best.mid, 3);
+    }
+    text_add(&chance, percent_words(a, l->worst.chance));
+    if (l->worst.most_chance > l->worst.chance + 0.005)
+        text_addf(&chance, " to %.*s", SLICE_ARGS(percent_words(a, l->worst.most_chance)));
+    cite_limit(p, &cited, l);
+    grid_add(g, limit_of_words(p, l));
+    grid_add(g, l->of.column == SITTING ? SLICE("all that counts")
+                                        : slice_of(group_name((enum group)l->of.column)));
+    for (size_t k = 0; k < 2; k++) {
+        struct text t = text_new(a);
+        text_add_number(&t, numbers[k].value, numbers[k].decimals);
+        grid_add(g, text_slice(&t));
+    }
+    grid_add(g, text_slice(&share));
+    grid_add(g, text_slice(&chance));
+    grid_add(g, percent_words(a, l->worst.memory));
+    grid_add(g, slice_of(stands(l->standing)));
+    grid_add(g, text_slice(&cited));
+}
+
+static void
+limits(struct page *p)
+{
+    static const char *const heads[] = {"Serve of", "Group",     "Load g", "Limit g", "Share",
+                                        "Chance",   "By memory", "Stands", "Sources"};
+    const struct phase_stand *s = &p->o->phases[p->o->tables->site.phase];
+    struct grid g = grid_new(p->arena, 9, "23");
+    for (size_t c = 0; c < 9; c++)
+        grid_add(&g, slice_of(heads[c]));
+    for (size_t i = 0; i < s->limit_count; i++)
+        if (s->limits[i].worst.mid > 0 || s->limits[i].standing != STANDING_WITHIN)
+            limit_row(p, &g, &s->limits[i]);
+    if (g.count == 9)
+        return;
+    text_add_string(p->text,
+                    "\nEach limit, the nearest first; the chance is that of being over\n\n");
+    grid_write(p->text, &g);
 }
 
 /* what no table above shows, so that nobody looks for it */
@@ -227,19 +310,6 @@ summing_up(struct page *p)
 {
     const struct phase_stand *s = &p->o->phases[p->o->tables->site.phase];
     struct text *t = p->text;
-    if (s->sitting_limited) {
-        const struct phase *phase = &p->o->tables->limits.phases[p->o->tables->site.phase];
-        struct text source = text_new(p->arena);
-        const struct figure *limit = limit_sitting(phase, p->o->reads);
-        page_cite(p, &source, limit, "g", "limit of", SLICE("one sitting"));
-        text_add_string(t, "\nOne sitting: fructose in excess of glucose, oligosaccharides and "
-                           "polyols together\n\n");
-        text_addf(t, "%.*s g of %.*s g %.*s: a share of %.*s\nStands: %s\n",
-                  SLICE_ARGS(page_span(p->arena, s->sitting, 4)),
-                  SLICE_ARGS(page_span(p->arena, limit->span, 3)), SLICE_ARGS(text_slice(&source)),
-                  SLICE_ARGS(page_span(p->arena, s->sitting_share, 3)),
-                  stands(s->sitting_standing));
-    }
     not_carried(p, s);
     text_addf(t, "\nThe whole portion: %s", stands(s->standing));
     if (s->best_standing != s->standing)
@@ -270,11 +340,12 @@ void
 worksheet_text(struct text *t, const struct outcome *o)
 {
     struct page p = {.text = t, .arena = t->arena, .o = o};
-    sheet_lay(p.arena, &o->dish, o->tables, o->tables->site.phase, o->reads, &p.sheet);
+    sheet_lay(p.arena, &o->dish, o->tables, o->reads, &p.sheet);
     head(&p);
     amounts(&p);
     for (enum group k = 0; k < GROUPS; k++)
         group(&p, k);
+    limits(&p);
     summing_up(&p);
     worksheet_nutrition(&p);
     figures(&p);

@@ -88,31 +88,39 @@ measured(struct json_writer *n, const struct ingredient *in, const struct measur
 }
 
 static void
-helping_groups(struct json_writer *n, const struct helping *helping, const struct helping_load *h,
+content_or_null(struct json_writer *n, const struct content *c, const struct outcome *o)
+{
+    if (c->figure == NULL) {
+        null(n, "content");
+        return;
+    }
+    figure_or_null(n, "content", c->figure, o);
+}
+
+static void
+helping_groups(struct json_writer *n, const struct sheet *s, const struct load *load,
                const struct outcome *o)
 {
+    static const char *const words[] = {"figure", "own-figures", "kin", "absent"};
     json_member_open(n, "groups", '{');
     for (enum group g = 0; g < GROUPS; g++) {
+        const struct content *c = &s->entries[load->entry].composition.groups[g];
         json_member_open(n, group_word(g), '{');
-        truth(n, "known", h->known[g]);
-        figure_or_null(n, "content", load_content(n->text->arena, helping, h, g), o);
-        span_or_null(n, "load", h->known[g] || h->columns[g].load.high > 0, h->columns[g].load);
-        figure_or_null(n, "limit", h->columns[g].limit, o);
-        span_or_null(n, "share", h->columns[g].limit != NULL, h->columns[g].share);
-        truth(n, "trace", h->trace[g]);
-        if (isfinite(h->columns[g].bound))
-            number(n, "can-add", h->columns[g].bound);
-        else
-            null(n, "can-add");
+        content_or_null(n, c, o);
+        text_or_null(n, "kind", c->figure == NULL ? NULL : figure_kind_word(c->figure->kind));
+        json_member_string(n, "evidence", words[c->evidence]);
+        number(n, "can-add", c->bound);
+        span_or_null(n, "load", load->helping->weighing.known, load_brings(s, load, g));
         json_close(n, '}');
     }
     json_close(n, '}');
 }
 
 static void
-helping(struct json_writer *n, const struct ingredient *in, const struct helping *h,
-        const struct helping_load *load, const struct outcome *o)
+helping(struct json_writer *n, const struct ingredient *in, const struct sheet *s,
+        const struct load *load, const struct outcome *o)
 {
+    const struct helping *h = load->helping;
     const struct weighing *w = &h->weighing;
     json_open(n, '{');
     json_key(n, "name");
@@ -128,19 +136,16 @@ helping(struct json_writer *n, const struct ingredient *in, const struct helping
     span_or_null(n, "bought", w->known, w->grams);
     span_or_null(n, "edible", w->known, w->edible);
     span_or_null(n, "eaten", w->known, h->eaten);
-    span_or_null(n, "portion", w->known, load->grams);
+    span_or_null(n, "portion", w->known, load_grams(load));
     truth(n, "unmeasured", w->unmeasured);
-    figure_or_null(n, "tested-serve", h->food == NULL ? NULL : food_tested_serve(h->food, o->reads),
-                   o);
-    truth(n, "serve-used", load->serve_used);
-    helping_groups(n, h, load, o);
+    helping_groups(n, s, load, o);
     json_close(n, '}');
 }
 
 static void
 lines(struct json_writer *n, const struct outcome *o, const struct sheet *sheet)
 {
-    const struct helping_load *load = sheet->helpings;
+    const struct load *load = sheet->loads;
     json_member_open(n, "lines", '[');
     for (size_t i = 0; i < o->dish.count; i++) {
         const struct ingredient *in = &o->dish.ingredients[i];
@@ -155,7 +160,7 @@ lines(struct json_writer *n, const struct outcome *o, const struct sheet *sheet)
         for (size_t k = 0; k < in->option_count; k++) {
             json_open(n, '[');
             for (size_t j = 0; j < in->options[k].count; j++)
-                helping(n, in, &in->options[k].helpings[j], load++, o);
+                helping(n, in, sheet, load++, o);
             json_close(n, ']');
         }
         json_close(n, ']');
@@ -173,8 +178,46 @@ ingredient_or_null(struct json_writer *n, const char *key, size_t ingredient)
         number(n, key, (double)ingredient);
 }
 
+/* which foods a limit is for: one food's entries, or all */
 static void
-phase(struct json_writer *n, const struct outcome *o, size_t i)
+serve_of(struct json_writer *n, const struct sheet *s, const struct limit_stand *l)
+{
+    json_member_string(n, "scope",
+                       l->of.column == SITTING   ? "sitting"
+                       : l->of.serve == SIZE_MAX ? "portion"
+                                                 : "food");
+    json_member_open(n, "foods", '[');
+    for (size_t i = 0; i < s->entry_count && l->of.serve != SIZE_MAX; i++)
+        if (s->entries[i].serve == l->of.serve && s->entries[i].food != NULL)
+            json_word(n, s->entries[i].food->id);
+    json_close(n, ']');
+}
+
+static void
+limit(struct json_writer *n, const struct sheet *s, const struct limit_stand *l)
+{
+    const struct share *w = &l->worst;
+    json_open(n, '{');
+    serve_of(n, s, l);
+    text_or_null(n, "group", l->of.column == SITTING ? NULL : group_word((enum group)l->of.column));
+    number(n, "limit", w->limit);
+    truth(n, "fresh-allowance", w->fresh);
+    number(n, "load", w->load);
+    number(n, "share", w->mid);
+    number(n, "best-share", l->best.mid);
+    number(n, "chance", w->chance);
+    number(n, "chance-at-most", w->most_chance);
+    number(n, "by-memory", w->memory);
+    number(n, "can-add", fmin(w->lack.adds, 1e6));
+    ingredient_or_null(n, "chief", w->chief == NULL ? SIZE_MAX : w->chief->ingredient);
+    ingredient_or_null(n, "lacks", w->lack.load == NULL ? SIZE_MAX : w->lack.load->ingredient);
+    json_member_string(n, "standing", standing_word(l->standing));
+    json_member_string(n, "best-standing", standing_word(l->best_standing));
+    json_close(n, '}');
+}
+
+static void
+phase(struct json_writer *n, const struct outcome *o, const struct sheet *sheet, size_t i)
 {
     const struct phase_stand *s = &o->phases[i];
     json_open(n, '{');
@@ -186,6 +229,10 @@ phase(struct json_writer *n, const struct outcome *o, size_t i)
     span_or_null(n, "sitting", s->sitting_limited, s->sitting);
     span_or_null(n, "sitting-share", s->sitting_limited, s->sitting_share);
     json_member_string(n, "sitting-standing", standing_word(s->sitting_standing));
+    json_member_open(n, "limits", '[');
+    for (size_t k = 0; k < s->limit_count; k++)
+        limit(n, sheet, &s->limits[k]);
+    json_close(n, ']');
     json_member_open(n, "groups", '{');
     for (enum group g = 0; g < GROUPS; g++) {
         const struct group_stand *k = &s->groups[g];
@@ -204,7 +251,8 @@ phase(struct json_writer *n, const struct outcome *o, size_t i)
         json_member_string(n, "standing", standing_word(k->standing));
         json_member_string(n, "best-standing", standing_word(k->best_standing));
         truth(n, "unknown", k->unknown);
-        number(n, "traces", k->trace_share);
+        number(n, "chance", k->chance);
+        number(n, "can-add", fmin(k->trace_share, 1e6));
         ingredient_or_null(n, "chief", k->chief);
         number(n, "chief-share", k->chief_share);
         json_close(n, '}');
@@ -255,7 +303,7 @@ worksheet_json(struct text *t, const struct outcome *o)
 {
     struct sheet sheet;
     const int site_phase = o->tables->site.phase;
-    sheet_lay(t->arena, &o->dish, o->tables, site_phase, o->reads, &sheet);
+    sheet_lay(t->arena, &o->dish, o->tables, o->reads, &sheet);
     struct json_writer n = json_new(t);
     json_open(&n, '{');
     json_key(&n, "title");
@@ -270,7 +318,7 @@ worksheet_json(struct text *t, const struct outcome *o)
     lines(&n, o, &sheet);
     json_member_open(&n, "phases", '[');
     for (size_t i = 0; i < o->tables->limits.phase_count; i++)
-        phase(&n, o, i);
+        phase(&n, o, &sheet, i);
     json_close(&n, ']');
     remedies(&n, &o->remedies);
     nutrition(&n, &o->nutrition);

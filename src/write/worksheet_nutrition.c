@@ -26,8 +26,7 @@ nutrient_row(struct page *p, const struct entry_of *e, void *ctx)
         return;
     grid_add(g, e->number);
     grid_add(g, e->name);
-    grid_add(g,
-             e->helping->weighing.known ? page_number(p, e->load->grams.mid) : SLICE("not known"));
+    grid_add(g, e->helping->weighing.known ? page_number(p, e->load->grams) : SLICE("not known"));
     struct text source = text_new(p->arena);
     for (size_t k = 0; k < NUTRIENTS_SHOWN; k++) {
         const struct figure *f =

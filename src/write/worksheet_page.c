@@ -63,7 +63,7 @@ page_each(struct page *p, void (*each)(struct page *p, const struct entry_of *e,
           void *ctx)
 {
     const struct dish *d = &p->o->dish;
-    const struct helping_load *load = p->sheet.helpings;
+    const struct load *load = p->sheet.loads;
     for (size_t i = 0; i < d->count; i++)
         for (size_t o = 0; o < d->ingredients[i].option_count; o++)
             for (size_t k = 0; k < d->ingredients[i].options[o].count; k++) {

@@ -24,7 +24,7 @@ struct page {
 struct entry_of {
     const struct ingredient *ingredient;
     const struct helping *helping;
-    const struct helping_load *load;
+    const struct load *load;
     size_t option;
     struct slice number, name; /* "3b", "brown sugar" */
 };

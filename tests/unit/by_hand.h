@@ -212,8 +212,8 @@ hand_standing(struct phase_stand *p)
                                               .share = {0.5, 0.9, 1.1},
                                               .best_share = {0.5, 0.9, 1.1},
                                               .limit = 0.2,
-                                              .standing = STANDING_MAY_EXCEED,
-                                              .best_standing = STANDING_MAY_EXCEED};
+                                              .standing = STANDING_CLOSE,
+                                              .best_standing = STANDING_CLOSE};
     p->groups[EXCESS_FRUCTOSE] = (struct group_stand){.limited = true,
                                                       .carried = true,
                                                       .load = {0.3, 0.3, 0.3},
@@ -228,7 +228,7 @@ hand_standing(struct phase_stand *p)
     p->sitting = span_exact(0.48);
     p->sitting_share = span_exact(0.96);
     p->standing = STANDING_OVER;
-    p->best_standing = STANDING_MAY_EXCEED;
+    p->best_standing = STANDING_CLOSE;
     p->tightest = EXCESS_FRUCTOSE;
 }
 
@@ -261,7 +261,7 @@ hand_judgement(struct arena *a, struct outcome *o)
     o->choices.settle[0] = 2; /* the third line: the second way to make it */
     o->choices.settle[1] = 2;
     o->choices.settle_count = 1;
-    o->choices.settled = STANDING_MAY_EXCEED;
+    o->choices.settled = STANDING_CLOSE;
     o->remedies.items = arena_take(a, sizeof *o->remedies.items);
     o->remedies.items[0] =
         (struct remedy){.kind = REMEDY_PORTION, .sentence = SLICE("Eat 1 slice <not 2>.")};

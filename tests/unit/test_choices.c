@@ -18,7 +18,11 @@ static struct choices
 lay(struct made *m)
 {
     struct choices c;
-    choices_lay(m->arena, &m->dish, &m->tables, 0, NULL, &c);
+    struct sheet sheet;
+    struct phase_stand stand;
+    sheet_lay(m->arena, &m->dish, &m->tables, NULL, &sheet);
+    sheet_stand(m->arena, &sheet, 0, NULL, &stand);
+    choices_lay(m->arena, &sheet, &stand, &c);
     return c;
 }
 

@@ -1,5 +1,7 @@
 #include "own_tables.h"
 
+#include "tables/food_kin.h"
+
 #include "tables/food_words.h"
 
 static struct found
@@ -272,7 +274,7 @@ every_read_can_be_asked_again(void **state)
         larder_names(t->larder, a, slice_of(row->name), &r);
         for (int g = 0; f.food != NULL && g < GROUPS; g++) {
             food_content(f.food, (enum group)g, &r);
-            larder_class_most(t->larder, f.food->food_class, (enum group)g, &r);
+            larder_kin(t->larder, f.food, (enum group)g, &r);
         }
         if (f.food == NULL)
             continue;

@@ -81,7 +81,7 @@ shares_are_numbers_words_and_bars(void **state)
     holds(html, "not known: no figure for dust");
     holds(html, "No ingredient carries lactose.");
     holds(html, "at one sitting");
-    holds(html, "Made with maple-syrup, a portion is possibly over a limit.");
+    holds(html, "Made with maple-syrup, a portion is close to a limit.");
     /* the tick at a third, because 200 % is drawn against 300 */
     holds(html, "<path class=\"dl-tick\" stroke-width=\"3\" d=\"M333 0L333 24\"");
     holds(html, "aria-hidden=\"true\"");

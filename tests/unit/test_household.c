@@ -134,7 +134,8 @@ weighs_in_ounces_what_no_cup_holds(void **state)
 }
 
 /* 125 g of flour are 250 mL; 1 US cup + 1 tbsp holds 251.4 mL, by a density of up to 0.55 138 g,
- * 1.106 times as much. A share of up to 0.97 has no room for that, nor for a twentieth more. */
+ * 1.106 times as much. A portion with room for a thirtieth more has none for that, nor for a
+ * twentieth more. */
 static void
 keeps_the_standing_of_the_portion(void **state)
 {
@@ -145,10 +146,10 @@ keeps_the_standing_of_the_portion(void **state)
     struct phase_stand stand;
     struct household out;
     memset(&stand, 0, sizeof stand);
-    stand.groups[FRUCTAN].share = span_make(0.1, 0.2, 0.5);
+    stand.room = 2;
     household_write_safely(m->arena, &flour, US, AU, &m->tables, &stand, NULL, &out);
     assert_true(slice_is(out.measure, "1 cup + 1 tbsp"));
-    stand.groups[FRUCTAN].share.high = 0.97;
+    stand.room = 1.03;
     household_write_safely(m->arena, &flour, US, AU, &m->tables, &stand, NULL, &out);
     assert_true(slice_is(out.measure, "4 oz")); /* 4.41 oz, down to the half */
     assert_true(out.grams_rounded <= 125);
@@ -157,7 +158,7 @@ keeps_the_standing_of_the_portion(void **state)
     cup.weighing.measured[0].density = &cup.food->forms[0].density;
     household_write_safely(m->arena, &cup, US, AU, &m->tables, &stand, NULL, &out);
     assert_true(out.by_volume && out.grams_rounded <= 125);
-    stand.groups[FRUCTAN].share = span_make(1.1, 1.2, 1.3);
+    stand.room = 0;
     stand.standing = STANDING_OVER;
     household_write_safely(m->arena, &cup, US, AU, &m->tables, &stand, NULL, &out);
     assert_true(slice_is(out.measure, "1 cup + 1 tbsp")); /* over stays over */

@@ -1,0 +1,174 @@
+#include "reckon/composition.h"
+
+#include <math.h>
+#include <string.h>
+
+static const struct sum_of {
+    enum group sum, parts[2];
+} sums[] = {{OLIGOSACCHARIDES, {FRUCTAN, GALACTO_OLIGOSACCHARIDE}},
+            {POLYOLS, {SORBITOL, MANNITOL}}};
+enum { SUMS = sizeof sums / sizeof *sums };
+
+/* g in 100 g of anything */
+static const double WHOLE = 100;
+
+const char *
+evidence_words(enum evidence e)
+{
+    static const char *const words[] = {
+        [EVIDENCE_FIGURE] = "by its figure",
+        [EVIDENCE_OWN] = "no figure; bounded by its own other figures",
+        [EVIDENCE_KIN] = "no figure; estimated from its kin",
+        [EVIDENCE_ABSENT] = "no figure, and nothing to estimate it by",
+    };
+    return words[e];
+}
+
+static struct distribution
+spread_of(const struct figure *f)
+{
+    switch (f->kind) {
+    case FIGURE_SAMPLES:
+        return distribution_samples(f->mean, f->sd);
+    case FIGURE_BELOW:
+        return distribution_below(f->span.high);
+    case FIGURE_NONE:
+        return distribution_exact(0);
+    default:
+        return distribution_range(f->span.low, f->span.mid, f->span.high);
+    }
+}
+
+static double
+nutrient(const struct food *f, enum nutrient n, struct reads *reads)
+{
+    const struct figure *figure = food_nutrient(f, n, reads);
+    return figure_known(figure) ? figure->span.high : NAN;
+}
+
+/* what the food's own other figures leave: sugars hold lactose and fructose; what carbohydrate is
+ * there beside the sugars holds the rest. NAN: they say nothing. */
+static double
+own_bound(const struct food *f, enum group g, struct reads *reads)
+{
+    double most = NAN;
+    const bool milk = ((f->allergens | f->may_carry) >> ALLERGEN_MILK & 1) != 0;
+    const double sugars = nutrient(f, SUGARS, reads), all = nutrient(f, CARBOHYDRATE, reads);
+    if (g == LACTOSE && !milk)
+        return 0;
+    if (g == LACTOSE || g == EXCESS_FRUCTOSE)
+        most = isnan(sugars) ? all : sugars;
+    else if (!isnan(all))
+        most = fmax(all - (isnan(sugars) ? 0 : sugars), 0);
+    const struct figure *bound = food_bound(f, g, reads);
+    if (figure_known(bound))
+        most = fmin(most, bound->span.high); /* fmin passes over NAN */
+    for (size_t i = 0; i < SUMS; i++) {
+        if (sums[i].parts[0] != g && sums[i].parts[1] != g)
+            continue;
+        const struct figure *sum = food_content(f, sums[i].sum, reads),
+                            *over = food_bound(f, sums[i].sum, reads);
+        if (figure_known(sum))
+            most = fmin(most, sum->span.high);
+        if (figure_known(over))
+            most = fmin(most, over->span.high);
+    }
+    return most;
+}
+
+/* what an absent content may be: as its kin, or anything up to the bound */
+static struct distribution
+estimate(const struct content *c)
+{
+    if (c->evidence != EVIDENCE_KIN)
+        return distribution_below(c->bound);
+    const double z95 = 1.6448536269514722;
+    const double wide = exp(z95 * c->kin->sigma);
+    return distribution_range(c->kin->median / wide, c->kin->median, c->kin->median * wide);
+}
+
+static void
+bound_absent(const struct food *f, enum group g, const struct tables *t, struct reads *reads,
+             struct content *out)
+{
+    const double own = own_bound(f, g, reads);
+    out->kin = larder_kin(t->larder, f, g, reads);
+    out->evidence = EVIDENCE_ABSENT;
+    out->bound = WHOLE;
+    if (!isnan(own)) {
+        out->evidence = EVIDENCE_OWN;
+        out->bound = fmin(own, WHOLE);
+    }
+    if (out->kin != NULL && out->kin->bound < out->bound) {
+        out->evidence = EVIDENCE_KIN;
+        out->bound = out->kin->bound;
+    }
+    out->estimate = estimate(out);
+}
+
+static void
+reckon_content(const struct food *f, enum group g, const struct tables *t, struct reads *reads,
+               struct content *out)
+{
+    const struct figure *figure = f == NULL ? NULL : food_content(f, g, reads);
+    if (figure != NULL && figure_known(figure)) {
+        out->figure = figure;
+        out->mid = figure->span.mid;
+        if (figure->span.high > 0)
+            out->spread = spread_of(figure);
+    } else if (f != NULL) {
+        bound_absent(f, g, t, reads, out);
+    } else {
+        out->evidence = EVIDENCE_ABSENT;
+        out->bound = WHOLE;
+        out->estimate = estimate(out);
+    }
+}
+
+/* a sum is never less than the food's own figure for it, nor than its parts */
+static void
+reckon_sum(const struct food *f, const struct sum_of *s, struct reads *reads, struct composition *c)
+{
+    const struct content *first = &c->groups[s->parts[0]], *second = &c->groups[s->parts[1]];
+    const struct figure *own = f == NULL ? NULL : food_content(f, s->sum, reads);
+    struct content *out = &c->groups[s->sum];
+    if (own != NULL && figure_known(own) && own->span.mid >= first->mid + second->mid) {
+        out->figure = own;
+        out->mid = own->span.mid;
+        if (own->span.high > 0)
+            out->spread = spread_of(own);
+        return;
+    }
+    out->evidence = first->evidence > second->evidence ? first->evidence : second->evidence;
+    out->mid = first->mid + second->mid;
+    out->spread = distribution_sum(&first->spread, &second->spread);
+    out->bound = first->bound + second->bound;
+    if (out->bound <= 0)
+        return;
+    const struct figure *over = f == NULL ? NULL : food_bound(f, s->sum, reads);
+    if (over != NULL && figure_known(over))
+        out->bound = fmin(out->bound, fmax(over->span.high - out->mid, 0));
+    if (own != NULL && figure_known(own))
+        out->bound = fmin(out->bound, fmax(own->span.high - out->mid, 0));
+    out->bound = fmin(out->bound, WHOLE);
+    out->estimate = distribution_sum(&first->estimate, &second->estimate);
+}
+
+void
+composition_reckon(const struct food *food, const struct tables *t, struct reads *reads,
+                   struct composition *out)
+{
+    memset(out, 0, sizeof *out);
+    for (enum group g = 0; g < GROUPS; g++)
+        if (g != OLIGOSACCHARIDES && g != POLYOLS)
+            reckon_content(food, g, t, reads, &out->groups[g]);
+    for (size_t i = 0; i < SUMS; i++)
+        reckon_sum(food, &sums[i], reads, out);
+    for (enum group g = 0; g < GROUPS; g++) {
+        const struct content *c = &out->groups[g];
+        if (c->spread.points[DISTRIBUTION_POINTS - 1] > 0)
+            out->known |= 1u << g;
+        if (c->bound > 0)
+            out->open |= 1u << g;
+    }
+}

@@ -1,0 +1,42 @@
+/* What 100 g of a food hold of each group, as it is reckoned with: its figures, the sums of them,
+ * and what a content that has no figure is at most. */
+#ifndef RECKON_COMPOSITION_H
+#define RECKON_COMPOSITION_H
+
+#include "reckon/distribution.h"
+#include "tables/food_kin.h"
+#include "tables/table_cache.h"
+
+/* what a content rests on, the better first */
+enum evidence {
+    EVIDENCE_FIGURE, /* a figure of its own, or of its parts */
+    EVIDENCE_OWN,    /* absent; other figures of the food bound it */
+    EVIDENCE_KIN,    /* absent; estimated from its kin */
+    EVIDENCE_ABSENT  /* absent, and nothing bounds it but that it is part of the food */
+};
+
+struct content {
+    enum evidence evidence;
+    const struct figure *figure;  /* NULL: absent, or the sum of two parts */
+    double mid;                   /* g per 100 g; of what is absent 0 */
+    double bound;                 /* g per 100 g that what is absent adds at most; 0: nothing is */
+    const struct kin *kin;        /* the estimate; NULL: none */
+    struct distribution spread;   /* g per 100 g of what is known */
+    struct distribution estimate; /* of what is absent, for sums over many foods: not each of them
+                                     is at its bound at once */
+};
+
+struct composition {
+    struct content groups[GROUPS];
+    unsigned known; /* bits 1 << group: some of it is known to be there */
+    unsigned open;  /* ... something may be there that has no figure */
+};
+
+/* food NULL, not in the larder: nothing is known */
+void composition_reckon(const struct food *food, const struct tables *t, struct reads *reads,
+                        struct composition *out);
+
+/* "bounded by its own figures": for readers of a worksheet */
+const char *evidence_words(enum evidence e);
+
+#endif

@@ -1,0 +1,68 @@
+/* One limit held against one way to make the dish: load / limit, with its spread, the chance of
+ * being over, and what contents that nobody knows could change. */
+#ifndef RECKON_SHARE_H
+#define RECKON_SHARE_H
+
+#include "reckon/sheet.h"
+
+/* in order of weight: the standing of a portion is the greatest of its limits' */
+enum standing {
+    STANDING_WITHIN,
+    STANDING_CLOSE,   /* the chance of being over is above close-at */
+    STANDING_UNKNOWN, /* a figure that nobody has decides between within and over */
+    STANDING_OVER     /* the chance is above over-at */
+};
+
+const char *standing_word(enum standing s);     /* within, close, unknown, over */
+const char *standing_sentence(enum standing s); /* for readers */
+
+/* the groups, and all that count towards the total of one sitting */
+enum { SITTING = GROUPS, COLUMNS = GROUPS + 1 };
+
+/* a limit that a dish is held against: of one food's serve, or of all foods of the portion */
+struct limit_case {
+    size_t column;
+    size_t serve; /* of the sheet; SIZE_MAX: the whole portion */
+};
+
+/* a content that nobody knows, or an amount that is not given */
+struct lack {
+    const struct load *load; /* NULL: nothing is lacking */
+    enum group group;
+    bool amount;   /* no amount is given */
+    double adds;   /* share that it could add at most */
+    double allows; /* g per 100 g up to which it would change nothing; 0: nothing is enough */
+};
+
+struct share {
+    double mid;                 /* middle load / limit */
+    struct distribution spread; /* of the share; exact at mid where it is too small to matter */
+    double load, limit;         /* g; the limit of the chief's class */
+    double chance, most_chance; /* of being over: absent contents at nothing, and at their most */
+    bool fresh;                 /* the allowance for fresh produce is used */
+    double memory;              /* part of mid by figures from memory or practice, 0 to 1 */
+    const struct load *chief;   /* what brings most of it; NULL: nothing brings any */
+    double chief_part;          /* its part of mid */
+    struct lack lack;           /* the one that adds most */
+    enum standing standing;
+    enum standing larger_standing; /* when the dish makes the most portions that it says */
+};
+
+/* the limits of one phase over a sheet */
+struct shares {
+    const struct sheet *sheet;
+    const struct phase *phase;
+    struct reads *reads;
+    double over_at, close_at;
+    struct content *sitting; /* by entry of the sheet: what counts in the total of a sitting */
+};
+
+void shares_lay(struct arena *a, const struct sheet *s, int phase, struct reads *reads,
+                struct shares *out);
+/* whether a case can come to anything in any way to make the dish: reads no limit where not */
+bool share_concerns(const struct shares *s, const struct limit_case *c);
+/* ways: by ingredient, a number into its row's ways */
+void share_reckon(const struct shares *s, const struct limit_case *c, const uint8_t *ways,
+                  struct share *out);
+
+#endif

@@ -58,6 +58,7 @@ enum rule {
     /* method and list */
     RULE_INGREDIENT_UNUSED,
     RULE_FOOD_UNLISTED,
+    RULE_FOOD_BESIDE,
     RULE_INGREDIENT_ORDER,
     RULE_STEP_AMOUNTS,
     RULE_PART_UNKNOWN,

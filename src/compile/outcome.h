@@ -34,10 +34,11 @@ struct outcome {
     struct schedule schedule;
     struct microwave microwave;
     struct names names;
-    struct clauses clauses; /* what happens in the method, notes and prose */
+    struct clauses clauses;           /* what happens in the method, notes and prose */
+    struct method_foods method_foods; /* that the list lacks */
     struct hazards hazards;
     struct mentions mentions;
-    struct claims claims; /* of a round-up: claims alone, held for every member */
+    struct claims claims;          /* of a round-up: claims alone, held for every member */
     const struct outcome *part_of; /* of a dish in the file of a round-up: that; else NULL */
     /* of a round-up, in its order */
     struct member *members;

@@ -32,7 +32,8 @@ judge(struct arena *a, const struct tables *t, struct reads *reads, struct notic
         &o->post, t, sheet, stand, &o->choices, &o->remedies, &o->nutrition};
     standing_judge(a, &portion, reads, notices);
     timing_judge(a, &o->post, &o->schedule, &o->microwave, t, notices);
-    claims_judge(a, &o->post, &o->dish, &o->schedule, t, stand, reads, notices, &o->claims);
+    unlisted_judge(&j, &o->method_foods);
+    claims_judge(&j, stand, &o->method_foods, &o->claims);
     hazards_judge(&j, &o->hazards);
     method_judge(&j, &o->mentions);
 }

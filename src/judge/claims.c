@@ -13,7 +13,7 @@
 struct claim_context {
     struct arena *arena;
     const struct post *post;
-    const struct dish *dish;
+    const struct dish *dish; /* with what the method adds to it */
     const struct schedule *schedule;
     const struct tables *tables;
     const struct phase_stand *stand;
@@ -343,11 +343,13 @@ carried(const struct claim_context *c, enum allergen allergen, struct carried_al
 }
 
 void
-claims_judge(struct arena *a, const struct post *post, const struct dish *d,
-             const struct schedule *s, const struct tables *t, const struct phase_stand *stand,
-             struct reads *reads, struct notices *notices, struct claims *out)
+claims_judge(const struct judging *j, const struct phase_stand *stand,
+             const struct method_foods *foods, struct claims *out)
 {
-    struct claim_context c = {a, post, d, s, t, stand, reads, notices};
+    struct arena *a = j->arena;
+    const struct dish *d = unlisted_dish(a, j->dish, foods);
+    const struct post *post = j->post;
+    struct claim_context c = {a, post, d, j->schedule, j->tables, stand, j->reads, j->notices};
     const struct front_list *front_value = &post->front.claims;
     *out = (struct claims){.count = front_value->count};
     out->items = arena_take_array(a, front_value->count + 1, sizeof *out->items);
@@ -357,19 +359,24 @@ claims_judge(struct arena *a, const struct post *post, const struct dish *d,
     }
     out->allergens = arena_take_array(a, ALLERGENS, sizeof *out->allergens);
     struct contents_sum sum;
-    contents_sum(d, reads, &sum);
+    contents_sum(d, j->reads, &sum);
     for (int g = 0; g < ALLERGENS; g++)
         if ((sum.allergens & 1u << g) != 0)
             out->allergen_count +=
                 carried(&c, (enum allergen)g, &out->allergens[out->allergen_count]);
+    if (sum.unknown) {
+        struct contents k;
+        contents_of_allergens(a, d, ~UINT32_C(0), j->reads, &k);
+        out->unknown = lines_of(&c, &k.unknowing);
+    }
     for (int diet = 0; diet < DIETS; diet++) {
         struct contents k;
         if ((sum.diets & 1u << diet) == 0 && !sum.unknown) {
             out->diets[diet] = d->count > 0;
             continue;
         }
-        contents_of_diet(a, d, (enum diet)diet, reads, &k);
+        contents_of_diet(a, d, (enum diet)diet, j->reads, &k);
         out->diets[diet] = d->count > 0 && !k.breaks && !k.on_choice && !k.label && !k.unknown;
     }
-    health_judge(a, post, notices);
+    health_judge(a, post, j->notices);
 }

@@ -2,8 +2,7 @@
 #ifndef JUDGE_CLAIMS_H
 #define JUDGE_CLAIMS_H
 
-#include "judge/finding.h"
-#include "reckon/schedule.h"
+#include "judge/unlisted.h"
 #include "reckon/portion.h"
 
 enum grounds { GROUNDS_HOLDS, GROUNDS_FALSE, GROUNDS_ON_CHOICE, GROUNDS_LABEL, GROUNDS_UNKNOWN };
@@ -19,9 +18,9 @@ struct claim {
 
 struct carried_allergen {
     enum allergen allergen;
-    bool on_choice; /* only in some variants */
-    bool may_carry; /* only unless the label says otherwise */
-    size_t *ingredients;
+    bool on_choice;      /* only in some variants */
+    bool may_carry;      /* only unless the label says otherwise */
+    size_t *ingredients; /* of the list; behind them what the method adds (unlisted_dish) */
     size_t count;
 };
 
@@ -30,6 +29,7 @@ struct claims {
     size_t count;
     struct carried_allergen *allergens;
     size_t allergen_count;
+    struct slice unknown; /* lines whose allergens nobody knows: “3 tbsp house sauce”; or empty */
     bool diets[DIETS]; /* hold for every variant, claimed or not; false where a food is unknown */
 };
 
@@ -38,8 +38,7 @@ struct claims {
  * decide it, or why ("“50 g parmesan”", "the steps name a saucepan and a baking tray")
  * TIME_CLAIM: {what} the claim, {more} as timing_least_words or "the total declared is 45 min"
  * CLAIM_HEALTH: see health.h */
-void claims_judge(struct arena *a, const struct post *post, const struct dish *d,
-                  const struct schedule *s, const struct tables *t, const struct phase_stand *stand,
-                  struct reads *reads, struct notices *notices, struct claims *out);
+void claims_judge(const struct judging *j, const struct phase_stand *stand,
+                  const struct method_foods *foods, struct claims *out);
 
 #endif

@@ -12,6 +12,7 @@ struct reading {
     struct passage *passage;
     const struct words *words;
     struct signs signs;
+    const struct cooking *cooking;
     const struct named_list *named; /* ingredients by name */
     size_t first_clause;            /* of the passage */
 };
@@ -53,16 +54,16 @@ is_noun(const struct words *w, size_t i)
     return before_is(w, i, leads);
 }
 
-/* "salt and pepper", where "salt the water" is done */
+/* "salt and pepper", "butter and jam", where "salt the water" is done */
 static bool
-is_named(const struct reading *r, size_t i)
+is_food(const struct reading *r, const struct sign *s)
 {
     static const char *const objects[] = {"the", "a", "it", "them", "each", "both", "your", NULL};
     const struct words *w = r->words;
-    bool named = false;
-    for (size_t k = 0; k < r->named->count && !named; k++)
-        named = i >= r->named->items[k].from && i < r->named->items[k].end;
-    return named && (i + 1 >= w->count || !word_among(&w->items[i + 1], objects));
+    bool food = meanings_meet(&s->row->means, &r->cooking->food_words);
+    for (size_t k = 0; k < r->named->count && !food; k++)
+        food = s->from >= r->named->items[k].from && s->from < r->named->items[k].end;
+    return food && (s->from + 1 >= w->count || !word_among(&w->items[s->from + 1], objects));
 }
 
 /* "leaves and all": a verb in -s has a subject before it */
@@ -124,7 +125,7 @@ effect_of(const struct reading *r, const struct clause *now, const struct sign *
     case FORM_BASE:
         break;
     }
-    if (!s->gapped && (is_noun(w, s->from) || is_named(r, s->from) || is_plural(r, now, s->from)))
+    if (!s->gapped && (is_noun(w, s->from) || is_food(r, s) || is_plural(r, now, s->from)))
         return EFFECT_NONE;
     if (before_is(w, s->from, to) && !open && meanings_meet(&s->row->means, &now->means))
         return EFFECT_JOINS;
@@ -247,10 +248,10 @@ read_sentence(struct reading *r, size_t from, size_t to, size_t sign, size_t sig
 }
 
 static void
-read_passage(struct reading *r, const struct cooking *c)
+read_passage(struct reading *r)
 {
     const struct words *w = r->words;
-    cooking_read(r->arena, c, w, &r->signs);
+    cooking_read(r->arena, r->cooking, w, &r->signs);
     r->first_clause = r->out->count;
     size_t sign = 0;
     for (size_t from = 0, to; from < w->count; from = to) {
@@ -283,9 +284,10 @@ clauses_lay(const struct judging *j, struct clauses *out)
     for (size_t i = 0; i < out->passages.count; i++) {
         struct passage *p = &out->passages.items[i];
         struct reading r = {.arena = j->arena, .out = out, .passage = p, .words = p->words};
+        r.cooking = &j->tables->cooking;
         names_find_in(j->names, p->words, p->kind == PASSAGE_STEP ? p->part : 0, i, &out->named[i]);
         r.named = &out->named[i];
-        read_passage(&r, &j->tables->cooking);
+        read_passage(&r);
         for (size_t k = r.first_clause; k < out->count; k++)
             clause_objects_read(j->names, &out->named[i], &out->items[k], &told);
     }

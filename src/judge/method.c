@@ -4,7 +4,6 @@
 #include "judge/names.h"
 #include "judge/step_amounts.h"
 #include "judge/tools.h"
-#include "judge/unlisted.h"
 
 static const struct written_food *
 first_food(const struct ingredient *in)
@@ -213,13 +212,12 @@ method_judge(const struct judging *j, struct mentions *out)
         return;
     names_find(j->names, j->schedule, &found);
     bool *used = arena_take_array(j->arena, j->dish->count + 1, sizeof *used);
-    names_used(j->names, j->schedule, j->tables->larder, &found, used);
+    names_used(j, &found, used);
     judge_unused(j->arena, j->dish, used, j->notices);
     judge_order(j->arena, j->dish, &found, j->notices);
     judge_parts(j);
     step_amounts_judge(j->arena, j->post, j->dish, j->schedule, &found, j->tables, j->reads,
                        j->notices);
-    unlisted_judge(j);
     tools_judge(j->arena, j->post, j->schedule, j->notices);
     keep_mentions(j->arena, j->schedule, &found, out);
 }

@@ -20,7 +20,7 @@ struct mentions {
  * INGREDIENT_UNUSED: {what} the food's words on the line; {more} empty
  * INGREDIENT_ORDER: {what} the food's words, {more} “the other's”
  * PART_UNKNOWN: {what} the part's name in the method; {more} the list's parts, with a lead
- * FOOD_UNLISTED, STEP_AMOUNTS, TOOL_UNLISTED: see unlisted.h, step_amounts.h, tools.h */
+ * STEP_AMOUNTS, TOOL_UNLISTED: see step_amounts.h, tools.h */
 void method_judge(const struct judging *j, struct mentions *out);
 
 #endif

@@ -4,55 +4,6 @@
 
 #include "base/list.h"
 
-/* words of a step that take in every ingredient, or every one that is left */
-static const char *const sweeping[] = {"ingredients",
-                                       "everything",
-                                       "all of it",
-                                       "the lot",
-                                       "remaining vegetables",
-                                       "rest of the vegetables",
-                                       "it all",
-                                       "them all",
-                                       "all together",
-                                       "bring all",
-                                       "combine all",
-                                       "assemble",
-                                       NULL};
-
-/* what a step may call a kind of food */
-static const struct kind {
-    const char *words[7];
-    int food_class;      /* -1: by tag or word */
-    const char *tags[4]; /* of the food */
-    const char *part;    /* in the food's or the line's words */
-} kinds[] = {
-    {{"vegetables", "veg", "veggies", "greens", NULL}, CLASS_VEGETABLE, {NULL}, NULL},
-    {{"fruit", "fruits", "berries", NULL}, CLASS_FRUIT, {NULL}, NULL},
-    {{"fruit", "fruits", NULL}, -1, {NULL}, "rhubarb"},
-    {{"nuts", NULL}, CLASS_NUT, {"whole-nut", NULL}, NULL},
-    {{"seeds", NULL}, CLASS_SEED, {NULL}, NULL},
-    {{"beans", "pulses", NULL}, CLASS_LEGUME, {NULL}, NULL},
-    {{"grain", "grains", NULL}, CLASS_GRAIN, {NULL}, NULL},
-    {{"herbs", "herb", NULL}, -1, {"herb", NULL}, NULL},
-    {{"meat", "mince", "joint", "steaks", NULL},
-     -1,
-     {"meat", "ground-meat", "poultry", NULL},
-     NULL},
-    {{"fish", "fillets", "seafood", NULL}, -1, {"fish", "shellfish", NULL}, NULL},
-    {{"bird", "poultry", NULL}, -1, {"poultry", NULL}, NULL},
-    {{"season", "seasoning", "seasoned", NULL}, -1, {NULL}, "salt"},
-    {{"season", "seasoning", "seasoned", NULL}, -1, {NULL}, "pepper"},
-    {{"pasta", "noodles", NULL}, -1, {NULL}, "spaghetti"},
-    {{"pasta", NULL}, -1, {NULL}, "penne"},
-    {{"cheese", "cheeses", NULL}, CLASS_DAIRY, {NULL}, NULL},
-    {{"cheese", NULL}, -1, {NULL}, "parmesan"},
-    {{"leaves", "salad", NULL}, CLASS_VEGETABLE, {NULL}, NULL},
-    {{"bread", NULL}, -1, {NULL}, "baguette"},
-    {{"citrus", NULL}, CLASS_FRUIT, {NULL}, NULL},
-};
-
-/* spices are known by these words in steps; they have no class of their own */
-static const char *const spice_words[] = {"spices", "spice", "spice mix", NULL};
 static const char *const serving_words[] = {
     "serve", "garnish", "decorate", "top with", "scatter", "sprinkle", "finish", "serving", NULL};
 
@@ -253,16 +204,6 @@ names_other(const struct names *n, struct slice word)
 }
 
 static bool
-carries_tag(const struct food *f, const char *const *tags)
-{
-    for (size_t i = 0; f->tags != NULL && f->tags[i] != NULL; i++)
-        for (size_t k = 0; tags[k] != NULL; k++)
-            if (strcmp(f->tags[i], tags[k]) == 0)
-                return true;
-    return false;
-}
-
-static bool
 steps_have(const struct schedule *s, const char *const *phrases)
 {
     for (size_t i = 0; i < s->count; i++) {
@@ -299,27 +240,44 @@ says_its_use(const struct words *line, const struct schedule *s)
            (words_any(line, to_fry, 0, line->count, NULL) != NULL && steps_have(s, fries));
 }
 
+bool
+names_of_kind(const struct ingredient *in, const struct food_kind *k)
+{
+    for (size_t o = 0; o < in->option_count; o++)
+        for (size_t i = 0; i < in->options[o].count; i++)
+            if (food_kind_has(k, in->options[o].helpings[i].food, in->words))
+                return true;
+    return in->option_count == 0 && food_kind_has(k, NULL, in->words);
+}
+
 /* "the vegetables", "season": a kind of food that this one is of */
 static bool
-used_by_kind(const struct ingredient *in, const struct schedule *s)
+used_by_kind(const struct ingredient *in, const struct schedule *s, const struct cooking *c)
 {
-    const struct words *line = in->words;
-    for (size_t k = 0; k < sizeof kinds / sizeof *kinds; k++) {
-        bool of_kind =
-            kinds[k].part != NULL && words_find(line, kinds[k].part, 0, line->count) != SIZE_MAX;
-        for (size_t o = 0; o < in->option_count && !of_kind; o++)
-            for (size_t i = 0; i < in->options[o].count && !of_kind; i++) {
-                const struct food *f = in->options[o].helpings[i].food;
-                of_kind = f != NULL && ((int)f->food_class == kinds[k].food_class ||
-                                        carries_tag(f, kinds[k].tags));
-            }
-        if (of_kind && steps_have(s, kinds[k].words))
+    for (size_t k = 0; k < c->kinds.count; k++)
+        if (steps_have(s, (const char *const *)c->kinds.items[k].words) &&
+            names_of_kind(in, &c->kinds.items[k]))
             return true;
-    }
-    if (says_its_use(line, s))
-        return true;
-    static const char *const spoons[] = {"tsp", "teaspoon", "teaspoons", "pinch", NULL};
-    return words_any(line, spoons, 0, line->count, NULL) != NULL && steps_have(s, spice_words);
+    return says_its_use(in->words, s);
+}
+
+/* "the florets": what the line says is cut of it */
+static bool
+used_by_shape(const struct names *n, const struct ingredient *in, const struct schedule *s)
+{
+    for (size_t o = 0; o < in->option_count; o++)
+        for (size_t k = 0; k < in->options[o].count; k++) {
+            struct words w;
+            words_read(n->arena, in->options[o].helpings[k].written->after, &w);
+            for (size_t i = 0; i < w.count; i++) {
+                const struct stem stem = stem_of(n->arena, w.items[i].folded);
+                if (w.items[i].kind == WORD_LETTERS && stem.text.length > 3 &&
+                    !slice_ends(stem.text, "ed") && !slice_ends(stem.text, "ly") &&
+                    !stem_describes(n->lists, &stem) && steps_have_stem(n, s, stem.text))
+                    return true;
+            }
+        }
+    return false;
 }
 
 /* by another name of the food: "zucchini" for the courgettes of the list */
@@ -394,11 +352,12 @@ use_unnamed(const struct dish *d, const struct schedule *s, const struct named_l
 }
 
 void
-names_used(const struct names *n, const struct schedule *s, const struct larder *larder,
-           const struct named_list *found, bool *out)
+names_used(const struct judging *j, const struct named_list *found, bool *out)
 {
+    const struct names *n = j->names;
     const struct dish *d = n->dish;
-    bool all = steps_have(s, sweeping);
+    const struct schedule *s = j->schedule;
+    bool all = steps_have(s, cooking_phrases(&j->tables->cooking, "everything"));
     for (size_t i = 0; i < d->count; i++)
         out[i] = all;
     for (size_t i = 0; i < found->count; i++)
@@ -411,6 +370,7 @@ names_used(const struct names *n, const struct schedule *s, const struct larder 
         if (!out[i])
             out[i] = used_by_a_word(n, &d->ingredients[i], s) ||
                      used_by_last_word(n, &d->ingredients[i], s) ||
-                     used_by_kind(&d->ingredients[i], s) ||
-                     used_by_another_name(n, &d->ingredients[i], s, larder);
+                     used_by_shape(n, &d->ingredients[i], s) ||
+                     used_by_kind(&d->ingredients[i], s, &j->tables->cooking) ||
+                     used_by_another_name(n, &d->ingredients[i], s, j->tables->larder);
 }

@@ -3,6 +3,7 @@
 #define JUDGE_NAMES_H
 
 #include "base/list.h"
+#include "judge/judging.h"
 #include "judge/passages.h"
 #include "reckon/dish.h"
 
@@ -53,7 +54,8 @@ void names_find(const struct names *n, const struct schedule *s, struct named_li
 /* ingredients that the steps use in any way that a reader would understand: by a word of the name,
  * by another name of the food, by what kind of food it is ("the vegetables"), or with all the rest
  * ("the dry ingredients"); out has dish->count items */
-void names_used(const struct names *n, const struct schedule *s, const struct larder *larder,
-                const struct named_list *found, bool *out);
+void names_used(const struct judging *j, const struct named_list *found, bool *out);
+/* whether an ingredient is of a kind of food, in any way to make it */
+bool names_of_kind(const struct ingredient *in, const struct food_kind *k);
 
 #endif

@@ -1,183 +1,238 @@
 #include "judge/unlisted.h"
 
-#include "judge/names.h"
-#include "base/map.h"
-#include "read/initials.h"
-
-/* verbs that put a food in; what follows is asked of the larder */
-static const char *const putting[] = {
-    "add",          "adding",        "stir in",       "fold in",
-    "whisk in",     "pour in",       "tip in",        "mix in",
-    "beat in",      "sprinkle in",   "crumble in",    "drizzle over",
-    "drizzle with", "sprinkle with", "sprinkle over", "scatter with",
-    "scatter over", "top with",      "dust with",     "brush with",
-    "toss with",    "mix with",      "serve with",    "garnish with",
-    "season with",  "stir through",  "finish with",   "throw in",
-    "drop in",      "melt",          "with the",      NULL};
-static const char *const leads[INITIALS][6] = {
-    ['a' - 'a'] = {"a", "an", "all"},
-    ['b' - 'a'] = {"bit"},
-    ['c' - 'a'] = {"chopped"},
-    ['d' - 'a'] = {"drizzle"},
-    ['e' - 'a'] = {"extra"},
-    ['f' - 'a'] = {"fresh", "freshly", "finely", "few"},
-    ['g' - 'a'] = {"grated"},
-    ['h' - 'a'] = {"handful"},
-    ['i' - 'a'] = {"in"},
-    ['l' - 'a'] = {"little"},
-    ['m' - 'a'] = {"more"},
-    ['o' - 'a'] = {"of"},
-    ['p' - 'a'] = {"plenty", "pinch"},
-    ['r' - 'a'] = {"remaining", "rest"},
-    ['s' - 'a'] = {"some", "splash", "squeeze", "sprinkling", "sliced"},
-    ['t' - 'a'] = {"the", "then"},
-    ['y' - 'a'] = {"your"},
-};
-/* taken for granted, or named for what was made of the list */
-static const char *const granted[INITIALS][20] = {
-    ['b' - 'a'] = {"batter", "base", "bean", "broth", "bread", "berry", "bowl"},
-    ['c' - 'a'] = {"cheese", "cube", "cream", "caramel", "crumb", "chunk", "crust", "custard",
-                   "compote", "curry", "chocolate", "chutney", "crouton"},
-    ['d' - 'a'] = {"dressing", "dough", "dry", "dal"},
-    ['e' - 'a'] = {"egg"},
-    ['f' - 'a'] = {"filling", "fish", "fruit", "flour", "floret", "fat", "flake"},
-    ['g' - 'a'] = {"green", "garnish", "glaze", "greens", "gravy", "granola", "guacamole"},
-    ['h' - 'a'] = {"herb", "half", "heat"},
-    ['i' - 'a'] = {"ice", "icing"},
-    ['j' - 'a'] = {"juice", "jam"},
-    ['l' - 'a'] = {"liquid", "leaf", "lid"},
-    ['m' - 'a'] = {"mixture", "marinade", "mix", "meat", "mash", "meringue"},
-    ['n' - 'a'] = {"nut", "noodle"},
-    ['o' - 'a'] = {"oil"},
-    ['p' - 'a'] = {"pepper", "paste", "pasta", "puree", "piece", "pan", "powder", "pickle",
-                   "pesto"},
-    ['r' - 'a'] = {"relish", "rest", "ribbon", "rice", "rub"},
-    ['s' - 'a'] = {"salt", "sauce", "syrup", "seed", "spice", "stock", "sprinkle", "soup", "salad",
-                   "salsa", "stalk", "side", "slice", "strip", "steam", "stuffing", "slaw",
-                   "spread"},
-    ['t' - 'a'] = {"topping", "tin"},
-    ['v' - 'a'] = {"vegetable", "veg"},
-    ['w' - 'a'] = {"water", "wet", "white"},
-    ['y' - 'a'] = {"yolk"},
-    ['z' - 'a'] = {"zest"},
-};
-static const char *const loose[] = {"if you like", "optional",    "optionally", "instead",
-                                    "if using",    "if you have", "whatever",   "any",
-                                    "such as",     "if you wish", "perhaps",    "or",
-                                    "could",       "also good",   "try",        NULL};
+#include <string.h>
 
 enum {
-    WORDS_MOST = 3,
-    ITEMS_MOST = 8,      /* of one list in a step */
-    ITEM_WORDS_MOST = 5, /* of one item, with what is said of it */
-    ASKED_MOST = 200     /* questions of one post */
+    WORDS_MOST = 4,  /* of a food's name */
+    ASKED_MOST = 300 /* questions of one post */
 };
 
-/* words first..end that may name a food: letters alone, none of them known from the list */
+struct asking {
+    const struct judging *judging;
+    struct method_foods *out;
+    const struct clause *clause;
+    size_t asked;
+};
+
+/* "such as", "or": nobody says that it goes in */
+static bool
+is_loose(const struct clause *c)
+{
+    static const char *const loose[] = {
+        "if you like", "optional",  "optionally",   "instead",        "if using",   "if you have",
+        "whatever",    "any",       "such as",      "if you wish",    "perhaps",    "or",
+        "could",       "also good", "try",          "like",           "maybe",      "as you would",
+        "as for",      "as with",   "thickness of", "consistency of", "looks like", "texture of",
+        "size of",     "colour of", "color of",     "taste of",       "smell of",   NULL};
+    const struct words *w = c->passage->words;
+    return words_any(w, loose, words_sentence_from(w, c->from), words_sentence_to(w, c->from),
+                     NULL) != NULL;
+}
+
+static const struct sign *
+sign_at(const struct clause *c, size_t i, enum cooking_kind kind)
+{
+    for (size_t k = 0; k < c->sign_count; k++)
+        if (c->first_sign[k].row->kind == kind && c->first_sign[k].from <= i &&
+            i < c->first_sign[k].end)
+            return &c->first_sign[k];
+    return NULL;
+}
+
+static bool
+is_row(const struct sign *s, const char *id)
+{
+    return s != NULL && strcmp(s->row->id, id) == 0;
+}
+
+/* water and salt, however they are called; alone also what was made of the list, or a tool */
+static bool
+is_granted(const struct clause *c, size_t first, size_t end)
+{
+    if (is_row(sign_at(c, end - 1, COOKING_LEAD), "taken-for-granted"))
+        return true;
+    if (end > first + 1)
+        return sign_at(c, first, COOKING_TOOL) != NULL;
+    return sign_at(c, first, COOKING_DISH) != NULL || sign_at(c, first, COOKING_TOOL) != NULL ||
+           sign_at(c, first, COOKING_PLACE) != NULL;
+}
+
+/* "serve with crusty bread": beside the dish, not in it */
+static bool
+is_beside(const struct clause *c, const char *const *sides, size_t end)
+{
+    bool serves = false;
+    for (size_t k = 0; k < c->sign_count; k++)
+        serves = serves || (c->first_sign[k].done && is_row(&c->first_sign[k], "serving"));
+    return serves && words_any(c->passage->words, sides, end - 1, end, NULL) != NULL;
+}
+
+/* whether the list has the food, or one of the kind that the word names: "the cheese" */
+static bool
+is_listed(const struct asking *q, const struct food *f, const struct words *w, size_t first,
+          size_t end)
+{
+    const struct dish *d = q->judging->dish;
+    const struct food_kinds *kinds = &q->judging->tables->cooking.kinds;
+    for (size_t i = 0; i < d->count; i++)
+        for (size_t o = 0; o < d->ingredients[i].option_count; o++)
+            for (size_t k = 0; k < d->ingredients[i].options[o].count; k++)
+                if (d->ingredients[i].options[o].helpings[k].food == f)
+                    return true;
+    for (size_t k = 0; k < kinds->count; k++) {
+        if (end > first + 1 ||
+            words_any(w, (const char *const *)kinds->items[k].words, first, end, NULL) == NULL)
+            continue;
+        for (size_t i = 0; i < d->count; i++)
+            if (names_of_kind(&d->ingredients[i], &kinds->items[k]))
+                return true;
+    }
+    return false;
+}
+
+static const struct food *
+food_named(const struct asking *q, struct slice words)
+{
+    const struct judging *j = q->judging;
+    if (!larder_names(j->tables->larder, j->arena, words, j->reads))
+        return NULL;
+    const struct sought sought = {.name = words, .after = SLICE(""), .region = j->dish->region};
+    return larder_find(j->tables->larder, j->arena, &sought, j->reads).food;
+}
+
+/* how many words from `first` may name a food; 0 when one of them is known from the list */
 static size_t
-new_words(const struct names *n, const struct words *w, size_t first)
+new_words(const struct asking *q, size_t first)
 {
     static const char *const ends[] = {
-        "and", "to", "with", "in", "over", "then", "on",    "into", "until", "for",  "but", "so",
-        "at",  "by", "off",  "a",  "the",  "if",   "while", "when", "from",  "just", "or",  NULL};
+        "and",   "to",   "with", "in",   "over",    "then",   "on",    "into",  "until",
+        "for",   "but",  "so",   "at",   "by",      "off",    "a",     "the",   "if",
+        "while", "when", "from", "just", "through", "beaten", "mixed", "which", NULL};
+    const struct clause *c = q->clause;
+    const struct words *w = c->passage->words;
     size_t end = first;
-    while (end < w->count && end < first + WORDS_MOST && w->items[end].kind == WORD_LETTERS &&
-           !word_among(&w->items[end], ends)) {
-        const struct stem stem = stem_of(n->arena, w->items[end].folded);
-        if (names_know(n, &stem))
+    for (; end < c->end && end < first + WORDS_MOST; end++) {
+        const struct word *word = &w->items[end];
+        if (word_is(word, "-") && end > first)
+            continue;
+        if (word->kind != WORD_LETTERS || word_among(word, ends))
+            break;
+        const struct stem stem = stem_of(q->judging->arena, word->folded);
+        if (names_know(q->judging->names, &stem))
             return 0; /* part of something listed: "the tomato mixture" */
-        end++;
     }
     return end - first;
 }
 
-/* the questions of one post */
-struct asking {
-    const struct names *names;
-    const struct post *post;
-    const struct schedule *schedule;
-    const struct larder *larder;
-    struct reads *reads;
-    struct notices *notices;
-    struct map front_value; /* heads of names that were told */
-    size_t asked;
-};
-
-/* the food that begins at word `first` by the longest words that the larder knows; 0: none */
-static size_t
-food_at(const struct asking *q, struct slice text, const struct words *w, size_t first)
+static bool
+told_already(const struct asking *q, const struct food *f)
 {
-    const struct names *n = q->names;
-    for (size_t length = new_words(n, w, first); length > 0; length--) {
-        const struct stem head = stem_of(n->arena, w->items[first + length - 1].folded);
-        if (head.text.length < 3 || INITIALS_HAVE(granted, head.text) ||
-            stem_describes(n->lists, &head))
+    for (size_t i = 0; i < q->out->count; i++)
+        if (q->out->items[i].food == f)
+            return true;
+    return false;
+}
+
+/* tells the food that begins at word `first`, by the longest words that the larder knows; the word
+ * behind it */
+static size_t
+ask(struct asking *q, size_t first)
+{
+    const struct clause *c = q->clause;
+    const struct words *w = c->passage->words;
+    for (size_t length = new_words(q, first); length > 0; length--) {
+        const size_t end = first + length;
+        const struct slice words =
+            slice_part(c->passage->text, w->items[first].from, w->items[end - 1].to);
+        if (words.length < 3 || w->items[end - 1].kind != WORD_LETTERS || is_granted(c, first, end))
             continue;
-        struct slice words =
-            slice_part(text, w->items[first].from, w->items[first + length - 1].to);
-        if (larder_names(q->larder, n->arena, words, q->reads))
-            return length;
+        if (q->asked++ >= ASKED_MOST)
+            return end;
+        const struct food *f = food_named(q, words);
+        if (f == NULL)
+            continue;
+        if (is_listed(q, f, w, first, end) || told_already(q, f))
+            return end;
+        *LIST_GROW(q->judging->arena, q->out) = (struct method_food){f, c, words};
+        const char *const *sides = cooking_phrases(&q->judging->tables->cooking, "sides");
+        notice_add(q->judging->notices,
+                   is_beside(c, sides, end) ? RULE_FOOD_BESIDE : RULE_FOOD_UNLISTED,
+                   passage_place(c->passage, w->items[first].from, w->items[end - 1].to), words,
+                   SLICE(""));
+        return end;
     }
-    return 0;
+    return first;
 }
 
-/* tells the food at word `at` of a step when the list has none of its words */
+/* goes through a clause: foods stand behind the verb, "with", a comma and "and"; not behind "into",
+ * which says where they go */
 static void
-ask(struct asking *q, size_t k, size_t at, size_t to)
+go_through(struct asking *q)
 {
-    const struct names *n = q->names;
-    const struct step_time *st = &q->schedule->steps[k];
-    const struct words *w = &st->marks.words;
-    const struct step *step = &q->post->body.parts[st->part].steps[st->step];
-    while (at < to && INITIALS_HAVE(leads, w->items[at].folded))
-        at++;
-    if (at >= to || q->asked++ >= ASKED_MOST)
-        return;
-    size_t length = food_at(q, step->text, w, at);
-    if (length == 0)
-        return;
-    struct slice head = stem_of(n->arena, w->items[at + length - 1].folded).text;
-    size_t first = w->items[at].from, end = w->items[at + length - 1].to;
-    if (map_put(&q->front_value, head, q))
-        notice_add(q->notices, RULE_FOOD_UNLISTED, step_place(step, first, end),
-                   slice_part(step->text, first, end), SLICE(""));
-}
-
-/* "the tamari, ginger and rice": the word behind the next comma or "and" of the list; `to` when
- * it ends */
-static size_t
-next_item(const struct words *w, size_t at, size_t to)
-{
-    for (size_t i = at; i < to && i < at + ITEM_WORDS_MOST; i++) {
-        bool comma = word_is(&w->items[i], ",");
-        if (comma && i + 1 < to && word_is(&w->items[i + 1], "and"))
-            i++;
-        if (comma || word_is(&w->items[i], "and"))
-            return i + 1;
-        if (w->items[i].kind != WORD_LETTERS)
-            break;
+    static const char *const opening[] = {"with", ",", "and", "plus", "&", "of", NULL};
+    static const char *const closing[] = {"into", "in",    "over", "on",      "onto",  "to", "from",
+                                          "for",  "until", "at",   "through", "under", "by", NULL};
+    const struct clause *c = q->clause;
+    const struct words *w = c->passage->words;
+    const size_t verb = c->verb != SIZE_MAX ? c->verb : c->from; /* one that no table knows */
+    bool open = true;
+    for (size_t i = verb + 1; i < c->end; i++) {
+        const struct word *word = &w->items[i];
+        const bool particle = i == verb + 1;
+        if (word_among(word, opening))
+            open = true;
+        else if (!particle && word_among(word, closing))
+            open = false;
+        if (!open || word->kind != WORD_LETTERS || word_among(word, opening))
+            continue;
+        const struct sign *lead = sign_at(c, i, COOKING_LEAD);
+        if (is_row(lead, "amount"))
+            continue;
+        const size_t end = ask(q, i);
+        const struct stem stem = stem_of(q->judging->arena, word->folded);
+        if (end > i)
+            i = end - 1;
+        open = end == i && (stem_describes(q->judging->names->lists, &stem) || particle);
     }
-    return to;
 }
 
 void
-unlisted_judge(const struct judging *j)
+unlisted_judge(const struct judging *j, struct method_foods *out)
 {
-    const struct schedule *s = j->schedule;
-    struct asking q = {j->names,   j->post,           s, j->tables->larder, j->reads,
-                       j->notices, map_new(j->arena), 0};
-    for (size_t k = 0; k < s->count; k++) {
-        const struct words *w = &s->steps[k].marks.words;
-        size_t i = 0;
-        for (const char *verb; (verb = words_next(w, putting, i, &i)) != NULL; i++) {
-            size_t from = words_sentence_from(w, i), to = words_sentence_to(w, i);
-            if (words_any(w, loose, from, to, NULL) != NULL)
-                continue;
-            size_t at = i + words_at(w, i, verb);
-            for (size_t item = 0; item < ITEMS_MOST && at < to; item++) {
-                ask(&q, k, at, to);
-                at = next_item(w, at, to);
-            }
-        }
+    struct asking q = {.judging = j, .out = out};
+    *out = (struct method_foods){0};
+    for (size_t i = 0; i < j->clauses->count; i++) {
+        const struct clause *c = &j->clauses->items[i];
+        if (c->passage->kind != PASSAGE_STEP || c->negated || c->remark || c->conditional ||
+            is_loose(c))
+            continue;
+        q.clause = c;
+        go_through(&q);
     }
+}
+
+const struct dish *
+unlisted_dish(struct arena *a, const struct dish *d, const struct method_foods *foods)
+{
+    if (foods->count == 0)
+        return d;
+    struct dish *all = arena_take(a, sizeof *all);
+    *all = *d;
+    all->ingredients = arena_take_array(a, d->count + foods->count, sizeof *all->ingredients);
+    memcpy(all->ingredients, d->ingredients, d->count * sizeof *d->ingredients);
+    for (size_t i = 0; i < foods->count; i++) {
+        const struct method_food *f = &foods->items[i];
+        struct ingredient *in = &all->ingredients[all->count++];
+        struct written_food *written = arena_take(a, sizeof *written);
+        struct helping *h = arena_take(a, sizeof *h);
+        struct dish_option *option = arena_take(a, sizeof *option);
+        struct words *words = arena_take(a, sizeof *words);
+        written->name = f->words;
+        words_read(a, f->words, words);
+        *h = (struct helping){.written = written, .food = f->food};
+        *option = (struct dish_option){h, 1};
+        *in = (struct ingredient){
+            .line = {.text = f->words}, .words = words, .options = option, .option_count = 1};
+    }
+    return all;
 }

@@ -12,7 +12,7 @@ enum { GAP_MOST = 6, WORD_BYTES_MOST = 40 };
 static const char *const kind_words[] = {
     [COOKING_ACTION] = "action", [COOKING_PLACE] = "place", [COOKING_STATE] = "state",
     [COOKING_WHO] = "who",       [COOKING_TOOL] = "tool",   [COOKING_DISH] = "dish",
-    [COOKING_TURN] = "turn",     [COOKING_KINDS] = NULL};
+    [COOKING_TURN] = "turn",     [COOKING_LEAD] = "lead",   [COOKING_KINDS] = NULL};
 
 int
 cooking_meaning(const struct cooking *c, struct slice name)
@@ -147,6 +147,8 @@ cooking_load(struct arena *a, const struct yaml_node *root, struct notices *noti
         take_row(&row, yaml_key(rows, i), yaml_value(rows, i), out);
     if (irregular != NULL)
         take_irregular(&row, irregular, out);
+    if (yaml_get(root, "kinds") != NULL)
+        food_kinds_load(a, yaml_get(root, "kinds"), notices, &out->kinds);
 }
 
 static void
@@ -215,7 +217,10 @@ parts_of(struct arena *a, struct slice rest)
 void
 cooking_close(struct arena *a, struct cooking *c)
 {
-    uint64_t d = slice_digest(SLICE("cooking"), c->rows.count);
+    uint64_t d = slice_digest(SLICE("cooking"), c->rows.count ^ c->kinds.digest);
+    const int food_word = cooking_meaning(c, SLICE("food-word"));
+    if (food_word >= 0)
+        meanings_put(&c->food_words, food_word);
     c->firsts = map_new(a);
     for (size_t r = 0; r < c->rows.count; r++) {
         const struct cooking_row *row = &c->rows.items[r];
@@ -234,6 +239,9 @@ cooking_close(struct arena *a, struct cooking *c)
                 put_forms(a, c, first, &p);
             else
                 put_phrase(a, c, first, p.parts, r);
+            if ((row->kind == COOKING_DISH || row->kind == COOKING_TOOL) && end == all.length &&
+                first.length < WORD_BYTES_MOST && !slice_ends(first, "s"))
+                put_form(a, c, &p, first, "s");
         }
     }
     for (size_t i = 0; i < c->irregular.count; i++)
@@ -268,6 +276,16 @@ rest_at(const struct words *w, size_t i, const char *const *parts)
         if (parts[k][0] != '\0')
             i = part_at(w, i, parts[k], k > 0 ? GAP_MOST : 0);
     return i;
+}
+
+const char *const *
+cooking_phrases(const struct cooking *c, const char *id)
+{
+    static const char *const none[] = {NULL};
+    for (size_t i = 0; i < c->rows.count; i++)
+        if (strcmp(c->rows.items[i].id, id) == 0)
+            return (const char *const *)c->rows.items[i].phrases;
+    return none;
 }
 
 /* the longest phrase of each kind that begins at word i */
@@ -307,7 +325,8 @@ cooking_read(struct arena *a, const struct cooking *c, const struct words *w, st
             longest = found[k].row != NULL && found[k].end > longest ? found[k].end : longest;
         for (int k = 0; k < COOKING_KINDS; k++) {
             /* "boiling water" is no boiling, "roasting tin" no roast */
-            const bool within = found[k].row == NULL || found[k].end <= solid ||
+            const bool within = found[k].row == NULL ||
+                                (found[k].end <= solid && k != COOKING_LEAD) ||
                                 (k == COOKING_ACTION && found[k].end < longest);
             if (!within)
                 *LIST_GROW(a, out) = found[k];

@@ -8,6 +8,7 @@
 #include "base/reads.h"
 #include "read/words.h"
 #include "read/yaml_tree.h"
+#include "tables/food_kinds.h"
 
 enum cooking_kind {
     COOKING_ACTION, /* a verb, in all its forms: opens a clause */
@@ -17,6 +18,7 @@ enum cooking_kind {
     COOKING_TOOL,   /* what is acted on, but is no food: "heat the oven" */
     COOKING_DISH,   /* what was made of the list: "the sauce" */
     COOKING_TURN,   /* not, if, remark */
+    COOKING_LEAD, /* stands before a food: "a handful of" */
     COOKING_KINDS
 };
 
@@ -51,6 +53,8 @@ struct cooking {
     size_t meaning_count;
     LIST_OF(struct cooking_row) rows;
     LIST_OF(struct irregular_form) irregular; /* leave, left */
+    struct food_kinds kinds;
+    struct meanings food_words; /* verbs that are foods too: butter, salt */
     struct map firsts; /* first word of a phrase, in each of its forms -> struct cooking_phrase */
 };
 
@@ -74,6 +78,8 @@ void cooking_load(struct arena *a, const struct yaml_node *root, struct notices 
 void cooking_close(struct arena *a, struct cooking *c);
 /* the number of a meaning, or -1 */
 int cooking_meaning(const struct cooking *c, struct slice name);
+/* the phrases of a row, NULL-terminated; none where there is no such row */
+const char *const *cooking_phrases(const struct cooking *c, const char *id);
 /* all phrases in a text, in order; at each place the longest of each kind */
 void cooking_read(struct arena *a, const struct cooking *c, const struct words *w,
                   struct signs *out);

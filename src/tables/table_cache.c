@@ -115,11 +115,11 @@ keep_notices(struct arena *a, struct tables *t, size_t *room, const char *path,
 static bool
 check_top(struct arena *a, const struct table_file *file, struct notices *notices)
 {
-    static const char *const keys[][4] = {
+    static const char *const keys[][5] = {
         [TABLE_WORDS] = {"lists"},
         [TABLE_MEASURES] = {"units", "regions", "fills"},
         [TABLE_LIMITS] = {"over-at", "close-at", "phases"},
-        [TABLE_COOKING] = {"meanings", "irregular", "words"},
+        [TABLE_COOKING] = {"meanings", "irregular", "words", "kinds"},
         [TABLE_CAUTIONS] = {"cautions"},
         [TABLE_SITE] = {NULL},
         [TABLE_SOURCES] = {"sources"},

@@ -141,6 +141,8 @@ catalogue_line(struct arena *a, const struct outcome *o)
     add_phases(&n, o);
     add_allergens(&n, &o->claims, "allergens", false);
     add_allergens(&n, &o->claims, "may_carry", true);
+    json_key(&n, "allergens_known");
+    json_truth(&n, o->claims.unknown.length == 0);
     add_claims(&n, &o->claims);
     add_times(&n, o);
     add_foods(&n, a, &o->dish);

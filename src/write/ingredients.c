@@ -453,8 +453,13 @@ add_carried(struct text *t, const struct fragment_context *s, size_t region, boo
     }
     if (!first)
         text_add_byte(t, '.');
-    else if (!may)
-        text_add_string(t, "None of the allergens that must be named is in the list.");
+    else if (!may && s->o->claims.unknown.length == 0)
+        text_add_string(t, "None of the allergens that must be named is in it.");
+    if (may && s->o->claims.unknown.length > 0) {
+        text_add_string(t, " Not known: what ");
+        text_add_html(t, s->o->claims.unknown);
+        text_add_string(t, " carries.");
+    }
 }
 
 void

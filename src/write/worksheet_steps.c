@@ -17,7 +17,7 @@ add_signs(struct text *t, const struct clause *c)
         [COOKING_ACTION] = "does", [COOKING_PLACE] = "place", [COOKING_STATE] = "state",
         [COOKING_WHO] = "for",     [COOKING_TOOL] = "tool",   [COOKING_DISH] = "dish",
         [COOKING_TURN] = "turn"};
-    for (int kind = COOKING_ACTION; kind < COOKING_KINDS; kind++) {
+    for (int kind = COOKING_ACTION; kind <= COOKING_TURN; kind++) {
         size_t count = 0;
         for (size_t k = 0; k < c->sign_count; k++) {
             const struct sign *s = &c->first_sign[k];

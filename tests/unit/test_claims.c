@@ -76,8 +76,10 @@ static void
 judge(struct arena *a, const char *bytes, struct whole_post *w, struct claims *claims)
 {
     lay_post(a, bytes, w);
-    claims_judge(a, &w->post, &w->dish, &w->schedule, &tables, &w->stand, &w->reads, &w->notices,
-                 claims);
+    const struct judging *j = judging(a, w);
+    struct method_foods foods;
+    unlisted_judge(j, &foods);
+    claims_judge(j, &w->stand, &foods, claims);
 }
 
 static void

@@ -9,7 +9,17 @@
 #include <cmocka.h>
 
 #include "judge/method.h"
+#include "judge/unlisted.h"
 #include "whole_post.h"
+
+static void
+judge(struct arena *a, struct whole_post *w, struct mentions *m)
+{
+    const struct judging *j = judging(a, w);
+    struct method_foods foods;
+    method_judge(j, m);
+    unlisted_judge(j, &foods);
+}
 
 static const struct tried {
     const char *lines, *steps, *keys;
@@ -96,7 +106,7 @@ finds_what_is_wrong_and_only_that(void **state)
         struct whole_post w;
         struct mentions m;
         lay_post(a, compose(a, "A dish", t->keys, t->lines, t->steps, NULL), &w);
-        method_judge(judging(a, &w), &m);
+        judge(a, &w, &m);
         const struct notice *n = w.notices.count > 0 ? &w.notices.items[0] : NULL;
         bool right = t->rule < 0 ? n == NULL
                                  : n != NULL && w.notices.count == 1 && (int)n->rule == t->rule &&
@@ -138,7 +148,7 @@ knows_parts_by_name(void **state)
         text_add_string(&bytes, names[i].name);
         text_add(&bytes, slice_part(rest, at + 2, rest.length));
         lay_post(a, bytes.bytes, &w);
-        method_judge(judging(a, &w), &m);
+        judge(a, &w, &m);
         assert_int_equal(count_rule(&w.notices, RULE_PART_UNKNOWN), names[i].count);
         arena_close(a);
     }
@@ -156,7 +166,7 @@ tells_which_ingredient_is_meant(void **state)
                      "1 tbsp tomato paste; 2 tomatoes; 1 tbsp sesame oil; 2 tbsp olive oil",
                      "Stir the tomato paste into the chopped tomatoes with the olive oil.", NULL),
              &w);
-    method_judge(judging(a, &w), &m);
+    judge(a, &w, &m);
     static const size_t meant[] = {0, 1, 3};
     assert_int_equal(m.count, 3);
     for (size_t i = 0; i < 3; i++)

@@ -1,0 +1,136 @@
+/* What a rule must hear however it is said, and what it must leave alone: tests/said/NAME.tsv, NAME
+ * being a rule or a caution. Each line: yes or no, then after tabs ingredient lines (divided by ;),
+ * steps (by |), and as far as there are any notes, title, keys of the front matter (by |), prose.
+ */
+#include <dirent.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+#include "compile/outcome.h"
+#include "whole_post.h"
+
+enum { CELLS = 7, FILES_MOST = 200 };
+
+static struct slice
+file_read(struct arena *a, const char *path)
+{
+    struct text t = text_new(a);
+    FILE *file = fopen(path, "r");
+    assert_non_null(file);
+    for (int c; (c = fgetc(file)) != EOF;)
+        text_add_byte(&t, (char)c);
+    fclose(file);
+    return text_slice(&t);
+}
+
+/* the cells of a line, missing ones empty */
+static void
+cells_of(struct arena *a, struct slice line, const char *cells[CELLS])
+{
+    for (size_t i = 0; i < CELLS; i++) {
+        size_t end = slice_find_byte(line, '\t', 0);
+        end = end == SIZE_MAX ? line.length : end;
+        cells[i] = slice_string(a, slice_part(line, 0, end));
+        line = slice_part(line, end + 1, line.length);
+    }
+}
+
+static const char *
+post_of(struct arena *a, const char *const cells[CELLS])
+{
+    const char *title = cells[4][0] != '\0' ? cells[4] : "Supper";
+    struct text keys = text_new(a), post = text_new(a);
+    struct slice rest = slice_of(cells[5]);
+    while (rest.length > 0) {
+        size_t end = slice_find_byte(rest, '|', 0);
+        end = end == SIZE_MAX ? rest.length : end;
+        text_addf(&keys, "%.*s\n", SLICE_ARGS(slice_trim(slice_part(rest, 0, end))));
+        rest = slice_part(rest, end + 1, rest.length);
+    }
+    const char *bytes = compose(a, title, keys.length > 0 ? keys.bytes : "", cells[1], cells[2],
+                                cells[3][0] != '\0' ? cells[3] : NULL);
+    struct slice all = slice_of(bytes);
+    size_t method = slice_find(all, "## Method", 0);
+    text_addf(&post, "%.*s%s\n\n%.*s", SLICE_ARGS(slice_part(all, 0, method)), cells[6],
+              SLICE_ARGS(slice_part(all, method, all.length)));
+    return post.bytes;
+}
+
+/* whether a rule or caution of that name speaks, whatever its level */
+static bool
+speaks(struct arena *a, const char *name, const char *post)
+{
+    struct reads reads = reads_new(a);
+    struct outcome *o = arena_take(a, sizeof *o);
+    outcome_compile(a, "a-dish.md", slice_of(post), &tables, NULL, &reads, o);
+    for (size_t i = 0; i < o->findings.count; i++)
+        if (strcmp(rule_row(o->findings.items[i].rule)->id, name) == 0)
+            return true;
+    for (size_t i = 0; i < o->hazards.count; i++)
+        if (strcmp(o->hazards.items[i].caution->id, name) == 0)
+            return true;
+    return false;
+}
+
+static size_t
+try_file(const char *file)
+{
+    struct arena *a = arena_open(1 << 16);
+    const char *name = slice_string(a, slice_part(slice_of(file), 0, strlen(file) - 4));
+    struct slice all = file_read(a, text_format(a, "tests/said/%s", file));
+    size_t wrong = 0, yes = 0, no = 0;
+    for (size_t at = 0; at < all.length;) {
+        size_t end = slice_find_byte(all, '\n', at);
+        end = end == SIZE_MAX ? all.length : end;
+        const struct slice line = slice_part(all, at, end);
+        const char *cells[CELLS];
+        at = end + 1;
+        if (line.length == 0 || line.at[0] == '#')
+            continue;
+        cells_of(a, line, cells);
+        const bool expected = strcmp(cells[0], "yes") == 0;
+        *(expected ? &yes : &no) += 1;
+        if (speaks(a, name, post_of(a, cells)) == expected)
+            continue;
+        print_error("%s %s: %.*s\n", name, expected ? "is silent" : "speaks", SLICE_ARGS(line));
+        wrong++;
+    }
+    if (yes < 6 || no < 6) {
+        print_error("%s: %zu ways to say it and %zu near misses; 6 of each are wanted\n", name, yes,
+                    no);
+        wrong++;
+    }
+    arena_close(a);
+    return wrong;
+}
+
+static void
+hears_what_is_said_and_no_more(void **state)
+{
+    (void)state;
+    struct dirent **names;
+    size_t wrong = 0;
+    const int count = scandir("tests/said", &names, NULL, alphasort);
+    assert_true(count > 2 && count < FILES_MOST);
+    for (int i = 0; i < count; i++) {
+        if (slice_ends(slice_of(names[i]->d_name), ".tsv"))
+            wrong += try_file(names[i]->d_name);
+        free(names[i]);
+    }
+    free(names);
+    assert_int_equal(wrong, 0);
+}
+
+int
+main(void)
+{
+    const struct CMUnitTest tests[] = {cmocka_unit_test(hears_what_is_said_and_no_more)};
+    return cmocka_run_group_tests(tests, load_tables, drop_tables);
+}

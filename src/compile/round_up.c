@@ -52,8 +52,10 @@ hold_promises(const struct round_up *r, const struct outcome *member, struct cla
     promised.front.claims = f->claims;
     promised.title_words = r->out->post.title_words;
     promised.summary_words = r->out->post.summary_words;
-    claims_judge(r->arena, &promised, &member->dish, &member->schedule, r->tables,
-                 &member->phases[r->tables->site.phase], r->out->reads, &found, held);
+    const struct judging j = {r->arena,          &promised,     &member->dish,
+                              &member->schedule, r->tables,     &member->names,
+                              &member->clauses,  r->out->reads, &found};
+    claims_judge(&j, &member->phases[r->tables->site.phase], &member->method_foods, held);
     promise_judge(r->arena, &promised, &member->schedule, true, &found);
     const size_t from = r->notices->count;
     for (size_t i = 0; i < found.count; i++)
@@ -90,6 +92,8 @@ static void
 join_claims(const struct round_up *r, const struct claims *held, bool first)
 {
     struct claims *all = &r->out->claims;
+    if (all->unknown.length == 0)
+        all->unknown = held->unknown;
     if (first) {
         all->count = held->count;
         all->items = arena_take_array(r->arena, held->count + 1, sizeof *all->items);

@@ -13,7 +13,7 @@
 
 #include <cmocka.h>
 
-#include "compile/outcome.h"
+#include "compile/compile.h"
 #include "whole_post.h"
 
 enum { CELLS = 7, FILES_MOST = 200 };
@@ -69,7 +69,9 @@ speaks(struct arena *a, const char *name, const char *post)
 {
     struct reads reads = reads_new(a);
     struct outcome *o = arena_take(a, sizeof *o);
-    outcome_compile(a, "a-dish.md", slice_of(post), &tables, NULL, &reads, o);
+    const struct compile_sources sources = {&tables, NULL, NULL};
+    const struct post_bytes bytes = {.path = "a-dish.md", .bytes = slice_of(post)};
+    compile_post(a, &sources, &bytes, &reads, o);
     for (size_t i = 0; i < o->findings.count; i++)
         if (strcmp(rule_row(o->findings.items[i].rule)->id, name) == 0)
             return true;

@@ -305,7 +305,8 @@ static const struct rule_row rows[RULES] = {
     [RULE_SAFETY_NOTE] = {"safety-note", LEVEL_NOTE, "“{what}”: {more}", NULL,
                           "Something to look at once more; the caution's own row names the source.",
                           "content/tables/cautions.yaml, row by row"},
-    [RULE_DATA_RECOMMENDED] = {"data-recommended", LEVEL_NOTE, "readers and search engines miss {what}",
+    [RULE_DATA_RECOMMENDED] = {"data-recommended", LEVEL_NOTE,
+                               "readers and search engines miss {what}",
                                "Add {more} to the front matter.",
                                "Search engines recommend it for recipes.", RICH_RESULTS},
     [RULE_IMAGE_MISSING] =

@@ -31,6 +31,8 @@ struct lexicon {
     const struct unit *(*unit)(void *ctx, struct slice words);
     /* whether the words name a food exactly (used to split "salt and pepper", "milk or cream") */
     bool (*food)(void *ctx, struct slice words);
+    /* whether the words are a name of a food as it is written, word by word; may be NULL itself */
+    bool (*exactly)(void *ctx, struct slice words);
     /* spellings of units near a wrong word, best first, NULL-filled; may be NULL itself */
     void (*nearest)(void *ctx, struct slice word, const char *nearest[3]);
 };

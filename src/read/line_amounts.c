@@ -150,6 +150,8 @@ begins_name(const struct line_reader *r, const struct unit *unit, size_t from, s
     if (word == SIZE_MAX || !r->lexicon->food(r->lexicon->ctx, slice_trim(name)))
         return false;
     struct slice rest = slice_trim(slice_part(name, word, name.length));
+    if (r->lexicon->exactly != NULL && r->lexicon->exactly(r->lexicon->ctx, slice_trim(name)))
+        return true;
     return strcmp(unit->id, "cake") == 0 || !r->lexicon->food(r->lexicon->ctx, rest);
 }
 
@@ -196,7 +198,8 @@ trailer(struct line_reader *r, size_t at, size_t end, struct amount_list *out, s
     enum fill fill;
     if (from == at && from < end && s.at[from] != '(')
         return 0;
-    size_t n = last->unit != NULL ? amount_fill(s, from, &fill) : 0;
+    const bool filled = last->unit != NULL && last->unit->kind != UNIT_WEIGHT;
+    size_t n = filled ? amount_fill(s, from, &fill) : 0; /* "20 g flat mushrooms" */
     if (n > 0) {
         if (fill != FILL_NONE)
             last->fill = fill;

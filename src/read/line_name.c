@@ -26,6 +26,14 @@ line_is_food(const struct food_reader *r, struct slice words)
     return words.length > 0 && r->lexicon->food(r->lexicon->ctx, words);
 }
 
+bool
+line_is_name(const struct food_reader *r, struct slice words)
+{
+    words = slice_trim(words);
+    return words.length > 0 && r->lexicon->exactly != NULL &&
+           r->lexicon->exactly(r->lexicon->ctx, words);
+}
+
 void
 line_add_after(struct food_reader *r, struct slice piece)
 {
@@ -310,6 +318,8 @@ static size_t
 trim_name(struct food_reader *r, struct written_food *food, size_t from, size_t to)
 {
     struct slice name = line_part(r, from, to);
+    if (line_is_name(r, name))
+        return to;
     size_t packed = words_find_packed(name);
     if (packed != SIZE_MAX && packed > 0) { /* no juice of tomatoes: "tomatoes in juice" */
         line_add_after(r, slice_part(name, packed, name.length));

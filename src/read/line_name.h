@@ -10,6 +10,8 @@ struct slice line_part(const struct food_reader *r, size_t from, size_t to);
 /* whether the words name a food; or do so behind a few words that describe it */
 bool line_is_food(const struct food_reader *r, struct slice words);
 bool line_ends_in_food(const struct food_reader *r, struct slice words);
+/* whether the words are a food's name as it is written */
+bool line_is_name(const struct food_reader *r, struct slice words);
 bool line_begins_with_amount(const struct food_reader *r, size_t at, size_t end);
 /* where the last word of bytes from..to begins */
 size_t line_last_word(const struct food_reader *r, size_t from, size_t to);

@@ -130,6 +130,10 @@ resolve_nouns(const struct food_query *q, const struct food_said *said, struct f
     } else if (!fits && !(known && may_mean(q, &base, named.row))) {
         return AFTER_ELSE;
     }
+    for (size_t i = 0; i < said->kinds.count; i++) /* "peppers, chilli, sun-dried" */
+        if (said->kinds.obliged[i] && !said->kinds.diet[i] &&
+            !food_said_in_names(q->arena, named.row, said->kinds.words[i].stem))
+            return AFTER_ELSE;
     *match = known ? base : named;
     match->row = named.row;
     match->rival = NULL;
@@ -159,7 +163,7 @@ search_cooked(const struct food_query *q, const struct food_said *said, struct f
     if (food_search_cooked(&named, said->cooked.words, said->cooked.count, match))
         return has_all(q, &kinds, match, &any) ? AFTER_FOUND : AFTER_ELSE;
     const bool swells = (q->by == BY_CUP || q->by == BY_SPOON) && !dried && !food_said_raw(q) &&
-                        food_search(q, match) && food_swells(&match->row->food, q->by);
+                        food_search(&named, match) && food_swells(&match->row->food, q->by);
     return swells ? AFTER_ELSE : AFTER_NOTHING;
 }
 

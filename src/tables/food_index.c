@@ -25,8 +25,8 @@ index_name(struct larder *l, struct arena *scratch, struct food_name *name)
     if (first == NULL && count > 1 && map_get(&l->joined, joined) == NULL)
         map_put(&l->joined, (struct slice){larder_text(l, joined), joined.length}, name);
     for (struct food_name *n = first; n != NULL; n = n->next)
-        if (n->row == name->row && n->scope == name->scope && n->by == name->by &&
-            slice_equal(slice_of(n->region), slice_of(name->region)))
+        if (n->row == name->row && slice_equal(n->order, name->order) && n->scope == name->scope &&
+            n->by == name->by && slice_equal(slice_of(n->region), slice_of(name->region)))
             return;
     name->next = NULL;
     if (first == NULL) {

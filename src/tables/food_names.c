@@ -29,6 +29,16 @@ is_can(struct slice stem)
     return slice_is(stem, "can") || slice_is(stem, "canned") || slice_is(stem, "jar");
 }
 
+/* whether every word of the question is of the name that was found */
+static bool
+uses_all(const struct food_query *q, const struct food_match *match)
+{
+    for (size_t i = 0; i < q->count; i++)
+        if (q->words[i].part != WORD_GLUE && (match->used >> i & 1) == 0)
+            return false;
+    return true;
+}
+
 /* a tin said beside the name makes it the canned food, where there is one */
 static bool
 search_tinned(struct food_query *q, const struct sought *sought, struct food_match *match)
@@ -45,6 +55,8 @@ search_tinned(struct food_query *q, const struct sought *sought, struct food_mat
     bare.count = kept;
     if (!tinned)
         return false;
+    if (kept < q->count && food_search(q, match) && uses_all(q, match))
+        return true; /* "minced garlic in a jar" is a name */
     if (food_search_with(&bare, SLICE("canned"), match)) {
         *q = bare;
         return true;
@@ -185,15 +197,32 @@ mark_name(const struct food_query *q, const struct food_match *match, struct fou
 /* "cottage cheese, with chives" is more than cottage cheese, and mackerel in tomato sauce more than
  * mackerel */
 static bool
-is_with_other(const struct food_query *q, const struct sought *sought)
+is_with_other(const struct food_query *q, const struct after *after)
 {
-    struct food_word after[FOOD_WORDS_MOST];
-    const char first = sought->after.length > 3 ? (char)(sought->after.at[0] | 0x20) : '\0';
-    if (first != 'w' && first != 'i')
+    for (size_t i = 0; i < after->count; i++) {
+        const struct food_word *w = &after->words[i];
+        const bool in = i == 0 && slice_is(w->stem, "in");
+        if (!after->begins[i] || (!in && !slice_is(w->stem, "with")))
+            continue;
+        size_t end = i + 1;
+        while (end < after->count && !after->begins[end])
+            end++;
+        if (!food_said_packed(w, end - i) && food_with_other(q->larder, q->arena, w, end - i))
+            return true;
+    }
+    return false;
+}
+
+/* a name with a comma in it: "wakame, soaked" */
+static bool
+search_whole(const struct food_query *q, const struct after *after, struct food_match *match)
+{
+    struct food_query whole = *q;
+    if (after->count == 0 || q->count + after->count > FOOD_WORDS_MOST)
         return false;
-    const size_t count = food_words_split(q->arena, sought->after, after);
-    return count > 1 && (slice_is(after[0].stem, "with") || slice_is(after[0].stem, "in")) &&
-           !food_said_packed(after, count) && food_with_other(q->larder, q->arena, after, count);
+    for (size_t i = 0; i < after->count; i++)
+        whole.words[whole.count++] = after->words[i];
+    return food_search_exactly(&whole, true, match);
 }
 
 static struct found
@@ -206,7 +235,8 @@ answer(const struct larder *l, struct arena *a, const struct sought *sought)
     memset(&found, 0, sizeof found);
     query_begin(&q, l, a, sought);
     food_said_split(a, sought->after, &after);
-    if (is_with_other(&q, sought) || !search_all(&q, sought, &after, &match)) {
+    if (!search_whole(&q, &after, &match) &&
+        (is_with_other(&q, &after) || !search_all(&q, sought, &after, &match))) {
         food_search_near(&q, found.nearest);
         return found;
     }
@@ -328,6 +358,23 @@ larder_names(const struct larder *l, struct arena *a, struct slice words, struct
     return named;
 }
 
+bool
+larder_names_exactly(const struct larder *l, struct arena *a, struct slice words,
+                     struct reads *reads)
+{
+    struct food_query q;
+    struct sought sought = {.name = words, .region = -1, .by = BY_NOTHING};
+    query_begin(&q, l, a, &sought);
+    bool named = food_search_exactly(&q, false, NULL);
+    if (reads != NULL) {
+        struct text key = text_new(a);
+        text_add_string(&key, "exactly:");
+        add_stems(&key, q.words, q.count);
+        reads_note_question(reads, text_slice(&key), named ? 1 : 2);
+    }
+    return named;
+}
+
 /* the piece of the key up to the next '/', which is passed */
 static struct slice
 next_piece(struct slice *rest)
@@ -344,6 +391,8 @@ food_names_ask(const struct larder *l, struct arena *scratch, struct slice key)
     struct food_query q;
     if (slice_begins(key, "names:"))
         return is_named(l, scratch, slice_part(key, 6, key.length), &q) ? 1 : 2;
+    if (slice_begins(key, "exactly:"))
+        return larder_names_exactly(l, scratch, slice_part(key, 8, key.length), NULL) ? 1 : 2;
     if (!slice_begins(key, "find:"))
         return 0;
     struct slice rest = slice_part(key, 5, key.length);

@@ -143,10 +143,11 @@ add_kind(struct kinds *kinds, const struct food_word *w, bool obliged, size_t by
 static bool
 is_binding_state(struct slice stem)
 {
-    static const char *const words[] = {
-        "battered", "breaded",    "candied", "canned",     "creamed",   "crystallised",
-        "cured",    "desiccated", "dried",   "evaporated", "fermented", "malted",
-        "pickled",  "powdered",   "puffed",  "smoked",     "sprouted",  "sweetened"};
+    static const char *const words[] = {"battered",   "breaded",      "candied",    "canned",
+                                        "creamed",    "crystallised", "cured",      "dehydrated",
+                                        "desiccated", "dried",        "evaporated", "fermented",
+                                        "malted",     "pickled",      "powdered",   "puffed",
+                                        "scalloped",  "smoked",       "sprouted",   "sweetened"};
     return food_stem_among(stem, words, sizeof words / sizeof *words);
 }
 

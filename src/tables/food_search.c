@@ -380,6 +380,41 @@ food_search(const struct food_query *q, struct food_match *out)
     return false;
 }
 
+/* whether a name is these very words, in this order */
+static bool
+is_spelt_so(const struct food_query *q, const struct food_name *name)
+{
+    struct food_word words[FOOD_WORDS_MOST];
+    const size_t count = food_words_split(q->arena, slice_of(name->text), words);
+    bool same = count == q->count;
+    for (size_t i = 0; same && i < count; i++)
+        same = slice_equal(words[i].stem, q->words[i].stem);
+    return same;
+}
+
+bool
+food_search_exactly(const struct food_query *q, bool comma, struct food_match *out)
+{
+    uint32_t used = 0;
+    struct food_match best = {0};
+    for (size_t i = 0; i < q->count; i++)
+        used |= q->words[i].part != WORD_GLUE ? (uint32_t)1 << i : 0;
+    if (used == 0)
+        return false;
+    for (const struct food_name *n = names_of(q, used, false); n != NULL; n = n->next) {
+        const int strength = name_strength(n, q->speech, q->by);
+        if (!is_spelt_so(q, n) || (comma && strchr(n->text, ',') == NULL))
+            continue;
+        if (strength > best.strength)
+            best = (struct food_match){n->row, NULL, used, strength, NULL};
+        else if (strength == best.strength && n->row != best.row)
+            best.rival = n->row;
+    }
+    if (out != NULL && best.row != NULL)
+        *out = best;
+    return best.row != NULL;
+}
+
 struct near_name {
     const struct food_name *name;
     double score;

@@ -30,6 +30,10 @@ struct slice food_stems_key(struct arena *a, struct slice *stems, size_t count);
 /* true when a food was found */
 bool food_search(const struct food_query *q, struct food_match *out);
 
+/* the food that has these very words for a name, in this order, with a comma where one is asked;
+ * out may be NULL */
+bool food_search_exactly(const struct food_query *q, bool comma, struct food_match *out);
+
 /* names that are near, when none was found; best first */
 void food_search_near(const struct food_query *q, const char *nearest[3]);
 

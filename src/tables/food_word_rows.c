@@ -250,7 +250,6 @@ static const struct {
     {"chipped", "chip"},
     {"cookies", "cookie"},
     {"couscous", "couscous"},
-    {"dehydrated", "dried"},
     {"desiccated", "desiccated"},
     {"dessicated", "desiccated"},
     {"dried", "dried"},

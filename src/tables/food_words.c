@@ -149,9 +149,9 @@ food_words_split(struct arena *a, struct slice text, struct food_word words[FOOD
 bool
 food_word_tells(struct slice stem)
 {
-    static const char *const telling[] = {"canned",    "desiccated", "dried",  "evaporated",
-                                          "frozen",    "ground",     "rolled", "smoked",
-                                          "sweetened", "unsweetened"};
+    static const char *const telling[] = {"canned",     "dehydrated", "desiccated", "dried",
+                                          "evaporated", "frozen",     "ground",     "rolled",
+                                          "smoked",     "sweetened",  "unsweetened"};
     for (size_t i = 0; i < sizeof telling / sizeof *telling; i++)
         if (slice_is(stem, telling[i]))
             return true;

@@ -155,6 +155,10 @@ struct found larder_find(const struct larder *l, struct arena *a, const struct s
 /* whether the words name a food exactly, for splitting "salt and pepper" */
 bool larder_names(const struct larder *l, struct arena *a, struct slice words, struct reads *reads);
 
+/* whether the words are a name as it is written, word by word: "wakame, soaked" */
+bool larder_names_exactly(const struct larder *l, struct arena *a, struct slice words,
+                          struct reads *reads);
+
 /* all foods in the order of the tables; a name or part of one for `dariole larder` */
 size_t larder_count(const struct larder *l);
 const struct food *larder_food(const struct larder *l, size_t i);

@@ -22,7 +22,7 @@ tables_ask(const struct tables *t, struct arena *scratch, struct slice key)
 {
     if (slice_begins(key, "food:") || slice_begins(key, "kin:"))
         return larder_ask(t->larder, key);
-    if (slice_begins(key, "find:") || slice_begins(key, "names:"))
+    if (slice_begins(key, "find:") || slice_begins(key, "names:") || slice_begins(key, "exactly:"))
         return food_names_ask(t->larder, scratch, key);
     if (slice_begins(key, "limit:") || slice_begins(key, "phase:"))
         return limits_ask(&t->limits, key);
@@ -110,6 +110,13 @@ lexicon_food(void *ctx, struct slice words)
     return larder_names(s->tables->larder, s->arena, words, s->reads);
 }
 
+static bool
+lexicon_exactly(void *ctx, struct slice words)
+{
+    const struct speaker *s = ctx;
+    return larder_names_exactly(s->tables->larder, s->arena, words, s->reads);
+}
+
 static void
 lexicon_nearest(void *ctx, struct slice word, const char *nearest[3])
 {
@@ -122,5 +129,5 @@ tables_lexicon(const struct tables *t, struct arena *a, int region, struct reads
 {
     struct speaker *s = arena_take(a, sizeof *s);
     *s = (struct speaker){t, a, region, reads};
-    return (struct lexicon){s, lexicon_unit, lexicon_food, lexicon_nearest};
+    return (struct lexicon){s, lexicon_unit, lexicon_food, lexicon_exactly, lexicon_nearest};
 }

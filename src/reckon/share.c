@@ -358,11 +358,12 @@ standing_by(const struct shares *s, double chance)
                                   : STANDING_WITHIN;
 }
 
-/* absent contents at nothing and at their most: alike, that stands; neighbours, the worse */
+/* Absent contents at nothing and at their most: alike, that stands; within and close, close. Over
+ * is said by what is known alone: what only the unknown could bring over is not known. */
 static enum standing
 standing_between(enum standing least, enum standing most)
 {
-    return least == STANDING_WITHIN && most == STANDING_OVER ? STANDING_UNKNOWN : most;
+    return least != STANDING_OVER && most == STANDING_OVER ? STANDING_UNKNOWN : most;
 }
 
 static void

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "judge/standing.h"
+#include "judge/verdict.h"
 #include "write/grid.h"
 #include "write/worksheet_page.h"
 #include "write/worksheet_nutrition.h"
@@ -311,10 +312,15 @@ summing_up(struct page *p)
     const struct phase_stand *s = &p->o->phases[p->o->tables->site.phase];
     struct text *t = p->text;
     not_carried(p, s);
-    text_addf(t, "\nThe whole portion: %s", stands(s->standing));
-    if (s->best_standing != s->standing)
-        text_addf(t, "; made the best way: %s", stands(s->best_standing));
-    text_add_byte(t, '\n');
+    const struct verdict_asked asked = {&p->o->dish, p->o->tables,   p->o->tables->site.phase,
+                                        s,           &p->o->choices, p->o->dish.region};
+    struct verdict verdict;
+    verdict_words(p->arena, &asked, p->o->reads, &verdict);
+    const struct slice sentences[] = {verdict.standing, verdict.nearest, verdict.choice,
+                                      verdict.sureness};
+    for (size_t i = 0; i < sizeof sentences / sizeof *sentences; i++)
+        if (sentences[i].length > 0)
+            text_addf(t, "%s%.*s\n", i == 0 ? "\n" : "", SLICE_ARGS(sentences[i]));
     for (size_t i = 0; i < p->o->remedies.count; i++)
         text_addf(t, "%s%.*s\n", i == 0 ? "\nTo stand within, any one of these\n\n" : "",
                   SLICE_ARGS(p->o->remedies.items[i].sentence));

@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#include "judge/verdict.h"
 #include "write/json_writer.h"
 
 static void
@@ -261,6 +262,18 @@ phase(struct json_writer *n, const struct outcome *o, const struct sheet *sheet,
     json_close(n, '}');
 }
 
+/* in the words of the site's phase and the post's region */
+static void
+verdict(struct json_writer *n, const struct outcome *o)
+{
+    const int site_phase = o->tables->site.phase;
+    const struct verdict_asked asked = {
+        &o->dish, o->tables, site_phase, &o->phases[site_phase], &o->choices, o->dish.region};
+    struct verdict v;
+    verdict_words(n->text->arena, &asked, o->reads, &v);
+    json_member(n, "verdict", verdict_sentences(n->text->arena, &v));
+}
+
 static void
 remedies(struct json_writer *n, const struct remedies *r)
 {
@@ -320,6 +333,7 @@ worksheet_json(struct text *t, const struct outcome *o)
     for (size_t i = 0; i < o->tables->limits.phase_count; i++)
         phase(&n, o, &sheet, i);
     json_close(&n, ']');
+    verdict(&n, o);
     remedies(&n, &o->remedies);
     nutrition(&n, &o->nutrition);
     json_close(&n, '}');

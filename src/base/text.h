@@ -55,6 +55,15 @@ slice_is(struct slice a, const char *b)
     return slice_equal(a, slice_of(b));
 }
 
+/* whether it is one of a NULL-terminated list */
+static inline bool
+slice_among(struct slice s, const char *const *list)
+{
+    while (*list != NULL && !slice_is(s, *list))
+        list++;
+    return *list != NULL;
+}
+
 static inline bool
 slice_begins(struct slice a, const char *prefix)
 {

@@ -1,117 +1,69 @@
 #include "read/activity.h"
 
-#include "read/initials.h"
-
 /* stems: "bak" + e, es, ed, ing, ... ; a stem that ends in `!` stands for that word alone. Of two
  * that fit, the first counts. Cooking: by itself; resting: nothing is done and nothing cooks;
  * attended: hands busy or eyes on it. */
 static const struct verb {
     const char *stem;
     enum activity activity;
-} verbs[INITIALS][28] = {
-    ['a' - 'a'] = {{"aside!", ACTIVITY_RESTING}, {"autolyse", ACTIVITY_RESTING}},
-    ['b' - 'a'] = {{"bake", ACTIVITY_COOKING},
-                   {"boil", ACTIVITY_COOKING},
-                   {"braise", ACTIVITY_COOKING},
-                   {"bubble", ACTIVITY_COOKING},
-                   {"blanch", ACTIVITY_COOKING},
-                   {"bloom", ACTIVITY_RESTING},
-                   {"brine", ACTIVITY_RESTING},
-                   {"brown", ACTIVITY_ATTENDED},
-                   {"broil", ACTIVITY_ATTENDED},
-                   {"beat", ACTIVITY_ATTENDED},
-                   {"blend", ACTIVITY_ATTENDED},
-                   {"blitz", ACTIVITY_ATTENDED},
-                   {"baste", ACTIVITY_ATTENDED}},
-    ['c' - 'a'] = {{"cook", ACTIVITY_COOKING},
-                   {"chill", ACTIVITY_RESTING},
-                   {"cool", ACTIVITY_RESTING},
-                   {"cure", ACTIVITY_RESTING},
-                   {"cream", ACTIVITY_ATTENDED},
-                   {"char", ACTIVITY_ATTENDED},
-                   {"caramelise", ACTIVITY_ATTENDED},
-                   {"caramelize", ACTIVITY_ATTENDED},
-                   {"chop", ACTIVITY_ATTENDED},
-                   {"churn", ACTIVITY_ATTENDED}},
-    ['d' - 'a'] = {{"double", ACTIVITY_RESTING},
-                   {"defrost", ACTIVITY_RESTING},
-                   {"dry!", ACTIVITY_RESTING},
-                   {"drain", ACTIVITY_RESTING}},
-    ['f' - 'a'] = {{"froze!", ACTIVITY_RESTING},
-                   {"frozen!", ACTIVITY_RESTING},
-                   {"fries!", ACTIVITY_ATTENDED},
-                   {"fried!", ACTIVITY_ATTENDED},
-                   {"freeze", ACTIVITY_RESTING},
-                   {"ferment", ACTIVITY_RESTING},
-                   {"fridge!", ACTIVITY_RESTING},
-                   {"freezer!", ACTIVITY_RESTING},
-                   {"firm!", ACTIVITY_RESTING},
-                   {"fry", ACTIVITY_ATTENDED},
-                   {"frying!", ACTIVITY_ATTENDED},
-                   {"fold", ACTIVITY_ATTENDED},
-                   {"flip", ACTIVITY_ATTENDED}},
-    ['g' - 'a'] = {{"grill", ACTIVITY_ATTENDED}, {"griddle", ACTIVITY_ATTENDED}},
-    ['h' - 'a'] = {{"hydrate", ACTIVITY_RESTING}, {"heat", ACTIVITY_ATTENDED}},
-    ['i' - 'a'] = {{"infuse", ACTIVITY_RESTING}},
-    ['k' - 'a'] = {{"knead", ACTIVITY_ATTENDED}},
-    ['l' - 'a'] = {{"leave!", ACTIVITY_RESTING},
-                   {"leaving!", ACTIVITY_RESTING},
-                   {"left!", ACTIVITY_RESTING},
-                   {"let!", ACTIVITY_RESTING}},
-    ['m' - 'a'] = {{"microwave", ACTIVITY_COOKING},
-                   {"marinate", ACTIVITY_RESTING},
-                   {"marinade!", ACTIVITY_RESTING},
-                   {"mature", ACTIVITY_RESTING},
-                   {"macerate", ACTIVITY_RESTING},
-                   {"mix", ACTIVITY_ATTENDED},
-                   {"melt", ACTIVITY_ATTENDED},
-                   {"massage", ACTIVITY_ATTENDED}},
-    ['o' - 'a'] = {{"oven!", ACTIVITY_COOKING}},
-    ['p' - 'a'] = {{"proven!", ACTIVITY_RESTING},
-                   {"poach", ACTIVITY_COOKING},
-                   {"parboil", ACTIVITY_COOKING},
-                   {"preheat", ACTIVITY_COOKING},
-                   {"process!", ACTIVITY_COOKING},
-                   {"prove", ACTIVITY_RESTING},
-                   {"proof", ACTIVITY_RESTING},
-                   {"pickle", ACTIVITY_RESTING},
-                   {"pulse", ACTIVITY_ATTENDED},
-                   {"process", ACTIVITY_ATTENDED}},
-    ['r' - 'a'] = {{"risen!", ACTIVITY_RESTING},
-                   {"rising!", ACTIVITY_RESTING},
-                   {"roast", ACTIVITY_COOKING},
-                   {"reheat", ACTIVITY_COOKING},
-                   {"rest", ACTIVITY_RESTING},
-                   {"rise", ACTIVITY_RESTING},
-                   {"refrigerate", ACTIVITY_RESTING},
-                   {"release", ACTIVITY_RESTING},
-                   {"refrigerator!", ACTIVITY_RESTING},
-                   {"reduce", ACTIVITY_ATTENDED},
-                   {"rub", ACTIVITY_ATTENDED},
-                   {"roll", ACTIVITY_ATTENDED},
-                   {"rinse", ACTIVITY_ATTENDED}},
-    ['s' - 'a'] = {{"stood!", ACTIVITY_RESTING},    {"sitting!", ACTIVITY_RESTING},
-                   {"swollen!", ACTIVITY_RESTING},  {"simmer", ACTIVITY_COOKING},
-                   {"steam", ACTIVITY_COOKING},     {"stew", ACTIVITY_COOKING},
-                   {"smoke", ACTIVITY_COOKING},     {"sterilise", ACTIVITY_COOKING},
-                   {"sterilize", ACTIVITY_COOKING}, {"soak", ACTIVITY_RESTING},
-                   {"steep", ACTIVITY_RESTING},     {"stand", ACTIVITY_RESTING},
-                   {"sit", ACTIVITY_RESTING},       {"set!", ACTIVITY_RESTING},
-                   {"swell", ACTIVITY_RESTING},     {"sprout!", ACTIVITY_RESTING},
-                   {"stir", ACTIVITY_ATTENDED},     {"saute", ACTIVITY_ATTENDED},
-                   {"sear", ACTIVITY_ATTENDED},     {"sweat", ACTIVITY_ATTENDED},
-                   {"soften!", ACTIVITY_ATTENDED},  {"sizzle", ACTIVITY_ATTENDED},
-                   {"shake", ACTIVITY_ATTENDED}},
-    ['t' - 'a'] = {{"thaw", ACTIVITY_RESTING},
-                   {"toast", ACTIVITY_ATTENDED},
-                   {"toss", ACTIVITY_ATTENDED}},
-    ['w' - 'a'] = {{"wait", ACTIVITY_RESTING},
-                   {"whisk", ACTIVITY_ATTENDED},
-                   {"whip", ACTIVITY_ATTENDED},
-                   {"wilt", ACTIVITY_ATTENDED},
-                   {"warm", ACTIVITY_ATTENDED},
-                   {"work!", ACTIVITY_ATTENDED}},
-};
+} verbs[] = {{"aside!", ACTIVITY_RESTING},      {"autolyse", ACTIVITY_RESTING},
+             {"bake", ACTIVITY_COOKING},        {"boil", ACTIVITY_COOKING},
+             {"braise", ACTIVITY_COOKING},      {"bubble", ACTIVITY_COOKING},
+             {"blanch", ACTIVITY_COOKING},      {"bloom", ACTIVITY_RESTING},
+             {"brine", ACTIVITY_RESTING},       {"brown", ACTIVITY_ATTENDED},
+             {"broil", ACTIVITY_ATTENDED},      {"beat", ACTIVITY_ATTENDED},
+             {"blend", ACTIVITY_ATTENDED},      {"blitz", ACTIVITY_ATTENDED},
+             {"baste", ACTIVITY_ATTENDED},      {"cook", ACTIVITY_COOKING},
+             {"chill", ACTIVITY_RESTING},       {"cool", ACTIVITY_RESTING},
+             {"cure", ACTIVITY_RESTING},        {"cream", ACTIVITY_ATTENDED},
+             {"char", ACTIVITY_ATTENDED},       {"caramelise", ACTIVITY_ATTENDED},
+             {"caramelize", ACTIVITY_ATTENDED}, {"chop", ACTIVITY_ATTENDED},
+             {"churn", ACTIVITY_ATTENDED},      {"double", ACTIVITY_RESTING},
+             {"defrost", ACTIVITY_RESTING},     {"dry!", ACTIVITY_RESTING},
+             {"drain", ACTIVITY_RESTING},       {"froze!", ACTIVITY_RESTING},
+             {"frozen!", ACTIVITY_RESTING},     {"fries!", ACTIVITY_ATTENDED},
+             {"fried!", ACTIVITY_ATTENDED},     {"freeze", ACTIVITY_RESTING},
+             {"ferment", ACTIVITY_RESTING},     {"fridge!", ACTIVITY_RESTING},
+             {"freezer!", ACTIVITY_RESTING},    {"firm!", ACTIVITY_RESTING},
+             {"fry", ACTIVITY_ATTENDED},        {"frying!", ACTIVITY_ATTENDED},
+             {"fold", ACTIVITY_ATTENDED},       {"flip", ACTIVITY_ATTENDED},
+             {"grill", ACTIVITY_ATTENDED},      {"griddle", ACTIVITY_ATTENDED},
+             {"hydrate", ACTIVITY_RESTING},     {"heat", ACTIVITY_ATTENDED},
+             {"infuse", ACTIVITY_RESTING},      {"knead", ACTIVITY_ATTENDED},
+             {"leave!", ACTIVITY_RESTING},      {"leaving!", ACTIVITY_RESTING},
+             {"left!", ACTIVITY_RESTING},       {"let!", ACTIVITY_RESTING},
+             {"microwave", ACTIVITY_COOKING},   {"marinate", ACTIVITY_RESTING},
+             {"marinade!", ACTIVITY_RESTING},   {"mature", ACTIVITY_RESTING},
+             {"macerate", ACTIVITY_RESTING},    {"mix", ACTIVITY_ATTENDED},
+             {"melt", ACTIVITY_ATTENDED},       {"massage", ACTIVITY_ATTENDED},
+             {"oven!", ACTIVITY_COOKING},       {"proven!", ACTIVITY_RESTING},
+             {"poach", ACTIVITY_COOKING},       {"parboil", ACTIVITY_COOKING},
+             {"preheat", ACTIVITY_COOKING},     {"process!", ACTIVITY_COOKING},
+             {"prove", ACTIVITY_RESTING},       {"proof", ACTIVITY_RESTING},
+             {"pickle", ACTIVITY_RESTING},      {"pulse", ACTIVITY_ATTENDED},
+             {"process", ACTIVITY_ATTENDED},    {"risen!", ACTIVITY_RESTING},
+             {"rising!", ACTIVITY_RESTING},     {"roast", ACTIVITY_COOKING},
+             {"reheat", ACTIVITY_COOKING},      {"rest", ACTIVITY_RESTING},
+             {"rise", ACTIVITY_RESTING},        {"refrigerate", ACTIVITY_RESTING},
+             {"release", ACTIVITY_RESTING},     {"refrigerator!", ACTIVITY_RESTING},
+             {"reduce", ACTIVITY_ATTENDED},     {"rub", ACTIVITY_ATTENDED},
+             {"roll", ACTIVITY_ATTENDED},       {"rinse", ACTIVITY_ATTENDED},
+             {"stood!", ACTIVITY_RESTING},      {"sitting!", ACTIVITY_RESTING},
+             {"swollen!", ACTIVITY_RESTING},    {"simmer", ACTIVITY_COOKING},
+             {"steam", ACTIVITY_COOKING},       {"stew", ACTIVITY_COOKING},
+             {"smoke", ACTIVITY_COOKING},       {"sterilise", ACTIVITY_COOKING},
+             {"sterilize", ACTIVITY_COOKING},   {"soak", ACTIVITY_RESTING},
+             {"steep", ACTIVITY_RESTING},       {"stand", ACTIVITY_RESTING},
+             {"sit", ACTIVITY_RESTING},         {"set!", ACTIVITY_RESTING},
+             {"swell", ACTIVITY_RESTING},       {"sprout!", ACTIVITY_RESTING},
+             {"stir", ACTIVITY_ATTENDED},       {"saute", ACTIVITY_ATTENDED},
+             {"sear", ACTIVITY_ATTENDED},       {"sweat", ACTIVITY_ATTENDED},
+             {"soften!", ACTIVITY_ATTENDED},    {"sizzle", ACTIVITY_ATTENDED},
+             {"shake", ACTIVITY_ATTENDED},      {"thaw", ACTIVITY_RESTING},
+             {"toast", ACTIVITY_ATTENDED},      {"toss", ACTIVITY_ATTENDED},
+             {"wait", ACTIVITY_RESTING},        {"whisk", ACTIVITY_ATTENDED},
+             {"whip", ACTIVITY_ATTENDED},       {"wilt", ACTIVITY_ATTENDED},
+             {"warm", ACTIVITY_ATTENDED},       {"work!", ACTIVITY_ATTENDED}};
 
 /* whether the word is a form of the verb: rest, rests, rested, resting; bake, baking; stir,
  * stirred */
@@ -119,7 +71,11 @@ static bool
 form_of(struct slice word, const char *verb)
 {
     static const char *const endings[] = {"", "s", "es", "ed", "ing", "d"};
-    const size_t n = initials_alike(verb, word);
+    size_t n = 0;
+    while (n < word.length && verb[n] == word.at[n])
+        n++;
+    if (n == 0)
+        return false;
     struct slice rest = slice_part(word, n, word.length);
     if (verb[n] == '!')
         return rest.length == 0;
@@ -142,9 +98,9 @@ activity_of(const struct word *w)
 {
     if (w->kind != WORD_LETTERS || w->folded.length < 3)
         return ACTIVITY_NONE;
-    for (const struct verb *v = verbs[initial_of(w->folded)]; v->stem != NULL; v++)
-        if (form_of(w->folded, v->stem))
-            return v->activity;
+    for (size_t i = 0; i < sizeof verbs / sizeof *verbs; i++)
+        if (form_of(w->folded, verbs[i].stem))
+            return verbs[i].activity;
     return ACTIVITY_NONE;
 }
 
@@ -159,22 +115,14 @@ closes_clause(const struct word *w)
 static bool
 names_a_thing(const struct words *w, size_t i)
 {
-    static const char *const things[INITIALS][9] = {
-        ['b' - 'a'] = {"bowl", "bag", "board", "butter", "boiler", "beans", "bread", "basket"},
-        ['c' - 'a'] = {"cream", "chicken"},
-        ['d' - 'a'] = {"dish"},
-        ['f' - 'a'] = {"foil", "flour"},
-        ['i' - 'a'] = {"ingredients"},
-        ['j' - 'a'] = {"juices"},
-        ['l' - 'a'] = {"liquid", "lentils"},
-        ['m' - 'a'] = {"mixer", "mix", "mixture"},
-        ['o' - 'a'] = {"oil", "onions", "of"},
-        ['p' - 'a'] = {"pan", "paper", "powder", "place", "parchment", "plate", "potatoes", "peas"},
-        ['r' - 'a'] = {"rack", "rice"},
-        ['s' - 'a'] = {"sheet", "soda", "stock", "spot", "setting", "sugar", "spices", "stone"},
-        ['t' - 'a'] = {"tray", "tin", "time", "times", "thermometer"},
-        ['w' - 'a'] = {"water", "wine", "weight"},
-    };
+    static const char *const things[] = {
+        "bowl",    "bag",     "board", "butter",    "boiler", "beans",       "bread",  "basket",
+        "cream",   "chicken", "dish",  "foil",      "flour",  "ingredients", "juices", "liquid",
+        "lentils", "mixer",   "mix",   "mixture",   "oil",    "onions",      "of",     "pan",
+        "paper",   "powder",  "place", "parchment", "plate",  "potatoes",    "peas",   "rack",
+        "rice",    "sheet",   "soda",  "stock",     "spot",   "setting",     "sugar",  "spices",
+        "stone",   "tray",    "tin",   "time",      "times",  "thermometer", "water",  "wine",
+        "weight",  NULL};
     static const char *const before_nouns[] = {
         "a",    "an",    "the",     "low",      "medium", "high", "gentle", "moderate",
         "of",   "off",   "golden",  "residual", "any",    "your", "until",  "somewhere",
@@ -182,7 +130,7 @@ names_a_thing(const struct words *w, size_t i)
     static const char *const nouns[] = {"heat", "cream", "toast", "brown", "mix",  "roast",
                                         "stew", "grill", "steam", "drain", "fold", "rolls",
                                         "roll", "bake",  "dry",   "smoke", "warm", NULL};
-    if (i + 1 < w->count && INITIALS_HAVE(things, w->items[i + 1].folded))
+    if (i + 1 < w->count && word_among(&w->items[i + 1], things))
         return true;
     return i > 0 && word_among(&w->items[i], nouns) && word_among(&w->items[i - 1], before_nouns);
 }

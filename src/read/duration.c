@@ -140,7 +140,7 @@ durations_find_in(struct arena *a, const struct words *w, struct durations *out)
     double unit = 0;
     *out = (struct durations){0};
     for (size_t i = 0; i < w->count && out->count < DURATIONS_MOST; i++) {
-        if (!time_span_may_begin(&w->items[i])) /* "the" of "the day before" may */
+        if (!time_span_may_begin(&w->items[i]) && !word_is(&w->items[i], "the"))
             continue;
         struct duration d = {0};
         struct time_span s;

@@ -2,7 +2,6 @@
 
 #include "read/activity.h"
 #include "read/duration_signs.h"
-#include "read/initials.h"
 
 enum { DAY = 86400, WEEK = 7 * DAY, MONTH = 30 * DAY };
 

@@ -1,29 +1,29 @@
 #include "read/duration_times.h"
 
-#include "read/initials.h"
-
 /* "fry in two batches": how often what stands near it is gone through */
 struct goes {
     size_t at, end; /* words */
     double least, most;
 };
 
-static const char *const side_phrases[INITIALS][4] = {
-    ['a' - 'a'] = {"a side"},
-    ['b' - 'a'] = {"both sides"},
-    ['e' - 'a'] = {"each side", "either side", "each way"},
-    ['f' - 'a'] = {"for each side"},
-    ['o' - 'a'] = {"on each side", "on both sides", "on either side"},
-    ['p' - 'a'] = {"per side", "per face"},
-    ['t' - 'a'] = {"to each side"},
-};
-static const char *const same_again[INITIALS][9] = {
-    ['l' - 'a'] = {"likewise on the other"},
-    ['r' - 'a'] = {"repeat on the other", "repeat on the second", "repeat with the other side",
-                   "repeat for the other side", "repeat the other side", "repeat with the second",
-                   "repeat with the other half", "repeat with the other batch"},
-    ['s' - 'a'] = {"same on the other", "same on the second"},
-};
+static const char *const side_phrases[] = {"a side",
+                                           "both sides",
+                                           "each side",
+                                           "either side",
+                                           "each way",
+                                           "for each side",
+                                           "on each side",
+                                           "on both sides",
+                                           "on either side",
+                                           "per side",
+                                           "per face",
+                                           "to each side",
+                                           NULL};
+static const char *const same_again[] = {
+    "likewise on the other",      "repeat on the other",        "repeat on the second",
+    "repeat with the other side", "repeat for the other side",  "repeat the other side",
+    "repeat with the second",     "repeat with the other half", "repeat with the other batch",
+    "same on the other",          "same on the second",         NULL};
 
 /* the word behind which no side and no batch can belong to a duration any more */
 static size_t
@@ -61,7 +61,7 @@ counts(const struct duration *d, const struct placed *p)
 static size_t
 side_at(const struct words *w, size_t i)
 {
-    const char *phrase = INITIALS_AT(side_phrases, w, i);
+    const char *phrase = words_any(w, side_phrases, i, i + 1, NULL);
     return phrase != NULL ? words_phrase(w, i, phrase) : 0;
 }
 
@@ -97,7 +97,7 @@ sides_read(const struct words *w, struct durations *all, struct placed *places)
     for (size_t i = 0; i < end; i++) {
         if (w->items[i].kind != WORD_LETTERS)
             continue;
-        if (INITIALS_AT(same_again, w, i) != NULL) {
+        if (words_any(w, same_again, i, i + 1, NULL) != NULL) {
             for (size_t k = all->count; k > 0; k--)
                 if (places[k - 1].to <= i && counts(&all->items[k - 1], &places[k - 1])) {
                     double_it(&all->items[k - 1]);
@@ -123,12 +123,7 @@ sides_read(const struct words *w, struct durations *all, struct placed *places)
     }
 }
 
-static const char *const lots[INITIALS][3] = {
-    ['b' - 'a'] = {"batches"},
-    ['g' - 'a'] = {"goes"},
-    ['l' - 'a'] = {"lots"},
-    ['r' - 'a'] = {"rounds", "relays"},
-};
+static const char *const lots[] = {"batches", "goes", "lots", "rounds", "relays", NULL};
 
 /* "in two batches", "a third at a time", "3 batches" */
 static size_t
@@ -142,7 +137,7 @@ goes_at(const struct words *w, size_t i, struct goes *out)
     struct span count;
     size_t n = words_at(w, i, "in");
     size_t m = n > 0 ? time_span_count(w, i + n, &count) : 0;
-    if (m > 0 && i + n + m < w->count && INITIALS_HAVE(lots, w->items[i + n + m].folded)) {
+    if (m > 0 && i + n + m < w->count && word_among(&w->items[i + n + m], lots)) {
         *out = (struct goes){i, i + n + m + 1, count.low, count.high};
         return n + m + 1;
     }

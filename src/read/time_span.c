@@ -2,8 +2,6 @@
 
 #include <string.h>
 
-#include "read/initials.h"
-
 enum { MINUTE = 60, HOUR = 3600, DAY = 86400 };
 
 static const struct {
@@ -17,38 +15,20 @@ static const struct {
     {"thirty", 30},  {"forty", 40},     {"fifty", 50},    {"sixty", 60},    {"ninety", 90},
 };
 
-/* what they begin with */
-static const char number_letters[] = "otfsen";
-
 static const struct unit_word {
     const char *word;
     double seconds;
     bool plural;
-} unit_words[INITIALS][8] = {
-    ['d' - 'a'] = {{"day", DAY, false}, {"days", DAY, true}},
-    ['h' - 'a'] = {{"h", HOUR, true},
-                   {"hr", HOUR, true},
-                   {"hrs", HOUR, true},
-                   {"hour", HOUR, false},
-                   {"hours", HOUR, true}},
-    ['m' - 'a'] = {{"min", MINUTE, true},
-                   {"mins", MINUTE, true},
-                   {"minute", MINUTE, false},
-                   {"minutes", MINUTE, true},
-                   {"m", MINUTE, true},
-                   {"month", 30 * DAY, false},
-                   {"months", 30 * DAY, true}},
-    ['s' - 'a'] = {{"s", 1, true},
-                   {"sec", 1, true},
-                   {"secs", 1, true},
-                   {"second", 1, false},
-                   {"seconds", 1, true}},
-    ['w' - 'a'] = {{"week", 7 * DAY, false},
-                   {"weeks", 7 * DAY, true},
-                   {"wk", 7 * DAY, true},
-                   {"wks", 7 * DAY, true}},
-    ['y' - 'a'] = {{"year", 365 * DAY, false}, {"years", 365 * DAY, true}},
-};
+} unit_words[] = {
+    {"day", DAY, false},        {"days", DAY, true},        {"h", HOUR, true},
+    {"hr", HOUR, true},         {"hrs", HOUR, true},        {"hour", HOUR, false},
+    {"hours", HOUR, true},      {"min", MINUTE, true},      {"mins", MINUTE, true},
+    {"minute", MINUTE, false},  {"minutes", MINUTE, true},  {"m", MINUTE, true},
+    {"month", 30 * DAY, false}, {"months", 30 * DAY, true}, {"s", 1, true},
+    {"sec", 1, true},           {"secs", 1, true},          {"second", 1, false},
+    {"seconds", 1, true},       {"week", 7 * DAY, false},   {"weeks", 7 * DAY, true},
+    {"wk", 7 * DAY, true},      {"wks", 7 * DAY, true},     {"year", 365 * DAY, false},
+    {"years", 365 * DAY, true}};
 
 /* counts that are more than one word, or have a width */
 static const struct {
@@ -82,42 +62,17 @@ static const char *const bare_followers[] = {"until", "or",     "in",  "at",  "w
                                              "total", "before", "on",  NULL};
 
 /* the words that a stretch or a count begins with, but for numbers in digits */
-static const char *const beginnings[INITIALS][8] = {
-    ['a' - 'a'] = {"a", "an"},
-    ['b' - 'a'] = {"between"},
-    ['c' - 'a'] = {"couple"},
-    ['e' - 'a'] = {"eight", "eleven", "eighteen"},
-    ['f' - 'a'] = {"few", "four", "five", "forty", "fifteen", "fifty", "fourteen"},
-    ['h' - 'a'] = {"half"},
-    ['n' - 'a'] = {"nine", "ninety", "nineteen"},
-    ['o' - 'a'] = {"one", "overnight"},
-    ['q' - 'a'] = {"quarter"},
-    ['s' - 'a'] = {"six", "seven", "sixty", "sixteen", "seventeen"},
-    ['t' - 'a'] = {"two", "three", "ten", "twenty", "thirty", "twelve", "thirteen"},
-};
+static const char *const beginnings[] = {
+    "a",    "an",     "between", "couple",   "eight",     "eleven",    "eighteen",
+    "few",  "four",   "five",    "forty",    "fifteen",   "fifty",     "fourteen",
+    "half", "nine",   "ninety",  "nineteen", "one",       "overnight", "quarter",
+    "six",  "seven",  "sixty",   "sixteen",  "seventeen", "two",       "three",
+    "ten",  "twenty", "thirty",  "twelve",   "thirteen",  NULL};
 
-#define LETTER(c) (UINT32_C(1) << ((c) - 'a'))
-
-const struct time_span_letters time_span_letters[26] = {
-    ['b' - 'a'] = {LETTER('e'), LETTER('t')},
-    ['c' - 'a'] = {LETTER('o'), LETTER('u')},
-    ['e' - 'a'] = {LETTER('i') | LETTER('l'), LETTER('g') | LETTER('e')},
-    ['f' - 'a'] = {LETTER('e') | LETTER('i') | LETTER('o'),
-                   LETTER('w') | LETTER('u') | LETTER('v') | LETTER('r') | LETTER('f')},
-    ['h' - 'a'] = {LETTER('a'), LETTER('l')},
-    ['n' - 'a'] = {LETTER('i'), LETTER('n')},
-    ['o' - 'a'] = {LETTER('n') | LETTER('v'), LETTER('e')},
-    ['q' - 'a'] = {LETTER('u'), LETTER('a')},
-    ['s' - 'a'] = {LETTER('e') | LETTER('i'), LETTER('x') | LETTER('v')},
-    ['t' - 'a'] = {LETTER('e') | LETTER('h') | LETTER('w'),
-                   LETTER('o') | LETTER('r') | LETTER('n') | LETTER('e') | LETTER('i')},
-};
-
-static bool
-may_begin(const struct word *w)
+bool
+time_span_may_begin(const struct word *w)
 {
-    return time_span_may_begin(w) &&
-           (w->kind == WORD_NUMBER || INITIALS_HAVE(beginnings, w->folded));
+    return w->kind == WORD_NUMBER || (w->kind == WORD_LETTERS && word_among(w, beginnings));
 }
 
 static bool
@@ -136,7 +91,7 @@ one_number(const struct words *w, size_t i, double *value)
         *value = word->value;
         return 1;
     }
-    if (word->kind != WORD_LETTERS || memchr(number_letters, word->folded.at[0], 6) == NULL)
+    if (word->kind != WORD_LETTERS)
         return 0;
     for (size_t k = 0; k < sizeof number_words / sizeof *number_words; k++) {
         if (!word_is(word, number_words[k].word))
@@ -204,7 +159,7 @@ time_span_count(const struct words *w, size_t i, struct span *out)
 {
     double low = 0, high = 0;
     size_t start = i;
-    if (at_end(w, i) || !may_begin(&w->items[i]))
+    if (at_end(w, i) || !time_span_may_begin(&w->items[i]))
         return 0;
     bool between = word_is(&w->items[i], "between");
     i += between;
@@ -237,9 +192,9 @@ unit_at(const struct words *w, size_t i)
     if (at_end(w, i) || w->items[i].kind != WORD_LETTERS)
         return NULL;
     const struct slice word = w->items[i].folded;
-    for (const struct unit_word *u = unit_words[initial_of(word)]; u->word != NULL; u++)
-        if (initials_same(u->word, word))
-            return u;
+    for (size_t k = 0; k < sizeof unit_words / sizeof *unit_words; k++)
+        if (slice_is(word, unit_words[k].word))
+            return &unit_words[k];
     return NULL;
 }
 
@@ -449,7 +404,7 @@ bare_end(const struct words *w, size_t i, const struct time_span *begun, struct 
 size_t
 time_span_at(const struct words *w, size_t i, struct time_span *out)
 {
-    if (at_end(w, i) || !may_begin(&w->items[i]))
+    if (at_end(w, i) || !time_span_may_begin(&w->items[i]))
         return 0;
     size_t n = term(w, i, out);
     if (n == 0)

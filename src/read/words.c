@@ -362,10 +362,7 @@ words_read(struct arena *a, struct slice text, struct words *out)
 bool
 word_among(const struct word *w, const char *const *list)
 {
-    for (; *list != NULL; list++)
-        if (word_is(w, *list))
-            return true;
-    return false;
+    return slice_among(w->folded, list);
 }
 
 /* whether `word` is the first word of the phrase, or begins as one that ends in `*`; *rest is what

@@ -1,7 +1,5 @@
 #include "reckon/schedule.h"
 
-#include "read/initials.h"
-
 /* s; nobody stands at the stove for longer, whatever the verb: common practice, no source */
 static const double hands_busy_most = 4 * 3600;
 
@@ -17,22 +15,14 @@ struct clock {
     struct span end;     /* when all of them are done */
 };
 
-static const char *const meanwhile[INITIALS][7] = {
-    ['a' - 'a'] = {"at the same time"},
-    ['i' - 'a'] = {"in the meantime", "in the meanwhile"},
-    ['m' - 'a'] = {"meanwhile", "meantime"},
-    ['w' - 'a'] = {"while that", "while it", "while this", "while they", "while these",
-                   "while those"},
-};
+static const char *const meanwhile[] = {"at the same time", "in the meantime", "in the meanwhile",
+                                        "meanwhile",        "meantime",        "while that",
+                                        "while it",         "while this",      "while they",
+                                        "while these",      "while those",     NULL};
 /* sentences that go back to what ran on: what they state comes after both */
-static const char *const resuming[INITIALS][5] = {
-    ['a' - 'a'] = {"after", "add"}, ['c' - 'a'] = {"combine"},
-    ['d' - 'a'] = {"drain"},        ['f' - 'a'] = {"finally"},
-    ['n' - 'a'] = {"now"},          ['o' - 'a'] = {"once"},
-    ['p' - 'a'] = {"pour"},         ['r' - 'a'] = {"return", "remove"},
-    ['s' - 'a'] = {"stir"},         ['t' - 'a'] = {"then", "tip", "toss", "take"},
-    ['w' - 'a'] = {"when"},
-};
+static const char *const resuming[] = {"after", "add",  "combine", "drain",  "finally", "now",
+                                       "once",  "pour", "return",  "remove", "stir",    "then",
+                                       "tip",   "toss", "take",    "when",   NULL};
 /* a sentence that leaves the time to the cook */
 static const char *const free_words[] = {
     "if you like", "if you have time", "if you have the time", "if time allows", "if you prefer",
@@ -108,7 +98,7 @@ while_verb(const struct words *w, size_t from)
 static bool
 beside_at(const struct words *w, size_t i, enum activity last)
 {
-    if (INITIALS_AT(meanwhile, w, i) != NULL && !word_is(&w->items[i], "while"))
+    if (words_any(w, meanwhile, i, i + 1, NULL) != NULL && !word_is(&w->items[i], "while"))
         return true;
     if (!word_is(&w->items[i], "while") && !word_is(&w->items[i], "whilst") &&
         !word_is(&w->items[i], "as") && words_at(w, i, "during the") == 0)
@@ -149,7 +139,7 @@ static size_t
 resumes_at(const struct words *w, size_t from)
 {
     for (size_t i = words_sentence_to(w, from); i < w->count; i = words_sentence_to(w, i))
-        if (INITIALS_HAVE(resuming, w->items[i].folded) || words_at(w, i, "to serve") > 0)
+        if (word_among(&w->items[i], resuming) || words_at(w, i, "to serve") > 0)
             return i;
     return w->count;
 }
@@ -242,17 +232,12 @@ lay_step(struct step_time *st, const struct step_time *before, struct clock *clo
 static bool
 brings_together(struct arena *a, struct slice name)
 {
-    static const char *const together[INITIALS][4] = {
-        ['a' - 'a'] = {"assemble", "assembly", "assembling"},
-        ['b' - 'a'] = {"bake", "baking"},
-        ['c' - 'a'] = {"cook", "cooking"},
-        ['f' - 'a'] = {"finish", "fry", "frying"},
-        ['s' - 'a'] = {"serve", "serving", "shape", "shaping"},
-        ['t' - 'a'] = {"together"},
-    };
+    static const char *const together[] = {
+        "assemble", "assembly", "assembling", "bake",    "baking", "cook",    "cooking",  "finish",
+        "fry",      "frying",   "serve",      "serving", "shape",  "shaping", "together", NULL};
     struct words w;
     words_read(a, name, &w);
-    return INITIALS_OCCUR(together, &w, 0, w.count);
+    return words_have(&w, together);
 }
 
 void

@@ -224,20 +224,20 @@ writes_iso_and_words(void **state)
     arena_close(a);
 }
 
-/* the quick no passes all that a stretch begins with, and little else */
+/* all that a span begins with, and nothing else */
 static void
-quick_no_passes_stretches(void **state)
+spans_begin_with_few_words(void **state)
 {
     (void)state;
     static const char *const may[] = {
-        "a",       "an",   "between",  "couple",  "eight",     "eleven",   "eighteen",  "few",
-        "four",    "five", "forty",    "fifteen", "fifty",     "fourteen", "half",      "nine",
-        "ninety",  "one",  "nineteen", "quarter", "overnight", "six",      "seven",     "sixty",
-        "sixteen", "two",  "three",    "ten",     "twenty",    "thirty",   "seventeen", "twelve",
-        "the",     "2",    "½",        "thirteen"};
+        "a",      "an",     "between",   "couple",  "eight",    "eleven",  "eighteen",
+        "few",    "four",   "five",      "forty",   "fifteen",  "fifty",   "fourteen",
+        "half",   "nine",   "ninety",    "one",     "nineteen", "quarter", "overnight",
+        "six",    "seven",  "sixty",     "sixteen", "two",      "three",   "ten",
+        "twenty", "thirty", "seventeen", "twelve",  "2",        "½",       "thirteen"};
     static const char *const may_not[] = {"and", "to",  "pan", "stir", "cook", "on", "of",
                                           "or",  "(",   "é",   "bé",   "zest", "is", "i",
-                                          "set", "any", "bed", "o",    "e",    "ti"};
+                                          "set", "any", "the", "bed",  "o",    "e",  "ti"};
     struct arena *a = arena_open(4096);
     struct words w;
     for (size_t i = 0; i < sizeof may / sizeof *may; i++) {
@@ -258,7 +258,7 @@ main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(finds_each_phrase),    cmocka_unit_test(finds_none_in_harmless_words),
-        cmocka_unit_test(reads_one_alone),      cmocka_unit_test(quick_no_passes_stretches),
+        cmocka_unit_test(reads_one_alone),      cmocka_unit_test(spans_begin_with_few_words),
         cmocka_unit_test(writes_iso_and_words),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -6,7 +6,6 @@
 
 #include <cmocka.h>
 
-#include "read/initials.h"
 #include "own_tables.h"
 #include "read/stem.h"
 
@@ -78,65 +77,13 @@ some_stems_only_describe(void **state)
     (void)state;
 }
 
-static const char *const rows[INITIALS][4] = {
-    ['a' - 'a'] = {"a bit", "add", "adding"},
-    ['s' - 'a'] = {"stir in", "stir", "simmer*"},
-};
-
-/* what stands at a word is what words_any over one list would find there */
-static void
-rows_find_what_a_list_finds(void **state)
-{
-    static const char *const list[] = {"a bit", "add",     "adding", "stir in",
-                                       "stir",  "simmer*", NULL};
-    static const char *const texts[] = {"Add a bit more, adding salt.",
-                                        "Stir-in the rice; stirring, stir.",
-                                        "Simmer, simmering: a-bit of 2 x s a",
-                                        "",
-                                        "½ tsp – “stir”… in",
-                                        "a"};
-    struct arena *a = arena_open(4096);
-    assert_non_null(a);
-    assert_int_equal(setjmp(*arena_guard(a)), 0);
-    size_t hits = 0;
-    for (size_t t = 0; t < sizeof texts / sizeof *texts; t++) {
-        struct words w;
-        words_read(a, slice_of(texts[t]), &w);
-        for (size_t i = 0; i < w.count; i++) {
-            const char *want = words_any(&w, list, i, i + 1, NULL);
-            const char *found = INITIALS_AT(rows, &w, i);
-            hits += found != NULL;
-            assert_true(want == NULL ? found == NULL : found != NULL && strcmp(want, found) == 0);
-            assert_int_equal(INITIALS_OCCUR(rows, &w, i, w.count),
-                             words_any(&w, list, i, w.count, NULL) != NULL);
-        }
-        assert_false(INITIALS_OCCUR(rows, &w, w.count, w.count + 5));
-    }
-    assert_int_equal(hits, 9);
-    arena_close(a);
-    (void)state;
-}
-
-static void
-rows_hold_words(void **state)
-{
-    assert_true(INITIALS_HAVE(rows, SLICE("add")));
-    assert_true(INITIALS_HAVE(rows, SLICE("stir")));
-    assert_false(INITIALS_HAVE(rows, SLICE("ad")));
-    assert_false(INITIALS_HAVE(rows, SLICE("a")));
-    assert_false(INITIALS_HAVE(rows, SLICE("adds")));
-    assert_false(INITIALS_HAVE(rows, SLICE("zadd")));
-    assert_false(INITIALS_HAVE(rows, SLICE("2")));
-    (void)state;
-}
-
 int
 main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(stems_are_singular),       cmocka_unit_test(stems_of_other_words_differ),
-        cmocka_unit_test(some_stems_only_describe), cmocka_unit_test(rows_find_what_a_list_finds),
-        cmocka_unit_test(rows_hold_words),
+        cmocka_unit_test(stems_are_singular),
+        cmocka_unit_test(stems_of_other_words_differ),
+        cmocka_unit_test(some_stems_only_describe),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -33,12 +33,13 @@ $B/%.o: src/%.c
 	@mkdir -p $(@D)
 	$(CC) $(ALL_CFLAGS) -MMD -MP -c -o $@ $<
 
-# the stylesheets as C strings
-$B/write/stylesheet.o: src/write/dariole.css src/write/preview.css src/write/fragment.h src/write/preview.h
+# the stylesheets and the script as C strings
+$B/write/stylesheet.o: src/write/dariole.css src/write/preview.css src/write/preview.js src/write/fragment.h src/write/preview.h
 	@mkdir -p $(@D)
 	@bytes() { echo "const char $$1[] = {"; od -An -v -tu1 "$$2" | sed 's/[0-9][0-9]*/&,/g'; echo '0};'; }; \
 	{ echo '#include "write/preview.h"'; bytes fragment_stylesheet src/write/dariole.css; \
-	  bytes preview_stylesheet src/write/preview.css; } >$B/write/stylesheet.c
+	  bytes preview_stylesheet src/write/preview.css; \
+	  bytes preview_script src/write/preview.js; } >$B/write/stylesheet.c
 	$(CC) $(ALL_CFLAGS) -c -o $@ $B/write/stylesheet.c
 
 # every header is whole by itself

@@ -51,6 +51,10 @@ recommended_judge(const struct post *post, struct notices *notices)
             add_lack(&lacks, &keys, recommended[i].lacks, recommended[i].key);
     if (f->keywords.count == 0)
         add_lack(&lacks, &keys, "keywords", "keywords:");
+    if (f->video_url.text.length > 0 && f->video_thumbnail.text.length == 0)
+        add_lack(&lacks, &keys, "a still of the video", "video: {thumbnail: ...}");
+    if (f->video_url.text.length > 0 && f->video_uploaded.text.length == 0)
+        add_lack(&lacks, &keys, "the day the video was uploaded", "video: {uploaded: ...}");
     const bool alone = slice_is(text_slice(&lacks), "a picture");
     if (alone || (no_picture && is_answered(f, "image-missing")))
         notice_add(notices, RULE_IMAGE_MISSING, top, SLICE(""), SLICE(""));

@@ -102,6 +102,20 @@ add_strings(struct json_writer *n, const char *key, const struct front_list *lis
     json_close(n, ']');
 }
 
+/* how many portions, and the calories of one, where they are known */
+static void
+add_portions(struct json_writer *n, const struct outcome *o)
+{
+    if (o->dish.portions_known) {
+        json_key(n, "portions");
+        json_number(n, o->dish.portions.low, 2);
+    }
+    if (o->nutrition.given && o->nutrition.known[ENERGY_KCAL]) {
+        json_key(n, "kcal");
+        json_number(n, o->nutrition.energy_kcal, 0);
+    }
+}
+
 /* foods by id, each once, so that a search finds "courgette" whatever the post calls it */
 static void
 add_foods(struct json_writer *n, struct arena *a, const struct dish *d)
@@ -138,6 +152,8 @@ catalogue_line(struct arena *a, const struct outcome *o)
     add_strings(&n, "keywords", &f->keywords);
     json_member(&n, "yield", f->yield.text);
     json_member(&n, "portion", recipe_portion(a, o));
+    add_portions(&n, o);
+    json_member(&n, "image", recipe_image(a, o));
     add_phases(&n, o);
     add_allergens(&n, &o->claims, "allergens", false);
     add_allergens(&n, &o->claims, "may_carry", true);

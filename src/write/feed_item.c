@@ -1,31 +1,8 @@
 #include "write/feed_item.h"
 
+#include "write/feed_content.h"
 #include "write/json_writer.h"
 #include "write/recipe_name.h"
-
-/* what a reader of feeds sees: the summary, and how a portion stands */
-static struct slice
-plain_content(struct arena *a, const struct outcome *o)
-{
-    const struct front_matter *f = &o->post.front;
-    struct slice portion = recipe_portion(a, o);
-    struct text t = text_new(a);
-    double total = recipe_total_seconds(o);
-    text_add(&t, f->summary.text);
-    text_add_string(&t, t.length > 0 ? "\n\n" : "");
-    if (portion.length > 0) {
-        text_add_string(&t, "Portion: ");
-        text_add(&t, portion);
-        text_add_string(&t, ". ");
-    }
-    text_add_string(&t, standing_sentence(o->phases[o->tables->site.phase].standing));
-    if (total > 0) {
-        text_add_string(&t, " Time in all: ");
-        duration_write_words(&t, total);
-        text_add_byte(&t, '.');
-    }
-    return text_slice(&t);
-}
 
 static struct slice
 stamp_of(struct arena *a, const struct outcome *o)
@@ -59,7 +36,7 @@ feed_item_json(struct arena *a, const struct outcome *o)
     json_member(&n, "id", recipe_tag(a, o));
     json_member(&n, "url", recipe_url(a, o));
     json_member(&n, "title", f->title.text);
-    json_member(&n, "content_text", plain_content(a, o));
+    json_member(&n, "content_html", feed_content(a, o));
     json_member(&n, "summary", f->summary.text);
     if (o->tables->site.address[0] != '\0')
         json_member(&n, "image", recipe_image(a, o));
@@ -91,6 +68,27 @@ add_element(struct text *t, const char *name, struct slice words)
     text_add_string(t, ">\n");
 }
 
+/* the picture; its length is not told, which RFC 4287, 4.2.7.6 leaves open */
+static void
+add_enclosure(struct text *t, const struct outcome *o)
+{
+    static const struct {
+        const char *ending, *type;
+    } types[] = {{"jpg", "image/jpeg"},    {"jpeg", "image/jpeg"}, {"png", "image/png"},
+                 {"svg", "image/svg+xml"}, {"webp", "image/webp"}, {"avif", "image/avif"},
+                 {"gif", "image/gif"}};
+    struct slice url = recipe_image(t->arena, o);
+    if (url.length == 0 || o->tables->site.address[0] == '\0')
+        return;
+    text_add_string(t, "<link rel=\"enclosure\"");
+    for (size_t i = 0; o->picture.ending != NULL && i < sizeof types / sizeof *types; i++)
+        if (strcmp(types[i].ending, o->picture.ending) == 0)
+            text_addf(t, " type=\"%s\"", types[i].type);
+    text_add_string(t, " href=\"");
+    text_add_html(t, url);
+    text_add_string(t, "\"/>\n");
+}
+
 struct slice
 feed_item_atom(struct arena *a, const struct outcome *o)
 {
@@ -105,6 +103,7 @@ feed_item_atom(struct arena *a, const struct outcome *o)
     text_add_string(&t, "<link rel=\"alternate\" type=\"text/html\" href=\"");
     text_add_html(&t, url.length > 0 ? url : recipe_path(a, o));
     text_add_string(&t, "\"/>\n");
+    add_enclosure(&t, o);
     add_element(&t, "published", recipe_stamp(a, f->published.text));
     add_element(&t, "updated", stamp);
     if (f->author.text.length > 0) {
@@ -119,8 +118,8 @@ feed_item_atom(struct arena *a, const struct outcome *o)
         text_add_string(&t, "\"/>\n");
     }
     add_element(&t, "summary", f->summary.text);
-    text_add_string(&t, "<content type=\"text\">");
-    text_add_html(&t, plain_content(a, o));
+    text_add_string(&t, "<content type=\"html\">");
+    text_add_html(&t, feed_content(a, o));
     text_add_string(&t, "</content>\n</entry>\n");
     return text_slice(&t);
 }

@@ -4,6 +4,7 @@
 #include "write/drawing.h"
 #include "write/ingredients.h"
 #include "write/label.h"
+#include "write/links.h"
 #include "write/markup.h"
 #include "write/opening.h"
 #include "write/panel.h"
@@ -59,7 +60,9 @@ write_prose(struct text *t, const struct fragment_context *s, const struct body_
     text_add_string(t, "<div class=\"dl-prose\"");
     text_add(t, s->authors_language);
     text_add_string(t, " dir=\"auto\">\n");
+    const size_t before = t->length;
     markup_blocks(t, section->first, section->last, s->heading_level + 2);
+    links_settle(t, before, s->o, false);
     text_add_string(t, "</div>\n");
 }
 

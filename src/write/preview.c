@@ -160,6 +160,40 @@ add_findings(struct text *t, const struct findings *f)
     text_add_string(t, any ? "</td>" : "none</td>");
 }
 
+/* what the filter asks for: may carry counts as carrying, for who must do without */
+static void
+add_row_head(struct text *t, const struct outcome *o, double total)
+{
+    const struct claims *c = &o->claims;
+    const struct phase_stand *stand = &o->phases[o->tables->site.phase];
+    text_add_string(t, "<tr data-standing=\"");
+    text_add_string(t, standing_word(stand->standing));
+    if (stand->best_standing != stand->standing) {
+        text_add_byte(t, ' ');
+        text_add_string(t, standing_word(stand->best_standing));
+    }
+    text_add_string(t, "\" data-seconds=\"");
+    text_add_whole(t, (size_t)fmax(total, 0));
+    text_add_string(t, "\" data-diets=\"");
+    for (int d = 0, n = 0; d < DIETS; d++) {
+        if (!c->diets[d])
+            continue;
+        text_add_string(t, n++ > 0 ? " " : "");
+        text_add_string(t, diet_word((enum diet)d));
+    }
+    text_add_string(t, "\" data-allergens=\"");
+    for (size_t i = 0; i < c->allergen_count; i++) {
+        text_add_string(t, i > 0 ? " " : "");
+        text_add_string(t, allergen_word(c->allergens[i].allergen));
+    }
+    text_add_string(t, "\" data-words=\"");
+    for (size_t i = 0; i < o->post.front.keywords.count; i++) {
+        text_add_string(t, i > 0 ? " " : "");
+        text_add_html(t, o->post.front.keywords.items[i].text);
+    }
+    text_add_string(t, "\">");
+}
+
 struct slice
 preview_row(struct arena *a, const struct outcome *o)
 {
@@ -167,7 +201,8 @@ preview_row(struct arena *a, const struct outcome *o)
     const struct phase_stand *stand = &o->phases[o->tables->site.phase];
     struct text t = text_new(a);
     double total = recipe_total_seconds(o);
-    text_add_string(&t, "<tr><th scope=\"row\"><a href=\"");
+    add_row_head(&t, o, total);
+    text_add_string(&t, "<th scope=\"row\"><a href=\"");
     text_add(&t, o->post.slug);
     text_add_string(&t, ".html\">");
     markup_words(&t, o->post.front.title.text);
@@ -188,12 +223,42 @@ preview_row(struct arena *a, const struct outcome *o)
     return text_slice(&t);
 }
 
+/* hidden until the script that works it is there */
+static void
+add_filter(struct text *t)
+{
+    text_add_string(
+        t, "<form class=\"filter\" hidden>\n"
+           "<label>Search <input type=\"search\" name=\"sought\"></label>\n"
+           "<label>Standing <select name=\"standing\"><option value=\"\">any</option>"
+           "<option>within</option><option>close</option><option>over</option>"
+           "<option value=\"unknown\">not known</option></select></label>\n"
+           "<label>Time <select name=\"most\"><option value=\"\">any</option>"
+           "<option value=\"900\">up to 15 min</option><option value=\"1800\">up to 30 min</option>"
+           "<option value=\"2700\">up to 45 min</option><option value=\"3600\">up to 1 h</option>"
+           "<option value=\"7200\">up to 2 h</option></select></label>\n"
+           "<fieldset><legend>Only</legend>");
+    for (int d = 0; d < DIETS; d++) {
+        text_add_string(t, "<label><input type=\"checkbox\" name=\"diet\" value=\"");
+        text_add_string(t, diet_word((enum diet)d));
+        text_add_string(t, "\"> ");
+        text_add_string(t, diet_word((enum diet)d));
+        text_add_string(t, "</label> ");
+    }
+    text_add_string(t,
+                    "</fieldset>\n<fieldset class=\"without\"><legend>Without</legend></fieldset>\n"
+                    "<output></output>\n</form>\n");
+}
+
 bool
 preview_index(struct arena *a, const struct tables *tables, const struct gathering *g,
               struct outlet out)
 {
     const struct site *site = &tables->site;
-    struct text t = text_new(a);
+    struct text t = text_new(a), tail = text_new(a);
+    text_add_string(&tail, "</tbody>\n</table>\n</main>\n<script>\n");
+    text_add_string(&tail, preview_script);
+    text_add_string(&tail, "</script>\n</body>\n</html>\n");
     add_head(&t, slice_of(site->language), slice_of(site->title));
     text_add_string(&t,
                     "</head>\n<body>\n<main class=\"dl-recipe\">\n<header class=\"dl-head\"><h1>");
@@ -204,11 +269,11 @@ preview_index(struct arena *a, const struct tables *tables, const struct gatheri
         text_add_html(&t, slice_of(site->description));
         text_add_string(&t, "</p>\n");
     }
-    text_add_string(&t,
-                    "</header>\n<table class=\"posts\">\n<thead><tr><th scope=\"col\">Recipe</th>"
-                    "<th scope=\"col\">Standing</th><th scope=\"col\">Largest share</th>"
-                    "<th scope=\"col\">Time</th><th scope=\"col\">Allergens</th>"
-                    "<th scope=\"col\">Findings</th></tr></thead>\n<tbody>\n");
-    return gathering_write(g, out, text_slice(&t), RECORD_INDEX, g->count, "",
-                           "</tbody>\n</table>\n</main>\n</body>\n</html>\n");
+    text_add_string(&t, "</header>\n");
+    add_filter(&t);
+    text_add_string(&t, "<table class=\"posts\">\n<thead><tr><th scope=\"col\">Recipe</th>"
+                        "<th scope=\"col\">Standing</th><th scope=\"col\">Largest share</th>"
+                        "<th scope=\"col\">Time</th><th scope=\"col\">Allergens</th>"
+                        "<th scope=\"col\">Findings</th></tr></thead>\n<tbody>\n");
+    return gathering_write(g, out, text_slice(&t), RECORD_INDEX, g->count, "", tail.bytes);
 }

@@ -13,6 +13,8 @@ void preview_page(struct text *t, const struct outcome *o, const struct fragment
 struct slice preview_row(struct arena *a, const struct outcome *o);
 /* the pages' own rules, NUL-terminated */
 extern const char preview_stylesheet[];
+/* the filter of the index, NUL-terminated */
+extern const char preview_script[];
 /* the index over all posts; its head is made in `a` */
 bool preview_index(struct arena *a, const struct tables *t, const struct gathering *g,
                    struct outlet out);

@@ -88,16 +88,25 @@ add_site(struct json_writer *n, const struct site *site)
     json_close(n, '}');
 }
 
+/* a plain number of portions first, as search engines ask for; then what the writer says */
 static void
-add_yield(struct json_writer *n, struct arena *a, const struct front_matter *f)
+add_yield(struct json_writer *n, struct arena *a, const struct outcome *o)
 {
+    const struct front_matter *f = &o->post.front;
+    const bool words = f->yield.text.length > 0;
     struct text t = text_new(a);
-    text_add(&t, f->yield.text);
-    if (f->yield.text.length == 0 && f->portions.text.length > 0) {
-        text_add(&t, f->portions.text);
-        text_add_string(&t, slice_is(f->portions.text, "1") ? " portion" : " portions");
+    if (o->dish.portions_known) {
+        text_add_number(&t, o->dish.portions.low, 2);
+        text_add_string(&t, words ? "" : o->dish.portions.low > 1 ? " portions" : " portion");
     }
-    json_member(n, "recipeYield", text_slice(&t));
+    if (t.length == 0 || !words) {
+        json_member(n, "recipeYield", t.length > 0 ? text_slice(&t) : f->yield.text);
+        return;
+    }
+    json_member_open(n, "recipeYield", '[');
+    json_text(n, text_slice(&t));
+    json_text(n, f->yield.text);
+    json_close(n, ']');
 }
 
 static void
@@ -151,6 +160,42 @@ add_supplies(struct json_writer *n, const struct outcome *o)
     json_close(n, ']');
 }
 
+/* a few words for a step: up to its first pause, or as many words as a line of a screen holds */
+static struct slice
+step_name(struct slice text)
+{
+    enum { LEAST = 12, MOST = 60 };
+    size_t end = 0, word = 0;
+    for (; end < text.length && end < MOST; end++) {
+        const char c = text.at[end];
+        const bool ends = end + 1 == text.length || text.at[end + 1] == ' ';
+        if ((c == '.' || c == ',' || c == ';' || c == ':') && ends && end >= LEAST)
+            return slice_part(text, 0, end);
+        if (c == ' ')
+            word = end;
+    }
+    if (end == text.length)
+        return slice_ends(text, ".") ? slice_part(text, 0, end - 1) : text;
+    return slice_part(text, 0, word > 0 ? word : end);
+}
+
+/* the first picture in a step */
+static void
+add_step_image(struct json_writer *n, struct arena *a, const struct outcome *o,
+               const struct step *step)
+{
+    cmark_iter *iter = cmark_iter_new(step->node);
+    struct slice url = SLICE("");
+    while (url.length == 0 && cmark_iter_next(iter) != CMARK_EVENT_DONE) {
+        cmark_node *node = cmark_iter_get_node(iter);
+        if (cmark_node_get_type(node) == CMARK_NODE_IMAGE)
+            url = slice_of(cmark_node_get_url(node));
+    }
+    cmark_iter_free(iter);
+    if (url.length > 0 && link_is_safe(url))
+        json_member(n, "image", recipe_address(a, o, url));
+}
+
 static void
 add_step(struct json_writer *n, struct arena *a, const struct outcome *o, struct slice url,
          const struct step *step, size_t number)
@@ -163,7 +208,9 @@ add_step(struct json_writer *n, struct arena *a, const struct outcome *o, struct
     json_member_word(n, "@type", "HowToStep");
     json_key(n, "position");
     json_number(n, (double)number, 0);
+    json_member(n, "name", step_name(step->text));
     json_member(n, "text", step->text);
+    add_step_image(n, a, o, step);
     json_member(n, "url", text_slice(&anchor));
     chapters_add_of_step(n, o, number);
     json_close(n, '}');
@@ -324,7 +371,7 @@ recipe_data_write(struct text *t, const struct outcome *o)
     json_member(&n, "recipeCategory", f->category.text);
     json_member(&n, "recipeCuisine", f->cuisine.text);
     add_keywords(&n, a, &f->keywords);
-    add_yield(&n, a, f);
+    add_yield(&n, a, o);
     add_times(&n, a, o);
     add_ingredients(&n, a, o);
     add_supplies(&n, o);

@@ -2,20 +2,26 @@
 
 #include "write/markup.h"
 
-struct slice
-recipe_path(struct arena *a, const struct outcome *o)
+static struct slice
+path_of(struct arena *a, const struct site *site, struct slice slug)
 {
     struct text t = text_new(a);
-    struct slice path = slice_of(o->tables->site.fragment_path);
+    struct slice path = slice_of(site->fragment_path);
     while (slice_begins(path, "/"))
         path = slice_part(path, 1, path.length);
     size_t at = slice_find(path, "{slug}", 0);
     if (at == SIZE_MAX)
         return path;
     text_add(&t, slice_part(path, 0, at));
-    text_add(&t, o->post.slug);
+    text_add(&t, slug);
     text_add(&t, slice_part(path, at + sizeof "{slug}" - 1, path.length));
     return text_slice(&t);
+}
+
+struct slice
+recipe_path(struct arena *a, const struct outcome *o)
+{
+    return path_of(a, &o->tables->site, o->post.slug);
 }
 
 /* an address of the site's, or as it is where it is whole already */
@@ -41,6 +47,19 @@ recipe_url(struct arena *a, const struct outcome *o)
         return text_formatted(a, "%.*s#%.*s", SLICE_ARGS(recipe_url(a, o->part_of)),
                               SLICE_ARGS(o->post.slug));
     return on_site(a, site, recipe_path(a, o));
+}
+
+struct slice
+recipe_url_of(struct arena *a, const struct outcome *o, struct slice slug)
+{
+    const struct site *site = &o->tables->site;
+    return on_site(a, site, path_of(a, site, slug));
+}
+
+struct slice
+recipe_address(struct arena *a, const struct outcome *o, struct slice address)
+{
+    return on_site(a, &o->tables->site, address);
 }
 
 struct slice

@@ -8,6 +8,10 @@
 struct slice recipe_path(struct arena *a, const struct outcome *o);
 /* URL of the post on the site, or "" when the site has no address */
 struct slice recipe_url(struct arena *a, const struct outcome *o);
+/* an address in the post, made whole where the site has one: relative ones stand beside its page */
+struct slice recipe_address(struct arena *a, const struct outcome *o, struct slice address);
+/* URL of another post's page, by its slug; its path where the site has no address */
+struct slice recipe_url_of(struct arena *a, const struct outcome *o, struct slice slug);
 /* tag URI (RFC 4151), stable for a slug */
 struct slice recipe_tag(struct arena *a, const struct outcome *o);
 /* date the meaning last changed: the latest of published, updated, and `changed` of table entries;

@@ -5,6 +5,7 @@
 #include "base/list.h"
 #include "write/heat_words.h"
 #include "write/ingredient_name.h"
+#include "write/links.h"
 #include "write/markup.h"
 
 struct marks {
@@ -141,7 +142,9 @@ write_step(struct text *t, const struct fragment_context *s, size_t part, size_t
     text_add_string(t, "<li id=\"");
     steps_anchor(t, o->post.slug, number);
     text_add_string(t, "\">");
+    const size_t before = t->length;
     markup_step(t, st, marks.items, marks.count);
+    links_settle(t, before, o, false);
     add_cautions(t, o, part, step);
     text_add_string(t, "</li>\n");
 }

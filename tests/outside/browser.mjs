@@ -5,7 +5,7 @@ import { basename, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { chromium } from 'playwright-core';
 import { ok, end } from './lib/tap.mjs';
-import { files, press, root } from './lib/site.mjs';
+import { files, json, press, root } from './lib/site.mjs';
 
 const axe = readFileSync(join(root, 'tests/node_modules/axe-core/axe.min.js'), 'utf8');
 const screens = join(root, 'build', 'tests', 'screens');
@@ -13,6 +13,25 @@ mkdirSync(screens, { recursive: true });
 const executablePath = ['/usr/bin/chromium', '/usr/bin/chromium-browser'].find(existsSync);
 const browser = await chromium.launch({ executablePath, args: ['--no-sandbox', '--disable-gpu', '--disable-quic',
   '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync'] });
+
+// "vegan, under two hours, within, no nuts" and the like, by keyboard, against the catalogue
+async function filterIndex(page, file) {
+  const catalogue = json(join(root, 'build/tests/demo/catalogue.json'));
+  const suited = catalogue.filter((p) => p.diets.includes('vegan') && p.seconds.total <= 7200
+    && !p.allergens.includes('nuts') && !p.may_carry.includes('nuts'));
+  const standing = ['within', 'close', 'unknown', 'over'].find((s) => suited.some((p) => p.phases.strict.standing === s));
+  const wanted = suited.filter((p) => [p.phases.strict.standing, p.phases.strict.best].includes(standing)).map((p) => p.title);
+  await page.locator('[name=standing]').selectOption(standing ?? '');
+  await page.locator('[name=most]').selectOption('7200');
+  for (const box of ['[name=diet][value=vegan]', '[name=without][value=nuts]']) {
+    await page.locator(box).focus();
+    await page.keyboard.press('Space');
+  }
+  const shown = await page.evaluate(() => [...document.querySelectorAll('.posts tbody tr')]
+    .filter((row) => row.offsetParent !== null).map((row) => row.querySelector('th').textContent));
+  ok(wanted.length > 0 && JSON.stringify(shown.sort()) === JSON.stringify(wanted.sort()), `${file}: the filter answers as the catalogue does`, { shown, wanted });
+  await page.reload();
+}
 
 for (const [content, name] of [['content', 'demo'], ['tests/posts', 'posts']]) {
   const { out } = press(content, name);
@@ -31,11 +50,12 @@ for (const [content, name] of [['content', 'demo'], ['tests/posts', 'posts']]) {
       .filter(([height]) => height > 0 && height < 44));
     ok(small.length === 0, `${file}: what is touched is 44 px high`, small.join('\n'));
     // each region in turn: all that is its own is shown, nothing else
-    const mixed = await page.evaluate(() => [...document.querySelectorAll('.dl-pick')].flatMap((pick, i) => {
+    const mixed = await page.evaluate(() => [...document.querySelectorAll('.dl-pick')].flatMap((pick) => {
       pick.click();
-      return [...document.querySelectorAll('.dl-in')]
-        .filter((e) => (getComputedStyle(e).display !== 'none') !== e.classList.contains(`dl-in-${i + 1}`))
-        .map((e) => `${pick.id}: ${e.outerHTML}`);
+      const own = pick.className.replace('dl-pick dl-pick-', 'dl-in-');
+      return [...pick.closest('.dl-recipe').querySelectorAll('.dl-in')]
+        .filter((e) => (getComputedStyle(e).display !== 'none') !== e.classList.contains(own))
+        .map((e) => `${pick.value}: ${e.outerHTML}`);
     }));
     ok(mixed.length === 0, `${file}: a region shows its own words alone`, mixed.slice(0, 5).join('\n'));
     if (name === 'demo' && basename(path) !== 'index.html') {
@@ -46,6 +66,7 @@ for (const [content, name] of [['content', 'demo'], ['tests/posts', 'posts']]) {
       ok(verdict <= 844, `${file}: the verdict is on a phone's first screen`, `${verdict} px`);
       ok(list <= 1250, `${file}: the ingredients begin within 1,250 px`, `${list} px`);
     }
+    if (name === 'demo' && basename(path) === 'index.html') await filterIndex(page, file);
     await page.setViewportSize({ width: 1000, height: 800 });
     await page.evaluate(axe);
     const { violations } = await page.evaluate(() => globalThis.axe.run({ preload: false }));

@@ -133,7 +133,7 @@ feeds_hold_the_newest_posts(void **state)
     item = json_array_get(json_object_get(feed, "items"), 0);
     assert_string_equal(string_at(item, "id"), "tag:kitchen.example,2026:slice");
     assert_string_equal(string_at(item, "date_published"), "2026-03-14T00:00:00Z");
-    assert_non_null(strstr(string_at(item, "content_text"), "One portion is over a limit."));
+    assert_non_null(strstr(string_at(item, "content_html"), "One portion is over a limit."));
     json_decref(feed);
     assert_true(feed_write_atom(a, &site, &g, (struct outlet){collect, &atom}));
     assert_non_null(strstr(atom.bytes, "<title>Kitchen &amp; &quot;table&quot;</title>"));

@@ -1,0 +1,77 @@
+#include "write/links.h"
+
+#include "write/recipe_name.h"
+
+/* up to the last slash, with it */
+static struct slice
+folder_of(struct slice url)
+{
+    while (url.length > 0 && url.at[url.length - 1] != '/')
+        url.length--;
+    return url;
+}
+
+/* "https://host", without the path behind it */
+static struct slice
+host_of(struct slice url)
+{
+    const size_t scheme = slice_find(url, "://", 0);
+    const size_t path = scheme == SIZE_MAX ? 0 : slice_find_byte(url, '/', scheme + 3);
+    return path == SIZE_MAX ? url : slice_part(url, 0, path);
+}
+
+/* the slug that "posts/soup.md#notes" leads to; *rest is what stands behind ".md" */
+static struct slice
+slug_of(struct slice url, struct slice *rest)
+{
+    const size_t at = slice_find(url, ".md", 0);
+    if (at == SIZE_MAX || (at + 3 < url.length && url.at[at + 3] != '#'))
+        return SLICE("");
+    *rest = slice_part(url, at + 3, url.length);
+    size_t from = at;
+    while (from > 0 && url.at[from - 1] != '/')
+        from--;
+    return slice_part(url, from, at);
+}
+
+static void
+add_address(struct text *t, struct slice url, const struct outcome *o, bool whole)
+{
+    struct slice rest = SLICE("");
+    const struct slice slug = slug_of(url, &rest), page = recipe_url(t->arena, o);
+    const bool away = slice_find(url, "://", 0) != SIZE_MAX || slice_begins(url, "mailto:");
+    if (!away && slug.length > 0) {
+        text_add(t, recipe_url_of(t->arena, o, slug));
+        text_add(t, rest);
+        return;
+    }
+    if (whole && !away && page.length > 0)
+        text_add(t, slice_begins(url, "/")   ? host_of(page)
+                    : slice_begins(url, "#") ? page
+                                             : folder_of(page));
+    text_add(t, url);
+}
+
+void
+links_settle(struct text *t, size_t from, const struct outcome *o, bool whole)
+{
+    const struct slice written = slice_part(text_slice(t), from, t->length);
+    if (!whole && slice_find(written, ".md", 0) == SIZE_MAX)
+        return;
+    const struct slice html = slice_copy(t->arena, written);
+    t->length = from;
+    for (size_t done = 0; done < html.length;) {
+        const size_t href = slice_find(html, " href=\"", done),
+                     src = slice_find(html, " src=\"", done);
+        const size_t at = href < src ? href : src;
+        if (at == SIZE_MAX) {
+            text_add(t, slice_part(html, done, html.length));
+            return;
+        }
+        const size_t begin = at + (at == href ? sizeof " href=\"" : sizeof " src=\"") - 1;
+        const size_t end = slice_find_byte(html, '"', begin);
+        text_add(t, slice_part(html, done, begin));
+        add_address(t, slice_part(html, begin, end), o, whole);
+        done = end;
+    }
+}

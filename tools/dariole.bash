@@ -27,7 +27,7 @@ _dariole() {
         ;;
     esac
     case $verb in
-    press) options="-o -j --fail-on --heading-level --why --anew --watch -q --quiet" ;;
+    press) options="-o -j --fail-on --heading-level --why --anew --take-over --watch -q --quiet" ;;
     proof) options="--format --fail-on --explain" ;;
     weigh) options="--measures --json" ;;
     worksheet) options="--json --steps" ;;

@@ -10,7 +10,7 @@
 
 static const char usage[] =
     "usage: dariole press [-C CONTENT] [-o OUT] [-j N] [--fail-on LEVEL] [--why]\n"
-    "                     [--heading-level N] [--anew] [--watch] [-q]\n\n"
+    "                     [--heading-level N] [--anew] [--take-over] [--watch] [-q]\n\n"
     "Compiles every post of a content folder. Only what changed is made again; what\n"
     "stands in OUT afterwards is what a press into an empty folder gives.\n\n"
     "  -C CONTENT           the content folder (content)\n"
@@ -21,6 +21,7 @@ static const char usage[] =
     "  --why                tell for each post made again what made it so\n"
     "  --heading-level N    level of a fragment's title, 1 to 4 (2)\n"
     "  --anew               make everything again\n"
+    "  --take-over          write over files in OUT that no press made\n"
     "  --watch              press again whenever something is saved, until interrupted\n"
     "  -q, --quiet          print no findings\n\n"
     "A post that cannot be read any more keeps its last good output, and the report\n"
@@ -104,9 +105,13 @@ press_watching(const struct press_options *o)
     struct watch *w;
     while ((w = watch_open(o->content, o->out, &f)) != NULL) {
         struct press_result r;
-        press_run(o, &r);
+        int status = press_run(o, &r);
         fflush(stdout);
         workers_release();
+        if (r.refused) {
+            watch_close(w);
+            return status;
+        }
         bool changed = watch_wait(w, &f);
         watch_close(w);
         if (!changed)
@@ -135,6 +140,8 @@ command_press(int argc, char **argv)
             o.why = true;
         else if (strcmp(word, "--anew") == 0)
             o.anew = true;
+        else if (strcmp(word, "--take-over") == 0)
+            o.take_over = true;
         else if (strcmp(word, "--watch") == 0)
             watching = true;
         else if (strcmp(word, "-q") == 0 || strcmp(word, "--quiet") == 0)

@@ -225,11 +225,10 @@ atomic_file_temporary(char name[64], unsigned n)
     snprintf(name, 64, "%s%ld-%u.tmp", temporary_prefix, (long)getpid(), n);
 }
 
-/* atomic_file_begin, and under which name */
-static int
-begin_named(struct atomic_file_batch *b, int folder, char name[64], unsigned *temporary,
-            struct failure *f)
+int
+atomic_file_begin(struct atomic_file_batch *b, int folder, unsigned *temporary, struct failure *f)
 {
+    char name[64];
     *temporary = b->number;
     b->number += b->step;
     atomic_file_temporary(name, *temporary);
@@ -239,13 +238,6 @@ begin_named(struct atomic_file_batch *b, int folder, char name[64], unsigned *te
     if (fd < 0)
         failure_say_errno(f, "a temporary file cannot be made");
     return fd;
-}
-
-int
-atomic_file_begin(struct atomic_file_batch *b, int folder, unsigned *temporary, struct failure *f)
-{
-    char name[64];
-    return begin_named(b, folder, name, temporary, f);
 }
 
 void
@@ -314,37 +306,6 @@ take_name(int folder, const char *from, const char *name)
             renameat(folder, from, folder, name) == 0);
 }
 
-bool
-atomic_file_new(struct atomic_file_batch *b, int folder, bool staged, const char *name,
-                struct slice bytes, struct stat *s, struct failure *f)
-{
-    unsigned temporary;
-    char other[64];
-    const char *from = name;
-    int fd = staged ? openat(folder, name, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666) : -1;
-    if (fd < 0 && staged && errno != EEXIST)
-        return failure_say_errno(f, "%s", name);
-    if (fd < 0) {
-        from = other;
-        fd = begin_named(b, folder, other, &temporary, f);
-    }
-    if (fd < 0)
-        return false;
-    /* the stat of the open file spares a look-up of its name in a folder of thousands */
-    bool good = atomic_file_put(fd, bytes.at, bytes.length) &&
-                (from == name || take_name(folder, from, name)) && fstat(fd, s) == 0;
-    int error = errno;
-    if (close(fd) != 0 && good) {
-        good = false;
-        error = errno;
-    }
-    if (!good && unlinkat(folder, from, 0) != 0)
-        b->torn = b->torn || from == name;
-    errno = error;
-    b->unflushed = true;
-    return good || failure_say_errno(f, "%s", name);
-}
-
 /* a temporary file gets its name */
 static bool
 give_name(const struct atomic_file_batch *b, const struct atomic_file_waiting *w, struct stat *s,
@@ -400,7 +361,7 @@ atomic_file_batch_close(struct atomic_file_batch *b)
         atomic_file_drop(b->waiting[i].folder, b->waiting[i].temporary);
     free(b->waiting);
     free(b->names);
-    *b = (struct atomic_file_batch){.number = b->number, .step = b->step, .torn = b->torn};
+    *b = (struct atomic_file_batch){.number = b->number, .step = b->step};
 }
 
 bool
@@ -423,22 +384,6 @@ atomic_file_reading(int folder)
     if (d == NULL && again >= 0)
         close(again);
     return d;
-}
-
-bool
-atomic_file_vacant(int folder)
-{
-    DIR *d = atomic_file_reading(folder);
-    if (d == NULL)
-        return false;
-    struct dirent *e;
-    errno = 0;
-    while ((e = readdir(d)) != NULL)
-        if (strcmp(e->d_name, ".") != 0 && strcmp(e->d_name, "..") != 0)
-            break;
-    bool vacant = e == NULL && errno == 0;
-    closedir(d);
-    return vacant;
 }
 
 void

@@ -59,7 +59,6 @@ struct atomic_file_batch {
     size_t names_used, names_room;
     bool replaces;  /* a waiting file replaces another */
     bool unflushed; /* files were put in place that the disk may not hold yet */
-    bool torn;      /* one that was begun under its name in a folder aside could not be removed */
 };
 
 struct atomic_file_waiting {
@@ -90,11 +89,6 @@ bool atomic_file_wait(struct atomic_file_batch *b, int folder, unsigned temporar
 /* atomic_file_begin, the bytes, atomic_file_wait */
 bool atomic_file_add(struct atomic_file_batch *b, int folder, const char *name, bool replaces,
                      struct slice bytes, uint64_t tag, struct failure *f);
-/* the same for a name that no file has: it is put in place at once, as nothing is lost if the disk
- * does not hold it yet. In a folder that is aside (press/staging.h) it needs no temporary name. s
- * is its stat. */
-bool atomic_file_new(struct atomic_file_batch *b, int folder, bool staged, const char *name,
-                     struct slice bytes, struct stat *s, struct failure *f);
 /* gives every waiting file its name; flushes first where one replaces another, unless the caller
  * has flushed since the last file was added */
 bool atomic_file_settle(struct atomic_file_batch *b, bool flushed,
@@ -108,8 +102,6 @@ bool atomic_file_flush(int folder, struct failure *f);
 void atomic_file_outwait(uint64_t when);
 /* a reading of an open folder, to be closed with closedir; NULL when it cannot be read */
 DIR *atomic_file_reading(int folder);
-/* whether a folder holds no file at all; false too when it cannot be read */
-bool atomic_file_vacant(int folder);
 /* removes temporary files that a killed press left in a folder */
 void atomic_file_sweep(int folder);
 

@@ -20,6 +20,16 @@
 
 enum { NAME_MOST = 256 };
 
+static bool
+is_link(int folder, const char *name)
+{
+    struct stat s;
+    const int error = errno;
+    const bool link = fstatat(folder, name, &s, AT_SYMLINK_NOFOLLOW) == 0 && S_ISLNK(s.st_mode);
+    errno = error;
+    return link;
+}
+
 /* one name after another, none of them a link */
 static int
 open_by_names(int folder, const char *path, int flags)
@@ -38,7 +48,7 @@ open_by_names(int folder, const char *path, int flags)
             fd =
                 openat(in, name,
                        last ? flags | O_NOFOLLOW : O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
-            if (fd < 0 && errno == ELOOP)
+            if (fd < 0 && is_link(in, name))
                 errno = EXDEV;
         }
         const int error = errno;
@@ -71,9 +81,11 @@ beneath_stat(int folder, const char *path, struct stat *s)
     const int fd = beneath_open(folder, path, O_PATH);
     if (fd < 0)
         return false;
-    const bool good = fstat(fd, s) == 0;
+    const bool good = fstat(fd, s) == 0, led_out = good && S_ISLNK(s->st_mode);
     close(fd);
-    return good;
+    if (led_out)
+        errno = EXDEV;
+    return good && !led_out;
 }
 
 int

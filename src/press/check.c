@@ -1,32 +1,31 @@
-#include "press/pressing.h"
+#include "press/check.h"
 
 #include <errno.h>
 #include <fcntl.h>
 #include <string.h>
 
-#include "press/output_name.h"
 #include "press/picture_file.h"
 #include "press/post_file.h"
-#include "press/compile_post.h"
-#include "press/check.h"
+#include "press/workers.h"
+#include "read/post.h"
 
 /* whether an output is as the ledger says; its stamp is brought up to date */
 static bool
-output_stands(struct pressing *p, const struct ledger_post *post, uint32_t i)
+output_stands(struct press_state *p, const struct ledger_post *post, uint32_t i)
 {
     char name[OUTPUT_NAME_MOST];
     struct stat s;
     uint64_t digest;
     struct ledger_output *o = ledger_output(&p->ledger, post->output + i);
-    int folder;
-    if (!pressing_output_name(&p->ledger, ledger_string(&p->ledger, post->slug), o->pattern, name,
-                              &folder) ||
-        fstatat(p->folders[folder], name, &s, AT_SYMLINK_NOFOLLOW) != 0 || !S_ISREG(s.st_mode))
+    enum output_folder folder;
+    if (!state_output_name(p, ledger_string(&p->ledger, post->slug), o->pattern, name, &folder) ||
+        fstatat(p->session->folders[folder], name, &s, AT_SYMLINK_NOFOLLOW) != 0 ||
+        !S_ISREG(s.st_mode))
         return false;
     uint64_t stamp = atomic_file_stamp(&s);
     if (stamp == o->stamp && post->unsure == 0)
         return true;
-    if (!atomic_file_digest(p->folders[folder], name, OUTPUT_BYTES_MOST, &digest) ||
+    if (!atomic_file_digest(p->session->folders[folder], name, OUTPUT_BYTES_MOST, &digest) ||
         digest != o->digest)
         return false;
     o->stamp = stamp;
@@ -35,14 +34,14 @@ output_stands(struct pressing *p, const struct ledger_post *post, uint32_t i)
 
 /* whether the post's bytes are as the ledger says; its stamp is brought up to date */
 static bool
-post_stands(struct pressing *p, const struct planned *planned, struct ledger_post *post,
+post_stands(struct press_state *p, const struct planned *planned, struct ledger_post *post,
             const struct stat *s)
 {
     uint64_t digest, stamp = atomic_file_stamp(s);
     if (stamp == post->stamp && post->unsure == 0)
         return true;
     bool fresh = atomic_file_fresh(s);
-    if (!atomic_file_digest(p->content, planned->path, POST_BYTES_MOST + 1, &digest) ||
+    if (!atomic_file_digest(p->session->content, planned->path, POST_BYTES_MOST + 1, &digest) ||
         digest != post->digest)
         return false;
     post->stamp = stamp;
@@ -52,7 +51,7 @@ post_stands(struct pressing *p, const struct planned *planned, struct ledger_pos
 
 /* whether the picture is as it was, or missing as it was; its stamp is brought up to date */
 static bool
-picture_stands(struct pressing *p, const struct planned *planned, bool unsure,
+picture_stands(struct press_state *p, const struct planned *planned, bool unsure,
                struct ledger_post *post)
 {
     char path[PICTURE_PATH_MOST];
@@ -61,13 +60,14 @@ picture_stands(struct pressing *p, const struct planned *planned, bool unsure,
     if (post->picture.length == 0)
         return true;
     enum picture_found found = picture_file_find(
-        p->content, planned->path, ledger_string(&p->ledger, post->picture), path, &s);
+        p->session->content, planned->path, ledger_string(&p->ledger, post->picture), path, &s);
     uint64_t stamp = picture_file_stamp(found, &s);
     if (stamp == post->picture_stamp && (!unsure || found != PICTURE_FOUND))
         return true;
     bool fresh = atomic_file_fresh(&s);
     if (found != PICTURE_FOUND || post->picture_stamp <= PICTURE_STAMP_OUTSIDE ||
-        !picture_file_digest(p->content, path, &s, &digest) || digest != post->picture_digest)
+        !picture_file_digest(p->session->content, path, &s, &digest) ||
+        digest != post->picture_digest)
         return false;
     post->picture_stamp = stamp;
     post->unsure |= fresh;
@@ -75,18 +75,10 @@ picture_stands(struct pressing *p, const struct planned *planned, bool unsure,
 }
 
 static void
-note_touched(struct pressing *p)
-{
-    pthread_mutex_lock(&p->lock);
-    p->touched = true;
-    pthread_mutex_unlock(&p->lock);
-}
-
-static void
 check_post(void *ctx, struct worker *w, size_t i)
 {
     (void)w;
-    struct pressing *p = ctx;
+    struct press_state *p = ctx;
     struct planned *planned = &p->plan.items[i];
     struct ledger_post *post = &p->posts[i];
     struct stat s;
@@ -94,7 +86,7 @@ check_post(void *ctx, struct worker *w, size_t i)
         return;
     struct ledger_post before = *ledger_post(&p->ledger, planned->before);
     *post = before;
-    bool stat_failed = !post_file_stat(p->content, planned->path, &s);
+    bool stat_failed = !post_file_stat(p->session->content, planned->path, &s);
     planned->gone =
         stat_failed ? errno == ENOENT || errno == ENOTDIR || errno == ELOOP : !S_ISREG(s.st_mode);
     if (planned->gone || planned->why != WHY_NOT)
@@ -118,25 +110,25 @@ check_post(void *ctx, struct worker *w, size_t i)
         }
     if (before.stamp != post->stamp || before.picture_stamp != post->picture_stamp ||
         before.unsure != 0)
-        note_touched(p);
+        state_touch(p);
 }
 
 static void
 check_exhausted(void *ctx, size_t i)
 {
-    struct pressing *p = ctx;
+    struct press_state *p = ctx;
     p->plan.items[i].why = WHY_AGAIN;
 }
 
 bool
-pressing_check(struct pressing *p, bool *stopped, struct failure *f)
+check_posts(struct press_state *p, bool *stopped, struct failure *f)
 {
     struct work work = {.count = p->plan.count,
                         .at_once = 128,
                         .each = check_post,
                         .exhausted = check_exhausted,
                         .ctx = p};
-    return workers_run(&work, p->options.threads, stopped, f);
+    return workers_run(&work, p->session->options->threads, stopped, f);
 }
 
 struct finding_of_change {
@@ -154,20 +146,20 @@ is_changed(void *ctx, uint32_t key)
 }
 
 bool
-pressing_ask_tables(struct pressing *p, struct failure *f)
+check_tables(struct press_state *p, struct failure *f)
 {
     p->changed_count = ledger_key_count(&p->ledger);
-    p->changed = arena_take(p->arena, p->changed_count + 1);
+    p->changed = arena_take(p->session->arena, p->changed_count + 1);
     struct arena *scratch = arena_open((size_t)64 << 10);
     if (scratch == NULL)
         return failure_say(f, "out of memory");
     bool any = false;
     if (setjmp(*arena_guard(scratch)) == 0) {
         struct arena *before = arena_lend(scratch);
-        any = plan_ask(&p->ledger, &p->tables, scratch, p->changed);
+        any = plan_ask(&p->ledger, p->session->tables, scratch, p->changed);
         arena_lend(before);
     } else {
-        arena_lend(p->arena);
+        arena_lend(p->session->arena);
         arena_close(scratch);
         return failure_say(f, "out of memory");
     }
@@ -183,62 +175,4 @@ pressing_ask_tables(struct pressing *p, struct failure *f)
     }
     p->dirty = true;
     return true;
-}
-
-/* whether the slug of a post that lost it before, or keeps old outputs, is as it was; else it is
- * turned out again */
-static bool
-slug_settled(struct pressing *p, size_t i)
-{
-    struct ledger_post *post = &p->posts[i];
-    struct slice slug = ledger_string(&p->ledger, post->slug);
-    int64_t displaced, holder = slugs_holder(&p->slugs, slug);
-    if (post->state == POST_MADE)
-        return holder == (int64_t)i;
-    if (post->state == POST_BARE) {
-        struct slice rival = ledger_string(&p->ledger, post->rival);
-        if (rival.length == 0 || holder == SLUG_OF_PROGRAM)
-            return true;
-        if (holder == SLUG_FREE || holder > (int64_t)i)
-            return false;
-        size_t shown = strlen(p->shown);
-        return rival.length > shown &&
-               slice_is(slice_part(rival, shown + 1, rival.length), p->plan.items[holder].path);
-    }
-    if (!pressing_published(post) || holder == (int64_t)i)
-        return true;
-    if (holder == SLUG_FREE)
-        return slugs_claim(&p->slugs, slug, (int64_t)i, &displaced);
-    p->plan.items[i].slug_lost = true;
-    if (post->state == POST_STALE)
-        return false;
-    post->output_count = 0;
-    memset(post->pieces, 0, sizeof post->pieces);
-    return true;
-}
-
-void
-pressing_settle_slugs(struct pressing *p, struct worker *w)
-{
-    bool placed = false;
-    for (size_t i = 0; i < p->plan.count; i++) {
-        if (p->plan.items[i].gone || slug_settled(p, i))
-            continue;
-        p->contended = true;
-        if (!placed) /* two outputs of one name must not wait side by side */
-            pressing_place_outputs(p, false);
-        placed = true;
-        int64_t winner = slugs_holder(&p->slugs, ledger_string(&p->ledger, p->posts[i].slug));
-        bool both = p->plan.items[i].why != WHY_NOT;
-        if (!both)
-            p->plan.items[i].why = WHY_SLUG;
-        p->posts[i].rival = (struct ledger_text){0, 0};
-        pressing_compile_post(p, w, i);
-        arena_reset(w->arena);
-        /* both may have put their outputs under one name while they were at work */
-        if (both && winner >= 0 && winner < (int64_t)i && p->plan.items[winner].why != WHY_NOT) {
-            pressing_compile_post(p, w, (size_t)winner);
-            arena_reset(w->arena);
-        }
-    }
 }

@@ -1,4 +1,4 @@
-#include "press/pressing.h"
+#include "press/gather.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -9,37 +9,7 @@
 #define XXH_STATIC_LINKING_ONLY /* its state on the stack */
 #include <xxhash.h>
 
-#include "write/catalogue.h"
-#include "write/fragment.h"
-#include "write/feed.h"
-#include "write/preview.h"
-#include "write/sarif.h"
-#include "press/compile_post.h"
-#include "press/gather.h"
-
-enum order { ORDER_NONE, ORDER_ALL, ORDER_PUBLISHED, ORDER_NEWEST };
-enum joined_with { WITH_NOTHING, WITH_SITE, WITH_TABLES };
-
-static const struct gathered_file {
-    const char *name;
-    int folder;
-    enum piece_of_record kind;
-    enum order order;
-    enum joined_with with; /* what beside the pieces its bytes depend on */
-    const char *bytes;     /* or all of it, where it is joined from nothing */
-} gathered_files[] = {
-    {"recipes.json", FOLDER_OUT, RECORD_DATAFEED, ORDER_PUBLISHED, WITH_SITE, NULL},
-    {"catalogue.json", FOLDER_OUT, RECORD_CATALOGUE, ORDER_PUBLISHED, WITH_NOTHING, NULL},
-    {"index.html", FOLDER_PREVIEW, RECORD_INDEX, ORDER_PUBLISHED, WITH_TABLES, NULL},
-    {"findings.sarif", FOLDER_OUT, RECORD_SARIF, ORDER_ALL, WITH_NOTHING, NULL},
-    {"sitemap.xml", FOLDER_OUT, RECORD_SITEMAP, ORDER_PUBLISHED, WITH_NOTHING, NULL},
-    {"feed.json", FOLDER_OUT, RECORD_JSON_FEED, ORDER_NEWEST, WITH_SITE, NULL},
-    {"feed.xml", FOLDER_OUT, RECORD_ATOM, ORDER_NEWEST, WITH_SITE, NULL},
-    {"dariole.css", FOLDER_OUT, RECORD_PIECES, ORDER_NONE, WITH_NOTHING, fragment_stylesheet},
-    {"preview.css", FOLDER_PREVIEW, RECORD_PIECES, ORDER_NONE, WITH_NOTHING, preview_stylesheet},
-};
-
-enum { GATHERED = sizeof gathered_files / sizeof *gathered_files };
+#include "press/workers.h"
 
 /* which posts, in which order */
 struct sequence {
@@ -49,9 +19,9 @@ struct sequence {
 };
 
 struct joining {
-    struct pressing *press;
+    struct press_state *press;
     const struct sequence *sequence;
-    const struct gathered_file *file;
+    const struct gathered_output *file;
     struct piece_reader reader;
     const uint32_t *posts;
     size_t count;
@@ -65,12 +35,12 @@ struct joining {
 };
 
 struct gathering_work {
-    struct pressing *press;
+    struct press_state *press;
     struct sequence sequence;
 };
 
 static const struct ledger_post *
-post_at(const struct pressing *p, uint32_t number)
+post_at(const struct press_state *p, uint32_t number)
 {
     return number == UINT32_MAX ? &p->ledger.head.of_tables : &p->posts[number];
 }
@@ -90,25 +60,26 @@ newer(const void *left, const void *right)
 }
 
 static void
-lay_sequence(struct pressing *p, struct sequence *s)
+lay_sequence(struct press_state *p, struct sequence *s)
 {
     size_t room = p->plan.count + 1;
     *s = (struct sequence){.changed = SLICE("")};
-    s->all = arena_take_array(p->arena, room, sizeof *s->all);
-    s->published = arena_take_array(p->arena, room, sizeof *s->published);
+    s->all = arena_take_array(p->session->arena, room, sizeof *s->all);
+    s->published = arena_take_array(p->session->arena, room, sizeof *s->published);
     s->all[s->all_count++] = UINT32_MAX;
     for (size_t i = 0; i < p->plan.count; i++) {
         if (p->plan.items[i].gone)
             continue;
         s->all[s->all_count++] = (uint32_t)i;
-        if (!pressing_published(&p->posts[i]))
+        if (!state_published(&p->posts[i]))
             continue;
         s->published[s->published_count++] = (uint32_t)i;
         struct slice changed = ledger_string(&p->ledger, p->posts[i].changed);
         if (slice_order(changed, s->changed) > 0)
             s->changed = changed;
     }
-    struct dated *dated = arena_take_array(p->arena, s->published_count + 1, sizeof *dated);
+    struct dated *dated =
+        arena_take_array(p->session->arena, s->published_count + 1, sizeof *dated);
     for (size_t i = 0; i < s->published_count; i++) {
         const struct ledger_post *post = &p->posts[s->published[i]];
         dated[i] = (struct dated){ledger_string(&p->ledger, post->published),
@@ -116,10 +87,11 @@ lay_sequence(struct pressing *p, struct sequence *s)
     }
     if (s->published_count > 1)
         qsort(dated, s->published_count, sizeof *dated, newer);
-    while (s->newest_count < s->published_count && s->newest_count < p->tables.site.feed_entries &&
+    while (s->newest_count < s->published_count &&
+           s->newest_count < p->session->tables->site.feed_entries &&
            dated[s->newest_count].published.length > 0)
         s->newest_count++;
-    s->newest = arena_take_array(p->arena, s->newest_count + 1, sizeof *s->newest);
+    s->newest = arena_take_array(p->session->arena, s->newest_count + 1, sizeof *s->newest);
     for (size_t i = 0; i < s->newest_count; i++)
         s->newest[i] = dated[i].number;
 }
@@ -150,12 +122,12 @@ choose(struct joining *j)
 static uint64_t
 sources_of(const struct joining *j)
 {
-    const struct pressing *p = j->press;
+    const struct press_state *p = j->press;
     uint64_t with[3] = {0, p->ledger.head.settings, j->count};
     if (j->file->with == WITH_SITE)
-        with[0] = p->tables.site.entry.digest;
+        with[0] = p->session->tables->site.entry.digest;
     if (j->file->with == WITH_TABLES)
-        with[0] = p->tables.digest;
+        with[0] = p->session->tables->digest;
     if (j->file->bytes != NULL)
         return slice_digest(slice_of(j->file->bytes), 1) | 1;
     XXH3_state_t state;
@@ -214,39 +186,21 @@ take_bytes(void *ctx, struct slice bytes)
 static bool
 join(struct joining *j, struct arena *a)
 {
-    const struct tables *t = &j->press->tables;
     const struct gathering g = {j->count, give_piece, j, j->sequence->changed};
     const struct outlet out = {take_bytes, j};
-    switch (j->file->kind) {
-    case RECORD_DATAFEED:
-        return feed_write_datafeed(a, &t->site, &g, out);
-    case RECORD_CATALOGUE:
-        return catalogue_write(&g, out);
-    case RECORD_INDEX:
-        return preview_index(a, t, &g, out);
-    case RECORD_SARIF:
-        return sarif_write(a, &g, out);
-    case RECORD_SITEMAP:
-        return feed_write_sitemap(&g, out);
-    case RECORD_JSON_FEED:
-        return feed_write_json(a, &t->site, &g, out);
-    case RECORD_ATOM:
-        return feed_write_atom(a, &t->site, &g, out);
-    case RECORD_FINDINGS:
-    case RECORD_PIECES:
-        break;
-    }
-    return take_bytes(j, slice_of(j->file->bytes));
+    if (j->file->write == NULL)
+        return take_bytes(j, slice_of(j->file->bytes));
+    return j->file->write(a, j->press->session->tables, &g, out);
 }
 
 static void
 gathered_placed(void *ctx, uint64_t tag, const struct stat *s, const struct failure *f)
 {
-    struct pressing *p = ctx;
+    struct press_state *p = ctx;
     struct ledger_gathered *g = &p->ledger.head.gathered[tag];
     if (s == NULL) {
         *g = (struct ledger_gathered){0, 0, 0};
-        pressing_failed(p, f, false);
+        state_fail(p, f, false);
         return;
     }
     g->stamp = atomic_file_stamp(s);
@@ -259,9 +213,9 @@ gathered_placed(void *ctx, uint64_t tag, const struct stat *s, const struct fail
 static bool
 finish(struct joining *j, unsigned temporary, uint64_t sources, struct ledger_gathered *g)
 {
-    struct pressing *p = j->press;
+    struct press_state *p = j->press;
     struct atomic_file_batch *batch = &p->gathered;
-    int folder = p->folders[j->file->folder];
+    int folder = p->session->folders[j->file->folder];
     uint64_t digest = XXH3_64bits_digest(&j->digest), there;
     struct stat s;
     bool exists = fstatat(folder, j->file->name, &s, AT_SYMLINK_NOFOLLOW) == 0;
@@ -277,26 +231,26 @@ finish(struct joining *j, unsigned temporary, uint64_t sources, struct ledger_ga
     *g = (struct ledger_gathered){0, digest, sources};
     pthread_mutex_lock(&p->lock);
     bool good = atomic_file_wait(batch, folder, temporary, j->file->name, exists,
-                                 (uint64_t)(j->file - gathered_files), &j->failure);
+                                 (uint64_t)(j->file - gathered_outputs), &j->failure);
     pthread_mutex_unlock(&p->lock);
     return good;
 }
 
 static bool
-gathered_stands(struct pressing *p, size_t i)
+gathered_stands(struct press_state *p, size_t i)
 {
-    const struct gathered_file *file = &gathered_files[i];
+    const struct gathered_output *file = &gathered_outputs[i];
     struct ledger_gathered *g = &p->ledger.head.gathered[i];
     struct stat s;
     uint64_t digest;
-    if (fstatat(p->folders[file->folder], file->name, &s, AT_SYMLINK_NOFOLLOW) != 0)
+    if (fstatat(p->session->folders[file->folder], file->name, &s, AT_SYMLINK_NOFOLLOW) != 0)
         return g->stamp == 0 && g->sources != 0 && errno == ENOENT;
     if (!S_ISREG(s.st_mode))
         return false;
     uint64_t stamp = atomic_file_stamp(&s);
     if (g->stamp == stamp && p->ledger.head.gathered_unsure == 0)
         return true;
-    if (!atomic_file_digest(p->folders[file->folder], file->name, UINT64_MAX, &digest) ||
+    if (!atomic_file_digest(p->session->folders[file->folder], file->name, UINT64_MAX, &digest) ||
         g->sources == 0 || digest != g->digest)
         return false;
     if (stamp != g->stamp || p->ledger.head.gathered_unsure != 0)
@@ -306,10 +260,10 @@ gathered_stands(struct pressing *p, size_t i)
 }
 
 bool
-pressing_gathered_stand(struct pressing *p)
+gather_stands(struct press_state *p)
 {
-    bool all = p->ledger.head.gathered_count == GATHERED;
-    for (size_t i = 0; all && i < GATHERED; i++)
+    bool all = p->ledger.head.gathered_count == gathered_output_count;
+    for (size_t i = 0; all && i < gathered_output_count; i++)
         all = gathered_stands(p, i);
     return all;
 }
@@ -319,13 +273,13 @@ static void
 gather_one(void *ctx, struct worker *w, size_t i)
 {
     struct gathering_work *work = ctx;
-    struct pressing *p = work->press;
+    struct press_state *p = work->press;
     struct joining joining, *j = &joining; /* the digest's state must lie on 64 bytes */
     struct ledger_gathered *g = &p->ledger.head.gathered[i];
     memset(j, 0, sizeof *j);
     j->press = p;
     j->sequence = &work->sequence;
-    j->file = &gathered_files[i];
+    j->file = &gathered_outputs[i];
     j->reader.pieces = &p->pieces;
     XXH3_64bits_reset(&j->digest);
     choose(j);
@@ -334,7 +288,8 @@ gather_one(void *ctx, struct worker *w, size_t i)
         return;
     unsigned temporary;
     pthread_mutex_lock(&p->lock);
-    j->fd = atomic_file_begin(&p->gathered, p->folders[j->file->folder], &temporary, &j->failure);
+    j->fd = atomic_file_begin(&p->gathered, p->session->folders[j->file->folder], &temporary,
+                              &j->failure);
     pthread_mutex_unlock(&p->lock);
     bool good = j->fd >= 0;
     if (good) {
@@ -342,49 +297,38 @@ gather_one(void *ctx, struct worker *w, size_t i)
         if (close(j->fd) != 0 && good)
             good = failure_say_errno(&j->failure, "%s", j->file->name);
         if (!good)
-            atomic_file_drop(p->folders[j->file->folder], temporary);
+            atomic_file_drop(p->session->folders[j->file->folder], temporary);
         good = good && finish(j, temporary, sources, g);
     }
     pieces_reader_close(&j->reader);
     if (!good)
-        pressing_failed(p, &j->failure, false);
+        state_fail(p, &j->failure, false);
 }
 
 static void
 gather_exhausted(void *ctx, size_t i)
 {
     struct gathering_work *work = ctx;
-    struct failure f;
-    failure_say(&f, "%s: out of memory", gathered_files[i].name);
-    pressing_failed(work->press, &f, false);
+    state_exhausted(work->press, gathered_outputs[i].name);
 }
 
 bool
-pressing_gather(struct pressing *p, bool *stopped, struct failure *f)
+gather_outputs(struct press_state *p, bool *stopped, struct failure *f)
 {
     struct gathering_work g = {.press = p};
     lay_sequence(p, &g.sequence);
-    p->ledger.head.gathered_count = GATHERED;
-    const struct work work = {.count = GATHERED,
+    p->ledger.head.gathered_count = (uint32_t)gathered_output_count;
+    const struct work work = {.count = gathered_output_count,
                               .at_once = 1,
                               .each = gather_one,
                               .exhausted = gather_exhausted,
                               .ctx = &g};
-    return workers_run(&work, p->options.threads, stopped, f);
+    return workers_run(&work, p->session->options->threads, stopped, f);
 }
 
 bool
-pressing_place_gathered(struct pressing *p, bool flushed, struct failure *f)
+gather_place(struct press_state *p, bool flushed, struct failure *f)
 {
     const struct atomic_file_teller teller = {gathered_placed, p};
     return atomic_file_settle(&p->gathered, flushed, &teller, f);
-}
-
-bool
-pressing_is_gathered(int folder, struct slice name)
-{
-    for (size_t i = 0; i < GATHERED; i++)
-        if (gathered_files[i].folder == folder && slice_is(name, gathered_files[i].name))
-            return true;
-    return false;
 }

@@ -2,7 +2,13 @@
 #ifndef PRESS_IMPACT_OUTPUTS_H
 #define PRESS_IMPACT_OUTPUTS_H
 
-#include "press/impact_post.h"
+#include "compile/outcome.h"
+
+struct impact_pair {
+    const struct outcome *before, *after;
+    const struct slice *entries;
+    size_t entry_count;
+};
 
 struct outputs_changed {
     bool page; /* the fragment, and so the preview */

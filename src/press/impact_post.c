@@ -1,12 +1,10 @@
-#include "press/impact.h"
+#include "press/impact_post.h"
 
 #include <math.h>
 #include <string.h>
 
 #include "base/list.h"
 #include "write/json_writer.h"
-#include "press/impact_outputs.h"
-#include "press/impact_post.h"
 
 /* shares are compared as they are shown: on pages, and in the catalogue */
 enum { PAGE_DECIMALS = 2, CATALOGUE_DECIMALS = 3, FOOD_ENTRIES_SHOWN = 3 };

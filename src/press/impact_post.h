@@ -2,16 +2,11 @@
 #ifndef PRESS_IMPACT_POST_H
 #define PRESS_IMPACT_POST_H
 
-#include "press/impact.h"
+#include "press/impact_outputs.h"
 
 /* what changes of one post, for people and for programs; false when no output does. The text is
  * empty where nothing but a page's words or a share's third decimal changes. `entries`
  * are the keys of the table entries that it read and that changed. */
-struct impact_pair {
-    const struct outcome *before, *after;
-    const struct slice *entries;
-    size_t entry_count;
-};
 bool impact_describe(struct arena *a, const struct impact_pair *pair, struct slice *text,
                      struct slice *json);
 

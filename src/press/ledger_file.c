@@ -11,7 +11,7 @@
 
 #include "press/atomic_file.h"
 #include "press/beneath.h"
-#include "press/output_name.h"
+#include "press/outputs.h"
 #include "version.h"
 #include "press/ledger_file.h"
 
@@ -77,8 +77,7 @@ sound(const struct ledger *l)
         h->gathered_count > GATHERED_MOST || !pieces_lie_in(l, &h->of_tables))
         return false;
     for (uint32_t i = 0; i < h->pattern_count; i++)
-        if (!text_lies_in(l, h->patterns[i]) ||
-            !output_is_pattern(ledger_string(l, h->patterns[i])))
+        if (!text_lies_in(l, h->patterns[i]) || !outputs_pattern(ledger_string(l, h->patterns[i])))
             return false;
     for (size_t i = 0; i < ledger_key_count(l); i++)
         if (!text_lies_in(l, ledger_key(l, i)->key))
@@ -91,7 +90,7 @@ sound(const struct ledger *l)
             !text_lies_in(l, p->rival) || !text_lies_in(l, p->picture) || p->reads > h->reads ||
             p->reads_length > h->reads - p->reads ||
             (uint64_t)p->output + p->output_count > outputs || p->state > POST_FAILED ||
-            !(p->slug.length == 0 || output_is_slug(ledger_string(l, p->slug))) ||
+            !(p->slug.length == 0 || outputs_slug(ledger_string(l, p->slug))) ||
             !pieces_lie_in(l, p))
             return false;
     }

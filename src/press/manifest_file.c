@@ -1,6 +1,6 @@
 #include "press/manifest_file.h"
 
-#include "press/output_name.h"
+#include "press/outputs.h"
 
 #include <errno.h>
 #include <stdio.h>
@@ -110,7 +110,7 @@ manifest_file_next(const struct manifest_file_file *n, size_t *at, struct slice 
             continue;
         size_t tab = slice_find_byte(text, '\t', 0);
         *slug = slice_part(text, 0, tab);
-        if (tab == SIZE_MAX || !output_is_slug(*slug))
+        if (tab == SIZE_MAX || !outputs_slug(*slug))
             continue;
         *patterns = slice_part(text, tab + 1, text.length);
         return true;
@@ -126,7 +126,7 @@ manifest_file_next_pattern(struct slice *patterns, struct slice *pattern)
         *pattern = slice_part(*patterns, 0, tab);
         *patterns =
             slice_part(*patterns, tab == SIZE_MAX ? patterns->length : tab + 1, patterns->length);
-        if (output_is_pattern(*pattern))
+        if (outputs_pattern(*pattern))
             return true;
     }
     return false;

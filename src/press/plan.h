@@ -23,7 +23,7 @@ struct planned {
     uint32_t before;  /* its number in the ledger; PLAN_NONE */
     uint8_t why;      /* enum why */
     bool gone;        /* no file any more, or none that is a post */
-    bool turned;      /* it was turned out in this press, or the machine failed it */
+    bool made;        /* it was made in this press, or the machine failed it */
     bool slug_lost;   /* another post has the slug under which its last good outputs stood */
 };
 

@@ -1,11 +1,9 @@
-#include "press/pressing.h"
+#include "press/press_report.h"
 
 #include <stdio.h>
 
 #include "write/report.h"
 #include "write/sarif.h"
-#include "press/compile_post.h"
-#include "press/press_report.h"
 
 /* the record of one table's file, added to what was said before it */
 static void
@@ -25,20 +23,20 @@ note_file(struct arena *a, const char *path, const struct notices *notices, stru
 }
 
 bool
-press_report_tables(struct pressing *p, struct failure *f)
+press_report_tables(struct press_state *p, struct failure *f)
 {
-    const struct tables *t = &p->tables;
-    struct text findings = text_new(p->arena), sarif = text_new(p->arena);
+    const struct tables *t = p->session->tables;
+    struct text findings = text_new(p->session->arena), sarif = text_new(p->session->arena);
     struct ledger_post before = p->ledger.head.of_tables, *now = &p->ledger.head.of_tables;
     struct record r = {.publishable = false};
     for (size_t i = 0, end; i < t->notice_count; i = end) {
-        struct notices one = {.arena = p->arena};
+        struct notices one = {.arena = p->session->arena};
         const char *path = t->notices[i].path;
         for (end = i;
              end < t->notice_count && slice_equal(slice_of(t->notices[end].path), slice_of(path));
              end++)
             notice_pass(&one, &t->notices[end].notice);
-        note_file(p->arena, path, &one, &findings, &sarif, r.counts);
+        note_file(p->session->arena, path, &one, &findings, &sarif, r.counts);
     }
     r.pieces[RECORD_FINDINGS] = text_slice(&findings);
     r.pieces[RECORD_SARIF] = text_slice(&sarif);
@@ -55,7 +53,7 @@ press_report_tables(struct pressing *p, struct failure *f)
 }
 
 struct telling {
-    struct pressing *press;
+    struct press_state *press;
     bool any;
 };
 
@@ -63,7 +61,7 @@ static bool
 tell_key(void *ctx, uint32_t key)
 {
     struct telling *t = ctx;
-    struct pressing *p = t->press;
+    struct press_state *p = t->press;
     if (key >= p->changed_count || p->changed[key] == 0)
         return true;
     struct slice text = ledger_string(&p->ledger, ledger_key(&p->ledger, key)->key);
@@ -74,7 +72,7 @@ tell_key(void *ctx, uint32_t key)
 
 /* the reads of before stand in the old ledger's entry, so this comes before the new one is kept */
 void
-pressing_report_why(struct pressing *p)
+press_report_why(struct press_state *p)
 {
     static const char *const words[] = {[WHY_NEW] = "new post",
                                         [WHY_POST] = "the post changed",
@@ -90,7 +88,7 @@ pressing_report_why(struct pressing *p)
         struct telling t = {p, false};
         if (planned->why == WHY_NOT || planned->gone)
             continue;
-        printf("%s/%s: %s", p->shown, planned->path, words[planned->why]);
+        printf("%s/%s: %s", p->session->shown, planned->path, words[planned->why]);
         if (planned->why == WHY_ENTRY)
             ledger_each_read(&p->ledger, ledger_post(&p->ledger, planned->before), tell_key, &t);
         putchar('\n');
@@ -99,7 +97,7 @@ pressing_report_why(struct pressing *p)
 
 /* twice: looked through first, so that nothing is told twice when the pieces turn out damaged */
 static bool
-tell_findings(struct pressing *p, bool write, struct failure *f)
+tell_findings(struct press_state *p, bool write, struct failure *f)
 {
     struct piece_reader reader = {.pieces = &p->pieces};
     bool good = true;
@@ -127,7 +125,7 @@ tell_last_line(const struct press_result *r)
 {
     fprintf(stderr, "%zu %s, %zu published", r->posts, r->posts == 1 ? "post" : "posts",
             r->published);
-    fprintf(stderr, "; %zu made, %zu as before", r->turned, r->posts - r->turned);
+    fprintf(stderr, "; %zu made, %zu as before", r->made, r->posts - r->made);
     tell_count(", ", r->removed, "removed", "removed");
     tell_count("; ", r->counts[LEVEL_ERROR], "error", "errors");
     tell_count(r->counts[LEVEL_ERROR] > 0 ? ", " : "; ", r->counts[LEVEL_WARNING], "warning",
@@ -143,7 +141,7 @@ tell_last_line(const struct press_result *r)
 }
 
 bool
-pressing_report(struct pressing *p, struct press_result *r, struct failure *f)
+press_report(struct press_state *p, struct press_result *r, struct failure *f)
 {
     r->posts = ledger_post_count(&p->ledger);
     for (int level = 0; level <= LEVEL_ERROR; level++)
@@ -151,7 +149,7 @@ pressing_report(struct pressing *p, struct press_result *r, struct failure *f)
     size_t unmade = 0;
     for (size_t i = 0; i < r->posts; i++) {
         const struct ledger_post *post = ledger_post(&p->ledger, i);
-        r->published += pressing_published(post);
+        r->published += state_published(post);
         r->stale += post->state == POST_STALE;
         unmade += post->state == POST_FAILED;
         for (int level = 0; level <= LEVEL_ERROR; level++)
@@ -160,12 +158,12 @@ pressing_report(struct pressing *p, struct press_result *r, struct failure *f)
     if (r->stopped)
         fprintf(stderr, "dariole: stopped; %zu of %zu posts are left to be made\n", unmade,
                 r->posts);
-    if (p->options.quiet || r->stopped)
+    if (p->session->options->quiet || r->stopped)
         return true;
     if (!tell_findings(p, false, f) || !tell_findings(p, true, f))
         return false;
-    if (r->turned > r->posts)
-        r->turned = r->posts;
+    if (r->made > r->posts)
+        r->made = r->posts;
     tell_last_line(r);
     return true;
 }

@@ -4,7 +4,8 @@
 
 #include "base/failure.h"
 #include "base/text.h"
-#include "press/what_if.h"
+
+enum answer_of_tables { TABLES_ANSWERED, TABLES_MISASKED, TABLES_FAILED };
 
 struct revision {
     struct arena *arena;

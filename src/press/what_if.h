@@ -3,6 +3,7 @@
 #ifndef PRESS_WHAT_IF_H
 #define PRESS_WHAT_IF_H
 
+#include "press/revision.h"
 #include "tables/table_cache.h"
 
 enum { TRIES_MOST = 32 };
@@ -14,8 +15,6 @@ struct what_if {
     size_t try_count;
     char folder[64]; /* a temporary folder, once there is one; else "" */
 };
-
-enum answer_of_tables { TABLES_ANSWERED, TABLES_MISASKED, TABLES_FAILED };
 
 /* the tables as they would be. A table that the folder `against` does not have is the content's
  * own; a revision is whole, and where it has no tables the default ones hold. TABLES_MISASKED: no

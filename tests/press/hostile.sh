@@ -203,4 +203,40 @@ check $? 'a post that is a link is read in the content folder, not out of it'
 "$dariole" proof -C "$work/linked" >"$work/log" 2>&1
 [ $? -eq 3 ] && ! grep -q hunter2 "$work/log"
 check $? 'nor is it by proof'
+# a first press into a folder with somebody's own files
+own() {
+    rm -rf "$work/out" && mkdir -p "$work/out/data" "$work/out/fragments" "$work/out/preview" "$work/out/images"
+    for file in "$@"; do echo 'of somebody else' >"$work/out/$file"; done
+}
+for files in feed.xml sitemap.xml dariole.css data/nettle-soup.json fragments/nettle-soup.html preview/index.html 'feed.json fragments/quinoa-porridge.html'; do
+    # shellcheck disable=SC2086
+    own $files
+    "$dariole" press -C "$work/content" -o "$work/out" >"$work/log" 2>&1
+    status=$?
+    for file in $files; do grep -qF "$file" "$work/log" && grep -q 'of somebody else' "$work/out/$file" || status=9; done
+    [ "$status" -eq 2 ] && [ "$(grep -c . "$work/log")" -eq 1 ] && [ "$(find "$work/out" -type f -not -path '*/.dariole/*' | wc -l)" -eq "$(wc -w <<<"$files")" ]
+    check $? "$files of somebody else: refused, named, nothing written"
+done
+press "$work/out" "$work/content" --take-over && same "$work/out" "$work/clean"
+check $? '--take-over writes over them'
+own feed.atom fragments/own.html data/own.json images/own.svg fragments/nettle-soup.txt
+press "$work/out" "$work/content" && [ "$(grep -rl 'of somebody else' "$work/out" | wc -l)" -eq 5 ]
+check $? 'files that no press writes are in nobody'"'"'s way, and stay'
+begin
+rm -r "$work/out/.dariole"
+press "$work/out" "$work/content" && same "$work/out" "$work/clean"
+check $? 'where OUT/.dariole alone was taken away, the outputs are known as ours'
+begin
+rm -r "$work/out/.dariole" && echo 'of somebody else' >"$work/out/data/nettle-soup.json"
+"$dariole" press -C "$work/content" -o "$work/out" -q >"$work/log" 2>&1
+[ $? -eq 2 ] && grep -q ': data/nettle-soup.json\. ' "$work/log"
+check $? 'but for those that are not'
+if command -v strace >/dev/null 2>&1; then # a kernel without openat2
+    mkdir -p "$work/plain/posts" "$work/plain/images"
+    cp "$work/secrets/y.png" "$work/plain/images/here.png" && ln -s "$work/secrets/y.png" "$work/plain/images/away.png"
+    for name in here away; do sed "s|^title: .*|title: A bowl\nimage: {file: images/$name.png, alt: A bowl.}|; /^image:/{/A bowl/!d}" content/posts/quinoa-porridge.md >"$work/plain/posts/$name.md"; done
+    strace -f -qq -o "$work/trace" -e trace=openat2 -e inject=openat2:error=ENOSYS "$dariole" press -C "$work/plain" -o "$work/plainout" >"$work/log" 2>&1
+    grep -q 'ENOSYS' "$work/trace" && [ "$(ls "$work/plainout/images")" = here.png ] && grep -q 'away.png.*leads out' "$work/log"
+    check $? 'where the kernel cannot hold a path to a folder, it is followed name by name'
+fi
 echo "1..$n"

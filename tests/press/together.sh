@@ -81,7 +81,7 @@ printf 'phases:\n  strict:\n    groups:\n      lactose: {grams: 0.7, source: "a 
 why >"$work/why"
 [ "$(grep /more/ "$work/why" | cut -d: -f1 | tr '\n' ' ')" = 'content/more/post-000037.md content/more/post-000137.md content/more/post-000237.md ' ]
 check $? 'a limit of lactose: the posts with milk are made again, no other'
-[ "$(grep -c 'more/.*: changed in the tables: limit:strict/lactose$' "$work/why")" -eq 3 ]
+[ "$(grep -c 'more/.*: changed in the tables: limit:strict/lactose, limit:wider/lactose$' "$work/why")" -eq 3 ]
 check $? 'a limit of lactose: --why names it'
 sed -i 's/0.7,/0.70,  /; s/^/  /; 1i # a remark' "$work/content/tables/limits.yaml"
 why >"$work/why"

@@ -1,4 +1,5 @@
-/* Files put in place: what is named holds all bytes, nothing is left over. */
+/* Files put in place: what is named holds all bytes, nothing is left over; and files opened beneath
+ * a folder alone. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -6,98 +7,44 @@
 /* cmocka wants those first */
 #include <cmocka.h>
 
+#include <errno.h>
 #include <fcntl.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
 
-#include "press/staging.h"
+#include "press/atomic_file.h"
+#include "press/beneath.h"
 
-static char out_path[] = "/tmp/dariole-place-XXXXXX";
-static const char *const names[] = {"fragments", "data", "preview"};
+struct room {
+    char path[32];
+    int fd;
+};
 
 static int
 set_up(void **state)
 {
-    static int out;
-    if (mkdtemp(out_path) == NULL)
+    static struct room r;
+    strcpy(r.path, "/tmp/dariole-place-XXXXXX");
+    if (mkdtemp(r.path) == NULL)
         return -1;
-    out = open(out_path, O_RDONLY | O_DIRECTORY);
-    *state = &out;
-    return out >= 0 ? 0 : -1;
+    r.fd = open(r.path, O_RDONLY | O_DIRECTORY);
+    *state = &r;
+    return r.fd >= 0 ? 0 : -1;
 }
 
 /* all that the tests put there; fails where something else was left */
 static int
 tear_down(void **state)
 {
-    static const char *const files[] = {"held", "new", "fragments/soup.html", "fragments/own.txt",
-                                        "data/soup.json"};
-    int out = *(int *)*state;
-    for (size_t i = 0; i < sizeof files / sizeof *files; i++)
-        unlinkat(out, files[i], 0);
-    for (size_t i = 0; i < 3; i++)
-        unlinkat(out, names[i], AT_REMOVEDIR);
-    unlinkat(out, ".dariole", AT_REMOVEDIR);
-    close(out);
-    return rmdir(out_path);
-}
-
-static void
-assert_holds(int folder, const char *name, const char *bytes)
-{
-    if (!atomic_file_holds(folder, name, slice_of(bytes)))
-        fail_msg("%s does not hold \"%s\"", name, bytes);
-}
-
-static bool
-is_there(int folder, const char *name)
-{
-    return faccessat(folder, name, F_OK, AT_SYMLINK_NOFOLLOW) == 0;
-}
-
-/* with and without a temporary name, over what came to stand there too */
-static void
-a_new_file_is_whole(void **state)
-{
-    int out = *(int *)*state;
-    struct atomic_file_batch b = {.step = 1};
-    struct failure f;
-    struct stat s, named;
-    assert_true(atomic_file_new(&b, out, true, "held", SLICE("old"), &s, &f));
-    assert_holds(out, "held", "old");
-    assert_true(atomic_file_new(&b, out, true, "held", SLICE("newer"), &s, &f));
-    assert_holds(out, "held", "newer");
-    assert_int_equal(fstatat(out, "held", &named, 0), 0);
-    assert_true(atomic_file_stamp(&s) == atomic_file_stamp(&named));
-    assert_true(atomic_file_new(&b, out, false, "new", SLICE("soup"), &s, &f));
-    assert_holds(out, "new", "soup");
-    assert_false(atomic_file_new(&b, out, false, "no/such", SLICE("soup"), &s, &f));
-    assert_false(atomic_file_new(&b, out, true, "no/such", SLICE("soup"), &s, &f));
-    assert_false(b.torn);
-    atomic_file_batch_close(&b);
-}
-
-static struct pressing
-open_out(int out)
-{
-    struct pressing p = {.folders = {[FOLDER_OUT] = out}};
-    mkdirat(out, ".dariole", 0777);
-    p.hidden = openat(out, ".dariole", O_RDONLY | O_DIRECTORY);
-    for (int i = 0; i < 3; i++) {
-        mkdirat(out, names[i], 0777);
-        p.folders[i] = openat(out, names[i], O_RDONLY | O_DIRECTORY);
-        p.vacant[i] = atomic_file_vacant(p.folders[i]);
-    }
-    return p;
-}
-
-static void
-close_out(struct pressing *p)
-{
-    for (int i = 0; i < 3; i++)
-        close(p->folders[i]);
-    close(p->hidden);
+    static const char *const names[] = {"in/file", "in/link", "in/up", "file", "whole",
+                                        "link",    "pipe",    "twin",  "old",  "new"};
+    struct room *r = *state;
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++)
+        unlinkat(r->fd, names[i], 0);
+    unlinkat(r->fd, "in", AT_REMOVEDIR);
+    close(r->fd);
+    return rmdir(r->path);
 }
 
 static void
@@ -108,84 +55,124 @@ put(int folder, const char *name, const char *bytes)
     close(fd);
 }
 
-/* folders that hold nothing are away until all is in them; what somebody else made in one's place
- * meanwhile stays beside it */
+struct told {
+    size_t placed, failed;
+    uint64_t tags;
+};
+
 static void
-vacant_folders_are_filled_aside(void **state)
+note(void *ctx, uint64_t tag, const struct stat *s, const struct failure *f)
 {
-    int out = *(int *)*state;
-    struct failure f;
-    mkdirat(out, "data", 0777);
-    put(out, "data/soup.json", "{}");
-    struct pressing p = open_out(out);
-    staging_begin(&p);
-    assert_true(p.staged[FOLDER_FRAGMENTS] && p.staged[FOLDER_PREVIEW]);
-    assert_false(p.staged[FOLDER_DATA]);
-    assert_false(is_there(out, "fragments"));
-    assert_true(is_there(out, "data/soup.json"));
-    put(p.folders[FOLDER_FRAGMENTS], "soup.html", "<p>");
-    mkdirat(out, "fragments", 0777);
-    put(out, "fragments/own.txt", "mine");
-    assert_true(staging_put_back(&p, &f));
-    assert_holds(out, "fragments/soup.html", "<p>");
-    assert_holds(out, "fragments/own.txt", "mine");
-    assert_true(is_there(out, "preview"));
-    assert_true(atomic_file_vacant(p.hidden));
-    assert_true(atomic_file_holds(p.folders[FOLDER_FRAGMENTS], "own.txt", SLICE("mine")));
-    close_out(&p);
-    unlinkat(out, "fragments/soup.html", 0);
-    unlinkat(out, "fragments/own.txt", 0);
+    struct told *told = ctx;
+    (void)f;
+    told->tags += tag;
+    if (s != NULL)
+        told->placed++;
+    else
+        told->failed++;
 }
 
-/* a torn file is in no folder of OUT, and the next press removes what is left aside */
 static void
-what_is_torn_stays_aside(void **state)
+a_file_gets_its_name_once_it_is_whole(void **state)
 {
-    int out = *(int *)*state;
+    const struct room *r = *state;
+    struct atomic_file_batch b = {.step = 1};
+    struct told told = {0};
+    const struct atomic_file_teller teller = {note, &told};
     struct failure f;
-    struct pressing p = open_out(out);
-    struct press_worker thread_worker = {.batch = {.torn = true}};
-    p.workers = &thread_worker;
-    p.options.threads = 1;
-    staging_begin(&p);
-    put(p.folders[FOLDER_FRAGMENTS], "soup.html", "<");
-    assert_false(staging_put_back(&p, &f));
-    assert_false(is_there(out, "fragments"));
-    assert_true(is_there(p.hidden, "fragments/soup.html"));
-    staging_clear(&p);
-    assert_true(atomic_file_vacant(p.hidden));
-    close_out(&p);
+    put(r->fd, "old", "before");
+    assert_true(atomic_file_add(&b, r->fd, "old", true, SLICE("after"), 1, &f));
+    assert_true(atomic_file_add(&b, r->fd, "new", false, SLICE("soup"), 2, &f));
+    assert_true(atomic_file_holds(r->fd, "old", SLICE("before")));
+    assert_int_equal(faccessat(r->fd, "new", F_OK, 0), -1);
+    assert_true(atomic_file_settle(&b, false, &teller, &f));
+    assert_true(atomic_file_holds(r->fd, "old", SLICE("after")));
+    assert_true(atomic_file_holds(r->fd, "new", SLICE("soup")));
+    assert_true(told.placed == 2 && told.failed == 0 && told.tags == 3);
+    atomic_file_batch_close(&b);
 }
 
-/* a folder that is elsewhere stays where it is */
 static void
-a_linked_folder_is_not_moved(void **state)
+what_is_given_up_leaves_nothing(void **state)
 {
-    int out = *(int *)*state;
+    const struct room *r = *state;
+    struct atomic_file_batch b = {.step = 1};
+    struct told told = {0};
+    const struct atomic_file_teller teller = {note, &told};
     struct failure f;
-    unlinkat(out, "data/soup.json", 0);
-    unlinkat(out, "fragments", AT_REMOVEDIR);
-    mkdirat(out, "data", 0777);
-    assert_int_equal(symlinkat("data", out, "fragments"), 0);
-    struct pressing p = open_out(out);
-    p.staged[FOLDER_DATA] = false;
-    p.vacant[FOLDER_DATA] = false;
-    staging_begin(&p);
-    assert_false(p.staged[FOLDER_FRAGMENTS]);
-    assert_true(is_there(out, "fragments"));
-    assert_true(staging_put_back(&p, &f));
-    close_out(&p);
-    unlinkat(out, "fragments", 0);
+    assert_true(atomic_file_add(&b, r->fd, "new", false, SLICE("soup"), 0, &f));
+    atomic_file_batch_close(&b);
+    assert_int_equal(faccessat(r->fd, "new", F_OK, 0), -1);
+    assert_true(atomic_file_add(&b, r->fd, "no/such", false, SLICE("soup"), 7, &f));
+    assert_false(atomic_file_settle(&b, false, &teller, &f));
+    assert_true(told.failed == 1 && told.tags == 7);
+    atomic_file_batch_close(&b);
+}
+
+static void
+a_path_stays_beneath_its_folder(void **state)
+{
+    const struct room *r = *state;
+    struct stat s;
+    uint64_t digest;
+    mkdirat(r->fd, "in", 0777);
+    put(r->fd, "file", "outside");
+    put(r->fd, "in/file", "inside");
+    symlinkat("file", r->fd, "in/link");
+    symlinkat("../file", r->fd, "in/up");
+    int in = openat(r->fd, "in", O_RDONLY | O_DIRECTORY);
+    static const char *const out[] = {"../file", "up", "/etc/passwd", "/", "../in/file"};
+    for (size_t i = 0; i < sizeof out / sizeof *out; i++) {
+        errno = 0;
+        assert_int_equal(beneath_open(in, out[i], O_RDONLY), -1);
+        assert_int_equal(errno, EXDEV);
+        assert_false(beneath_stat(in, out[i], &s));
+        assert_false(atomic_file_digest(in, out[i], 100, &digest));
+    }
+    assert_true(beneath_stat(in, "file", &s) && s.st_size == 6);
+    assert_true(beneath_stat(r->fd, "in/file", &s) && s.st_size == 6);
+    assert_true(atomic_file_digest(in, "file", 2, &digest) &&
+                digest == slice_digest(SLICE("in"), 0));
+    assert_int_equal(beneath_open(in, "none", O_RDONLY), -1);
+    assert_int_equal(errno, ENOENT);
+    close(in);
+}
+
+static void
+a_plain_file_is_neither_link_nor_pipe(void **state)
+{
+    const struct room *r = *state;
+    struct stat s;
+    struct slice bytes;
+    struct arena *a = arena_open(4096);
+    put(r->fd, "whole", "soup");
+    symlinkat("whole", r->fd, "link");
+    mkfifoat(r->fd, "pipe", 0666);
+    static const char *const others[] = {"link", "pipe", "."};
+    for (size_t i = 0; i < 3; i++) {
+        assert_int_equal(beneath_open_plain(r->fd, others[i], O_RDONLY, &s), -1);
+        assert_false(atomic_file_read_plain(a, r->fd, others[i], 100, &bytes));
+    }
+    assert_int_equal(beneath_open_plain(r->fd, "pipe", O_WRONLY | O_CREAT, &s), -1);
+    assert_true(atomic_file_read_plain(a, r->fd, "whole", 4, &bytes) && slice_is(bytes, "soup"));
+    assert_false(atomic_file_read_plain(a, r->fd, "whole", 3, &bytes));
+    assert_int_equal(errno, EFBIG);
+    int fd = beneath_open_plain(r->fd, "whole", O_WRONLY, &s);
+    assert_true(fd >= 0);
+    close(fd);
+    linkat(r->fd, "whole", r->fd, "twin", 0);
+    assert_int_equal(beneath_open_plain(r->fd, "whole", O_WRONLY, &s), -1);
+    arena_close(a);
 }
 
 int
 main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(a_new_file_is_whole),
-        cmocka_unit_test(vacant_folders_are_filled_aside),
-        cmocka_unit_test(what_is_torn_stays_aside),
-        cmocka_unit_test(a_linked_folder_is_not_moved),
+        cmocka_unit_test_setup_teardown(a_file_gets_its_name_once_it_is_whole, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(what_is_given_up_leaves_nothing, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_path_stays_beneath_its_folder, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_plain_file_is_neither_link_nor_pipe, set_up, tear_down),
     };
-    return cmocka_run_group_tests(tests, set_up, tear_down);
+    return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -48,7 +48,7 @@ rule('an allergen is there or may be', 900, () => true, (f) => (f['may-carry'] ?
 // words of a name that tell an allergen, and names in which they do not
 const words = [
   ['gluten', /wheat|barley|\brye\b|\boats?\b|\boat(meal|cake)|spelt|farro|semolina|couscous|bulgur|seitan|\bmalt|bread|pasta\b|noodle|pastry|muffin|bagel|\bbun\b|tortilla|naan|pitt?a\b|croissant|\bbeer\b|panko|pretzel|crumpet/,
-    /buckwheat|gluten-free|\brice|vermicelli noodles|pad thai|maize|quinoa|legume|shirataki|glass|cellophane|bean|kelp|seaweed|kon(jac|nyaku)|corn |lentil|pea |pulse|chickpea|sweet potato|sauce|seasoning|spice|breadfruit|breadnut|bread (soda|and butter|flour blend)|ginger beer|root beer|sweetbread|pasta cooking water|^bread machine|shortbread crumb|oat ?free/],
+    /buckwheat|gluten-free|\brice|vermicelli noodles|pad thai|maize|quinoa|legume|shirataki|glass|cellophane|bean|kelp|seaweed|kon(jac|nyaku)|corn |lentil|pea |pulse|chickpea|sweet potato|sauce|seasoning|spice|breadfruit|breadnut|bread (soda|and butter|flour blend)|ginger beer|root beer|sweetbread|pasta cooking water|^bread machine|shortbread crumb|oat ?free|maltitol/],
   ['milk', /milk|cream\b|butter\b|cheese|yog|whey|casein|ghee|kefir|custard\b|paneer|caramel/,
     /vegan|dairy-free|non-dairy|plant|soy|coconut|almond|\boat|\brice|cashew|peanut|hazelnut|macadamia|hemp|quinoa|seed|sesame|tahini|nut butter|butternut|butter (bean|lettuce|fish)|buttercup|apple butter|(cocoa|cacao) butter|cream (of tartar|of coconut|cracker)|cream-style|salad cream|quince cheese|custard apple|dutch cream|bread and butter|topping|butter cracker|butter cookie|sunflower|vegetable/],
   ['eggs', /\beggs?\b|meringue|mayo\b|mayonnaise|omelette|custard powder/,

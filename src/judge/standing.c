@@ -74,8 +74,7 @@ add_share(struct text *text, const struct limit_stand *l)
 static bool
 is_part(size_t part, size_t sum)
 {
-    return (sum == OLIGOSACCHARIDES && (part == FRUCTAN || part == GALACTO_OLIGOSACCHARIDE)) ||
-           (sum == POLYOLS && (part == SORBITOL || part == MANNITOL));
+    return part < GROUPS && sum < GROUPS && group_is_part((enum group)part, (enum group)sum);
 }
 
 /* the limit to tell a cause by: the nearest; of a sum that one part makes, that part */
@@ -111,10 +110,10 @@ culprits(const struct standing_context *c, const struct limit_stand *limit)
     for (size_t i = 0; i < s->load_count && named < NAMED_MOST; i++) {
         const struct load *l = &s->loads[i];
         const struct content *groups = s->entries[l->entry].composition.groups;
-        const double content =
-            limit->of.column == SITTING
-                ? groups[EXCESS_FRUCTOSE].mid + groups[OLIGOSACCHARIDES].mid + groups[POLYOLS].mid
-                : groups[limit->of.column].mid;
+        double content = 0;
+        for (enum group g = 0; g < GROUPS; g++)
+            if (limit->of.column == SITTING ? group_in_sitting(g) : g == limit->of.column)
+                content += groups[g].mid;
         if (l == limit->worst.chief || l->option > 0 || !is_taken_worst(l, limit) ||
             l->grams * content / 100 < NAMED_PART * limit->worst.load)
             continue;
@@ -137,8 +136,8 @@ add_consequences(const struct standing_context *c, struct text *text,
                           l->of.column != told->of.column;
         const bool sum = same && (is_part(told->of.column, l->of.column) ||
                                   is_part(l->of.column, told->of.column));
-        const bool sitting =
-            l->of.column == SITTING && told->of.column != SITTING && told->of.column != LACTOSE;
+        const bool sitting = l->of.column == SITTING && told->of.column != SITTING &&
+                             group_in_sitting(group_sum((enum group)told->of.column));
         if (l->standing != STANDING_OVER || !(same || sitting) || sum)
             continue;
         text_addf(text, "%s%s", count++ == 0 ? "; over as well in " : ", ",
@@ -196,7 +195,7 @@ is_told(const struct phase_stand *s, size_t at)
         const struct limit_stand *other = &s->limits[i];
         if (i == at || other->standing != l->standing)
             continue;
-        if (l->of.column == SITTING && other->of.column != LACTOSE)
+        if (l->of.column == SITTING && group_in_sitting(group_sum((enum group)other->of.column)))
             return true;
         if (i < at && other->of.serve == l->of.serve && l->of.serve != SIZE_MAX)
             return true;

@@ -3,12 +3,6 @@
 #include <math.h>
 #include <string.h>
 
-static const struct sum_of {
-    enum group sum, parts[2];
-} sums[] = {{OLIGOSACCHARIDES, {FRUCTAN, GALACTO_OLIGOSACCHARIDE}},
-            {POLYOLS, {SORBITOL, MANNITOL}}};
-enum { SUMS = sizeof sums / sizeof *sums };
-
 /* g in 100 g of anything */
 static const double WHOLE = 100;
 
@@ -63,11 +57,9 @@ own_bound(const struct food *f, enum group g, struct reads *reads)
     const struct figure *bound = food_bound(f, g, reads);
     if (figure_known(bound))
         most = fmin(most, bound->span.high); /* fmin passes over NAN */
-    for (size_t i = 0; i < SUMS; i++) {
-        if (sums[i].parts[0] != g && sums[i].parts[1] != g)
-            continue;
-        const struct figure *sum = food_content(f, sums[i].sum, reads),
-                            *over = food_bound(f, sums[i].sum, reads);
+    if (group_sum(g) != g) {
+        const struct figure *sum = food_content(f, group_sum(g), reads),
+                            *over = food_bound(f, group_sum(g), reads);
         if (figure_known(sum))
             most = fmin(most, sum->span.high);
         if (figure_known(over))
@@ -125,33 +117,40 @@ reckon_content(const struct food *f, enum group g, const struct tables *t, struc
     }
 }
 
+/* adds a part to the sum */
+static void
+add_part(struct content *sum, const struct content *part)
+{
+    sum->evidence = part->evidence > sum->evidence ? part->evidence : sum->evidence;
+    sum->mid += part->mid;
+    sum->spread = distribution_sum(&sum->spread, &part->spread);
+    sum->bound += part->bound;
+    sum->estimate = distribution_sum(&sum->estimate, &part->estimate);
+}
+
 /* a sum is never less than the food's own figure for it, nor than its parts */
 static void
-reckon_sum(const struct food *f, const struct sum_of *s, struct reads *reads, struct composition *c)
+reckon_sum(const struct food *f, enum group sum, struct reads *reads, struct composition *c)
 {
-    const struct content *first = &c->groups[s->parts[0]], *second = &c->groups[s->parts[1]];
-    const struct figure *own = f == NULL ? NULL : food_content(f, s->sum, reads);
-    struct content *out = &c->groups[s->sum];
-    if (own != NULL && figure_known(own) && own->span.mid >= first->mid + second->mid) {
-        out->figure = own;
-        out->mid = own->span.mid;
+    const struct figure *own = f == NULL ? NULL : food_content(f, sum, reads);
+    struct content *out = &c->groups[sum];
+    for (enum group g = 0; g < GROUPS; g++)
+        if (group_is_part(g, sum))
+            add_part(out, &c->groups[g]);
+    if (own != NULL && figure_known(own) && own->span.mid >= out->mid) {
+        *out = (struct content){.figure = own, .mid = own->span.mid};
         if (own->span.high > 0)
             out->spread = spread_of(own);
         return;
     }
-    out->evidence = first->evidence > second->evidence ? first->evidence : second->evidence;
-    out->mid = first->mid + second->mid;
-    out->spread = distribution_sum(&first->spread, &second->spread);
-    out->bound = first->bound + second->bound;
     if (out->bound <= 0)
         return;
-    const struct figure *over = f == NULL ? NULL : food_bound(f, s->sum, reads);
+    const struct figure *over = f == NULL ? NULL : food_bound(f, sum, reads);
     if (over != NULL && figure_known(over))
         out->bound = fmin(out->bound, fmax(over->span.high - out->mid, 0));
     if (own != NULL && figure_known(own))
         out->bound = fmin(out->bound, fmax(own->span.high - out->mid, 0));
     out->bound = fmin(out->bound, WHOLE);
-    out->estimate = distribution_sum(&first->estimate, &second->estimate);
 }
 
 void
@@ -160,10 +159,11 @@ composition_reckon(const struct food *food, const struct tables *t, struct reads
 {
     memset(out, 0, sizeof *out);
     for (enum group g = 0; g < GROUPS; g++)
-        if (g != OLIGOSACCHARIDES && g != POLYOLS)
+        if (!group_is_sum(g))
             reckon_content(food, g, t, reads, &out->groups[g]);
-    for (size_t i = 0; i < SUMS; i++)
-        reckon_sum(food, &sums[i], reads, out);
+    for (enum group g = 0; g < GROUPS; g++)
+        if (group_is_sum(g))
+            reckon_sum(food, g, reads, out);
     for (enum group g = 0; g < GROUPS; g++) {
         const struct content *c = &out->groups[g];
         if (c->spread.points[DISTRIBUTION_POINTS - 1] > 0)

@@ -10,7 +10,7 @@ carries_something(const struct helping *h, struct reads *reads)
 {
     for (enum group g = 0; h->food != NULL && g < GROUPS; g++) {
         const struct figure *content = food_content(h->food, g, reads);
-        const bool sum = g == OLIGOSACCHARIDES || g == POLYOLS; /* their parts tell */
+        const bool sum = group_is_sum(g); /* their parts tell */
         if (figure_known(content) ? content->span.high > 0 : !sum)
             return true;
     }

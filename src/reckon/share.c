@@ -54,23 +54,30 @@ add_weighted(struct content *sum, const struct content *c, double weight)
         sum->evidence = c->evidence;
 }
 
-/* what counts in a sitting: excess fructose, oligosaccharides and polyols, each once */
+/* what counts in a sitting, each once: the parts of a sum apart where they weigh differently */
 static void
 lay_sitting(const struct shares *s, const struct composition *c, struct content *out)
 {
-    static const enum group counted[][3] = {{OLIGOSACCHARIDES, FRUCTAN, GALACTO_OLIGOSACCHARIDE},
-                                            {POLYOLS, SORBITOL, MANNITOL}};
-    add_weighted(out, &c->groups[EXCESS_FRUCTOSE], limit_weight(s->phase, EXCESS_FRUCTOSE));
-    for (size_t i = 0; i < 2; i++) {
-        const enum group sum = counted[i][0];
-        const double first = part_weight(s->phase, counted[i][1], sum),
-                     second = part_weight(s->phase, counted[i][2], sum);
-        if (c->groups[sum].figure != NULL || (first >= 1 && second >= 1)) {
-            add_weighted(out, &c->groups[sum], fmax(first, second));
+    for (enum group sum = 0; sum < GROUPS; sum++) {
+        double most = 0, least = 1;
+        for (enum group g = 0; g < GROUPS; g++)
+            if (group_is_part(g, sum)) {
+                most = fmax(most, part_weight(s->phase, g, sum));
+                least = fmin(least, part_weight(s->phase, g, sum));
+            }
+        if (!group_in_sitting(sum))
+            continue;
+        if (!group_is_sum(sum)) {
+            add_weighted(out, &c->groups[sum], limit_weight(s->phase, sum));
             continue;
         }
-        add_weighted(out, &c->groups[counted[i][1]], first);
-        add_weighted(out, &c->groups[counted[i][2]], second);
+        if (c->groups[sum].figure != NULL || least >= 1) {
+            add_weighted(out, &c->groups[sum], most);
+            continue;
+        }
+        for (enum group g = 0; g < GROUPS; g++)
+            if (group_is_part(g, sum))
+                add_weighted(out, &c->groups[g], part_weight(s->phase, g, sum));
     }
 }
 
@@ -83,10 +90,12 @@ shares_lay(struct arena *a, const struct sheet *s, int phase, struct reads *read
     out->over_at = l->over_at.span.mid;
     out->close_at = l->close_at.span.mid;
     out->sitting = arena_take_array(a, s->entry_count + 1, sizeof *out->sitting);
+    unsigned counted = 0; /* groups that a sitting takes in */
+    for (enum group g = 0; g < GROUPS; g++)
+        counted |= group_in_sitting(group_sum(g)) ? 1u << g : 0;
     for (size_t i = 0; i < s->entry_count; i++) {
         const struct composition *c = &s->entries[i].composition;
-        const unsigned lactose = 1u << LACTOSE;
-        if (((c->known | c->open) & ~lactose) != 0)
+        if (((c->known | c->open) & counted) != 0)
             lay_sitting(out, c, &out->sitting[i]);
     }
 }
@@ -230,20 +239,15 @@ static double
 memory_part(const struct shares *s, size_t entry, size_t column)
 {
     const struct content *groups = s->sheet->entries[entry].composition.groups;
-    static const enum group parts[COLUMNS][4] = {
-        [OLIGOSACCHARIDES] = {FRUCTAN, GALACTO_OLIGOSACCHARIDE, GROUPS},
-        [POLYOLS] = {SORBITOL, MANNITOL, GROUPS},
-        [SITTING] = {EXCESS_FRUCTOSE, OLIGOSACCHARIDES, POLYOLS, GROUPS},
-    };
     const double mid = content_of(s, entry, column)->mid;
     double memory = 0;
     if (mid <= 0)
         return 0;
     if (column < GROUPS && groups[column].figure != NULL)
         return content_memory(&groups[column]) / mid;
-    for (size_t i = 0; i < 4 && parts[column][0] != parts[column][1] && parts[column][i] < GROUPS;
-         i++)
-        memory += memory_part(s, entry, parts[column][i]) * groups[parts[column][i]].mid;
+    for (enum group g = 0; g < GROUPS; g++)
+        if (column == SITTING ? group_in_sitting(g) : group_is_part(g, (enum group)column))
+            memory += memory_part(s, entry, g) * groups[g].mid;
     return fmin(memory / mid, 1);
 }
 
@@ -252,17 +256,11 @@ static enum group
 group_lacking(const struct shares *s, size_t entry, size_t column)
 {
     const struct content *groups = s->sheet->entries[entry].composition.groups;
-    static const enum group plain[] = {EXCESS_FRUCTOSE, FRUCTAN, GALACTO_OLIGOSACCHARIDE, SORBITOL,
-                                       MANNITOL};
-    enum group most = column < GROUPS ? (enum group)column : EXCESS_FRUCTOSE;
-    if (column != SITTING && column != OLIGOSACCHARIDES && column != POLYOLS)
-        return most;
+    enum group most = column < GROUPS ? (enum group)column : 0;
     double adds = -1;
-    for (size_t i = 0; i < sizeof plain / sizeof *plain; i++) {
-        const enum group g = plain[i];
-        const bool in =
-            column == SITTING || (column == POLYOLS ? g == SORBITOL || g == MANNITOL
-                                                    : g == FRUCTAN || g == GALACTO_OLIGOSACCHARIDE);
+    for (enum group g = 0; g < GROUPS; g++) {
+        const bool in = column == SITTING ? group_in_sitting(group_sum(g)) && !group_is_sum(g)
+                                          : group_is_part(g, (enum group)column);
         if (in && groups[g].bound > adds) {
             adds = groups[g].bound;
             most = g;

@@ -4,53 +4,8 @@
 #define TABLES_FOODS_H
 
 #include "tables/figure.h"
+#include "tables/groups.h"
 #include "tables/measures.h"
-
-enum group {
-    LACTOSE,
-    EXCESS_FRUCTOSE,
-    FRUCTAN,
-    GALACTO_OLIGOSACCHARIDE,
-    OLIGOSACCHARIDES, /* fructan + galacto-oligosaccharide */
-    SORBITOL,
-    MANNITOL,
-    POLYOLS, /* sorbitol + mannitol */
-    GROUPS
-};
-
-enum food_class {
-    CLASS_GRAIN,
-    CLASS_LEGUME,
-    CLASS_NUT,
-    CLASS_SEED,
-    CLASS_VEGETABLE,
-    CLASS_FRUIT,
-    CLASS_DAIRY,
-    CLASS_OTHER,
-    CLASSES
-};
-
-/* the 14 of Regulation (EU) 1169/2011 Annex II, and wheat, which US law names instead of gluten */
-enum allergen {
-    ALLERGEN_GLUTEN,
-    ALLERGEN_WHEAT,
-    ALLERGEN_CRUSTACEANS,
-    ALLERGEN_EGGS,
-    ALLERGEN_FISH,
-    ALLERGEN_PEANUTS,
-    ALLERGEN_SOYBEANS,
-    ALLERGEN_MILK,
-    ALLERGEN_NUTS,
-    ALLERGEN_CELERY,
-    ALLERGEN_MUSTARD,
-    ALLERGEN_SESAME,
-    ALLERGEN_SULPHITES,
-    ALLERGEN_LUPIN,
-    ALLERGEN_MOLLUSCS,
-    ALLERGENS
-};
-
-enum diet { DIET_VEGAN, DIET_VEGETARIAN, DIET_GLUTEN_FREE, DIET_DAIRY_FREE, DIETS };
 
 enum nutrient {
     ENERGY_KCAL,
@@ -200,17 +155,6 @@ const char *food_shown(const struct food *f, int region, struct reads *reads);
 
 /* all names of a food, for `dariole larder`: "courgette (uk)", NULL-terminated */
 const char **food_names(const struct larder *l, struct arena *a, const struct food *f);
-
-const char *group_word(enum group g); /* "excess-fructose": the key in the tables */
-const char *group_name(enum group g); /* "fructose in excess of glucose": for readers */
-bool group_read(struct slice word, enum group *g);
-const char *class_word(enum food_class c);
-const char *allergen_word(enum allergen a);
-const char *allergen_name(enum allergen a); /* "cereals containing gluten": for readers */
-const char *diet_word(enum diet d);
-/* the words by number, for those who go through bits */
-const char *allergen_at(int i);
-const char *diet_at(int i);
 
 /* builds a larder file by file; a later file's food takes the place of an earlier one of its id.
  * Texts of the trees are kept, their nodes are not. */

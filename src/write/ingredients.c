@@ -352,19 +352,12 @@ write_line(struct text *t, const struct fragment_context *s, const struct ingred
 static void
 add_missing_groups(struct text *t, const struct fragment_context *s, const struct helping *h)
 {
-    static const enum group whole[GROUPS] = {
-        [FRUCTAN] = OLIGOSACCHARIDES,
-        [GALACTO_OLIGOSACCHARIDE] = OLIGOSACCHARIDES,
-        [SORBITOL] = POLYOLS,
-        [MANNITOL] = POLYOLS,
-    };
     struct reads *reads = s->o->reads;
     bool first = true;
-    for (int g = 0; g < GROUPS; g++) {
-        if (!s->stand->groups[g].unknown || g == OLIGOSACCHARIDES || g == POLYOLS ||
-            figure_known(food_content(h->food, (enum group)g, reads)))
-            continue;
-        if (whole[g] != LACTOSE && figure_known(food_content(h->food, whole[g], reads)))
+    for (enum group g = 0; g < GROUPS; g++) {
+        if (!s->stand->groups[g].unknown || group_is_sum(g) ||
+            figure_known(food_content(h->food, g, reads)) ||
+            figure_known(food_content(h->food, group_sum(g), reads)))
             continue;
         text_add_string(t, first ? "no published figure for " : ", ");
         text_add_string(t, group_name((enum group)g));

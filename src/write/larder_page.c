@@ -112,7 +112,7 @@ larder_page_text(struct text *t, const struct food *f, const struct tables *tabl
     for (int g = 0; g < GROUPS; g++)
         if (figure_known(&f->contents[g]))
             figure_text(t, group_word((enum group)g), &f->contents[g], "g", tables);
-        else if (g != OLIGOSACCHARIDES && g != POLYOLS)
+        else if (!group_is_sum((enum group)g))
             text_addf(t, "    %-24s not known\n", group_word((enum group)g));
     if (figure_known(&f->tested_serve))
         figure_text(t, "tested serve", &f->tested_serve, "g", tables);

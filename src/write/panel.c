@@ -106,16 +106,10 @@ has_figure(const struct fragment_context *s, const struct food *f, enum group g)
     struct reads *reads = s->o->reads;
     if (f == NULL || figure_known(food_content(f, g, reads)))
         return f != NULL;
-    if (g == OLIGOSACCHARIDES)
-        return figure_known(food_content(f, FRUCTAN, reads)) &&
-               figure_known(food_content(f, GALACTO_OLIGOSACCHARIDE, reads));
-    if (g == POLYOLS)
-        return figure_known(food_content(f, SORBITOL, reads)) &&
-               figure_known(food_content(f, MANNITOL, reads));
-    enum group whole = g == FRUCTAN || g == GALACTO_OLIGOSACCHARIDE ? OLIGOSACCHARIDES
-                       : g == SORBITOL || g == MANNITOL             ? POLYOLS
-                                                                    : g;
-    return figure_known(food_content(f, whole, reads));
+    bool parts = group_is_sum(g);
+    for (enum group part = 0; part < GROUPS && parts; part++)
+        parts = !group_is_part(part, g) || figure_known(food_content(f, part, reads));
+    return parts || figure_known(food_content(f, group_sum(g), reads));
 }
 
 /* what is not known of an ingredient: the food of it that has no figure, or else the amount */

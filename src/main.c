@@ -18,6 +18,7 @@ static const struct verb {
     {"begin", command_begin, "a new blog: settings and one post"},
     {"weigh", command_weigh, "ingredient lines to grams, with the working"},
     {"worksheet", command_worksheet, "the whole arithmetic of one post, with every source"},
+    {"sitting", command_sitting, "several portions eaten at once, food by food"},
     {"larder", command_larder, "a food with all its figures and their sources"},
     {"rules", command_rules, "what a rule means and how to mend what it finds"},
     {NULL, NULL, NULL},

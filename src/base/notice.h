@@ -91,6 +91,8 @@ enum rule {
     RULE_MEMBER,         /* a post that a round-up gathers is not there, or cannot be gathered */
     RULE_ROUND_UP_COUNT, /* the title promises another number of dishes */
     RULE_ROUND_UP_MIXED, /* ingredients, dishes and gathers exclude each other */
+    RULE_MENU_OVER,      /* what is eaten at one sitting is over together */
+    RULE_MENU_CLOSE,     /* ... close, unknown, or over by a choice */
     RULE_VIDEO_CLIPS, /* a clip cannot lie in the video as its post says */
     RULE_ANSWER_UNUSED,
     RULES

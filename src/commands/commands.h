@@ -9,6 +9,7 @@ int command_worksheet(int argc, char **argv);
 int command_impact(int argc, char **argv);
 int command_larder(int argc, char **argv);
 int command_begin(int argc, char **argv);
+int command_sitting(int argc, char **argv);
 int command_rules(int argc, char **argv);
 
 #endif

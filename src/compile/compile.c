@@ -1,6 +1,7 @@
 #include "compile/compile.h"
 
 #include "compile/recipe.h"
+#include "compile/together.h"
 #include "read/post_dishes.h"
 
 void
@@ -18,6 +19,7 @@ compile_post(struct arena *a, const struct compile_sources *sources, const struc
             round_up_compile(a, t, sources->posts, &notices, out);
         else
             recipe_compile(a, t, &notices, out);
+        together_judge(a, t, sources->posts, &notices, out);
         recommended_judge(&out->post, &notices);
         clips_judge(&out->post, &notices, &out->clips);
         picture_judge(&out->post, sources->pictures, &notices, &out->picture);

@@ -151,19 +151,10 @@ static struct outcome *
 compile_member(const struct round_up *r, const struct post_finder *finder,
                const struct front_value *slug)
 {
-    struct post_bytes found;
     struct notices own = {.arena = r->arena};
     struct slice why = SLICE("");
-    struct text key = text_new(r->arena);
-    const bool there =
-        finder != NULL && finder->find != NULL && finder->find(finder->ctx, slug->text, &found);
-    text_add_string(&key, "post:");
-    text_add(&key, slug->text);
-    reads_note_question(r->out->reads, text_slice(&key),
-                        there ? slice_digest(found.bytes, 0) | 1 : 0);
     struct outcome *o = new_outcome(r);
-    if (there)
-        post_read(r->arena, found.path, found.bytes, &own, &o->post);
+    const bool there = post_finder_read(r->arena, finder, slug->text, &own, o);
     if (!there)
         why = SLICE("there is no post of that slug");
     else if (!o->post.readable)
@@ -178,7 +169,7 @@ compile_member(const struct round_up *r, const struct post_finder *finder,
     }
     recipe_compile(r->arena, r->tables, &own, o);
     picture_judge(&o->post, NULL, &own, &o->picture);
-    findings_make(r->arena, found.path, &own, &o->findings);
+    findings_make(r->arena, o->post.path, &own, &o->findings);
     o->publishable = true;
     return o;
 }

@@ -3,19 +3,7 @@
 #ifndef COMPILE_ROUND_UP_H
 #define COMPILE_ROUND_UP_H
 
-#include "compile/outcome.h"
-
-struct post_bytes {
-    const char *path; /* as shown in findings */
-    struct slice bytes;
-};
-
-/* looks for the post of a slug; false where there is none. The bytes live as long as the arena that
- * the round-up is compiled in */
-struct post_finder {
-    bool (*find)(void *ctx, struct slice slug, struct post_bytes *out);
-    void *ctx;
-};
+#include "compile/post_finder.h"
 
 /* out->post is read. Compiles each dish, and holds what the round-up claims and what its title
  * promises for each; finder NULL: no other post is known */

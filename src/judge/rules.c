@@ -348,6 +348,17 @@ static const struct rule_row rows[RULES] = {
          "Keep one: ingredients for a recipe, dishes for several in one file, gathers for other "
          "posts.",
          "What is one portion of could not be told.", OWN},
+    [RULE_MENU_OVER] =
+        {"menu-over", LEVEL_ERROR, "one portion of each eaten together is over the limits{more}",
+         "Take another dish into eaten-with:, or say that it is for another sitting.",
+         "The limit of a sitting counts all that is eaten at once, and the same food "
+         "in two dishes is one serve.",
+         CUT_OFFS},
+    [RULE_MENU_CLOSE] = {"menu-close", LEVEL_WARNING,
+                         "how one portion of each stands eaten together is {what}{more}",
+                         "Take another dish into eaten-with:, or serve less of one.",
+                         "What a post says is eaten with it is a promise about one sitting.",
+                         CUT_OFFS},
     [RULE_VIDEO_CLIPS] =
         {"video-clips", LEVEL_WARNING, "the clip “{what}” {more}",
          "Times rise and lie within length:; a step is a number of the method's, from 1.",

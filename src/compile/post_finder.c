@@ -1,0 +1,26 @@
+#include "compile/post_finder.h"
+
+struct slice
+post_finder_key(struct arena *a, struct slice slug)
+{
+    return text_formatted(a, "post:%.*s", SLICE_ARGS(slug));
+}
+
+uint64_t
+post_finder_digest(struct slice bytes)
+{
+    return slice_digest(bytes, 0) | 1;
+}
+
+bool
+post_finder_read(struct arena *a, const struct post_finder *finder, struct slice slug,
+                 struct notices *notices, struct outcome *o)
+{
+    struct post_bytes found;
+    const bool there = finder != NULL && finder->find(finder->ctx, slug, &found);
+    reads_note_question(o->reads, post_finder_key(a, slug),
+                        there ? post_finder_digest(found.bytes) : 0);
+    if (there)
+        post_read(a, found.path, found.bytes, notices, &o->post);
+    return there;
+}

@@ -89,8 +89,11 @@ hand_helping(struct arena *a, const struct ingredient_line *line, const char *am
     *m = (struct measured){.known = grams > 0, .grams = span_exact(grams), .density = &hand_known};
     struct weighing weighing = {.known = grams > 0, .measured = m, .count = 1};
     weighing.grams = weighing.edible = span_exact(grams);
-    return (struct helping){w, food, food != NULL ? food->forms : NULL, weighing,
-                            span_exact(grams)};
+    return (struct helping){.written = w,
+                            .food = food,
+                            .form = food != NULL ? food->forms : NULL,
+                            .weighing = weighing,
+                            .eaten = span_exact(grams)};
 }
 
 static struct ingredient

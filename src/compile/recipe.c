@@ -13,7 +13,8 @@ reckon(struct arena *a, const struct tables *t, struct reads *reads, struct noti
     for (size_t i = 0; i < t->limits.phase_count; i++)
         sheet_stand(a, sheet, (int)i, reads, &o->phases[i]);
     choices_lay(a, sheet, &o->phases[phase], &o->choices);
-    remedies_find(a, &o->dish, t, reads, phase, &o->phases[phase], &o->choices, &o->remedies);
+    const struct remedy_asked asked = {sheet, phase, &o->phases[phase], &o->post.title_words};
+    remedies_find(a, &asked, reads, &o->remedies);
     nutrition_reckon(a, &o->dish, reads, &o->nutrition);
     schedule_lay(a, &o->post.body, &o->schedule);
     microwave_lay(a, &o->post.body, &o->schedule, t->site.watts, t->site.watt_count, &o->microwave);

@@ -3,8 +3,6 @@
 #include <math.h>
 #include <string.h>
 
-#include "reckon/remedy_words.h"
-
 /* foods that one message names, and the part of a sum from which one is named */
 enum { NAMED_MOST = 6 };
 static const double NAMED_PART = 0.2;
@@ -179,10 +177,9 @@ static struct slice
 mend_of(const struct standing_context *c)
 {
     const struct remedies *r = c->p->remedies;
-    if (r == NULL || r->count == 0)
+    if (r == NULL)
         return SLICE("");
-    return remedy_words(c->arena, c->p->sheet->dish, c->p->tables, c->reads,
-                        c->p->sheet->dish->region, &r->items[0]);
+    return r->count > 0 ? r->items[0].sentence : r->refusal;
 }
 
 /* whether a nearer limit of the same cause was told already; a sitting is no cause where a food is
@@ -220,6 +217,7 @@ static void
 judge_limits(const struct standing_context *c, enum standing standing)
 {
     const struct phase_stand *s = c->p->stand;
+    size_t told = 0; /* the first says what mends the portion, which is told once */
     for (size_t i = 0; i < s->limit_count; i++) {
         if (s->limits[i].standing != standing || is_told(s, i))
             continue;
@@ -233,7 +231,8 @@ judge_limits(const struct standing_context *c, enum standing standing)
             text_addf(&more, "; a chance of %.0f %% to be over", l->worst.chance * 100);
         add_choice(c, &more);
         notice_add_mended(c->notices, rule, place_of(c, l->worst.chief), culprits(c, l),
-                          text_slice(&more), mend_of(c));
+                          text_slice(&more),
+                          standing == s->standing && told++ == 0 ? mend_of(c) : SLICE(""));
     }
 }
 

@@ -5,6 +5,7 @@
 
 #include "judge/finding.h"
 #include "reckon/nutrition.h"
+#include "reckon/choices.h"
 #include "reckon/remedy.h"
 
 /* a portion as it was reckoned in the site's phase */

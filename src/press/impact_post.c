@@ -186,6 +186,7 @@ remedy_text(struct arena *a, const struct outcome *o)
             text_add_byte(&t, ' ');
         text_add(&t, o->remedies.items[i].sentence);
     }
+    text_add(&t, o->remedies.refusal);
     return text_slice(&t);
 }
 

@@ -3,160 +3,287 @@
 #include <math.h>
 #include <string.h>
 
-#include "base/list.h"
 #include "reckon/household.h"
+#include "reckon/remedy_candidates.h"
+#include "reckon/remedy_change.h"
 #include "reckon/remedy_words.h"
 
-/* less than this part of a line, or of a portion, is another dish; common practice, no source */
+/* less than this part of a line, or of a portion, makes another dish; common practice, no source */
 static const double LINE_LEAST = 1.0 / 3, PORTION_LEAST = 2.0 / 3;
-/* a rounded amount that still is a little too much is tried again at this part of it */
-static const double SHRINK = 0.85;
 
-enum { SHRINKS_MOST = 8 };
+/* dishes reckoned in the search for one of two changes; halvings in the search for an amount */
+enum { PAIRS_MOST = 40, HALVINGS = 5, ALONE_HALVINGS = 9 };
 
-struct remedy_search {
+struct search {
     struct arena *arena;
-    const struct dish *dish;
-    const struct tables *tables;
+    const struct remedy_asked *asked;
     struct reads *reads;
-    int phase;
-    const struct phase_stand *stand;
-    LIST_OF(struct remedy) found;
+    struct candidates candidates;
+    struct remedies *out;
+    size_t pairs;
+    bool open; /* sought is what is not over, as no change makes all of it known */
 };
 
 static enum standing
-stand_of(const struct remedy_search *f, const struct dish *d)
+stand_of(struct search *s, const struct dish *d)
 {
     struct phase_stand stand;
-    portion_stand(f->arena, d, f->tables, f->phase, NULL, &stand);
+    portion_stand(s->arena, d, s->asked->sheet->tables, s->asked->phase, s->reads, &stand);
     return stand.standing;
 }
 
-/* a dish whose list of ingredients can be changed without touching the one it was copied from */
-static struct dish
-copy_dish(const struct remedy_search *f)
+static bool
+is_within(struct search *s, const struct remedy *r)
 {
-    struct dish d = *f->dish;
-    d.ingredients = arena_take_array(f->arena, d.count + 1, sizeof *d.ingredients);
-    memcpy(d.ingredients, f->dish->ingredients, d.count * sizeof *d.ingredients);
-    return d;
+    struct dish d = change_apply(s->arena, s->asked->sheet->dish, r->changes, r->count);
+    return stand_of(s, &d) <= (s->open ? STANDING_UNKNOWN : STANDING_WITHIN);
 }
 
-static struct remedy *
-add(struct remedy_search *f, enum remedy_kind kind, double amount)
+/* whether a change of these serves can be enough: of each that must be changed, some is */
+static bool
+covers(const struct search *s, uint64_t serves)
 {
-    struct remedy *r = LIST_GROW(f->arena, &f->found);
-    *r = (struct remedy){.kind = kind, .amount = amount, .after = STANDING_WITHIN};
-    return r;
+    return ((s->open ? s->candidates.must_over : s->candidates.must) & ~serves) == 0;
 }
 
+/* sets how much of a line is left: what a cook can measure, not above the part */
+static bool
+measure_cut(struct search *s, struct change *c, double part)
+{
+    const struct dish *d = s->asked->sheet->dish;
+    const struct helping *h =
+        &d->ingredients[c->ingredient].options[c->option].helpings[c->helping];
+    struct slice words;
+    double kept;
+    if (!household_part(s->arena, h, part, d->region, s->asked->sheet->tables, s->reads, &words,
+                        &kept) ||
+        kept < LINE_LEAST - 1e-9 || kept > 1 - 1e-9)
+        return false;
+    c->words = words;
+    c->kept = kept;
+    return true;
+}
+
+/* the least that a line may be cut to: a third, or what can be measured above it */
+static bool
+measure_least(struct search *s, struct change *c)
+{
+    for (double part = LINE_LEAST + 1e-9; part < 0.7; part += 0.06)
+        if (measure_cut(s, c, part))
+            return true;
+    return false;
+}
+
+/* as much of the line as keeps the portion within; it does so with what it has */
 static void
-try_choices(struct remedy_search *f, const struct choices *c)
+raise_cut(struct search *s, struct remedy *r, struct change *c)
 {
-    bool drops = true;
-    if (c->settle_count == 0 || c->settled > STANDING_WITHIN)
-        return;
-    for (size_t k = 0; k < c->settle_count; k++)
-        drops = drops && c->settle[2 * k + 1] == 0;
-    struct remedy *r = add(f, drops ? REMEDY_DROP : REMEDY_ALTERNATIVE, 0);
-    r->cuts = arena_take_array(f->arena, c->settle_count, sizeof *r->cuts);
-    r->cut_count = c->settle_count;
-    for (size_t k = 0; k < c->settle_count; k++) {
-        const size_t pick = c->settle[2 * k + 1];
-        r->cuts[k] = (struct cut){.settles = true,
-                                  .ingredient = c->settle[2 * k],
-                                  .option = pick == 0 ? SIZE_MAX : pick - 1};
-        r->amount = (double)pick;
+    double low = c->kept, high = 1;
+    for (int i = 0; i < HALVINGS; i++) {
+        const struct change was = *c;
+        const double mid = (low + high) / 2;
+        const bool measured = measure_cut(s, c, mid) && c->kept > was.kept;
+        const bool within = measured && is_within(s, r);
+        if (!within)
+            *c = was;
+        if (within || !measured)
+            low = mid;
+        else
+            high = mid;
     }
-    r->sentence = remedy_settle_words(f->arena, f->dish, c->settle, c->settle_count);
 }
 
-/* the dish with `kept` of one helping */
-static struct dish
-cut_dish(const struct remedy_search *f, const struct cut *cut, double kept)
+/* whether all changes together do; cuts are made as small as they may be */
+static bool
+try_changes(struct search *s, struct remedy *r)
 {
-    struct dish d = copy_dish(f);
-    struct ingredient *in = &d.ingredients[cut->ingredient];
-    const struct dish_option *was = in->options;
-    in->options = arena_take_array(f->arena, in->option_count + 1, sizeof *in->options);
-    memcpy(in->options, was, in->option_count * sizeof *in->options);
-    struct dish_option *o = &in->options[cut->option];
-    o->helpings = arena_take_array(f->arena, o->count + 1, sizeof *o->helpings);
-    memcpy(o->helpings, was[cut->option].helpings, o->count * sizeof *o->helpings);
-    struct helping *h = &o->helpings[cut->helping];
-    h->eaten = span_scale(h->eaten, kept);
-    h->weighing.grams = span_scale(h->weighing.grams, kept);
-    h->weighing.edible = span_scale(h->weighing.edible, kept);
-    return d;
+    for (size_t i = 0; i < r->count; i++)
+        if (r->changes[i].kind == CHANGE_CUT && !measure_least(s, &r->changes[i]))
+            return false;
+    if (!is_within(s, r))
+        return false;
+    for (size_t i = 0; i < r->count; i++)
+        if (r->changes[i].kind == CHANGE_CUT)
+            raise_cut(s, r, &r->changes[i]);
+    return true;
 }
 
 static void
-try_cut(struct remedy_search *f, const struct load *l)
+keep(struct search *s, const struct remedy *r)
 {
-    struct cut cut = {.ingredient = l->ingredient, .option = l->option, .helping = l->number};
-    const struct ingredient *in = &f->dish->ingredients[l->ingredient];
-    if (!l->helping->weighing.known || in->option_count + in->optional > 1)
-        return;
-    double factor = SHRINK;
-    for (int i = 0; i < SHRINKS_MOST && factor >= LINE_LEAST; i++, factor *= SHRINK) {
-        double kept;
-        if (!household_part(f->arena, l->helping, factor, f->dish->region, f->tables, f->reads,
-                            &cut.words, &kept) ||
-            kept < LINE_LEAST)
+    if (s->out->count < REMEDIES_MOST) {
+        s->out->items[s->out->count] = *r;
+        s->out->items[s->out->count++].open = s->open;
+    }
+}
+
+/* one change of each kind, as long as there is room */
+static void
+try_single(struct search *s)
+{
+    bool found[CHANGE_PORTION] = {false};
+    for (size_t i = 0; i < s->candidates.count && s->out->count < REMEDIES_MOST; i++) {
+        const struct candidate *c = &s->candidates.items[i];
+        struct remedy r = {.changes = {c->change}, .count = 1};
+        if (found[c->change.kind] || !covers(s, c->serves) || !try_changes(s, &r))
+            continue;
+        found[c->change.kind] = true;
+        keep(s, &r);
+    }
+}
+
+/* the first two changes that do together */
+static void
+try_two(struct search *s)
+{
+    const struct candidates *all = &s->candidates;
+    for (size_t i = 0; i < all->count; i++)
+        for (size_t k = i + 1; k < all->count && s->pairs < PAIRS_MOST; k++) {
+            struct remedy r = {.changes = {all->items[i].change, all->items[k].change}, .count = 2};
+            if ((all->items[i].serves & all->items[k].serves) != 0 ||
+                !covers(s, all->items[i].serves | all->items[k].serves))
+                continue;
+            s->pairs++;
+            if (!try_changes(s, &r))
+                continue;
+            keep(s, &r);
             return;
-        struct dish d = cut_dish(f, &cut, kept);
-        if (stand_of(f, &d) > STANDING_WITHIN)
+        }
+}
+
+/* three swaps, one for each of three foods: onion, garlic and pasta */
+static void
+try_swaps(struct search *s)
+{
+    struct remedy r = {.count = 0};
+    uint64_t serves = 0;
+    for (size_t i = 0; i < s->candidates.count && r.count < CHANGES_MOST; i++) {
+        const struct candidate *c = &s->candidates.items[i];
+        if (c->change.kind != CHANGE_SWAP || (c->serves & serves) != 0)
             continue;
-        struct remedy *r = add(f, REMEDY_REDUCE, 0);
-        cut.grams = l->helping->weighing.grams.mid * kept;
-        r->cuts = arena_take(f->arena, sizeof *r->cuts);
-        *r->cuts = cut;
-        r->cut_count = 1;
-        r->sentence = remedy_cuts_words(f->arena, f->dish, f->tables, f->reads, &cut, 1);
+        r.changes[r.count++] = c->change;
+        serves |= c->serves;
+    }
+    if (r.count == CHANGES_MOST && covers(s, serves) && is_within(s, &r))
+        keep(s, &r);
+}
+
+/* the largest portion that is within, down to two thirds of what it is */
+static void
+try_portion(struct search *s)
+{
+    const struct dish *d = s->asked->sheet->dish;
+    const double said = change_portion_said(d), now = dish_divisor(d);
+    const double step = said > 0 && d->yield_kind != YIELD_COUNT && said >= 20 ? 5 : 1;
+    struct remedy r = {.changes = {{.kind = CHANGE_PORTION}}, .count = 1};
+    for (int i = 1; i <= 24; i++) {
+        const double amount = said > 0 ? said - i * step : floor(now) + i;
+        const double part = said > 0 ? amount / said : now / amount;
+        if (part < PORTION_LEAST - 1e-9)
+            return;
+        r.changes[0].amount = amount;
+        if (!is_within(s, &r))
+            continue;
+        keep(s, &r);
         return;
     }
 }
 
-static void
-try_portion(struct remedy_search *f)
+/* how much of a load's food a portion may hold by itself; all that it holds where that is within */
+static double
+most_alone(struct search *s, const struct load *l)
 {
-    const struct dish *d = f->dish;
-    if (d->yield_kind == YIELD_NONE || d->portion.high <= 0)
-        return;
-    const double was = d->portion.high;
-    const double step = d->yield_kind == YIELD_COUNT ? 1 : was < 20 ? 1 : 5;
-    for (double amount = was - step; amount >= was * PORTION_LEAST && amount > 0; amount -= step) {
-        struct dish smaller = *d;
-        smaller.portion = span_exact(amount);
-        smaller.portions = span_over(d->yield, smaller.portion);
-        if (stand_of(f, &smaller) > STANDING_WITHIN)
-            continue;
-        struct remedy *r = add(f, REMEDY_PORTION, amount);
-        r->sentence = remedy_portion_words(f->arena, d, f->tables, f->reads, amount, was);
-        return;
+    double low = 0, high = l->grams;
+    struct dish d = change_alone(s->arena, l->helping, high);
+    if (high <= 0 || stand_of(s, &d) == STANDING_WITHIN)
+        return high;
+    for (int i = 0; i < ALONE_HALVINGS; i++) {
+        const double mid = (low + high) / 2;
+        d = change_alone(s->arena, l->helping, mid);
+        if (stand_of(s, &d) == STANDING_WITHIN)
+            low = mid;
+        else
+            high = mid;
     }
+    return low;
+}
+
+/* the foods that are too much by themselves, each once; where none is, those that are together */
+static void
+refuse(struct search *s)
+{
+    struct remedies *out = s->out;
+    const struct candidates *all = &s->candidates;
+    double most[CULPRITS_MOST];
+    out->together = true;
+    for (size_t i = 0; i < all->culprit_count; i++) {
+        most[i] = all->culprits[i].unknown ? 0 : most_alone(s, all->culprits[i].load);
+        if (!all->culprits[i].unknown && most[i] < all->culprits[i].load->grams)
+            out->together = false;
+    }
+    for (size_t i = 0; i < all->culprit_count && out->refused_count < REFUSED_MOST; i++) {
+        const struct load *l = all->culprits[i].load;
+        bool known = all->culprits[i].unknown || (!out->together && most[i] >= l->grams);
+        for (size_t k = 0; k < out->refused_count; k++)
+            known = known || candidates_serve(s->asked, out->refused[k].load) ==
+                                 candidates_serve(s->asked, l);
+        if (!known)
+            out->refused[out->refused_count++] = (struct refused){l, most[i]};
+    }
+}
+
+static void
+say(struct search *s)
+{
+    const struct remedy_asked *asked = s->asked;
+    const struct tables *t = asked->sheet->tables;
+    const struct dish *d = asked->sheet->dish;
+    const struct kitchen k = {d, t, d->region, s->reads};
+    struct remedies *out = s->out;
+    for (size_t i = 0; i < out->count; i++)
+        out->items[i].sentence = remedy_words(s->arena, &k, &out->items[i]);
+    if (out->refused_count > 0)
+        out->refusal = remedies_refusal(s->arena, &k, out, t->limits.phases[asked->phase].name);
+}
+
+static void
+try_all(struct search *s)
+{
+    s->pairs = 0;
+    try_single(s);
+    if (s->out->count == 0)
+        try_two(s);
+    if (s->out->count == 0)
+        try_swaps(s);
+    if (s->out->count < REMEDIES_MOST && s->asked->stand->standing != STANDING_UNKNOWN)
+        try_portion(s);
+}
+
+static bool
+has_unknown(const struct phase_stand *stand)
+{
+    for (size_t i = 0; i < stand->limit_count; i++)
+        if (stand->limits[i].standing == STANDING_UNKNOWN)
+            return true;
+    return false;
 }
 
 void
-remedies_find(struct arena *a, const struct dish *d, const struct tables *t, struct reads *reads,
-              int phase, const struct phase_stand *stand, const struct choices *choices,
+remedies_find(struct arena *a, const struct remedy_asked *asked, struct reads *reads,
               struct remedies *out)
 {
     memset(out, 0, sizeof *out);
-    if (stand->standing == STANDING_WITHIN || !d->portions_known)
+    if (asked->stand->standing == STANDING_WITHIN || !asked->sheet->dish->portions_known)
         return;
-    struct remedy_search f = {
-        .arena = a, .dish = d, .tables = t, .reads = reads, .phase = phase, .stand = stand};
-    try_choices(&f, choices);
-    for (size_t i = 0; f.found.count == 0 && i < stand->limit_count &&
-                       stand->limits[i].standing > STANDING_WITHIN;
-         i++)
-        if (stand->limits[i].worst.chief != NULL)
-            try_cut(&f, stand->limits[i].worst.chief);
-    if (f.found.count < 2)
-        try_portion(&f);
-    out->items = f.found.items;
-    out->count = f.found.count;
-    for (size_t i = 0; i < out->count; i++)
-        out->items[i].told = remedy_words(a, d, t, reads, d->region, &out->items[i]);
+    struct search s = {.arena = a, .asked = asked, .reads = reads, .out = out};
+    out->sought = true;
+    candidates_lay(a, asked, reads, &s.candidates);
+    try_all(&s);
+    if (out->count == 0 && asked->stand->standing == STANDING_OVER && has_unknown(asked->stand)) {
+        s.open = true;
+        try_all(&s);
+    }
+    if (out->count == 0 && asked->stand->best_standing == STANDING_OVER)
+        refuse(&s);
+    say(&s);
 }

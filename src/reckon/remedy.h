@@ -1,51 +1,65 @@
-/* The smallest changes that make a portion stand `within`, in the cook's own measures, rounded to
- * the safe side and reckoned again after rounding. */
+/* What a cook would do so that a portion stands within the limits, tried in the order in which a
+ * cook thinks of it: another option, a garnish left out, a swap, less of a line, a smaller portion.
+ * Each was applied to a copy of the dish and reckoned again, over every way to make it. */
 #ifndef RECKON_REMEDY_H
 #define RECKON_REMEDY_H
 
-#include "reckon/choices.h"
+#include "reckon/portion.h"
 
-enum remedy_kind {
-    REMEDY_PORTION,     /* a smaller portion: `amount` in the yield's things */
-    REMEDY_PORTIONS,    /* more portions: `amount` of them */
-    REMEDY_REDUCE,      /* the chief contributor down to `amount` of `unit` */
-    REMEDY_DROP,        /* leave the optional ingredient out */
-    REMEDY_ALTERNATIVE, /* take option `option` */
-    REMEDY_CUTS         /* several changes together: see `cuts` */
+enum change_kind {
+    CHANGE_OPTION, /* take one of the options of a line */
+    CHANGE_LEAVE,  /* leave a line out */
+    CHANGE_SWAP,   /* another food, in all lines that have the one it stands for */
+    CHANGE_CUT,    /* less of a line */
+    CHANGE_PORTION /* a smaller portion */
 };
 
-struct cut {
-    size_t ingredient, option, helping; /* option SIZE_MAX: the ingredient is left out */
-    bool settles;                       /* takes the option, or leaves out, and cuts no amount */
-    double grams;                       /* g as bought, what is left; 0: leave it out */
-    struct slice words; /* "2 tsp", "35 g", "1" : in the post's measures; empty: leave it out */
+struct change {
+    enum change_kind kind;
+    size_t ingredient, option, helping; /* OPTION: the first two; CUT: all; LEAVE: the first */
+    double kept;                        /* CUT: part of the helping */
+    struct slice words;                 /* CUT: what is left, in the post's measures: "2 tsp" */
+    const struct swap *swap;
+    const struct food *use; /* SWAP: the food that is taken */
+    double amount;          /* PORTION: in the yield's kind; without a yield, portions in all */
 };
 
-struct remedy {
-    enum remedy_kind kind;
-    double amount;
-    struct cut *cuts; /* REDUCE: one ingredient's (each of its alternatives that carries it); CUTS:
-                         of two ingredients or more, those that settle first; DROP, ALTERNATIVE: one
-                         for each choice that is settled, with its ingredient */
-    size_t cut_count;
-    struct slice
-        sentence;        /* whole, for writer and reader: "Use 2 tsp of honey instead of 2 tbsp." */
-    struct slice told;   /* the same at home, a drastic one said to be one; empty: not yet told */
-    enum standing after; /* standing when it is applied and reckoned again */
-    bool drastic;        /* hardly the same dish */
-};
+enum { CHANGES_MOST = 3, REMEDIES_MOST = 2, REFUSED_MOST = 3 };
 
-/* Each was applied to a copy of the dish and reckoned again. All bring the portion `within`; where
- * nothing does, to `close`, and the sentence says so. */
-struct remedies {
-    struct remedy *items; /* best first; empty when the portion stands within, or nothing helps;
-                             drastic ones only where nothing else does */
+struct remedy { /* all its changes together */
+    struct change changes[CHANGES_MOST];
     size_t count;
+    bool open;             /* what nobody knows still leaves the portion `unknown` */
+    struct slice sentence; /* in the post's own measures: "Use 2 tsp of honey instead of 2 tbsp." */
 };
 
-/* stand and choices are of the phase */
-void remedies_find(struct arena *a, const struct dish *d, const struct tables *t,
-                   struct reads *reads, int phase, const struct phase_stand *stand,
-                   const struct choices *choices, struct remedies *out);
+/* a food that no change of these brings within */
+struct refused {
+    const struct load *load;
+    double most; /* edible g of it that a portion may hold by itself; 0: none, or not known */
+};
+
+struct remedies {
+    /* each brings every variant within, the first to be tried first; where a figure is missing that
+     * no change can do without, none over */
+    struct remedy items[REMEDIES_MOST];
+    size_t count;
+    bool sought; /* the portion is not within, and says how many it makes */
+    struct refused refused[REFUSED_MOST]; /* where nothing helps: what is the matter */
+    size_t refused_count;
+    bool together;        /* each of them would do; it is all together that is too much */
+    struct slice refusal; /* that said in a sentence, in the post's own words; or empty */
+};
+
+struct remedy_asked {
+    const struct sheet *sheet;
+    int phase;
+    const struct phase_stand *stand; /* in that phase */
+    const struct words *title;       /* of the dish */
+};
+
+/* reads: what swaps bring in is noted too */
+void remedies_find(struct arena *a, const struct remedy_asked *asked, struct reads *reads,
+                   struct remedies *out);
 
 #endif

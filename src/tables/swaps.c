@@ -9,14 +9,14 @@
 static const char *const keys[] = {"of",    "use",  "ratio",  "up-to", "not-with", "work",
                                    "loses", "also", "source", "basis", "changed",  NULL};
 
-/* the ids of a list, NULL-terminated */
+/* the ids or phrases of a list, NULL-terminated */
 static const char **
-take_ids(struct row *row, const struct yaml_node *node, const char *part)
+take_list(struct row *row, const struct yaml_node *node, const char *part)
 {
     const bool list = node->kind == YAML_LIST_NODE;
     const char **ids = arena_take_array(row->texts, node->count + 1, sizeof *ids);
     if (!list)
-        row_wants(row, node, part, "a list", text_format(row->arena, "%s: [onion, leek]", part));
+        row_wants(row, node, part, "a list", text_format(row->arena, "%s: [one, another]", part));
     for (size_t i = 0; list && i < node->count; i++)
         ids[i] = row_text(row, node->items[i], part)
                      ? slice_string(row->texts, node->items[i]->text)
@@ -42,9 +42,9 @@ take_key(struct row *row, const struct yaml_node *k, const struct yaml_node *v, 
         if (slice_is(k->text, texts[i].key))
             take_text(row, v, texts[i].key, texts[i].text);
     if (slice_is(k->text, "of"))
-        s->of = take_ids(row, v, "of");
+        s->of = take_list(row, v, "of");
     else if (slice_is(k->text, "not-with"))
-        s->not_with = take_ids(row, v, "not-with");
+        s->not_with = take_list(row, v, "not-with");
     else if (slice_is(k->text, "ratio"))
         row_number(row, v, "ratio", 0.01, 20, &s->ratio);
     else if (slice_is(k->text, "up-to"))
@@ -127,12 +127,38 @@ put(struct arena *a, const struct swap *s, size_t fresh, struct swaps *out)
     return true;
 }
 
+static void
+take_garnish(struct arena *a, const struct yaml_node *node, struct notices *notices,
+             struct swaps *out)
+{
+    static const char *const words_keys[] = {"words", NULL};
+    struct row row = {.arena = a, .texts = a, .notices = notices, .entry = SLICE("garnish")};
+    row.until = "Until then the words of the tables before this one hold.";
+    const struct yaml_node *words = yaml_get(node, "words");
+    for (size_t i = 0; node->kind == YAML_MAP_NODE && i < node->count; i++)
+        if (row_word(yaml_key(node, i)->text, words_keys) < 0)
+            row_key_unknown(&row, yaml_key(node, i), "garnish", words_keys);
+    if (words == NULL || row.wrong)
+        return;
+    const char **list = take_list(&row, words, "words");
+    if (row.wrong)
+        return;
+    out->garnish = list;
+    uint64_t d = slice_digest(SLICE("garnish"), 0);
+    for (; *list != NULL; list++)
+        d = slice_digest(slice_of(*list), d);
+    entry_name(&out->garnish_entry, slice_string(a, SLICE("swap-garnish")));
+    out->garnish_entry.digest = d;
+}
+
 void
 swaps_load(struct arena *a, const char *path, const struct yaml_node *root, struct notices *notices,
            struct swaps *out)
 {
-    const struct yaml_node *rows = yaml_get(root, "swaps");
+    const struct yaml_node *rows = yaml_get(root, "swaps"), *garnish = yaml_get(root, "garnish");
     size_t fresh = 0;
+    if (garnish != NULL)
+        take_garnish(a, garnish, notices, out);
     for (size_t i = 0; rows != NULL && rows->kind == YAML_MAP_NODE && i < rows->count; i++) {
         struct row row = {.arena = a, .texts = a, .notices = notices};
         struct swap s;
@@ -143,6 +169,16 @@ swaps_load(struct arena *a, const char *path, const struct yaml_node *root, stru
         s.path = slice_string(a, slice_of(path));
         fresh += put(a, &s, fresh, out);
     }
+}
+
+const char *const *
+swaps_garnish(const struct swaps *s, struct reads *reads)
+{
+    static const char *const none[] = {NULL};
+    if (s->garnish == NULL)
+        return none;
+    reads_note(reads, &s->garnish_entry);
+    return s->garnish;
 }
 
 static bool
@@ -181,6 +217,8 @@ next_of(const struct swaps *s, struct slice food, const struct swap *after)
 uint64_t
 swaps_ask(const struct swaps *s, struct slice key)
 {
+    if (slice_is(key, "swap-garnish"))
+        return s->garnish_entry.digest;
     for (size_t i = 0; slice_begins(key, "swap:") && i < s->count; i++)
         if (slice_is(key, s->items[i].entry.key))
             return s->items[i].entry.digest;

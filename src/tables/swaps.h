@@ -26,6 +26,8 @@ struct swap {
 struct swaps {
     struct swap *items; /* in the order in which they are tried */
     size_t count, room;
+    const char **garnish;       /* words of a line that may be left out: "to serve"; NULL: none */
+    struct entry garnish_entry; /* "swap-garnish" */
 };
 
 /* takes in one layer of the table, over those before it, row by row */
@@ -34,6 +36,8 @@ void swaps_load(struct arena *a, const char *path, const struct yaml_node *root,
 /* says of the row which of its foods the larder does not have; false when it has them all */
 bool swap_lacks(const struct swap *s, const struct larder *l, struct notices *notices);
 
+/* the words of a line that a dish can be without, NULL-terminated; noted */
+const char *const *swaps_garnish(const struct swaps *s, struct reads *reads);
 /* the next swap for a food behind `after` (NULL: the first), or NULL. The question is noted. */
 const struct swap *swaps_next(const struct swaps *s, const char *food, const struct swap *after,
                               struct reads *reads);

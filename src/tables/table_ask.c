@@ -32,7 +32,7 @@ tables_ask(const struct tables *t, struct arena *scratch, struct slice key)
         return t->words->entry.digest;
     if (slice_is(key, "cooking"))
         return t->cooking.entry.digest;
-    if (slice_begins(key, "swap:") || slice_begins(key, "swaps:"))
+    if (slice_begins(key, "swap"))
         return swaps_ask(&t->swaps, key);
     if (slice_is(key, "site"))
         return t->site.entry.digest;

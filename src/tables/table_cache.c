@@ -123,7 +123,7 @@ check_top(struct arena *a, const struct table_file *file, struct notices *notice
         [TABLE_CAUTIONS] = {"cautions"},
         [TABLE_SITE] = {NULL},
         [TABLE_SOURCES] = {"sources"},
-        [TABLE_SWAPS] = {"swaps"},
+        [TABLE_SWAPS] = {"swaps", "garnish"},
         [TABLE_FOODS] = {"foods", "all-of-these"},
     };
     const char *name = strrchr(file->path, '/');
@@ -233,6 +233,7 @@ rules_digest(const struct tables *t, uint64_t d)
     d = slice_digest(SLICE("cooking"), d ^ t->cooking.entry.digest);
     for (size_t i = 0; i < t->swaps.count; i++)
         d = slice_digest(SLICE("swap"), d ^ t->swaps.items[i].entry.digest);
+    d = slice_digest(SLICE("garnish"), d ^ t->swaps.garnish_entry.digest);
     return slice_digest(SLICE("site"), d ^ t->site.entry.digest);
 }
 

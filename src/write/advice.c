@@ -54,6 +54,18 @@ add_settling(struct text *t, const struct fragment_context *s, int region)
     text_add_byte(t, '.');
 }
 
+/* whether it does nothing but settle what the dish leaves open */
+static bool
+is_choice(const struct outcome *o, const struct remedy *r)
+{
+    for (size_t i = 0; i < r->count; i++) {
+        const struct ingredient *in = &o->dish.ingredients[r->changes[i].ingredient];
+        if (r->changes[i].kind > CHANGE_LEAVE || in->option_count + in->optional < 2)
+            return false;
+    }
+    return true;
+}
+
 /* what to do, choices first: the from-th thing up to the to-th, each in the element; empty where
  * there are none */
 static struct slice
@@ -67,14 +79,14 @@ remedies_piece(const struct fragment_context *s, int region, size_t from, size_t
         add_settling(&items, s, region);
     for (size_t i = 0; i < o->remedies.count && at < to; i++) {
         const struct remedy *r = &o->remedies.items[i];
-        if (r->drastic && at > 0)
-            break;
-        if (settled && (r->kind == REMEDY_DROP || r->kind == REMEDY_ALTERNATIVE))
+        if (settled && is_choice(o, r))
             continue;
         if (at++ < from)
             continue;
         text_add_string(&items, from > 0 ? "<li>" : "");
-        text_add_html(&items, remedy_words(s->arena, &o->dish, s->tables, o->reads, region, r));
+        const struct kitchen kitchen = {&o->dish, s->tables, region, o->reads};
+        text_add_html(&items,
+                      region == o->dish.region ? r->sentence : remedy_words(s->arena, &kitchen, r));
         text_add_string(&items, from > 0 ? "</li>\n" : "");
     }
     return items.length > 0 ? text_slice(&items) : SLICE("");
@@ -92,10 +104,31 @@ better_piece(const struct fragment_context *s, int region)
     return text_slice(&t);
 }
 
+/* that there is nothing to do, and which foods are the matter */
+static void
+add_refusal(struct text *t, const struct fragment_context *s)
+{
+    struct slice pieces[REGIONS_MOST];
+    const struct outcome *o = s->o;
+    if (o->remedies.refusal.length == 0 || settles(&o->choices))
+        return;
+    for (size_t i = 0; i < s->region_count; i++) {
+        const struct kitchen kitchen = {&o->dish, s->tables, s->regions[i], o->reads};
+        const char *phase = s->tables->limits.phases[s->tables->site.phase].name;
+        struct text piece = text_new(s->arena);
+        text_add_html(&piece, remedies_refusal(s->arena, &kitchen, &o->remedies, phase));
+        pieces[i] = text_slice(&piece);
+    }
+    text_add_string(t, "<p class=\"dl-do\">");
+    fragment_vary(t, s, "span", pieces);
+    text_add_string(t, "</p>\n");
+}
+
 /* the one thing to do, in the measures of each region */
 void
 advice_write(struct text *t, const struct fragment_context *s)
 {
+    add_refusal(t, s);
     struct slice pieces[REGIONS_MOST];
     for (size_t i = 0; i < s->region_count; i++) {
         pieces[i] = remedies_piece(s, s->regions[i], 0, 1);

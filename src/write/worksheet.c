@@ -324,6 +324,8 @@ summing_up(struct page *p)
     for (size_t i = 0; i < p->o->remedies.count; i++)
         text_addf(t, "%s%.*s\n", i == 0 ? "\nTo stand within, any one of these\n\n" : "",
                   SLICE_ARGS(p->o->remedies.items[i].sentence));
+    if (p->o->remedies.refusal.length > 0)
+        text_addf(t, "\n%.*s\n", SLICE_ARGS(p->o->remedies.refusal));
 }
 
 static void

@@ -277,17 +277,20 @@ verdict(struct json_writer *n, const struct outcome *o)
 static void
 remedies(struct json_writer *n, const struct remedies *r)
 {
-    static const char *const kinds[] = {"portion", "portions",    "reduce",
-                                        "drop",    "alternative", "cuts"};
+    static const char *const kinds[] = {"option", "leave-out", "swap", "cut", "portion"};
     json_member_open(n, "remedies", '[');
     for (size_t i = 0; i < r->count; i++) {
         json_open(n, '{');
-        json_member_string(n, "kind", kinds[r->items[i].kind]);
+        json_member_open(n, "changes", '[');
+        for (size_t k = 0; k < r->items[i].count; k++)
+            json_text(n, slice_of(kinds[r->items[i].changes[k].kind]));
+        json_close(n, ']');
         json_member(n, "sentence", r->items[i].sentence);
-        json_member_string(n, "after", standing_word(r->items[i].after));
         json_close(n, '}');
     }
     json_close(n, ']');
+    if (r->refusal.length > 0)
+        json_member(n, "refusal", r->refusal);
 }
 
 static void

@@ -35,7 +35,7 @@ POST
     check $? "$1 for $2: as a press into an empty folder"
 }
 
-over '1 cup cooked chickpeas' 3 chickpeas
+over '1½ cups cooked chickpeas' 6 chickpeas
 over '1 cup cooked chickpeas' 4 chickpeas
 over '1 cup cooked lentils' 3 lentils
 exit 0

@@ -135,8 +135,8 @@ advice_write(struct text *t, const struct fragment_context *s)
         if (pieces[i].length == 0)
             pieces[i] = better_piece(s, s->regions[i]);
     }
-    if (pieces[0].length == 0)
-        return;
+    if (pieces[0].length == 0 || (settles(&s->o->choices) && s->o->choices.settle_count == 1))
+        return; /* one choice is told where the portion's standing is */
     text_add_string(t, "<p class=\"dl-do\">To stay within: ");
     fragment_vary(t, s, "span", pieces);
     text_add_string(t, "</p>\n");

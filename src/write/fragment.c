@@ -10,6 +10,7 @@
 #include "write/panel.h"
 #include "write/sources.h"
 #include "write/steps.h"
+#include "write/verdict.h"
 
 static void
 write_video(struct text *t, const struct front_matter *f)
@@ -108,7 +109,7 @@ write_opening(struct text *t, const struct fragment_context *s)
     opening_picture(t, s);
     text_add_string(t, "<div class=\"dl-lead\">\n");
     opening_facts(t, s);
-    panel_verdict(t, s);
+    verdict_write(t, s);
     ingredients_allergens(t, s);
     write_video(t, &s->o->post.front);
     text_add_string(t, "</div>\n</div>\n");

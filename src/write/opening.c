@@ -130,7 +130,9 @@ add_time(struct text *t, struct span seconds)
     text_add_string(t, "<time datetime=\"");
     duration_write_iso(t, seconds.high);
     text_add_string(t, "\">");
-    fragment_range(t, seconds.low > 0 ? seconds.low : seconds.high, seconds.high);
+    struct text words = text_new(t->arena);
+    fragment_range(&words, seconds.low > 0 ? seconds.low : seconds.high, seconds.high);
+    markup_measure(t, text_slice(&words));
     text_add_string(t, "</time>");
 }
 

@@ -3,9 +3,9 @@
 #include "write/json_writer.h"
 #include "write/markup.h"
 #include "write/opening.h"
-#include "write/panel.h"
 #include "write/recipe_data.h"
 #include "write/recipe_name.h"
+#include "write/verdict.h"
 
 /* the dishes stand in the round-up's own file */
 static bool
@@ -40,7 +40,7 @@ write_member(struct text *t, const struct fragment_context *s, const struct memb
     if (!holds_dishes(s->o))
         opening_picture(t, &own);
     opening_facts(t, &own);
-    panel_verdict(t, &own);
+    verdict_write(t, &own);
     text_add_string(t, "</li>\n");
 }
 

@@ -203,9 +203,34 @@ hand_tables(struct arena *a)
     return t;
 }
 
-static void
-hand_standing(struct phase_stand *p)
+/* a limit for one food's serve */
+static struct limit_stand
+hand_limit(const struct dish *d, size_t ingredient, enum group g, struct span share,
+           enum standing standing)
 {
+    static struct load loads[8];
+    struct load *l = &loads[ingredient];
+    l->ingredient = ingredient;
+    l->helping = &d->ingredients[ingredient].options[0].helpings[0];
+    struct limit_stand out = {
+        .of = {g, ingredient}, .standing = standing, .best_standing = standing};
+    out.worst = (struct share){.mid = share.mid,
+                               .spread = distribution_range(share.low, share.mid, share.high),
+                               .load = share.mid * 0.2,
+                               .limit = 0.2,
+                               .chance = standing == STANDING_OVER ? 1 : 0.22,
+                               .chief = l};
+    return out;
+}
+
+static void
+hand_standing(struct arena *a, const struct dish *d, struct phase_stand *p)
+{
+    p->limits = arena_take_array(a, p->limit_count = 2, sizeof *p->limits);
+    p->limits[0] = hand_limit(d, 2, EXCESS_FRUCTOSE, span_exact(2), STANDING_OVER);
+    p->limits[0].best_standing = STANDING_CLOSE;
+    p->limits[1] = hand_limit(d, 1, FRUCTAN, (struct span){0.5, 0.9, 1.1}, STANDING_CLOSE);
+    p->nearest = &p->limits[0];
     p->groups[FRUCTAN] = (struct group_stand){.limited = true,
                                               .carried = true,
                                               .load = {0.1, 0.18, 0.22},
@@ -291,7 +316,9 @@ hand_outcome(struct arena *a)
     post_read(a, "posts/slice.md", slice_of(hand_post), &notices, &o->post);
     hand_dish(a, &o->dish);
     o->phases = arena_take(a, sizeof *o->phases);
-    hand_standing(&o->phases[0]);
+    o->dish.portions_known = true;
+    o->dish.portions = span_exact(4);
+    hand_standing(a, &o->dish, &o->phases[0]);
     schedule_lay(a, &o->post.body, &o->schedule);
     microwave_lay(a, &o->post.body, &o->schedule, o->tables->site.watts, 2, &o->microwave);
     hand_judgement(a, o);

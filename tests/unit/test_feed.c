@@ -75,7 +75,9 @@ the_recipe_holds_what_the_post_knows(void **state)
     assert_string_equal(string_at(r, "description"), "Plain and <quick>.");
     assert_string_equal(string_at(r, "url"), "https://kitchen.example/recipes/slice.html");
     assert_string_equal(string_at(r, "datePublished"), "2026-03-14");
-    assert_string_equal(string_at(r, "recipeYield"), "8 slices");
+    json_t *yield = json_object_get(r, "recipeYield");
+    assert_string_equal(json_string_value(json_array_get(yield, 0)), "4");
+    assert_string_equal(json_string_value(json_array_get(yield, 1)), "8 slices");
     assert_string_equal(string_at(r, "prepTime"), "PT10M");
     assert_string_equal(string_at(r, "totalTime"), "PT40M");
     assert_string_equal(string_at(r, "keywords"), "oats, tin");

@@ -12,12 +12,13 @@
 #include "press/plan.h"
 #include "press/post_file.h"
 #include "press/post_index.h"
+#include "write/causes.h"
 #include "write/report.h"
 #include "write/sarif.h"
 
 static const char help[] =
     "usage: dariole proof [-C CONTENT] [POST...] [--format text|json|sarif] [--fail-on LEVEL]\n"
-    "                     [--explain]\n\n"
+    "                     [--explain] [--by-cause]\n\n"
     "Checks posts and writes nothing. With no POST, all posts of CONTENT (default: content). A "
     "POST\n"
     "is a file, here or in CONTENT, or - for standard input.\n\n"
@@ -25,13 +26,15 @@ static const char help[] =
     "  --format FORMAT    text (default), json, or sarif (SARIF 2.1.0)\n"
     "  --fail-on LEVEL    exit 1 from findings of this level on: error (default), warning, note,\n"
     "                     none\n"
-    "  --explain          the meaning of each rule once, under the findings\n";
+    "  --explain          the meaning of each rule once, under the findings\n"
+    "  --by-cause         not the findings but what causes them, with how many posts each "
+    "decides\n";
 
 struct settings { /* what the command line asks for */
     const char *content;
     const char *format;
     enum level fail_on;
-    bool explain;
+    bool explain, by_cause;
     char **posts;
     int post_count;
 };
@@ -45,6 +48,7 @@ struct proof {
     struct slice first; /* where to begin: the first of the worst findings, and what to do */
     size_t counts[LEVEL_ERROR + 1], answered, posts;
     bool explained[RULES];
+    struct causes causes;
     struct map slugs;        /* slug -> path, where all posts are proofed */
     int content;             /* the content folder, for pictures; -1: there is none */
     struct post_index index; /* of its posts, for those that name others */
@@ -81,6 +85,8 @@ settings_read(int argc, char **argv, struct settings *w)
             return EXIT_CLEAN;
         } else if (strcmp(word, "--explain") == 0) {
             w->explain = true;
+        } else if (strcmp(word, "--by-cause") == 0) {
+            w->by_cause = true;
         } else if (i + 1 == argc) {
             return wrong_use("no such option, or it lacks its value:", word);
         } else if (strcmp(word, "-C") == 0) {
@@ -118,7 +124,10 @@ add_meanings(struct proof *p, const struct findings *f)
 static void
 keep_first(struct proof *p, const struct finding *f)
 {
-    struct slice what = f->mend.length > 0 ? f->mend : f->message;
+    /* a mend of its own says what to do; that of all findings of a rule says less than the message
+     */
+    const bool own = f->mend.length > 0 && rule_row(f->rule)->mend == NULL;
+    const struct slice what = own ? f->mend : f->message;
     p->first = text_formatted(p->keep, "%s:%u: %.*s", f->path,
                               f->place.line > 0 ? f->place.line : 1, SLICE_ARGS(what));
 }
@@ -127,7 +136,9 @@ static void
 add_findings(struct proof *p, const struct findings *f, struct slice source)
 {
     size_t before = p->out.length;
-    if (strcmp(p->settings.format, "text") == 0) {
+    if (p->settings.by_cause) {
+        ; /* told together, at the end */
+    } else if (strcmp(p->settings.format, "text") == 0) {
         const char *no_color = getenv("NO_COLOR");
         struct report_manner manner = {.colour = isatty(STDOUT_FILENO) &&
                                                  (no_color == NULL || no_color[0] == '\0'),
@@ -209,6 +220,8 @@ proof_bytes(struct proof *p, const char *path, struct seeking *seeking, struct s
     const struct post_finder posts = {post_index_find, &asking};
     const struct compile_sources sources = {&p->tables, seeking == NULL ? NULL : &finder, &posts};
     compile_post(p->post, &sources, &(struct post_bytes){path, bytes}, &reads, o);
+    if (p->settings.by_cause)
+        causes_add(&p->causes, slice_string(p->keep, slice_of(path)), o);
     add_findings(p, &o->findings, bytes);
     check_slug(p, path, o, bytes);
     p->posts++;
@@ -348,7 +361,10 @@ gathered_results(void *ctx, size_t i, enum piece_of_record piece)
 static bool
 print_all(struct proof *p)
 {
+    enum { CAUSES_SHOWN = 40 };
     bool printed = true;
+    if (p->settings.by_cause)
+        causes_write(&p->out, &p->causes, CAUSES_SHOWN);
     if (strcmp(p->settings.format, "sarif") == 0) {
         struct gathering g = {.count = 1, .piece = gathered_results, .ctx = p};
         printed = sarif_write(p->keep, &g, (struct outlet){put, stdout});
@@ -387,6 +403,7 @@ proof_with(struct arena *keep, struct arena *post, const struct settings *settin
     p->post = post;
     p->out = text_new(keep);
     p->slugs = map_new(keep);
+    causes_begin(keep, &p->causes);
     p->content = -1;
     arena_lend(post);
     bool done = proof_run(p);

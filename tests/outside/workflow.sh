@@ -107,6 +107,13 @@ check $? 'with the line and column in the buffer'
 "$DARIOLE" proof -C "$work/blog" --fail-on note >"$work/log" 2>&1
 check $(($? != 1)) 'proof --fail-on note exits 1 for a note'
 
+mkdir -p "$work/old/posts"
+for i in 1 2 3; do sed "s/^title:.*/title: Soup $i/; s/^  - 1 tbsp lemon juice/  - 2 cloves garlic/" "$work/sound.md" >"$work/old/posts/soup-$i.md"; done
+cp "$work/sound.md" "$work/old/posts"
+"$DARIOLE" proof -C "$work/old" --by-cause >"$work/found" 2>"$work/log"
+grep -q ' 3 over' "$work/found" && grep -q '^ *3 posts error *garlic over a limit' "$work/found"
+check $? 'proof --by-cause tells what decides most posts'
+
 # press --watch presses again when a post is saved
 "$DARIOLE" press -C "$work/blog" -o "$work/watched" --watch >"$work/log" 2>&1 &
 watcher=$!

@@ -1,10 +1,13 @@
+#include <fcntl.h>
 #include <stdio.h>
 #include <string.h>
+#include <unistd.h>
 
 #include "commands/commands.h"
 #include "compile/compile.h"
 #include "press/atomic_file.h"
 #include "press/post_file.h"
+#include "press/post_index.h"
 #include "write/report.h"
 #include "write/worksheet.h"
 #include "write/worksheet_json.h"
@@ -76,6 +79,18 @@ say_findings(const struct outcome *out)
     }
 }
 
+/* of a round-up, the sheets of its dishes one after another */
+static void
+write_sheet(struct text *t, const struct outcome *out, const struct worksheet_options *o)
+{
+    if (o->steps)
+        worksheet_steps(t, out);
+    else if (o->json)
+        worksheet_json(t, out);
+    else
+        worksheet_text(t, out);
+}
+
 static int
 worksheet_run(struct arena *a, const struct worksheet_options *o)
 {
@@ -95,24 +110,31 @@ worksheet_run(struct arena *a, const struct worksheet_options *o)
         fwrite(faults.bytes, 1, faults.length, stderr);
     struct reads reads = reads_new(a);
     struct outcome *out = arena_take(a, sizeof *out);
-    compile_post(a, &(struct compile_sources){tables, NULL, NULL},
+    const int folder = open(o->content, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    struct post_index index;
+    if (!post_index_open(&index, folder, o->content))
+        return EXIT_MACHINE;
+    struct post_asking asking = {&index, a};
+    const struct post_finder posts = {post_index_find, &asking};
+    compile_post(a, &(struct compile_sources){tables, NULL, &posts},
                  &(struct post_bytes){path, bytes}, &reads, out);
+    post_index_close(&index);
+    if (folder >= 0)
+        close(folder);
     if (!out->post.readable) {
         say_findings(out);
         return EXIT_FINDINGS;
     }
     struct text t = text_new(a);
-    if (o->steps)
-        worksheet_steps(&t, out);
-    else if (o->json)
-        worksheet_json(&t, out);
-    else
-        worksheet_text(&t, out);
-    if (fwrite(t.bytes, 1, t.length, stdout) != t.length || fflush(stdout) != 0) {
-        fputs("dariole worksheet: cannot write\n", stderr);
-        return EXIT_MACHINE;
-    }
-    return EXIT_CLEAN;
+    if (!outcome_round_up(out))
+        write_sheet(&t, out, o);
+    for (size_t i = 0; i < out->member_count; i++)
+        if (out->members[i].outcome != NULL)
+            write_sheet(&t, out->members[i].outcome, o);
+    if (fwrite(t.bytes, 1, t.length, stdout) == t.length && fflush(stdout) == 0)
+        return EXIT_CLEAN;
+    fputs("dariole worksheet: cannot write\n", stderr);
+    return EXIT_MACHINE;
 }
 
 int

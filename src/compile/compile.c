@@ -10,7 +10,7 @@ compile_post(struct arena *a, const struct compile_sources *sources, const struc
 {
     const struct tables *t = sources->tables;
     struct notices notices = {.arena = a};
-    *out = (struct outcome){.tables = t, .reads = reads};
+    *out = outcome_new(a, t, reads);
     reads_note(reads, &t->site.entry);
     reads_note(reads, &t->words->entry);
     post_read(a, post->path, post->bytes, &notices, &out->post);
@@ -24,7 +24,8 @@ compile_post(struct arena *a, const struct compile_sources *sources, const struc
         clips_judge(&out->post, &notices, &out->clips);
         picture_judge(&out->post, sources->pictures, &notices, &out->picture);
     }
-    out->publishable = out->post.readable && !out->post.front.draft && out->phases != NULL;
+    out->publishable = out->post.readable && !out->post.front.draft &&
+                       (!outcome_round_up(out) || round_up_count(out) > 0);
     findings_make(a, post->path, &notices, &out->findings);
     findings_answer(a, post->path, out->post.front.answers, out->post.front.answer_count,
                     &out->findings);

@@ -25,7 +25,7 @@ struct outcome {
     struct post post;
     const struct tables *tables;
     struct phase_stand *phases; /* tables->limits.phase_count of them; of a round-up those of the
-                                   dish that stands worst, or NULL where it has none */
+                                   dish that stands worst; unknown where it has none */
     /* of a recipe; empty for a round-up, whose dishes have their own */
     struct dish dish;
     struct choices choices;   /* in the site's phase */
@@ -56,5 +56,8 @@ outcome_round_up(const struct outcome *o)
 {
     return front_matter_round_up(&o->post.front);
 }
+
+/* an outcome of which nothing is known yet, its phases unknown; reads will be noted there */
+struct outcome outcome_new(struct arena *a, const struct tables *t, struct reads *reads);
 
 #endif

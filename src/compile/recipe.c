@@ -39,18 +39,10 @@ judge(struct arena *a, const struct tables *t, struct reads *reads, struct notic
     method_judge(&j, &o->mentions);
 }
 
-static void
-lay_phases(struct arena *a, struct outcome *o)
-{
-    const size_t count = o->tables->limits.phase_count;
-    o->phases = arena_take_array(a, count > 0 ? count : 1, sizeof *o->phases);
-}
-
 void
 recipe_compile(struct arena *a, const struct tables *t, struct notices *notices, struct outcome *o)
 {
     struct sheet sheet;
-    lay_phases(a, o);
     reckon(a, t, o->reads, notices, o, &sheet);
     judge(a, t, o->reads, notices, o, &sheet);
 }

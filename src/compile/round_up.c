@@ -19,7 +19,7 @@ static struct outcome *
 new_outcome(const struct round_up *r)
 {
     struct outcome *o = arena_take_array(r->arena, 1, sizeof *o);
-    *o = (struct outcome){.tables = r->tables, .reads = r->out->reads};
+    *o = outcome_new(r->arena, r->tables, r->out->reads);
     return o;
 }
 
@@ -205,13 +205,24 @@ static void
 take_worst(const struct round_up *r)
 {
     const int phase = r->tables->site.phase;
-    struct outcome *out = r->out;
-    for (size_t i = 0; i < out->member_count; i++) {
-        const struct outcome *m = out->members[i].outcome;
+    const struct outcome *worst = NULL;
+    for (size_t i = 0; i < r->out->member_count; i++) {
+        const struct outcome *m = r->out->members[i].outcome;
         if (m != NULL &&
-            (out->phases == NULL || m->phases[phase].standing > out->phases[phase].standing))
-            out->phases = m->phases;
+            (worst == NULL || m->phases[phase].standing > worst->phases[phase].standing))
+            worst = m;
     }
+    if (worst != NULL)
+        r->out->phases = worst->phases;
+}
+
+size_t
+round_up_count(const struct outcome *o)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < o->member_count; i++)
+        count += o->members[i].outcome != NULL;
+    return count;
 }
 
 /* "5 gluten-free lunches": the number that the title begins with is the number of dishes */
@@ -221,10 +232,7 @@ check_count(const struct round_up *r)
     const struct front_value *title = &r->out->post.front.title;
     const struct words *w = &r->out->post.title_words;
     struct span count;
-    size_t there = 0;
-    const size_t words = time_span_count(w, 0, &count);
-    for (size_t i = 0; i < r->out->member_count; i++)
-        there += r->out->members[i].outcome != NULL;
+    const size_t there = round_up_count(r->out), words = time_span_count(w, 0, &count);
     if (words == 0 || words >= w->count || count.low < count.high || count.mid < 2 ||
         count.mid == (double)there)
         return;

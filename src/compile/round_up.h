@@ -10,4 +10,7 @@
 void round_up_compile(struct arena *a, const struct tables *t, const struct post_finder *finder,
                       struct notices *notices, struct outcome *out);
 
+/* the dishes that are there */
+size_t round_up_count(const struct outcome *o);
+
 #endif

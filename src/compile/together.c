@@ -88,7 +88,7 @@ compile_companion(struct arena *a, const struct tables *t, const struct post_fin
     struct outcome *o = arena_take_array(a, 1, sizeof *o);
     struct notices own = {.arena = a};
     struct slice why;
-    *o = (struct outcome){.tables = t, .reads = out->reads};
+    *o = outcome_new(a, t, out->reads);
     if (!post_finder_read(a, finder, slug->text, &own, o)) {
         notice_add(notices, RULE_MEMBER, slug->place, slug->text,
                    SLICE("there is no post of that slug"));

@@ -145,11 +145,26 @@ is_changed(void *ctx, uint32_t key)
     return !c->found;
 }
 
+/* the posts that read a key which changed are to be made again */
+static void
+mark_readers(struct press_state *p, enum why why)
+{
+    for (size_t i = 0; i < p->plan.count; i++) {
+        struct finding_of_change c = {p->changed, p->changed_count, false};
+        struct planned *planned = &p->plan.items[i];
+        if (planned->why != WHY_NOT || planned->gone)
+            continue;
+        ledger_each_read(&p->ledger, &p->posts[i], is_changed, &c);
+        if (c.found)
+            planned->why = (uint8_t)why;
+    }
+}
+
 bool
 check_tables(struct press_state *p, struct failure *f)
 {
     p->changed_count = ledger_key_count(&p->ledger);
-    p->changed = arena_take(p->session->arena, p->changed_count + 1);
+    p->changed = arena_take_array(p->session->arena, p->changed_count + 1, 1);
     struct arena *scratch = arena_open((size_t)64 << 10);
     if (scratch == NULL)
         return failure_say(f, "out of memory");
@@ -164,15 +179,63 @@ check_tables(struct press_state *p, struct failure *f)
         return failure_say(f, "out of memory");
     }
     arena_close(scratch);
-    for (size_t i = 0; any && i < p->plan.count; i++) {
-        struct finding_of_change c = {p->changed, p->changed_count, false};
-        struct planned *planned = &p->plan.items[i];
-        if (planned->why != WHY_NOT || planned->gone)
-            continue;
-        ledger_each_read(&p->ledger, &p->posts[i], is_changed, &c);
-        if (c.found)
-            planned->why = WHY_ENTRY;
-    }
+    if (any)
+        mark_readers(p, WHY_ENTRY);
     p->dirty = true;
     return true;
+}
+
+/* whether every post is as the ledger says, so that nobody's members changed */
+static bool
+all_stand(const struct press_state *p)
+{
+    bool stand = p->plan.removed == 0;
+    for (size_t i = 0; stand && i < p->plan.count; i++)
+        stand = !p->plan.items[i].gone &&
+                (p->plan.items[i].why == WHY_NOT || p->plan.items[i].why == WHY_ENTRY);
+    return stand;
+}
+
+/* asks for the posts behind the keys "post:SLUG" anew */
+static bool
+ask_members(struct press_state *p, struct arena *scratch)
+{
+    struct post_asking asking = {&p->index, scratch};
+    bool any = false;
+    for (size_t i = 0; i < p->changed_count; i++) {
+        struct ledger_key *k = ledger_key(&p->ledger, i);
+        const struct slice key = ledger_string(&p->ledger, k->key);
+        struct post_bytes found;
+        if (!slice_begins(key, "post:"))
+            continue;
+        const struct slice slug = slice_part(key, strlen("post:"), key.length);
+        const uint64_t now =
+            post_index_find(&asking, slug, &found) ? post_finder_digest(found.bytes) : 0;
+        p->changed[i] = now != k->digest;
+        any = any || p->changed[i];
+        k->digest = now;
+        arena_reset(scratch);
+    }
+    return any;
+}
+
+bool
+check_members(struct press_state *p, struct failure *f)
+{
+    if (p->anew || all_stand(p))
+        return true;
+    if (p->changed == NULL) { /* else it tells which entries of the tables changed */
+        p->changed_count = ledger_key_count(&p->ledger);
+        p->changed = arena_take_array(p->session->arena, p->changed_count + 1, 1);
+    }
+    struct arena *scratch = arena_open((size_t)64 << 10);
+    if (scratch == NULL)
+        return failure_say(f, "out of memory");
+    const bool good = setjmp(*arena_guard(scratch)) == 0;
+    if (good && ask_members(p, scratch)) {
+        mark_readers(p, WHY_MEMBER);
+        p->dirty = true;
+    }
+    arena_close(scratch);
+    return good || failure_say(f, "out of memory");
 }

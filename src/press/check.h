@@ -10,4 +10,8 @@ bool check_posts(struct press_state *p, bool *stopped, struct failure *f);
  */
 bool check_tables(struct press_state *p, struct failure *f);
 
+/* the posts that name others of which one changed, came or went are to be made again. Looks at the
+ * others only where some post is not as it was. */
+bool check_members(struct press_state *p, struct failure *f);
+
 #endif

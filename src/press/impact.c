@@ -12,6 +12,7 @@
 
 #include "base/list.h"
 #include "press/post_file.h"
+#include "press/post_index.h"
 #include "press/plan.h"
 #include "press/workers.h"
 #include "write/json_writer.h"
@@ -21,6 +22,7 @@ struct comparing {
     const struct impact_options *options;
     const struct tables *now, *then;
     int content;
+    struct post_index index;
     struct plan plan;
     char shown[256];
     struct impact_change *changes; /* by post */
@@ -87,7 +89,9 @@ compare_outcomes(struct comparing *c, struct arena *a, size_t i, const struct ou
     add_entries(a, before->reads, c->then, &entries);
     if (entries.count == 0)
         return;
-    compile_post(a, &(struct compile_sources){c->then, NULL, NULL},
+    struct post_asking asking = {&c->index, a};
+    const struct post_finder posts = {post_index_find, &asking};
+    compile_post(a, &(struct compile_sources){c->then, NULL, &posts},
                  &(struct post_bytes){before->post.path, bytes}, &reads, &after);
     add_entries(a, &reads, c->now, &entries);
     struct slice *keys = arena_take_array(a, entries.count, sizeof *keys), text, json,
@@ -129,7 +133,9 @@ compare_post(void *ctx, struct worker *w, size_t i)
     pthread_mutex_lock(&c->lock);
     c->posts++;
     pthread_mutex_unlock(&c->lock);
-    compile_post(a, &(struct compile_sources){c->now, NULL, NULL},
+    struct post_asking asking = {&c->index, a};
+    const struct post_finder posts = {post_index_find, &asking};
+    compile_post(a, &(struct compile_sources){c->now, NULL, &posts},
                  &(struct post_bytes){shown, file.bytes}, &reads, &before);
     compare_outcomes(c, a, i, &before, file.bytes);
 }
@@ -209,6 +215,10 @@ impact_find(struct arena *a, const struct impact_options *o, const struct tables
         close(c.content);
         return false;
     }
+    if (!post_index_open(&c.index, c.content, c.shown)) {
+        close(c.content);
+        return failure_say(f, "out of memory");
+    }
     c.changes = arena_take_array(a, c.plan.count + 1, sizeof *c.changes);
     c.changed = arena_take_array(a, c.plan.count + 1, sizeof *c.changed);
     pthread_mutex_init(&c.lock, NULL);
@@ -230,6 +240,7 @@ impact_find(struct arena *a, const struct impact_options *o, const struct tables
         free((void *)(uintptr_t)c.changes[i].slug);
     }
     pthread_mutex_destroy(&c.lock);
+    post_index_close(&c.index);
     close(c.content);
     return good;
 }

@@ -1,12 +1,13 @@
 #include "press/outputs.h"
 
 #include "write/catalogue.h"
+#include "write/chapters.h"
 #include "write/feed.h"
 #include "write/preview.h"
 #include "write/article.h"
 #include "write/sarif.h"
 
-const char *const output_folders[FOLDER_OUT] = {"fragments", "data", "preview", "images"};
+const char *const output_folders[FOLDER_OUT] = {"fragments", "data", "preview", "images", "clips"};
 
 static void
 write_data(struct text *t, const struct outcome *o, const struct fragment_manner *manner)
@@ -22,11 +23,25 @@ write_page(struct text *t, const struct outcome *o, const struct fragment_manner
     preview_page(t, o, manner, &fragment, &data);
 }
 
+static void
+write_chapters(struct text *t, const struct outcome *o, const struct fragment_manner *manner)
+{
+    (void)manner;
+    chapters_write_vtt(t, o);
+}
+
+static void
+write_clip_lines(struct text *t, const struct outcome *o, const struct fragment_manner *manner)
+{
+    (void)manner;
+    chapters_write_lines(t, o);
+}
+
 /* a post's outputs. A star behind the slug stands for a word: a region's id, a picture's ending. */
 static const struct post_output {
     enum output_folder folder;
     const char *tail;
-    enum { ONCE, REGIONS_TOGETHER, REGIONS_APART, PICTURE } when;
+    enum { ONCE, REGIONS_TOGETHER, REGIONS_APART, PICTURE, CHAPTERS, CLIPS } when;
     void (*write)(struct text *t, const struct outcome *o, const struct fragment_manner *manner);
 } post_outputs[] = {
     {FOLDER_FRAGMENTS, ".html", REGIONS_TOGETHER, article_write},
@@ -34,6 +49,8 @@ static const struct post_output {
     {FOLDER_DATA, ".json", ONCE, write_data},
     {FOLDER_PREVIEW, ".html", ONCE, write_page},
     {FOLDER_IMAGES, ".*", PICTURE, NULL},
+    {FOLDER_CLIPS, ".vtt", CHAPTERS, write_chapters},
+    {FOLDER_CLIPS, ".txt", CLIPS, write_clip_lines},
 };
 enum { POST_OUTPUTS = sizeof post_outputs / sizeof *post_outputs };
 
@@ -116,6 +133,24 @@ pattern_of(struct arena *a, const struct post_output *row, const char *word)
                        star + 1);
 }
 
+/* whether a post has the output of a row at all; pictures apart */
+static bool
+is_due(const struct post_output *row, const struct outcome *o)
+{
+    switch (row->when) {
+    case REGIONS_TOGETHER:
+        return !o->tables->site.regions_apart;
+    case REGIONS_APART:
+        return o->tables->site.regions_apart;
+    case CHAPTERS:
+        return chapters_known(o);
+    case CLIPS:
+        return o->clips.count > 0;
+    default:
+        return row->when == ONCE;
+    }
+}
+
 size_t
 outputs_of_post(struct arena *a, const struct outcome *o, int heading_level, struct slice picture,
                 struct output_text out[OUTPUTS_MOST])
@@ -127,8 +162,7 @@ outputs_of_post(struct arena *a, const struct outcome *o, int heading_level, str
         struct fragment_manner manner = {heading_level, -1};
         if (row->when == PICTURE && o->picture.state == PICTURE_HERE)
             out[count++] = (struct output_text){pattern_of(a, row, o->picture.ending), picture};
-        if (row->when == PICTURE || (row->when == REGIONS_TOGETHER && site->regions_apart) ||
-            (row->when == REGIONS_APART && !site->regions_apart))
+        if (!is_due(row, o))
             continue;
         const size_t regions = row->when == REGIONS_APART ? site->region_count : 1;
         for (size_t r = 0; r < regions; r++) {
@@ -161,7 +195,7 @@ outputs_patterns(struct arena *a, const struct tables *t, struct slice picture,
     size_t count = 0;
     for (size_t i = 0; i < POST_OUTPUTS; i++) {
         const struct post_output *row = &post_outputs[i];
-        if (row->when == ONCE || row->when == REGIONS_TOGETHER)
+        if (row->when != REGIONS_APART && row->when != PICTURE)
             out[count++] = pattern_of(a, row, "");
         for (size_t r = 0; row->when == REGIONS_APART && r < t->measures.region_count; r++)
             out[count++] = pattern_of(a, row, t->measures.regions[r].id);

@@ -16,6 +16,7 @@ enum output_folder {
     FOLDER_DATA,
     FOLDER_PREVIEW,
     FOLDER_IMAGES,
+    FOLDER_CLIPS,
     FOLDER_OUT, /* OUT itself */
     FOLDERS
 };

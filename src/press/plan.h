@@ -15,6 +15,7 @@ enum why {
     WHY_OUTPUT,  /* an output is missing or was changed by another hand */
     WHY_PROGRAM, /* the program or an option changed */
     WHY_SLUG,    /* another post took its slug, or gave it free */
+    WHY_MEMBER,  /* a post that it gathers or is eaten with changed, came or went */
     WHY_AGAIN    /* the machine failed it the last time */
 };
 

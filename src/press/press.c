@@ -326,7 +326,9 @@ press_posts(struct press_state *p, struct press_result *r, bool pieces_lost, str
         r->stopped = stopped;
         return stopped;
     }
-    if (!ask_tables(p, f))
+    if (!post_index_open(&p->index, s->content, s->shown))
+        return failure_say(f, "out of memory");
+    if (!ask_tables(p, f) || !check_members(p, f))
         return false;
     const bool busy = list_work(p);
     r->made = p->todo_count;

@@ -82,6 +82,7 @@ press_report_why(struct press_state *p)
                                             "an output was missing or changed by another hand",
                                         [WHY_PROGRAM] = "the program or an option changed",
                                         [WHY_SLUG] = "its slug was taken, or came free",
+                                        [WHY_MEMBER] = "a post that it names changed, came or went",
                                         [WHY_AGAIN] = "left unmade the last time"};
     for (size_t i = 0; i < p->plan.count; i++) {
         const struct planned *planned = &p->plan.items[i];

@@ -42,6 +42,11 @@ find_article(struct slice bytes, struct slice slug)
     char mark[256];
     int n =
         snprintf(mark, sizeof mark, "<article class=\"dl-recipe\" id=\"%.*s\"", SLICE_ARGS(slug));
+    const size_t recipe = n > 0 && (size_t)n < sizeof mark ? slice_find(bytes, mark, 0) : SIZE_MAX;
+    if (recipe != SIZE_MAX)
+        return recipe;
+    n = snprintf(mark, sizeof mark, "<article class=\"dl-recipe dl-round-up\" id=\"%.*s\"",
+                 SLICE_ARGS(slug));
     return n > 0 && (size_t)n < sizeof mark ? slice_find(bytes, mark, 0) : SIZE_MAX;
 }
 
@@ -96,6 +101,8 @@ recognise_output(const struct session *s, struct slice slug, struct slice patter
         return slice_begins(bytes, "<!DOCTYPE html>") && find_article(bytes, slug) != SIZE_MAX;
     case FOLDER_IMAGES:
         return page_shows(s, slug, pattern);
+    case FOLDER_CLIPS: /* plain files without a mark: ours where the post's data is */
+        return bytes.length > 0 && recognise_output(s, slug, SLICE("data/*.json"));
     case FOLDER_OUT:
     case FOLDERS:
         break;

@@ -27,6 +27,7 @@ state_close(struct press_state *p)
     if (p->posts != p->ledger.posts.bytes)
         free(p->posts);
     ledger_close(&p->ledger);
+    post_index_close(&p->index);
     pthread_mutex_destroy(&p->lock);
 }
 

@@ -9,6 +9,7 @@
 #include "press/manifest.h"
 #include "press/pieces.h"
 #include "press/plan.h"
+#include "press/post_index.h"
 #include "press/session.h"
 #include "press/slugs.h"
 
@@ -27,6 +28,7 @@ struct press_state {
     bool anew;  /* everything is made again */
 
     struct plan plan;
+    struct post_index index; /* of the content folder, for posts that name others */
     struct ledger_post *posts; /* as they stand now, by the plan; the ledger's once it took them */
     uint32_t *todo;            /* posts to be made */
     size_t todo_count;

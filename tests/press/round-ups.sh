@@ -1,0 +1,50 @@
+#!/bin/bash
+# Round-ups and menus through presses: made again when a post that they name changes, comes or goes, and
+# then just as a clean press makes them; nothing to do where nothing changed.
+set -u
+. "$(dirname "$0")/lib/setting.sh"
+posts=$work/content/posts
+mkdir -p "$posts"
+post() { # post NAME FIRST-KEYS LINE
+    printf -- '---\ntitle: The %s\npublished: 2026-01-02\nserves: 2\n%singredients:\n  - %s\n---\n## Method\n1. Boil it for 10 minutes.\n' \
+        "$1" "$2" "$3" >"$posts/$1.md"
+}
+post rice '' '150 g rice'
+post polenta 'slug: yellow-polenta
+' '100 g polenta'
+post carrots 'eaten-with: [rice]
+' '200 g carrots'
+post alone '' '100 g quinoa'
+printf -- '---\ntitle: Three plain suppers\npublished: 2026-02-01\nclaims: [vegan]\ngathers: [rice, yellow-polenta, later]\n---\nPlain.\n' >"$posts/plain.md"
+again() { # again NAME N: a press that makes N posts, and leaves what a clean one does
+    press "$work/one" "$work/content" --fail-on none --why
+    local ok=$?
+    got=$(grep -c '^content/posts/[a-z]*.md: ' "$work/log")
+    rm -rf "$work/clean"
+    press "$work/clean" "$work/content" --fail-on none
+    [ "$ok" -eq 0 ] && [ "$got" -eq "$2" ] && same "$work/one" "$work/clean"
+    check $? "$1"
+}
+again 'a first press makes all' 5
+again 'then nothing' 0
+post rice '' '160 g rice'
+again 'a member changes: it, its round-up, and the menu that names it' 3
+post alone '' '110 g quinoa'
+again 'a post that nobody names changes: it alone' 1
+post later '' '50 g millet'
+again 'a member comes: it and its round-up' 2
+post polenta 'slug: golden
+' '100 g polenta'
+again 'a member goes by another slug: it and its round-up' 2
+rm "$posts/later.md"
+again 'a member goes: its round-up' 1
+post rice 'draft: yes
+' '160 g rice'
+again 'a member becomes a draft' 3
+mkdir -p "$work/content/tables"
+printf 'phases:\n  strict:\n    groups:\n      fructan: {grams: 0.19, scope: food, source: "a test", basis: practice}\n' >"$work/content/tables/limits.yaml"
+press "$work/one" "$work/content" --fail-on none
+rm -rf "$work/clean"
+press "$work/clean" "$work/content" --fail-on none && same "$work/one" "$work/clean"
+check $? 'a limit reaches a round-up through its members'
+echo "1..$n"

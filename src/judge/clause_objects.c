@@ -6,9 +6,20 @@ static const char *const prepositions[] = {
     "without", "inside", "between", "after", "before", NULL};
 
 void
-clause_objects_begin(const struct dish *d, struct told *told)
+clause_objects_begin(const struct dish *d, const struct cooking *c, struct told *told)
 {
-    *told = (struct told){.kind = PASSAGE_STEP};
+    *told = (struct told){.cooking = c, .kind = PASSAGE_STEP};
+    const int heat = cooking_meaning(c, SLICE("heat")), wet = cooking_meaning(c, SLICE("wet"));
+    static const char *const acts[] = {"heat", "hold", "mix", "smaller", "washed", NULL};
+    if (cooking_meaning(c, SLICE("jar")) >= 0)
+        meanings_put(&told->jar, cooking_meaning(c, SLICE("jar")));
+    for (size_t i = 0; acts[i] != NULL; i++)
+        if (cooking_meaning(c, slice_of(acts[i])) >= 0)
+            meanings_put(&told->acts, cooking_meaning(c, slice_of(acts[i])));
+    if (heat >= 0)
+        meanings_put(&told->heat, heat);
+    if (wet >= 0)
+        meanings_put(&told->wet, wet);
     for (size_t i = 0; i < d->count; i++)
         ingredient_set_put(&told->all, i);
     told->it = told->all;
@@ -65,7 +76,7 @@ is_mixing(const struct clause *c)
 /* what stands right behind the verb */
 static enum acted_on
 object_behind(const struct word_lists *lists, const struct clause *c,
-              const struct named_list *named)
+              const struct named_list *named, const struct meanings *jar)
 {
     enum { LOOK_MOST = 9 };
     static const char *const pronouns[] = {"it",    "them", "this", "that", "these",
@@ -74,9 +85,11 @@ object_behind(const struct word_lists *lists, const struct clause *c,
     const struct words *w = c->passage->words;
     enum acted_on on = ACTS_ON_IT;
     size_t i = c->verb + 1;
-    bool particle = i < c->end && word_among(&w->items[i], prepositions);
-    if (particle && (!is_mixing(c) || sign_at(c, i) != NULL))
-        return ACTS_ON_IT; /* "fry in the oil"; but "stir in the honey" */
+    static const char *const particles[] = {"in", "over", "through", "on", "into", NULL};
+    const bool particle = i < c->end && word_among(&w->items[i], prepositions);
+    if (particle &&
+        (!is_mixing(c) || sign_at(c, i) != NULL || !word_among(&w->items[i], particles)))
+        return ACTS_ON_IT; /* "fry in the oil", "rub with salt"; but "stir in the honey" */
     i += particle;
     for (size_t n = 0; i < c->end && n < LOOK_MOST; i++, n++) {
         const struct word *word = &w->items[i];
@@ -87,6 +100,8 @@ object_behind(const struct word_lists *lists, const struct clause *c,
         if (word->kind == WORD_MARK || word_among(word, prepositions))
             break;
         const struct sign *s = sign_at(c, i);
+        if (s != NULL && meanings_meet(&s->row->means, jar))
+            return ACTS_ON_DISH; /* what is in the jar */
         if (s != NULL && (s->row->kind == COOKING_TOOL || s->row->kind == COOKING_PLACE))
             return on == ACTS_ON_IT && !particle ? ACTS_ON_NOTHING : on;
         if (s != NULL && s->row->kind == COOKING_DISH)
@@ -118,9 +133,21 @@ subject_before(const struct clause *c, const struct named_list *named)
     return false;
 }
 
+/* "the bird", "the whites": all ingredients of a kind */
+static void
+name_by_kind(const struct names *names, const struct cooking *cooking, struct slice word,
+             struct clause *c)
+{
+    const struct food_kind *k = map_get(&cooking->kind_words, word);
+    for (size_t i = 0; k != NULL && i < names->dish->count; i++)
+        if (names_of_kind(&names->dish->ingredients[i], k))
+            ingredient_set_put(&c->named, i);
+}
+
 /* other words of the list's lines: "the chips" of potatoes cut into chips */
 static void
-name_by_line(const struct names *names, struct clause *c, const struct named_list *named)
+name_by_line(const struct names *names, const struct cooking *cooking, struct clause *c,
+             const struct named_list *named)
 {
     const struct words *w = c->passage->words;
     for (size_t i = c->from; i < c->end; i++) {
@@ -131,10 +158,46 @@ name_by_line(const struct names *names, struct clause *c, const struct named_lis
             k = names_other(names, w->items[i].folded);
         if (k != SIZE_MAX)
             ingredient_set_put(&c->named, k);
+        else
+            name_by_kind(names, cooking, w->items[i].folded, c);
     }
     for (size_t k = 0; k < named->count; k++)
         if (named->items[k].from >= c->from && named->items[k].from < c->end)
             ingredient_set_put(&c->named, named->items[k].ingredient);
+}
+
+static bool
+says_everything(const struct clause *c)
+{
+    for (size_t k = 0; k < c->sign_count; k++)
+        if (slice_is(slice_of(c->first_sign[k].row->id), "everything"))
+            return true;
+    return false;
+}
+
+/* whether all that is named is water, stock and the like */
+static bool
+only_liquid(const struct names *names, const struct clause *c)
+{
+    static const char *const liquids[] = {"water", "stock", "broth", "milk", "wine", NULL};
+    for (size_t i = 0; i < names->dish->count; i++)
+        if (ingredient_set_has(&c->named, i) &&
+            !words_have(names->dish->ingredients[i].words, liquids))
+            return false;
+    return true;
+}
+
+/* "bring a pan of water to the boil, add the beans": what goes into a hot pot is heated as it is */
+static void
+mind_the_pot(const struct names *names, struct clause *c, struct told *told)
+{
+    const bool wet = meanings_meet(&c->means, &told->wet);
+    if (wet && (c->on == ACTS_ON_NOTHING || (!is_empty(&c->named) && only_liquid(names, c))))
+        told->pot = c->means;
+    else if (meanings_meet(&c->means, &told->heat))
+        told->pot = (struct meanings){{0}};
+    else if (is_mixing(c))
+        meanings_join(&c->means, &told->pot);
 }
 
 void
@@ -145,8 +208,10 @@ clause_objects_read(const struct names *names, const struct named_list *named, s
         told->kind = c->passage->kind;
         told->it = told->so_far = told->all;
     }
-    name_by_line(names, c, named);
-    c->on = c->verb == SIZE_MAX ? ACTS_ON_IT : object_behind(names->lists, c, named);
+    name_by_line(names, told->cooking, c, named);
+    if (says_everything(c))
+        ingredient_set_join(&c->named, &told->all);
+    c->on = c->verb == SIZE_MAX ? ACTS_ON_IT : object_behind(names->lists, c, named, &told->jar);
     if (c->on != ACTS_ON_NAMED && c->on != ACTS_ON_NOTHING && c->verb != SIZE_MAX &&
         subject_before(c, named))
         c->on = ACTS_ON_NAMED;
@@ -169,4 +234,7 @@ clause_objects_read(const struct names *names, const struct named_list *named, s
             ingredient_set_join(&told->it, &c->acted);
     }
     ingredient_set_join(&told->so_far, &c->named);
+    if (is_empty(&told->so_far) && meanings_meet(&c->means, &told->acts))
+        told->so_far = c->acted; /* "Soak overnight.": all of the list */
+    mind_the_pot(names, c, told);
 }

@@ -10,9 +10,13 @@ struct told {
     struct ingredient_set so_far; /* named in any clause before */
     struct ingredient_set it;     /* what "it" is */
     enum passage_kind kind;
+    const struct cooking *cooking;
+    struct meanings acts, jar; /* the meanings that act on all where nothing was named yet */
+    struct meanings pot;       /* what goes on in a pot of water that waits for food */
+    struct meanings heat, wet; /* the meanings */
 };
 
-void clause_objects_begin(const struct dish *d, struct told *told);
+void clause_objects_begin(const struct dish *d, const struct cooking *c, struct told *told);
 /* fills in what a clause acts on; clauses come in order. named: the ingredients by name in its
  * passage. */
 void clause_objects_read(const struct names *names, const struct named_list *named,

@@ -48,9 +48,10 @@ static bool
 is_noun(const struct words *w, size_t i)
 {
     static const char *const leads[] = {
-        "the",    "a",      "an",     "your",     "their",   "its",   "this", "any", "low",
-        "medium", "high",   "gentle", "moderate", "rolling", "rapid", "each", "of",  "no",
-        "good",   "little", "slow",   "quick",    "sunday",  "dry",   NULL};
+        "the",    "a",      "an",   "your",   "their",    "its",     "this",   "any",
+        "low",    "medium", "high", "gentle", "moderate", "rolling", "rapid",  "each",
+        "of",     "no",     "good", "little", "slow",     "quick",   "sunday", "dry",
+        "golden", "deep",   "dark", "light",  "nut",      "rich",    NULL};
     return before_is(w, i, leads);
 }
 
@@ -221,6 +222,30 @@ open_clause(struct reading *r, size_t from, size_t end)
     return c;
 }
 
+/* "no need to chill it, a shelf will do": what stands behind the comma is not denied, where it has
+ * a verb that no table knows */
+static void
+part_denied(struct reading *r, size_t first, size_t sign, size_t sign_end)
+{
+    static const char *const modals[] = {"will", "is", "are", "does", "should", "works", NULL};
+    const struct words *w = r->words;
+    for (size_t i = first; i < r->out->count; i++) {
+        const struct clause c = r->out->items[i];
+        bool denied = false;
+        for (size_t k = sign; k < sign_end && c.verb != SIZE_MAX; k++)
+            denied =
+                denied || (r->signs.items[k].row->id[0] == 'n' &&
+                           r->signs.items[k].row->kind == COOKING_TURN &&
+                           r->signs.items[k].from >= c.from && r->signs.items[k].from < c.verb);
+        for (size_t n = c.verb; denied && n + 2 < c.end && i + 1 == r->out->count; n++)
+            if (word_is(&w->items[n], ",") && words_any(w, modals, n + 1, n + 6, NULL) != NULL) {
+                r->out->items[i].end = n + 1;
+                open_clause(r, n + 1, c.end);
+                return;
+            }
+    }
+}
+
 /* the clauses of words from..to, one sentence, whose signs are from..end */
 static void
 read_sentence(struct reading *r, size_t from, size_t to, size_t sign, size_t sign_end)
@@ -244,6 +269,7 @@ read_sentence(struct reading *r, size_t from, size_t to, size_t sign, size_t sig
         meanings_join(&now->means, &s->row->means);
         s->done = true;
     }
+    part_denied(r, first, sign, sign_end);
     settle(r, first, sign, sign_end);
 }
 
@@ -280,7 +306,7 @@ clauses_lay(const struct judging *j, struct clauses *out)
     reads_note(j->reads, &j->tables->cooking.entry);
     passages_read(j->arena, j->post, j->schedule, &out->passages);
     out->named = arena_take_array(j->arena, out->passages.count + 1, sizeof *out->named);
-    clause_objects_begin(j->dish, &told);
+    clause_objects_begin(j->dish, &j->tables->cooking, &told);
     for (size_t i = 0; i < out->passages.count; i++) {
         struct passage *p = &out->passages.items[i];
         struct reading r = {.arena = j->arena, .out = out, .passage = p, .words = p->words};

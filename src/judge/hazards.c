@@ -3,70 +3,62 @@
 #include <string.h>
 
 #include "base/list.h"
-#include "judge/clauses.h"
-
-/* where a trigger fired */
-struct hit {
-    const struct passage *passage; /* NULL: the list or the title as a whole */
-    size_t from, to;               /* bytes in its text */
-    struct slice what;
-    struct place place;
-};
+#include "judge/happening.h"
 
 struct fired_list {
     struct fired_caution *items;
     size_t count, room;
 };
 
-static void
-widen(struct hit *h, size_t from, size_t to)
-{
-    if (h->from == h->to) {
-        h->from = from;
-        h->to = to;
-        return;
-    }
-    h->from = from < h->from ? from : h->from;
-    h->to = to > h->to ? to : h->to;
-}
-
 static bool
-is_among(const char *tag, const char *const *tags)
-{
-    for (; *tags != NULL; tags++)
-        if ((*tags)[0] == tag[0] && strcmp(*tags, tag) == 0)
-            return true;
-    return false;
-}
-
-static bool
-carries(const struct ingredient *in, const char *const *tags)
+is_of_class(const struct ingredient *in, const struct caution_trigger *t)
 {
     for (size_t o = 0; o < in->option_count; o++)
         for (size_t k = 0; k < in->options[o].count; k++) {
             const struct food *f = in->options[o].helpings[k].food;
-            for (size_t i = 0; f != NULL && f->tags != NULL && f->tags[i] != NULL; i++)
-                if (is_among(f->tags[i], tags))
-                    return true;
+            if (f != NULL && (t->classes >> f->food_class & 1) != 0)
+                return true;
         }
     return false;
 }
 
-/* the first ingredient that the trigger's tags and words name */
-static const struct ingredient *
-ingredient_for(const struct dish *d, const struct caution_trigger *t)
+/* by a tag or class; all where the trigger asks for neither */
+static bool
+is_of_kind(const struct ingredient *in, const struct caution_trigger *t)
 {
-    for (size_t i = 0; i < d->count; i++) {
-        const struct ingredient *in = &d->ingredients[i];
-        if (t->tags != NULL && !carries(in, t->tags))
+    return (t->tags == NULL && t->classes == 0) ||
+           (t->tags != NULL && happening_carries(in, t->tags)) || is_of_class(in, t);
+}
+
+/* g of all lines with these words, at the middle */
+static double
+grams_of(const struct dish *d, const char *const *words)
+{
+    double sum = 0;
+    for (size_t i = 0; i < d->count; i++)
+        if (words_have(d->ingredients[i].words, words) && d->ingredients[i].option_count > 0 &&
+            d->ingredients[i].options[0].count > 0)
+            sum += d->ingredients[i].options[0].helpings[0].weighing.grams.mid;
+    return sum;
+}
+
+/* the ingredients that the trigger's tags and words name; all where it names none. The first of
+ * them, or NULL. */
+static const struct ingredient *
+ingredients_for(const struct dish *d, const struct caution_trigger *t, struct ingredient_set *out)
+{
+    const struct ingredient *first = NULL;
+    *out = (struct ingredient_set){{0}};
+    for (size_t i = d->count; i > 0; i--) {
+        const struct ingredient *in = &d->ingredients[i - 1];
+        if (!is_of_kind(in, t) ||
+            (t->food_words != NULL && !words_have(in->words, t->food_words)) ||
+            words_have(in->words, t->food_lacks))
             continue;
-        if (t->food_words != NULL && !words_have(in->words, t->food_words))
-            continue;
-        if (words_have(in->words, t->food_lacks))
-            continue;
-        return in;
+        ingredient_set_put(out, i - 1);
+        first = in;
     }
-    return NULL;
+    return first;
 }
 
 static bool
@@ -99,59 +91,6 @@ warned_against(const struct words *w, size_t from, size_t at)
     return words_any(w, nots, near > from ? near : from, at + 1, NULL) != NULL;
 }
 
-static bool
-heat_is(enum heat_of of, const char *wanted)
-{
-    static const char *const names[] = {
-        [HEAT_OF_OVEN] = "oven",      [HEAT_OF_FOOD] = "food",   [HEAT_OF_OIL] = "oil",
-        [HEAT_OF_SYRUP] = "syrup",    [HEAT_OF_WATER] = "water", [HEAT_OF_ROOM] = "room",
-        [HEAT_OF_UNKNOWN] = "unknown"};
-    return wanted == NULL || strcmp(wanted, "any") == 0 || strcmp(wanted, names[of]) == 0;
-}
-
-static bool
-heat_fires(struct passage *p, const struct caution_trigger *t, size_t from, size_t to,
-           struct hit *hit)
-{
-    const struct heats *heats = passage_heats(p);
-    for (size_t i = 0; i < heats->count; i++) {
-        const struct heat *h = &heats->items[i];
-        if (h->from < from || h->to > to || !heat_is(h->of, t->heat_of) ||
-            h->celsius.mid < t->celsius.low || h->celsius.mid > t->celsius.high)
-            continue;
-        widen(hit, h->from, h->to);
-        return true;
-    }
-    return false;
-}
-
-static bool
-part_is(enum duration_part part, const char *wanted)
-{
-    if (wanted != NULL && strcmp(wanted, "storage") == 0)
-        return part == DURATION_STORAGE;
-    if (wanted != NULL && strcmp(wanted, "spent") == 0)
-        return part == DURATION_SPENT;
-    return part == DURATION_SPENT || part == DURATION_STORAGE;
-}
-
-static bool
-duration_fires(struct passage *p, const struct caution_trigger *t, size_t from, size_t to,
-               struct hit *hit)
-{
-    const struct durations *durations = passage_durations(p);
-    for (size_t i = 0; i < durations->count; i++) {
-        const struct duration *d = &durations->items[i];
-        double seconds = d->seconds.high * d->times;
-        if (d->from < from || d->to > to || !part_is(d->part, t->duration_part) ||
-            seconds < t->seconds.low || seconds > t->seconds.high)
-            continue;
-        widen(hit, d->from, d->to);
-        return true;
-    }
-    return false;
-}
-
 /* tries what a trigger asks of words first..end (`wide` words before them may hold the also-words)
  */
 static bool
@@ -164,14 +103,14 @@ words_fire(struct passage *p, const struct caution_trigger *t, bool practice, si
         const char *phrase = words_any(w, t->step_words, first, end, &at);
         if (phrase == NULL || (practice && warned_against(w, first, at)))
             return false;
-        widen(hit, w->items[at].from, w->items[at + words_at(w, at, phrase) - 1].to);
+        hit_widen(hit, w->items[at].from, w->items[at + words_at(w, at, phrase) - 1].to);
     }
     if (t->also_words != NULL && words_any(w, t->also_words, wide, end, NULL) == NULL)
         return false;
     size_t from = w->items[first].from, to = w->items[end - 1].to;
-    if (t->has_celsius && !heat_fires(p, t, from, to, hit))
+    if (t->has_celsius && !hit_heat(p, t, from, to, hit))
         return false;
-    if (t->has_seconds && !duration_fires(p, t, from, to, hit))
+    if (t->has_seconds && !hit_duration(p, t, from, to, hit))
         return false;
     return !(practice && t->step_words == NULL && warned_against(w, first, end - 1));
 }
@@ -211,27 +150,51 @@ post_fires(const struct judging *j, const struct caution_trigger *t, const struc
 }
 
 static bool
+passages_fire(const struct judging *j, const struct caution_trigger *t, bool practice,
+              struct hit *hit)
+{
+    const struct passages *all = &j->clauses->passages;
+    for (size_t i = 0; i < all->count; i++)
+        if ((all->items[i].kind != PASSAGE_PROSE || practice) &&
+            passage_fires(&all->items[i], t, practice, hit))
+            return !post_has(j, t->post_lacks);
+    return false;
+}
+
+static bool
+names_foods(const struct caution_trigger *t)
+{
+    return t->tags != NULL || t->food_words != NULL || t->classes != 0;
+}
+
+static bool
+asks_of_the_post(const struct caution_trigger *t)
+{
+    return t->step_words == NULL && t->also_words == NULL && !t->has_celsius && !t->has_seconds &&
+           !t->clause;
+}
+
+static bool
 trigger_fires(const struct judging *j, const struct caution_trigger *t, bool practice,
               struct hit *hit)
 {
-    const struct ingredient *in = NULL;
+    struct ingredient_set foods;
+    const struct ingredient *in = ingredients_for(j->dish, t, &foods);
     *hit = (struct hit){0};
-    if (((t->tags != NULL || t->food_words != NULL) && (in = ingredient_for(j->dish, t)) == NULL) ||
-        (t->title_words != NULL && !title_has(j, t->title_words)))
+    if ((names_foods(t) && in == NULL) ||
+        (t->title_words != NULL && !title_has(j, t->title_words)) || title_has(j, t->title_lacks) ||
+        (t->with != NULL && !(grams_of(j->dish, t->with) >= t->with_grams.low)) ||
+        happening_ever(j, t, &foods))
         return false;
-    if (t->step_words == NULL && t->also_words == NULL && !t->has_celsius && !t->has_seconds)
+    if (asks_of_the_post(t))
         return post_fires(j, t, in, hit);
-    for (size_t i = 0; i < j->clauses->passages.count; i++) {
-        struct passage *one = &j->clauses->passages.items[i];
-        if ((one->kind == PASSAGE_PROSE && !practice) || !passage_fires(one, t, practice, hit))
-            continue;
-        if (post_has(j, t->post_lacks))
-            return false;
-        hit->what = slice_part(one->text, hit->from, hit->to);
-        hit->place = passage_place(one, hit->from, hit->to);
-        return true;
-    }
-    return false;
+    if (t->clause
+            ? !happening_find(j, t, practice, &foods, hit) || post_has(j, t->post_lacks)
+            : !passages_fire(j, t, practice, hit))
+        return false;
+    hit->what = slice_part(hit->passage->text, hit->from, hit->to);
+    hit->place = passage_place(hit->passage, hit->from, hit->to);
+    return true;
 }
 
 static void

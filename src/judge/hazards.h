@@ -15,8 +15,8 @@ struct hazards {
 };
 
 /* notices SAFETY_DANGER, SAFETY_PRACTICE or SAFETY_NOTE by the row's level: {what} the author's
- * words from the first that set it off to the last; {more} the row's finding and mend. A practice
- * that the sentence warns against ("never", "do not") is none. */
+ * words, the clause or from the first that set it off to the last; {more} the row's finding and
+ * mend. A practice that the sentence warns against ("never", "do not") is none. */
 void hazards_judge(const struct judging *j, struct hazards *out);
 
 #endif

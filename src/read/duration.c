@@ -5,6 +5,7 @@
 #include "base/list.h"
 #include "read/activity.h"
 #include "read/duration_times.h"
+#include "read/time_night.h"
 #include "read/time_span.h"
 
 enum { MINUTE = 60, HOUR = 3600, DAY = 86400 };
@@ -14,20 +15,24 @@ struct places {
     size_t count, room;
 };
 
-/* "the day before": when, not how long */
+/* "soak the beans the night before": they wait until they are cooked. "It can be made the day
+ * before" leaves it to the cook, and says when, not how long. */
 static size_t
 day_before(const struct words *w, size_t i, struct duration *d)
 {
-    static const char *const phrases[] = {"the day before", "the night before",
-                                          "the evening before", "the previous day", NULL};
-    const char next = i + 2 < w->count ? w->items[i + 1].folded.at[0] : '\0';
-    if (!word_is(&w->items[i], "the") ||
-        (next != 'd' && next != 'n' && next != 'e' && next != 'p' && next != '-') ||
-        words_any(w, phrases, i, i + 1, NULL) == NULL)
+    static const char *const free_words[] = {
+        "can", "may",   "could",  "if",    "best", "up to", "even",   "possible", "prefer*",
+        "or",  "might", "ideal*", "keeps", "keep", "than",  "bought", NULL};
+    struct time_span s;
+    const size_t n = time_night_before(w, i, &s);
+    if (n == 0)
         return 0;
-    d->seconds = span_exact(DAY);
-    d->part = DURATION_BEFORE;
-    return 3;
+    d->seconds = s.seconds;
+    d->part =
+        words_any(w, free_words, words_sentence_from(w, i), words_sentence_to(w, i), NULL) != NULL
+            ? DURATION_BEFORE
+            : DURATION_SPENT;
+    return n;
 }
 
 /* what may follow "2 more", where the minutes are not spelled out again */

@@ -51,8 +51,10 @@ static const char *const young_words[] = {"baby",     "babies",  "infant",   "in
 static const char *const weight_words[] = {"g",   "kg",    "kilo",  "kilogram", "lb",
                                            "lbs", "pound", "oz",    "ounce",    "inch",
                                            "cm",  "gram",  "grams", NULL};
-static const char *const article_leads[] = {"for", "within", "to",   "another", "after", "least",
-                                            "or",  "about",  "half", "than",    "keeps", NULL};
+static const char *const article_leads[] = {
+    "for",  "within", "to",     "another", "after", "least", "or",    "about",
+    "half", "than",   "keeps",  "last",    "lasts", "stay",  "stays", "keep",
+    "over", "nearly", "almost", "only",    "just",  NULL};
 
 static const struct duration *
 spent_before(const struct durations *before)
@@ -170,6 +172,8 @@ static void
 apply(const struct words *w, enum effect e, const struct durations *before, struct placed *p,
       struct duration *d)
 {
+    static const char *const last_leads[] = {"the", "for",  "in", "during", "over", "and",
+                                             "its", "with", ",",  "then",   NULL};
     switch (e) {
     case EFFECT_LEAST:
         d->at_least = true;
@@ -180,7 +184,11 @@ apply(const struct words *w, enum effect e, const struct durations *before, stru
     case EFFECT_FURTHER:
         d->further = true;
         break;
-    case EFFECT_LAST:
+    case EFFECT_LAST: /* "leftovers last a week" is a verb */
+        if (p->from == 0 || word_among(&w->items[p->from - 1], last_leads) ||
+            !word_is(&w->items[p->from], "last"))
+            d->part = DURATION_INSIDE;
+        break;
     case EFFECT_INSIDE:
         d->part = DURATION_INSIDE;
         break;
@@ -267,8 +275,8 @@ part_beside_last(const struct words *w, const struct durations *before, const st
 }
 
 static void
-signs_read(const struct words *w, const struct durations *before, struct placed *p,
-           struct duration *d)
+signs_read(const struct words *w, const struct time_span *s, const struct durations *before,
+           struct placed *p, struct duration *d)
 {
     enum effect effects[8];
     size_t count = 0;
@@ -278,7 +286,8 @@ signs_read(const struct words *w, const struct durations *before, struct placed 
     for (size_t n; count < 6 && (n = duration_sign_behind(w, p->to, &effects[count])) > 0; count++)
         p->to += n - (word_is(&w->items[p->to + n - 1], ",") ? 1 : 0);
     for (size_t i = 0; i < count; i++)
-        apply(w, effects[i], before, p, d);
+        if (effects[i] != EFFECT_BEFORE || !s->unnumbered)
+            apply(w, effects[i], before, p, d);
 }
 
 bool
@@ -295,7 +304,7 @@ duration_part_read(const struct words *w, const struct time_span *s, const struc
     enum effect next = EFFECT_NONE;
     if (duration_sign_behind(w, p->to + hyphen, &next) > 0 && next == EFFECT_NOTHING)
         return false;
-    signs_read(w, before, p, d);
+    signs_read(w, s, before, p, d);
     if (p->first > 0 && word_is(&w->items[p->first], "a") &&
         word_among(&w->items[p->first - 1], how_often))
         d->part = DURATION_INTERVAL;

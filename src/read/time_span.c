@@ -2,6 +2,8 @@
 
 #include <string.h>
 
+#include "read/time_night.h"
+
 enum { MINUTE = 60, HOUR = 3600, DAY = 86400 };
 
 static const struct {
@@ -19,16 +21,33 @@ static const struct unit_word {
     const char *word;
     double seconds;
     bool plural;
-} unit_words[] = {
-    {"day", DAY, false},        {"days", DAY, true},        {"h", HOUR, true},
-    {"hr", HOUR, true},         {"hrs", HOUR, true},        {"hour", HOUR, false},
-    {"hours", HOUR, true},      {"min", MINUTE, true},      {"mins", MINUTE, true},
-    {"minute", MINUTE, false},  {"minutes", MINUTE, true},  {"m", MINUTE, true},
-    {"month", 30 * DAY, false}, {"months", 30 * DAY, true}, {"s", 1, true},
-    {"sec", 1, true},           {"secs", 1, true},          {"second", 1, false},
-    {"seconds", 1, true},       {"week", 7 * DAY, false},   {"weeks", 7 * DAY, true},
-    {"wk", 7 * DAY, true},      {"wks", 7 * DAY, true},     {"year", 365 * DAY, false},
-    {"years", 365 * DAY, true}};
+} unit_words[] = {{"day", DAY, false},
+                  {"days", DAY, true},
+                  {"h", HOUR, true},
+                  {"hr", HOUR, true},
+                  {"hrs", HOUR, true},
+                  {"hour", HOUR, false},
+                  {"hours", HOUR, true},
+                  {"min", MINUTE, true},
+                  {"mins", MINUTE, true},
+                  {"minute", MINUTE, false},
+                  {"minutes", MINUTE, true},
+                  {"m", MINUTE, true},
+                  {"month", 30 * DAY, false},
+                  {"months", 30 * DAY, true},
+                  {"s", 1, true},
+                  {"sec", 1, true},
+                  {"secs", 1, true},
+                  {"second", 1, false},
+                  {"seconds", 1, true},
+                  {"week", 7 * DAY, false},
+                  {"weeks", 7 * DAY, true},
+                  {"wk", 7 * DAY, true},
+                  {"wks", 7 * DAY, true},
+                  {"year", 365 * DAY, false},
+                  {"years", 365 * DAY, true},
+                  {"fortnight", 14 * DAY, false},
+                  {"fortnights", 14 * DAY, true}};
 
 /* counts that are more than one word, or have a width */
 static const struct {
@@ -63,11 +82,11 @@ static const char *const bare_followers[] = {"until", "or",     "in",  "at",  "w
 
 /* the words that a stretch or a count begins with, but for numbers in digits */
 static const char *const beginnings[] = {
-    "a",    "an",     "between", "couple",   "eight",     "eleven",    "eighteen",
-    "few",  "four",   "five",    "forty",    "fifteen",   "fifty",     "fourteen",
-    "half", "nine",   "ninety",  "nineteen", "one",       "overnight", "quarter",
-    "six",  "seven",  "sixty",   "sixteen",  "seventeen", "two",       "three",
-    "ten",  "twenty", "thirty",  "twelve",   "thirteen",  NULL};
+    "a",        "an",        "between", "couple",    "eight",   "eleven",   "eighteen", "few",
+    "four",     "five",      "forty",   "fifteen",   "fifty",   "fourteen", "half",     "nine",
+    "ninety",   "nineteen",  "one",     "overnight", "quarter", "six",      "seven",    "sixty",
+    "sixteen",  "seventeen", "two",     "three",     "ten",     "twenty",   "thirty",   "twelve",
+    "thirteen", "all",       "into",    "the",       "through", "till",     "until",    NULL};
 
 bool
 time_span_may_begin(const struct word *w)
@@ -348,12 +367,8 @@ hours_of_night(const struct words *w, size_t i, struct time_span *out)
 static size_t
 overnight(const struct words *w, size_t i, struct time_span *out)
 {
-    if (at_end(w, i) || !word_is(&w->items[i], "overnight"))
-        return 0;
-    size_t n = hours_of_night(w, i + 1, out);
-    if (n == 0)
-        *out = (struct time_span){.seconds = span_between(8.0 * HOUR, 12.0 * HOUR), .unit = HOUR};
-    return n + 1;
+    const size_t n = at_end(w, i) ? 0 : time_night_at(w, i, out);
+    return n + (n > 0 ? hours_of_night(w, i + n, out) : 0);
 }
 
 static size_t

@@ -11,6 +11,7 @@ struct time_span {
     double unit;      /* s of its last unit: 60 for "5 minutes" */
     bool further;     /* "5 more minutes" */
     bool at_least;    /* "2 hours or longer" */
+    bool unnumbered;  /* "all night", "until the next day" */
     bool attributive; /* "20-minute", "20 minute": an adjective, or in the singular */
 };
 

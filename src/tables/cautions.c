@@ -9,6 +9,12 @@
 
 static const char *const levels[] = {"error", "warning", "note", NULL};
 
+/* a caution while it is read, and the meanings that its triggers may name */
+struct caution_row {
+    struct row *row;
+    const struct cooking *cooking;
+};
+
 /* a list of texts, or one text alone; NULL-terminated */
 static const char **
 take_texts(struct row *row, const struct yaml_node *node, const char *part)
@@ -57,10 +63,17 @@ take_list_key(struct row *row, struct slice key, const struct yaml_node *value,
         const char *key;
         const char ***list;
     } lists[] = {
-        {"food-words", &t->food_words},     {"food-lacks", &t->food_lacks},
-        {"step-words", &t->step_words},     {"also-words", &t->also_words},
-        {"unless-words", &t->unless_words}, {"post-lacks", &t->post_lacks},
+        {"food-words", &t->food_words},
+        {"food-lacks", &t->food_lacks},
+        {"step-words", &t->step_words},
+        {"also-words", &t->also_words},
+        {"unless-words", &t->unless_words},
+        {"post-lacks", &t->post_lacks},
         {"title-words", &t->title_words},
+        {"title-lacks", &t->title_lacks},
+        {"with", &t->with},
+        {"unless-foods", &t->unless_foods},
+        {"unless-tags", &t->unless_tags},
     };
     for (size_t i = 0; i < sizeof lists / sizeof *lists; i++)
         if (slice_is(key, lists[i].key)) {
@@ -82,16 +95,101 @@ take_word(struct row *row, const struct yaml_node *node, const char *part, const
         *out = known[word];
 }
 
+/* the number of a meaning goes into `out` */
 static void
-take_trigger(struct row *row, const struct yaml_node *map, struct caution_trigger *t)
+take_meaning(const struct caution_row *from, const struct yaml_node *node, const char *part,
+             struct meanings *out)
 {
+    if (!row_text(from->row, node, part))
+        return;
+    const int number = cooking_meaning(from->cooking, node->text);
+    if (number >= 0)
+        meanings_put(out, number);
+    else
+        row_word_unknown(from->row, node, part, "meaning", from->cooking->meanings);
+}
+
+static struct meanings
+take_meanings(const struct caution_row *from, const struct yaml_node *node, const char *part)
+{
+    struct meanings out = {{0}};
+    const bool list = node->kind == YAML_LIST_NODE;
+    for (size_t i = 0; i < (list ? node->count : 1); i++)
+        take_meaning(from, list ? node->items[i] : node, part, &out);
+    return out;
+}
+
+/* [[hold, keep], [out]]: one of the first and one of the second */
+static void
+take_happens(const struct caution_row *from, const struct yaml_node *node,
+             struct caution_trigger *t)
+{
+    if (node->kind != YAML_LIST_NODE || node->count == 0) {
+        row_wants(from->row, node, "happens", "a list of lists of meanings",
+                  "it as [[hold, keep], [out]]");
+        return;
+    }
+    t->happens = arena_take_array(from->row->texts, node->count, sizeof *t->happens);
+    for (size_t i = 0; i < node->count; i++)
+        t->happens[t->happens_count++] = take_meanings(from, node->items[i], "happens");
+}
+
+static bool
+take_clause_key(const struct caution_row *from, struct slice key, const struct yaml_node *v,
+                struct caution_trigger *t)
+{
+    const bool before = t->clause;
+    t->clause = true;
+    if (slice_is(key, "happens"))
+        take_happens(from, v, t);
+    else if (slice_is(key, "happens-not"))
+        t->happens_not = take_meanings(from, v, "happens-not");
+    else if (slice_is(key, "after"))
+        t->after = take_meanings(from, v, "after");
+    else if (slice_is(key, "not-after"))
+        t->not_after = take_meanings(from, v, "not-after");
+    else if (slice_is(key, "anything"))
+        row_truth(from->row, v, "anything", &t->anything);
+    else if (slice_is(key, "one-clause"))
+        row_truth(from->row, v, "one-clause", &t->clause);
+    else {
+        t->clause = before;
+        return false;
+    }
+    t->has_after = t->has_after || slice_is(key, "after");
+    return true;
+}
+
+static void
+take_classes(struct row *row, const struct yaml_node *v, struct caution_trigger *t)
+{
+    const char *known[CLASSES + 1] = {NULL};
+    const bool list = v->kind == YAML_LIST_NODE;
+    for (int c = 0; c < CLASSES; c++)
+        known[c] = class_word((enum food_class)c);
+    for (size_t i = 0; i < (list ? v->count : 1); i++) {
+        const struct yaml_node *one = list ? v->items[i] : v;
+        const int c = row_text(row, one, "class") ? row_word(one->text, known) : -1;
+        if (c >= 0)
+            t->classes |= 1u << c;
+        else
+            row_word_unknown(row, one, "class", "class of foods", known);
+    }
+}
+
+static void
+take_trigger(const struct caution_row *from, const struct yaml_node *map, struct caution_trigger *t)
+{
+    struct row *row = from->row;
     static const char *const heats[] = {"oven",  "food", "oil", "syrup",
                                         "water", "room", "any", NULL};
     static const char *const parts[] = {"spent", "storage", "any", NULL};
-    static const char *const keys[] = {"tags",       "food-words",   "food-lacks", "step-words",
-                                       "also-words", "unless-words", "post-lacks", "title-words",
-                                       "celsius",    "heat-of",      "seconds",    "duration-part",
-                                       NULL};
+    static const char *const keys[] = {
+        "tags",       "food-words",  "food-lacks", "step-words", "also-words",   "unless-words",
+        "post-lacks", "title-words", "celsius",    "heat-of",    "seconds",      "duration-part",
+        "happens",    "happens-not", "after",      "not-after",  "never",        "anything",
+        "one-clause", "title-lacks", "with",       "with-grams", "unless-foods", "unless-tags",
+        "class",      NULL};
     t->heat_of = "any";
     t->duration_part = "any";
     if (map->kind != YAML_MAP_NODE || map->count == 0) {
@@ -111,19 +209,25 @@ take_trigger(struct row *row, const struct yaml_node *map, struct caution_trigge
             take_word(row, v, "duration-part", "part of the time", parts, &t->duration_part);
         else if (slice_is(k->text, "tags"))
             t->tags = take_texts(row, v, "tags");
-        else if (!take_list_key(row, k->text, v, t))
+        else if (slice_is(k->text, "with-grams"))
+            take_span(row, v, "with-grams", &t->with_grams);
+        else if (slice_is(k->text, "never"))
+            t->never = take_meanings(from, v, "never");
+        else if (slice_is(k->text, "class"))
+            take_classes(row, v, t);
+        else if (!take_list_key(row, k->text, v, t) && !take_clause_key(from, k->text, v, t))
             row_key_unknown(row, k, "a trigger", keys);
     }
 }
 
 static void
-take_triggers(struct row *row, const struct yaml_node *node, struct caution *c)
+take_triggers(const struct caution_row *from, const struct yaml_node *node, struct caution *c)
 {
     bool list = node->kind == YAML_LIST_NODE;
     c->trigger_count = list ? node->count : 1;
-    c->triggers = arena_take_array(row->texts, c->trigger_count, sizeof *c->triggers);
+    c->triggers = arena_take_array(from->row->texts, c->trigger_count, sizeof *c->triggers);
     for (size_t i = 0; i < c->trigger_count; i++)
-        take_trigger(row, list ? node->items[i] : node, &c->triggers[i]);
+        take_trigger(from, list ? node->items[i] : node, &c->triggers[i]);
 }
 
 static bool
@@ -159,8 +263,10 @@ take_basis(struct row *row, const struct yaml_node *v, struct caution *c)
 }
 
 static void
-take_key(struct row *row, const struct yaml_node *k, const struct yaml_node *v, struct caution *c)
+take_key(const struct caution_row *from, const struct yaml_node *k, const struct yaml_node *v,
+         struct caution *c)
 {
+    struct row *row = from->row;
     static const char *const kinds[] = {"hazard", "practice", NULL};
     static const char *const keys[] = {"kind",  "level", "words",    "finding", "mend",    "source",
                                        "basis", "defer", "triggers", "trigger", "changed", NULL};
@@ -173,7 +279,7 @@ take_key(struct row *row, const struct yaml_node *k, const struct yaml_node *v, 
     } else if (slice_is(k->text, "basis")) {
         take_basis(row, v, c);
     } else if (slice_is(k->text, "triggers") || slice_is(k->text, "trigger")) {
-        take_triggers(row, v, c);
+        take_triggers(from, v, c);
     } else if (slice_is(k->text, "changed")) {
         if (row_date(row, v))
             c->words_entry.changed = c->trigger_entry.changed = slice_string(row->texts, v->text);
@@ -195,14 +301,21 @@ texts_digest(const char *const *texts, uint64_t d)
 static uint64_t
 trigger_digest(const struct caution_trigger *t, uint64_t d)
 {
-    const char *const *const lists[] = {t->tags,       t->food_words, t->food_lacks,
-                                        t->step_words, t->also_words, t->unless_words,
-                                        t->post_lacks, t->title_words};
+    const char *const *const lists[] = {t->title_lacks,  t->with,       t->unless_foods,
+                                        t->unless_tags,  t->tags,       t->food_words,
+                                        t->food_lacks,   t->step_words, t->also_words,
+                                        t->unless_words, t->post_lacks, t->title_words};
     double numbers[] = {(double)t->has_celsius, t->celsius.low, t->celsius.high,
                         (double)t->has_seconds, t->seconds.low, t->seconds.high};
     for (size_t i = 0; i < sizeof lists / sizeof *lists; i++)
         d = texts_digest(lists[i], d);
     d = slice_digest((struct slice){(const char *)numbers, sizeof numbers}, d);
+    for (size_t i = 0; i < t->happens_count; i++)
+        d = slice_digest((struct slice){(const char *)&t->happens[i], sizeof t->happens[i]}, d);
+    const struct meanings apart[] = {t->happens_not, t->after, t->not_after, t->never};
+    d = slice_digest((struct slice){(const char *)apart, sizeof apart},
+                     d ^ t->anything ^ (uint64_t)t->classes << 8 ^
+                         (uint64_t)t->with_grams.low << 32);
     return slice_digest(slice_of(t->duration_part), slice_digest(slice_of(t->heat_of), d));
 }
 
@@ -244,15 +357,16 @@ check_whole(struct row *row, const struct yaml_node *key, const struct caution *
 }
 
 static bool
-take_caution(struct row *row, const struct yaml_node *key, const struct yaml_node *map,
-             struct caution *c)
+take_caution(const struct caution_row *from, const struct yaml_node *key,
+             const struct yaml_node *map, struct caution *c)
 {
+    struct row *row = from->row;
     *c = (struct caution){.id = slice_string(row->texts, key->text), .kind = CAUTION_HAZARD};
     if (map->kind != YAML_MAP_NODE)
         return row_wants(row, map, "the caution", "a mapping",
                          "it as a mapping with words, source, basis and triggers");
     for (size_t i = 0; i < map->count; i++)
-        take_key(row, yaml_key(map, i), yaml_value(map, i), c);
+        take_key(from, yaml_key(map, i), yaml_value(map, i), c);
     if (!row->wrong)
         check_whole(row, key, c);
     lay_entries(row->texts, c);
@@ -269,26 +383,24 @@ place_of_id(const struct cautions *all, struct slice id)
 }
 
 bool
-cautions_load(struct arena *a, const struct yaml_node *const *roots, size_t count,
+cautions_load(struct arena *a, const struct yaml_node *root, const struct cooking *cooking,
               struct notices *notices, struct cautions *out)
 {
     size_t room = out->count;
-    for (size_t r = 0; r < count; r++) {
-        const struct yaml_node *rows = yaml_get(roots[r], "cautions");
-        for (size_t i = 0; rows != NULL && rows->kind == YAML_MAP_NODE && i < rows->count; i++) {
-            struct row row = {.arena = a, .texts = a, .notices = notices};
-            struct caution c;
-            row.entry = yaml_key(rows, i)->text;
-            size_t at = place_of_id(out, row.entry);
-            row.until = at < out->count
-                            ? "Until then the caution of the tables before this one holds."
-                            : "Until then the caution is left out.";
-            if (!take_caution(&row, yaml_key(rows, i), yaml_value(rows, i), &c))
-                continue;
-            if (at == out->count)
-                out->items = list_room(a, out->items, &room, out->count++, sizeof c);
-            out->items[at] = c;
-        }
+    const struct yaml_node *rows = yaml_get(root, "cautions");
+    for (size_t i = 0; rows != NULL && rows->kind == YAML_MAP_NODE && i < rows->count; i++) {
+        struct row row = {.arena = a, .texts = a, .notices = notices};
+        struct caution c;
+        row.entry = yaml_key(rows, i)->text;
+        size_t at = place_of_id(out, row.entry);
+        row.until = at < out->count ? "Until then the caution of the tables before this one holds."
+                                    : "Until then the caution is left out.";
+        struct caution_row from = {&row, cooking};
+        if (!take_caution(&from, yaml_key(rows, i), yaml_value(rows, i), &c))
+            continue;
+        if (at == out->count)
+            out->items = list_room(a, out->items, &room, out->count++, sizeof c);
+        out->items[at] = c;
     }
     return true;
 }

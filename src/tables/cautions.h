@@ -4,7 +4,9 @@
 #define TABLES_CAUTIONS_H
 
 #include "base/reads.h"
+#include "tables/cooking.h"
 #include "tables/figure.h"
+#include "tables/foods.h"
 
 enum caution_kind {
     CAUTION_HAZARD,  /* presence of the hazard: the caution is printed */
@@ -23,7 +25,25 @@ struct caution_trigger {
     const char **unless_words; /* ... and none of these in that step */
     const char **post_lacks;   /* ... and the whole method and notes contain none of these */
     const char **title_words;  /* the title or summary contains one of these */
-    bool has_celsius; /* a temperature of `heat_of` kind stated in the step lies in the span */
+    const char **title_lacks;  /* ... and none of these */
+    uint32_t classes;          /* bits 1 << enum food_class: foods of them, besides those of tags */
+    const char **with;         /* lines with these words weigh with_grams.low g together, or more */
+    struct span with_grams;
+    const char **unless_foods; /* a clause that acts on a line with these words is exempt */
+    const char **unless_tags;  /* and one that acts on a food with one of these tags */
+    /* of one clause (judge/clauses.h), by the meanings of cooking.yaml; with these, the words and
+     * figures above are asked of that clause alone */
+    bool clause;              /* the trigger asks of a clause */
+    struct meanings *happens; /* each is a list of alternatives: the clause has one of each */
+    size_t happens_count;
+    struct meanings happens_not; /* and none of these, nor has its sentence */
+    struct meanings after;       /* and an earlier clause did one of these to the same food */
+    struct meanings not_after;   /* and none did one of these */
+    bool has_after;
+    struct meanings never; /* and no clause of the post does one of these to the food; alone,
+                              it is asked of the post as a whole */
+    bool anything;         /* the clause may act on other foods than tags and food_words name */
+    bool has_celsius;      /* a temperature of `heat_of` kind stated in the step lies in the span */
     struct span celsius;
     const char *heat_of; /* oven, food, oil, syrup, any */
     bool has_seconds;    /* a duration stated in the step lies in the span */
@@ -51,7 +71,8 @@ struct cautions {
     size_t count;
 };
 
-bool cautions_load(struct arena *a, const struct yaml_node *const *roots, size_t count,
+/* cooking: whose meanings triggers name */
+bool cautions_load(struct arena *a, const struct yaml_node *root, const struct cooking *cooking,
                    struct notices *notices, struct cautions *out);
 
 #endif

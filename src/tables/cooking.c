@@ -247,6 +247,11 @@ cooking_close(struct arena *a, struct cooking *c)
     for (size_t i = 0; i < c->irregular.count; i++)
         d = slice_digest(slice_of(c->irregular.items[i].form), d);
     c->firsts = map_settle(a, &c->firsts);
+    c->kind_words = map_new(a);
+    for (size_t i = c->kinds.count; i > 0; i--)
+        for (const char **word = c->kinds.items[i - 1].words; *word != NULL; word++)
+            map_put(&c->kind_words, slice_of(*word), &c->kinds.items[i - 1]);
+    c->kind_words = map_settle(a, &c->kind_words);
     entry_name(&c->entry, "cooking");
     c->entry.digest = d;
 }
@@ -321,13 +326,13 @@ cooking_read(struct arena *a, const struct cooking *c, const struct words *w, st
         if (!phrases_at(c, w, i, found))
             continue;
         uint32_t longest = 0;
-        for (int k = COOKING_ACTION + 1; k < COOKING_KINDS; k++)
+        for (int k = COOKING_ACTION + 1; k < COOKING_LEAD; k++)
             longest = found[k].row != NULL && found[k].end > longest ? found[k].end : longest;
         for (int k = 0; k < COOKING_KINDS; k++) {
             /* "boiling water" is no boiling, "roasting tin" no roast */
             const bool within = found[k].row == NULL ||
                                 (found[k].end <= solid && k != COOKING_LEAD) ||
-                                (k == COOKING_ACTION && found[k].end < longest);
+                                (k != COOKING_LEAD && found[k].end < longest);
             if (!within)
                 *LIST_GROW(a, out) = found[k];
         }

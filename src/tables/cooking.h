@@ -18,7 +18,7 @@ enum cooking_kind {
     COOKING_TOOL,   /* what is acted on, but is no food: "heat the oven" */
     COOKING_DISH,   /* what was made of the list: "the sauce" */
     COOKING_TURN,   /* not, if, remark */
-    COOKING_LEAD, /* stands before a food: "a handful of" */
+    COOKING_LEAD,   /* stands before a food: "a handful of" */
     COOKING_KINDS
 };
 
@@ -54,6 +54,7 @@ struct cooking {
     LIST_OF(struct cooking_row) rows;
     LIST_OF(struct irregular_form) irregular; /* leave, left */
     struct food_kinds kinds;
+    struct map kind_words;      /* a word of a kind -> struct food_kind, the first that has it */
     struct meanings food_words; /* verbs that are foods too: butter, salt */
     struct map firsts; /* first word of a phrase, in each of its forms -> struct cooking_phrase */
 };

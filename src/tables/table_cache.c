@@ -163,7 +163,7 @@ take_file(struct arena *a, const struct table_file *file, const struct measures 
         cooking_load(a, file->root, notices, &t->cooking);
         break;
     case TABLE_CAUTIONS:
-        cautions_load(a, &file->root, 1, notices, &t->cautions);
+        cautions_load(a, file->root, &t->cooking, notices, &t->cautions);
         break;
     case TABLE_SITE:
         site_load(a, file->root, measures, &t->limits, notices, &t->site);

@@ -8,6 +8,7 @@
 #include <stdint.h>
 #include <stdio.h>
 #include <string.h>
+#include <unistd.h>
 
 #include <cmocka.h>
 
@@ -356,7 +357,9 @@ tries_every_caution_both_ways(void **state)
         for (size_t k = 0; k < TRIED; k++)
             if (strcmp(tried[k].caution, c->id) == 0)
                 *(tried[k].fires ? &yes : &no) += 1;
-        if (yes < 2 || no < 2)
+        /* or in a file of its own, which wants six of each */
+        if ((yes < 2 || no < 2) &&
+            access(text_format(tables_arena, "tests/said/%s.tsv", c->id), R_OK) != 0)
             fail_msg("%s: %zu that fire, %zu near misses", c->id, yes, no);
         assert_non_null(c->defer);
         assert_non_null(c->source);
@@ -381,8 +384,7 @@ reports_a_practice_with_the_authors_words(void **state)
     for (size_t i = 0; i < notices.count; i++)
         if (notices.items[i].rule == RULE_SAFETY_DANGER)
             n = &notices.items[i];
-    assert_true(slice_is(n->what, "thighs reads 65 °C") ||
-                slice_is(n->what, "middle of the thighs reads 65 °C"));
+    assert_true(slice_is(n->what, "Roast until the middle of the thighs reads 65 °C"));
     assert_int_equal(n->place.line, 10);
     arena_close(a);
 }

@@ -66,7 +66,7 @@ judge_contents(const struct claim_context *c, struct claim *claim, const struct 
         raise(c, claim, RULE_CLAIM_LABEL, lines_of(c, &k->labelling));
     } else if (k->unknown) {
         claim->grounds = GROUNDS_UNKNOWN;
-        claim->because = text_formatted(c->arena, "not in the larder: %.*s",
+        claim->because = text_formatted(c->arena, "not in the larder, or not understood: %.*s",
                                         SLICE_ARGS(lines_of(c, &k->unknowing)));
         raise(c, claim, RULE_CLAIM_UNKNOWN, claim->because);
     } else {

@@ -34,13 +34,16 @@ static enum stands
 diet_stands(struct arena *a, const struct helping *h, enum diet d)
 {
     uint32_t bit = 1u << d;
-    if (h->food != NULL && (h->food->breaks & bit) == 0 && (h->food->labelled & bit) == 0)
+    const bool doubt = (h->doubt_diets & bit) != 0;
+    if (h->food != NULL && !doubt && (h->food->breaks & bit) == 0 && (h->food->labelled & bit) == 0)
         return STANDS_KEEPS;
     if (contents_line_says(a, h, d))
         return STANDS_KEEPS;
     if (h->food == NULL)
         return is_water(h) ? STANDS_KEEPS : STANDS_UNKNOWN;
-    return (h->food->breaks & bit) != 0 ? STANDS_BREAKS : STANDS_LABEL;
+    if ((h->food->breaks & bit) != 0)
+        return STANDS_BREAKS;
+    return doubt ? STANDS_UNKNOWN : STANDS_LABEL;
 }
 
 /* those of some allergens that the words on the line rule out */
@@ -67,12 +70,15 @@ allergens_stand(struct arena *a, const struct helping *h, uint32_t allergens)
 {
     if (h->food == NULL)
         return is_water(h) ? STANDS_KEEPS : STANDS_UNKNOWN;
-    const uint32_t carried = (h->food->allergens | h->food->may_carry) & allergens;
+    const uint32_t carried =
+        (h->food->allergens | h->food->may_carry | h->doubt_allergens) & allergens;
     if (carried == 0)
         return STANDS_KEEPS;
     const uint32_t left = carried & ~ruled_out(a, h, carried);
     if ((h->food->allergens & left) != 0)
         return STANDS_BREAKS;
+    if ((h->doubt_allergens & left) != 0)
+        return STANDS_UNKNOWN;
     return (h->food->may_carry & left) != 0 ? STANDS_LABEL : STANDS_KEEPS;
 }
 
@@ -85,8 +91,9 @@ keeps(const struct ingredient *in, bool by_diet, enum diet diet, uint32_t allerg
     bool keep = in->option_count > 0;
     for (size_t o = 0; o < in->option_count; o++)
         for (size_t k = 0; k < in->options[o].count; k++) {
-            const struct food *f = in->options[o].helpings[k].food;
-            if (f == NULL) {
+            const struct helping *h = &in->options[o].helpings[k];
+            const struct food *f = h->food;
+            if (f == NULL || h->doubt_diets != 0 || h->doubt_allergens != 0) {
                 keep = false;
                 continue;
             }
@@ -109,6 +116,18 @@ option_stands(struct arena *a, const struct dish_option *o, bool by_diet, enum d
         worst = s > worst ? s : worst;
     }
     return worst;
+}
+
+/* whether something on the line that was not understood could hold one */
+static bool
+is_doubtful(const struct ingredient *in, uint32_t allergens)
+{
+    for (size_t o = 0; o < in->option_count; o++)
+        for (size_t k = 0; k < in->options[o].count; k++) {
+            if ((in->options[o].helpings[k].doubt_allergens & allergens) != 0)
+                return true;
+        }
+    return false;
 }
 
 static void
@@ -135,7 +154,8 @@ weigh_up(struct arena *a, const struct dish *d, bool by_diet, enum diet diet, ui
             add(a, &out->choosing, i);
         if (counts[STANDS_LABEL] > 0)
             add(a, &out->labelling, i);
-        if (counts[STANDS_UNKNOWN] > 0 || in->option_count == 0)
+        if (counts[STANDS_UNKNOWN] > 0 || in->option_count == 0 ||
+            (!by_diet && is_doubtful(in, allergens)))
             add(a, &out->unknowing, i);
     }
     out->breaks = out->breaking.count > 0;
@@ -167,8 +187,9 @@ contents_sum(const struct dish *d, struct reads *reads, struct contents_sum *out
         out->unknown = out->unknown || in->option_count == 0;
         for (size_t o = 0; o < in->option_count; o++)
             for (size_t k = 0; k < in->options[o].count; k++) {
-                const struct food *f = in->options[o].helpings[k].food;
-                out->unknown = out->unknown || f == NULL;
+                const struct helping *h = &in->options[o].helpings[k];
+                const struct food *f = h->food;
+                out->unknown = out->unknown || f == NULL || h->doubt_allergens != 0;
                 if (f == NULL)
                     continue;
                 reads_note(reads, &f->identity);

@@ -37,6 +37,8 @@ notice_food(struct arena *a, const struct ingredient_line *line, const struct wr
         text_addf(&more, "%s or %s", found->food->name, found->rival->name);
         notice_add(notices, RULE_FOOD_AMBIGUOUS, place, written->name, text_slice(&more));
     }
+    if (found->food != NULL && found->corrected)
+        notice_add(notices, RULE_FOOD_CORRECTED, place, written->name, slice_of(found->food->name));
     if (found->food != NULL && found->passed.length > 0)
         notice_add(notices, RULE_WORDS_PASSED, place, found->passed, SLICE(""));
 }
@@ -84,6 +86,8 @@ lay_helping(struct arena *a, const struct ingredient_line *line, const struct wr
     out->written = written;
     out->food = found.food;
     out->form = found.form;
+    out->doubt_allergens = found.doubt_allergens;
+    out->doubt_diets = found.doubt_diets;
     mass_weigh(a, line, written, &found, region, &tables->measures, reads, notices, &out->weighing);
     out->eaten =
         line->has_stays ? span_times(out->weighing.edible, line->stays) : out->weighing.edible;

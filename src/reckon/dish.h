@@ -17,6 +17,9 @@ struct helping {
     const struct form *form;
     struct weighing weighing;
     struct span eaten; /* g edible in the whole dish, after `stays` */
+    /* bits of allergens and diets that what was not understood on the line could hold or break: of
+     * these nothing can be said */
+    uint32_t doubt_allergens, doubt_diets;
 };
 
 struct dish_option { /* taken together: "salt and pepper" */

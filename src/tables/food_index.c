@@ -19,6 +19,9 @@ index_name(struct larder *l, struct arena *scratch, struct food_name *name)
     name->head = (struct slice){larder_text(l, head), head.length};
     const struct slice order = food_stems_spaced(scratch, stems, count);
     name->order = (struct slice){larder_text(l, order), order.length};
+    for (size_t i = 0; i < count; i++)
+        if (map_get(&l->stems, stems[i]) == NULL)
+            map_put(&l->stems, (struct slice){larder_text(l, stems[i]), stems[i].length}, name);
     struct slice joined = food_stems_joined(scratch, stems, count);
     struct slice key = food_stems_key(scratch, stems, count);
     struct food_name *first = map_get(&l->names, key);
@@ -71,6 +74,7 @@ food_index_lay(struct larder *l)
     memcpy(*arena_guard(words), *arena_guard(l->arena), sizeof(jmp_buf));
     l->names = map_new(l->scratch);
     l->joined = map_new(l->scratch);
+    l->stems = map_new(l->scratch);
     for (size_t i = 0; i < l->count; i++) {
         struct food_row *row = l->items[i];
         for (size_t k = 0; k < row->food.form_count; k++)
@@ -83,4 +87,5 @@ food_index_lay(struct larder *l)
     arena_close(words);
     l->names = map_settle(l->arena, &l->names);
     l->joined = map_settle(l->arena, &l->joined);
+    l->stems = map_settle(l->arena, &l->stems);
 }

@@ -6,6 +6,7 @@
 #include "tables/food_after.h"
 #include "tables/food_cooked.h"
 #include "tables/food_head.h"
+#include "tables/food_near.h"
 #include "tables/food_search.h"
 
 static const char *const by_words[] = {"nothing", "spoon", "cup", "weight", "piece", "bunch"};
@@ -225,6 +226,15 @@ search_whole(const struct food_query *q, const struct after *after, struct food_
     return food_search_exactly(&whole, true, match);
 }
 
+static bool
+search_any(struct food_query *q, const struct sought *sought, const struct after *after,
+           struct food_match *match)
+{
+    *match = (struct food_match){0};
+    return search_whole(q, after, match) ||
+           (!is_with_other(q, after) && search_all(q, sought, after, match));
+}
+
 static struct found
 answer(const struct larder *l, struct arena *a, const struct sought *sought)
 {
@@ -235,10 +245,14 @@ answer(const struct larder *l, struct arena *a, const struct sought *sought)
     memset(&found, 0, sizeof found);
     query_begin(&q, l, a, sought);
     food_said_split(a, sought->after, &after);
-    if (!search_whole(&q, &after, &match) &&
-        (is_with_other(&q, &after) || !search_all(&q, sought, &after, &match))) {
-        food_search_near(&q, found.nearest);
-        return found;
+    if (!search_any(&q, sought, &after, &match)) {
+        struct food_query right = q;
+        if (!food_near_correct(&right) || !search_any(&right, sought, &after, &match)) {
+            food_near(&q, found.nearest);
+            return found;
+        }
+        q = right;
+        found.corrected = true;
     }
     found.food = &match.row->food;
     found.rival = match.rival != NULL ? &match.rival->food : NULL;
@@ -246,6 +260,12 @@ answer(const struct larder *l, struct arena *a, const struct sought *sought)
     choose_form(&q, sought, &match, &found);
     mark_name(&q, &match, &found);
     found.passed = food_said_passed(a, &after, match.row);
+    if (found.corrected)
+        found.doubt_allergens = found.doubt_diets = UINT32_MAX;
+    else if (!sought->shared)
+        food_said_doubts(&q, &after, match.row, &found);
+    found.doubt_allergens &= ~found.food->allergens;
+    found.doubt_diets &= ~found.food->breaks;
     return found;
 }
 
@@ -253,7 +273,8 @@ static uint64_t
 answer_digest(const struct found *found)
 {
     uint64_t flags = (uint64_t)found->form_said | (uint64_t)found->prepared << 1 |
-                     (uint64_t)found->drained << 2 | (uint64_t)found->undrained << 3;
+                     (uint64_t)found->drained << 2 | (uint64_t)found->undrained << 3 |
+                     (uint64_t)found->corrected << 4;
     uint64_t d = slice_digest(SLICE("found"), flags);
     d = slice_digest(slice_of(found->food != NULL ? found->food->id : NULL), d);
     d = slice_digest(slice_of(found->form != NULL ? found->form->name : NULL), d);
@@ -261,6 +282,8 @@ answer_digest(const struct found *found)
     d = slice_digest(slice_of(found->rival != NULL ? found->rival->id : NULL), d);
     d = slice_digest(slice_of(found->piece_word), d);
     d = slice_digest(found->passed, d);
+    d = slice_digest(SLICE("doubt"),
+                     d ^ (uint64_t)found->doubt_allergens << 32 ^ found->doubt_diets);
     for (size_t i = 0; i < 3; i++)
         d = slice_digest(slice_of(found->nearest[i]), d);
     return d;

@@ -265,3 +265,53 @@ food_said_passed(struct arena *a, const struct after *after, const struct food_r
     }
     return text_slice(&t);
 }
+
+static bool
+is_speech(const struct after_piece *p)
+{
+    for (size_t i = 0; i < p->count; i++)
+        if (after_word_is_speech(p->words[i].stem))
+            return true;
+    return false;
+}
+
+/* what a noun that is not of the food's name could bring */
+static void
+doubt_word(const struct food_query *q, struct slice stem, bool prose, struct found *found)
+{
+    const struct food_name *n = map_get(&q->larder->names, stem);
+    if (n == NULL && !prose && map_get(&q->larder->stems, stem) == NULL)
+        found->doubt_allergens = found->doubt_diets = UINT32_MAX;
+    for (; n != NULL; n = n->next) {
+        const struct food *f = &n->row->food;
+        found->doubt_allergens |= f->allergens | f->may_carry;
+        found->doubt_diets |= f->breaks | f->labelled;
+    }
+}
+
+/* how far the words of a piece may name what is eaten: "coated in flour", but not "to sprinkle" */
+static size_t
+words_eaten(const struct after_piece *p)
+{
+    static const char *const among[] = {"in", "into", "on", "onto", "over", "with"};
+    const size_t end = words_before_end(p);
+    const bool eaten =
+        end < p->count && food_stem_among(p->words[end].stem, among, sizeof among / sizeof *among);
+    return eaten ? p->count : end;
+}
+
+void
+food_said_doubts(const struct food_query *q, const struct after *after, const struct food_row *row,
+                 struct found *found)
+{
+    for (size_t at = 0; at < after->count;) {
+        const struct after_piece p = next_piece(after, &at);
+        const size_t end = words_before_end(&p);
+        const bool prose = is_speech(&p) || slice_is(p.words[0].stem, "or");
+        for (size_t i = 0; i < words_eaten(&p); i++)
+            if (is_noun(&p.words[i]) && p.words[i].part != WORD_DIET &&
+                !after_word_is_speech(p.words[i].stem) &&
+                !food_said_in_names(q->arena, row, p.words[i].stem))
+                doubt_word(q, p.words[i].stem, prose || i >= end || is_of_parts(&p), found);
+    }
+}

@@ -55,6 +55,11 @@ void food_said_hear(const struct food_query *q, const struct sought *sought,
 struct slice food_said_passed(struct arena *a, const struct after *after,
                               const struct food_row *row);
 
+/* allergens and diets that words behind the comma could hold or break: foods that are named there,
+ * all of them where a word is no word of the larder's */
+void food_said_doubts(const struct food_query *q, const struct after *after,
+                      const struct food_row *row, struct found *found);
+
 /* "in juice", "packed in light syrup": out of a tin or a jar */
 bool food_said_packed(const struct food_word *words, size_t count);
 

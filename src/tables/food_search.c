@@ -2,8 +2,6 @@
 
 #include <string.h>
 
-#include "base/edit.h"
-#include "base/list.h"
 #include "tables/food_head.h"
 
 /* how well a name fits what was asked; equal strength of two foods is ambiguous */
@@ -413,84 +411,4 @@ food_search_exactly(const struct food_query *q, bool comma, struct food_match *o
     if (out != NULL && best.row != NULL)
         *out = best;
     return best.row != NULL;
-}
-
-struct near_name {
-    const struct food_name *name;
-    double score;
-};
-
-/* keeps the three best names, one a food */
-static void
-keep_near(struct near_name best[3], const struct food_name *name, double score)
-{
-    size_t last = 2;
-    for (size_t i = 0; i < 3; i++)
-        if (best[i].name != NULL && best[i].name->row == name->row) {
-            if (best[i].score >= score)
-                return;
-            last = i;
-        }
-    if (best[last].name != NULL && best[last].score >= score)
-        return;
-    while (last > 0 && (best[last - 1].name == NULL || best[last - 1].score < score)) {
-        best[last] = best[last - 1];
-        last--;
-    }
-    best[last] = (struct near_name){name, score};
-}
-
-static size_t
-words_of(struct slice key)
-{
-    size_t n = key.length > 0;
-    for (size_t i = 0; i < key.length; i++)
-        n += key.at[i] == ' ';
-    return n;
-}
-
-/* how alike the stems of the question and of a name are, 0 to 1: shared words and near words */
-static double
-likeness(const struct food_query *q, struct slice key)
-{
-    double shared = 0;
-    size_t counted = 0;
-    for (size_t i = 0; i < q->count; i++) {
-        const struct food_word *w = &q->words[i];
-        double best = 0;
-        if (w->part == WORD_GLUE || w->part == WORD_NOISE)
-            continue;
-        counted++;
-        for (size_t at = 0; at <= key.length;) {
-            size_t end = slice_find_byte(key, ' ', at);
-            struct slice stem = slice_part(key, at, end == SIZE_MAX ? key.length : end);
-            /* slips of the pen seldom change the first letter, and this spares most of the work */
-            bool begins = stem.length > 0 && w->stem.at[0] == stem.at[0];
-            size_t most = !begins || w->stem.length < 4 ? 0 : w->stem.length < 7 ? 1 : 2;
-            size_t d = edit_distance(w->stem, stem, most);
-            double like = d > most ? 0 : 1 - 0.2 * (double)d;
-            best = like > best ? like : best;
-            if (end == SIZE_MAX)
-                break;
-            at = end + 1;
-        }
-        /* the last word is the noun */
-        shared += best * (i + 1 == q->count ? 1.2 : 1);
-    }
-    double all = (double)(counted + words_of(key));
-    return all > 0 ? 2 * shared / all : 0;
-}
-
-void
-food_search_near(const struct food_query *q, const char *nearest[3])
-{
-    struct near_name best[3] = {{NULL, 0}, {NULL, 0}, {NULL, 0}};
-    const struct map *names = &q->larder->names;
-    for (size_t i = 0; i < names->count; i++) {
-        double score = likeness(q, names->rows[i].key);
-        if (score >= 0.5)
-            keep_near(best, names->rows[i].value, score);
-    }
-    for (size_t i = 0; i < 3; i++)
-        nearest[i] = best[i].name != NULL ? best[i].name->text : NULL;
 }

@@ -34,9 +34,6 @@ bool food_search(const struct food_query *q, struct food_match *out);
  * out may be NULL */
 bool food_search_exactly(const struct food_query *q, bool comma, struct food_match *out);
 
-/* names that are near, when none was found; best first */
-void food_search_near(const struct food_query *q, const char *nearest[3]);
-
 /* whether cooking changes much what a measure of the food holds: grains and pulses take up water,
  * leaves fall together */
 bool food_swells(const struct food *f, enum measured_by by);

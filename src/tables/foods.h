@@ -98,6 +98,8 @@ struct found {
     const char *piece_word;      /* a piece of the food among the words: "garlic cloves"; or NULL */
     bool prepared;               /* words before the comma say that it is measured peeled or cut */
     bool drained;                /* words say that it is drained */
+    bool corrected;              /* the name was misspelt; it is read as the one that is near */
+    uint32_t doubt_allergens, doubt_diets; /* those that what was not understood could hold */
     struct slice passed;         /* words behind the comma that nobody understood, or empty */
     bool undrained;              /* words say that its liquid is taken as well */
 };

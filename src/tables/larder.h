@@ -34,9 +34,10 @@ struct larder {
     struct food_row **items; /* in the order of the tables */
     size_t count, room;
     struct map by_id; /* id -> struct food_row * */
-    struct kin *kin; /* food_kin.h */
+    struct kin *kin;  /* food_kin.h */
     size_t kin_count;
     struct map names;  /* sorted stems, "cheese cream" -> struct food_name * */
+    struct map stems;  /* each stem of a name -> a name that has it */
     struct map joined; /* stems written as one, "cornflour" -> struct food_name * */
 };
 

@@ -89,8 +89,11 @@ hand_helping(struct arena *a, const struct ingredient_line *line, const char *am
     *m = (struct measured){.known = grams > 0, .grams = span_exact(grams), .density = &hand_known};
     struct weighing weighing = {.known = grams > 0, .measured = m, .count = 1};
     weighing.grams = weighing.edible = span_exact(grams);
-    return (struct helping){w, food, food != NULL ? food->forms : NULL, weighing,
-                            span_exact(grams)};
+    return (struct helping){.written = w,
+                            .food = food,
+                            .form = food != NULL ? food->forms : NULL,
+                            .weighing = weighing,
+                            .eaten = span_exact(grams)};
 }
 
 static struct ingredient
@@ -287,10 +290,9 @@ hand_judgement(struct arena *a, struct outcome *o)
     o->choices.settle[1] = 2;
     o->choices.settle_count = 1;
     o->choices.settled = STANDING_CLOSE;
+    o->remedies.items = arena_take(a, sizeof *o->remedies.items);
     o->remedies.items[0] =
-        (struct remedy){.changes = {{.kind = CHANGE_PORTION, .amount = 1}},
-                        .count = 1,
-                        .sentence = SLICE("Eat 1 slice <not 2>.")};
+        (struct remedy){.kind = REMEDY_PORTION, .sentence = SLICE("Eat 1 slice <not 2>.")};
     o->remedies.count = 1;
     o->nutrition.given = true;
     for (int n = 0; n < NUTRIENTS; n++)

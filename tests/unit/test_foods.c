@@ -113,7 +113,7 @@ static const struct name_row name_rows[] = {
     {"uk", BY_WEIGHT, "smoked bananas", "", NULL},
     {"uk", BY_WEIGHT, "gluten-free couscous", "", NULL},
     {"uk", BY_WEIGHT, "banana crackers", "", NULL},
-    {"uk", BY_WEIGHT, "bananna", "", NULL},
+    {"uk", BY_WEIGHT, "bananna", "", "banana"},
     {"uk", BY_WEIGHT, "", "", NULL},
     {"uk", BY_WEIGHT, "fresh", "", NULL},
 };
@@ -189,6 +189,11 @@ near_misses_get_names(void **state)
     const struct tables *t = *state;
     struct arena *a = arena_open(1 << 16);
     struct found f = find(t, a, "uk", BY_PIECE, "bannana", "", NULL);
+    assert_string_equal(f.food->id, "banana");
+    assert_true(f.corrected);
+    f = find(t, a, "uk", BY_PIECE, "banana", "", NULL);
+    assert_false(f.corrected);
+    f = find(t, a, "uk", BY_PIECE, "banabas", "", NULL); /* near, but it sounds otherwise */
     assert_null(f.food);
     assert_string_equal(f.nearest[0], "banana");
     f = find(t, a, "uk", BY_WEIGHT, "xyzzy", "", NULL);

@@ -29,7 +29,7 @@ _dariole() {
     case $verb in
     press) options="-o -j --fail-on --heading-level --why --anew --take-over --watch -q --quiet" ;;
     proof) options="--format --fail-on --explain" ;;
-    weigh) options="--measures --json" ;;
+    weigh) options="--measures --json --post" ;;
     worksheet) options="--json --steps" ;;
     impact) options="--against --try --json -j" ;;
     larder) options="--json" ;;

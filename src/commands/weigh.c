@@ -6,21 +6,26 @@
 
 #include "base/list.h"
 #include "commands/commands.h"
+#include "compile/compile.h"
+#include "press/atomic_file.h"
+#include "press/post_file.h"
 #include "write/report.h"
+#include "write/understood.h"
 #include "write/weighing.h"
 
 static const char help[] =
-    "usage: dariole weigh [--measures REGION] [--json] [-C CONTENT] [LINE...]\n\n"
+    "usage: dariole weigh [--measures REGION] [--json] [-C CONTENT] [LINE... | --post POST]\n\n"
     "Brings ingredient lines to grams and shows the working: unit, volume, density, weight of a\n"
     "piece, edible share, each with its source. With no LINE, reads lines from standard input.\n\n"
     "  --measures REGION  whose cups and spoons: us us-label au nz uk ca metric jp;\n"
     "                     without it, the `measures` of site.yaml (metric as it comes)\n"
+    "  --post POST        the lines of a post instead: how each was understood, in one table\n"
     "  --json             one JSON object a line, as `dariole-weigh` of the schemas says\n"
     "  -C CONTENT         a blog's folder: its tables/ over those that came with the program\n\n"
     "Exit: 0; 1 when a line has a finding of level error; 2 wrong use; 3 the machine failed.\n";
 
 struct weigh_options {
-    const char *measures, *content;
+    const char *measures, *content, *post;
     bool json;
     char **lines;
     int line_count;
@@ -53,15 +58,20 @@ options_read(int argc, char **argv, struct weigh_options *o)
             o->json = true;
         else if (strncmp(word, "--measures=", 11) == 0)
             o->measures = word + 11;
-        else if (strcmp(word, "--measures") == 0 || strcmp(word, "-C") == 0) {
+        else if (strcmp(word, "--measures") == 0 || strcmp(word, "-C") == 0 ||
+                 strcmp(word, "--post") == 0) {
             if (i + 1 == argc)
                 return misuse("a word is missing behind", word);
-            *(word[1] == 'C' ? &o->content : &o->measures) = argv[++i];
+            *(word[1] == 'C' ? &o->content : word[2] == 'p' ? &o->post : &o->measures) = argv[++i];
         } else
             return misuse("there is no option", word);
     }
     o->lines = argv + i;
     o->line_count = argc - i;
+    if (o->post != NULL && o->line_count > 0)
+        return misuse("lines and a post, but not both:", o->lines[0]);
+    if (o->post != NULL && o->measures != NULL)
+        return misuse("a post has measures of its own, not", o->measures);
     return EXIT_CLEAN;
 }
 
@@ -81,15 +91,11 @@ weigh_food(struct arena *a, const struct ingredient_line *line, size_t option, s
     one->option_count = 1;
     dish_lay_line(a, one, region, tables, NULL, notices, &in);
     for (size_t i = 0; i < in.options[0].count; i++) {
-        const struct helping *h = &in.options[0].helpings[i];
-        struct weighing *w = arena_take(a, sizeof *w);
-        *w = h->weighing;
-        out->foods = list_room(a, out->foods, &out->room, out->count, sizeof *out->foods);
         out->findings = arena_regrow(a, out->findings, out->count * sizeof *out->findings,
                                      (out->count + 1) * sizeof *out->findings);
         struct notices none = {a, NULL, 0, 0};
         findings_make(a, "", i == 0 ? notices : &none, &out->findings[out->count]);
-        out->foods[out->count++] = (struct weighed_food){h->written, h->food, h->form, w, option};
+        weighing_add(a, out, &in.options[0].helpings[i], option);
     }
 }
 
@@ -178,10 +184,37 @@ weigh_all(const struct weigh_options *o, int region, const struct tables *tables
     return worst;
 }
 
+/* how each line of a post was understood */
+static int
+weigh_post(struct arena *a, const struct weigh_options *o, const struct tables *tables)
+{
+    struct failure f = {""};
+    struct slice bytes;
+    const char *path = post_file_named(a, o->content, o->post);
+    if (!atomic_file_read_start(a, path, POST_BYTES_MOST + 1, &bytes, &f)) {
+        fprintf(stderr, "dariole weigh: %s\n", f.text);
+        return EXIT_MACHINE;
+    }
+    struct reads reads = reads_new(a);
+    struct outcome *out = arena_take(a, sizeof *out);
+    compile_post(a, &(struct compile_sources){tables, NULL, NULL},
+                 &(struct post_bytes){path, bytes}, &reads, out);
+    struct text t = text_new(a);
+    if (o->json)
+        understood_json(&t, out);
+    else
+        understood_text(&t, out);
+    if (fwrite(t.bytes, 1, t.length, stdout) != t.length || fflush(stdout) != 0) {
+        fputs("dariole weigh: cannot write\n", stderr);
+        return EXIT_MACHINE;
+    }
+    return out->post.readable ? EXIT_CLEAN : EXIT_FINDINGS;
+}
+
 int
 command_weigh(int argc, char **argv)
 {
-    struct weigh_options o = {NULL, NULL, false, NULL, 0};
+    struct weigh_options o = {0};
     int status = options_read(argc, argv, &o);
     if (status != EXIT_CLEAN)
         return status < 0 ? EXIT_CLEAN : status;
@@ -201,6 +234,11 @@ command_weigh(int argc, char **argv)
         report_tables(&faults, tables);
         if (faults.length > 0)
             fwrite(faults.bytes, 1, faults.length, stderr);
+        if (o.post != NULL) {
+            status = weigh_post(a, &o, tables);
+            arena_close(a);
+            return status;
+        }
         int region = o.measures != NULL ? measures_region(&tables->measures, slice_of(o.measures))
                                         : tables->site.measures;
         status =

@@ -88,6 +88,7 @@ lay_helping(struct arena *a, const struct ingredient_line *line, const struct wr
     out->form = found.form;
     out->doubt_allergens = found.doubt_allergens;
     out->doubt_diets = found.doubt_diets;
+    out->passed = found.passed;
     mass_weigh(a, line, written, &found, region, &tables->measures, reads, notices, &out->weighing);
     out->eaten =
         line->has_stays ? span_times(out->weighing.edible, line->stays) : out->weighing.edible;

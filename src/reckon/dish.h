@@ -20,6 +20,7 @@ struct helping {
     /* bits of allergens and diets that what was not understood on the line could hold or break: of
      * these nothing can be said */
     uint32_t doubt_allergens, doubt_diets;
+    struct slice passed; /* words that nobody understood, or empty */
 };
 
 struct dish_option { /* taken together: "salt and pepper" */

@@ -6,6 +6,7 @@
 #include "write/drawing.h"
 #include "write/markup.h"
 #include "write/recipe_name.h"
+#include "write/understood.h"
 
 static void
 add_head(struct text *t, struct slice language, struct slice title)
@@ -90,6 +91,7 @@ preview_page(struct text *t, const struct outcome *o, const struct fragment_mann
         article_write(t, o, manner);
     }
     marks[3] = t->length;
+    understood_html(t, o); /* for the writer alone: it is not of the fragment */
     text_add_string(t, "</main>\n</body>\n</html>\n");
     *data = slice_part(text_slice(t), marks[0], marks[1]);
     if (o->picture.state != PICTURE_HERE)

@@ -1,6 +1,15 @@
 #include "write/weighing.h"
 
+#include "base/list.h"
 #include "judge/rules.h"
+
+void
+weighing_add(struct arena *a, struct weighed_line *line, const struct helping *h, size_t option)
+{
+    line->foods = list_room(a, line->foods, &line->room, line->count, sizeof *line->foods);
+    line->foods[line->count++] =
+        (struct weighed_food){h->written, h->food, h->form, &h->weighing, h->passed, option};
+}
 
 static int
 decimals_for(double value)
@@ -157,9 +166,16 @@ food_json(struct json_writer *n, const struct weighed_food *f)
         json_text(n, slice_of(f->food->id));
     else
         json_raw(n, SLICE("null"));
+    json_key(n, "form");
+    if (f->form != NULL)
+        json_text(n, slice_of(f->form->name));
+    else
+        json_raw(n, SLICE("null"));
     amounts_json(n, f->written);
     span_json(n, "grams", f->weighing->known, f->weighing->grams);
     span_json(n, "edible_grams", f->weighing->known, f->weighing->edible);
+    json_member(n, "preparation", f->written->after);
+    json_member(n, "passed_over", f->passed);
 }
 
 static void

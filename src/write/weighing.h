@@ -12,7 +12,8 @@ struct weighed_food {
     const struct food *food; /* NULL: not known */
     const struct form *form;
     const struct weighing *weighing;
-    size_t option; /* 0: the way written first; else an alternative */
+    struct slice passed; /* words that nobody understood, or empty */
+    size_t option;       /* 0: the way written first; else an alternative */
 };
 
 struct weighed_line {
@@ -24,6 +25,9 @@ struct weighed_line {
     struct findings *findings; /* beside each food */
 };
 
+/* adds a food of a dish to the line; `findings` is the caller's */
+void weighing_add(struct arena *a, struct weighed_line *line, const struct helping *h,
+                  size_t option);
 /* all foods with unit, millilitres, density, pieces, share, each with source and basis */
 void weighing_text(struct text *t, const struct weighed_line *line, const struct tables *tables);
 /* one object a food of the way written first, each on a line of its own */

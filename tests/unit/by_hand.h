@@ -290,9 +290,10 @@ hand_judgement(struct arena *a, struct outcome *o)
     o->choices.settle[1] = 2;
     o->choices.settle_count = 1;
     o->choices.settled = STANDING_CLOSE;
-    o->remedies.items = arena_take(a, sizeof *o->remedies.items);
     o->remedies.items[0] =
-        (struct remedy){.kind = REMEDY_PORTION, .sentence = SLICE("Eat 1 slice <not 2>.")};
+        (struct remedy){.changes = {{.kind = CHANGE_PORTION, .amount = 1}},
+                        .count = 1,
+                        .sentence = SLICE("Eat 1 slice <not 2>.")};
     o->remedies.count = 1;
     o->nutrition.given = true;
     for (int n = 0; n < NUTRIENTS; n++)

@@ -273,6 +273,7 @@ take_posts(struct press_state *p)
     }
     p->plan.count = kept;
     ledger_take_posts(&p->ledger, p->posts, kept);
+    p->posts = NULL;
 }
 
 static bool

@@ -24,8 +24,7 @@ state_close(struct press_state *p)
     slugs_close(&p->slugs);
     pieces_close(&p->pieces);
     manifest_close(&p->manifest);
-    if (p->posts != p->ledger.posts.bytes)
-        free(p->posts);
+    free(p->posts);
     ledger_close(&p->ledger);
     post_index_close(&p->index);
     pthread_mutex_destroy(&p->lock);

@@ -28,8 +28,8 @@ struct press_state {
     bool anew;  /* everything is made again */
 
     struct plan plan;
-    struct post_index index; /* of the content folder, for posts that name others */
-    struct ledger_post *posts; /* as they stand now, by the plan; the ledger's once it took them */
+    struct post_index index;   /* of the content folder, for posts that name others */
+    struct ledger_post *posts; /* as they stand now, by the plan; NULL once the ledger has them */
     uint32_t *todo;            /* posts to be made */
     size_t todo_count;
     unsigned char *changed; /* by key of the ledger: its digest is another one in these tables */

@@ -12,7 +12,7 @@ grep -q '^content/more/post-000037.md$' "$work/told"
 check $? 'the post with milk is named'
 grep -q '    strict: still over, lactose [0-9.]* -> [0-9.]* of its limit' "$work/told" || grep -q '    strict: .*over.*lactose' "$work/told"
 check $? 'its share before and after'
-grep -q '    because of: limit:strict/lactose$' "$work/told"
+grep -q '    because of: limit:strict/lactose, limit:wider/lactose$' "$work/told"
 check $? 'and the entry that did it'
 tail -n 1 "$work/told" | grep -q '^[0-9]* of 134 posts would change, [0-9]* would not'
 check $? 'posts are counted'

@@ -3,6 +3,7 @@
 
 #include "base/failure.h"
 #include "commands/commands.h"
+#include "judge/finding.h"
 #include "judge/rules.h"
 
 static const char help[] =

@@ -9,6 +9,8 @@
 #include "compile/compile.h"
 #include "press/atomic_file.h"
 #include "press/post_file.h"
+#include "reckon/dish_build.h"
+#include "tables/table_ask.h"
 #include "write/report.h"
 #include "write/understood.h"
 #include "write/weighing.h"
@@ -89,7 +91,7 @@ weigh_food(struct arena *a, const struct ingredient_line *line, size_t option, s
     *only = (struct written_option){&line->options[option].foods[at], 1};
     one->options = only;
     one->option_count = 1;
-    dish_lay_line(a, one, region, tables, NULL, notices, &in);
+    dish_build_line(a, one, region, tables, NULL, notices, &in);
     for (size_t i = 0; i < in.options[0].count; i++) {
         out->findings = arena_regrow(a, out->findings, out->count * sizeof *out->findings,
                                      (out->count + 1) * sizeof *out->findings);

@@ -1,5 +1,6 @@
 #include "compile/recipe.h"
 
+#include "reckon/dish_build.h"
 #include "tables/measures.h"
 
 /* sheet: of the dish */
@@ -8,7 +9,7 @@ reckon(struct arena *a, const struct tables *t, struct reads *reads, struct noti
        struct outcome *o, struct sheet *sheet)
 {
     const int phase = t->site.phase;
-    dish_lay(a, &o->post, t, reads, notices, &o->dish);
+    dish_build(a, &o->post, t, reads, notices, &o->dish);
     sheet_lay(a, &o->dish, t, reads, sheet);
     for (size_t i = 0; i < t->limits.phase_count; i++)
         sheet_stand(a, sheet, (int)i, reads, &o->phases[i]);

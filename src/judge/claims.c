@@ -6,6 +6,7 @@
 #include "judge/claim_words.h"
 #include "judge/contents.h"
 #include "judge/health.h"
+#include "judge/least_time.h"
 #include "judge/timing.h"
 #include "judge/vessels.h"
 
@@ -189,7 +190,7 @@ judge_time(const struct claim_context *c, struct claim *claim, const struct clai
     struct text t = text_new(c->arena);
     if (s->stated && s->least > m->seconds + 1) {
         text_add_string(&t, "the steps take ");
-        text_add(&t, timing_least_words(c->arena, c->post, s));
+        text_add(&t, least_time_words(c->arena, c->post, s));
         decide(c, claim, GROUNDS_FALSE, RULE_TIME_CLAIM, text_slice(&t));
     } else if (total->given && total->seconds.low > m->seconds + 1) {
         text_add_string(&t, "the total declared is ");

@@ -36,7 +36,7 @@ struct claims {
 /* notices, with what fills them:
  * CLAIM_FALSE, CLAIM_ON_CHOICE, CLAIM_LABEL, CLAIM_UNKNOWN: {what} the claim, {more} the lines that
  * decide it, or why ("“50 g parmesan”", "the steps name a saucepan and a baking tray")
- * TIME_CLAIM: {what} the claim, {more} as timing_least_words or "the total declared is 45 min"
+ * TIME_CLAIM: {what} the claim, {more} as least_time_words or "the total declared is 45 min"
  * CLAIM_HEALTH: see health.h */
 void claims_judge(const struct judging *j, const struct phase_stand *stand,
                   const struct method_foods *foods, struct claims *out);

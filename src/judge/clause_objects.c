@@ -1,5 +1,7 @@
 #include "judge/clause_objects.h"
 
+#include "read/stem.h"
+
 static const char *const prepositions[] = {
     "in",      "into",   "with",    "over",  "on",     "onto", "from", "to",
     "through", "under",  "at",      "for",   "until",  "by",   "of",   "around",

@@ -2,9 +2,8 @@
 #ifndef JUDGE_FINDING_H
 #define JUDGE_FINDING_H
 
+#include "judge/rules.h"
 #include "read/front_matter.h"
-
-enum level { LEVEL_NONE, LEVEL_NOTE, LEVEL_WARNING, LEVEL_ERROR };
 
 struct finding {
     enum rule rule;

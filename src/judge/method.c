@@ -4,6 +4,7 @@
 #include "judge/names.h"
 #include "judge/step_amounts.h"
 #include "judge/tools.h"
+#include "read/stem.h"
 
 static const struct written_food *
 first_food(const struct ingredient *in)

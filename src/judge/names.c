@@ -3,6 +3,8 @@
 #include <string.h>
 
 #include "base/list.h"
+#include "read/stem.h"
+#include "reckon/ingredient_names.h"
 
 static const char *const serving_words[] = {
     "serve", "garnish", "decorate", "top with", "scatter", "sprinkle", "finish", "serving", NULL};

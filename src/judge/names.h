@@ -5,6 +5,7 @@
 #include "base/list.h"
 #include "judge/judging.h"
 #include "judge/passages.h"
+#include "read/stem.h"
 #include "reckon/dish.h"
 
 /* a name of an ingredient, by one of its stems */

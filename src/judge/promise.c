@@ -1,6 +1,6 @@
 #include "judge/promise.h"
 
-#include "judge/timing.h"
+#include "judge/least_time.h"
 #include "read/time_span.h"
 
 /* "two-minute noodles" are a food, "ten minutes of work" is not all of it */
@@ -87,8 +87,8 @@ promise_judge(struct arena *a, const struct post *post, const struct schedule *s
     const struct words *w = title ? &post->title_words : &post->summary_words;
     size_t from = 0, to = 0;
     double seconds = promise_read(w, title, &from, &to);
-    if (!(seconds > 0) || !timing_exceeds(s, seconds))
+    if (!(seconds > 0) || !least_time_exceeds(s, seconds))
         return;
     notice_add(notices, RULE_TIME_TITLE, promise_place(front_value, from, to),
-               slice_part(front_value->text, from, to), timing_least_words(a, post, s));
+               slice_part(front_value->text, from, to), least_time_words(a, post, s));
 }

@@ -2,7 +2,9 @@
 #ifndef JUDGE_RULES_H
 #define JUDGE_RULES_H
 
-#include "judge/finding.h"
+#include "base/notice.h"
+
+enum level { LEVEL_NONE, LEVEL_NOTE, LEVEL_WARNING, LEVEL_ERROR };
 
 struct rule_row {
     const char *id; /* portion-over: what is printed in brackets, and answered in a post */

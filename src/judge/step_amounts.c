@@ -2,6 +2,8 @@
 
 #include <string.h>
 
+#include "tables/table_ask.h"
+
 /* what steps say of the amounts of one ingredient */
 struct tally {
     double fraction;         /* "half the oil" 0.5, added up */

@@ -8,17 +8,12 @@
 
 /* notices, with what fills them:
  * TIME_TOTAL: {what} "times"; {more} "total 10 min, but prep 10 min and cook 5 min make 15 min"
- * TIME_DECLARED: {what} "total 10 min" or "prep 5 min, cook 10 min"; {more} as timing_least_words
- * TIME_TITLE: {what} the promise's words; {more} as timing_least_words
+ * TIME_DECLARED: {what} "total 10 min" or "prep 5 min, cook 10 min"; {more} as least_time_words
+ * TIME_TITLE: {what} the promise's words; {more} as least_time_words
  * HEAT_PAIR: {what} both writings; {more} what the first one is in the scale of the other
  * HEAT_UNITLESS: {what} the number; {more} empty
  * MICROWAVE_POWER: {what} the duration's words; {more} empty */
 void timing_judge(struct arena *a, const struct post *post, const struct schedule *s,
                   const struct microwave *m, const struct tables *t, struct notices *notices);
-
-/* "at least 8 h 8 min: “overnight” in step 1, “8 minutes” in step 2" */
-struct slice timing_least_words(struct arena *a, const struct post *post, const struct schedule *s);
-/* whether the stated durations come to clearly more than `seconds`: more than 5 % above it */
-bool timing_exceeds(const struct schedule *s, double seconds);
 
 #endif

@@ -2,6 +2,8 @@
 
 #include <string.h>
 
+#include "read/stem.h"
+
 enum {
     WORDS_MOST = 4,  /* of a food's name */
     ASKED_MOST = 300 /* questions of one post */

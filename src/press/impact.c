@@ -15,6 +15,7 @@
 #include "press/post_index.h"
 #include "press/plan.h"
 #include "press/workers.h"
+#include "tables/table_ask.h"
 #include "write/json_writer.h"
 #include "press/impact_post.h"
 

@@ -3,6 +3,7 @@
 #include "write/fragment.h"
 #include "write/recipe_data.h"
 #include "write/record.h"
+#include "write/record_make.h"
 
 enum { HEADING_LEVEL = 2 };
 

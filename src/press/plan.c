@@ -16,6 +16,7 @@
 
 #include "base/list.h"
 #include "press/atomic_file.h"
+#include "tables/table_ask.h"
 
 enum { PATH_BYTES_MOST = 3800 };
 
@@ -138,21 +139,21 @@ plan_match(struct plan *p, const struct ledger *l)
     p->removed += known - k;
 }
 
-struct table_file {
+struct stamped_file {
     const char *name;
     uint64_t stamp;
 };
 
-struct table_files {
+struct stamped_files {
     struct arena *arena;
-    struct table_file *items;
+    struct stamped_file *items;
     size_t count, room;
     bool unsure;
 };
 
 /* files of a folder of tables and of the folders in it */
 static bool
-list_tables(struct table_files *files, const char *folder, bool inner, struct failure *f)
+list_tables(struct stamped_files *files, const char *folder, bool inner, struct failure *f)
 {
     DIR *d = list_folder(AT_FDCWD, folder);
     if (d == NULL)
@@ -167,7 +168,7 @@ list_tables(struct table_files *files, const char *folder, bool inner, struct fa
         char *path = text_format(files->arena, "%s/%s", folder, e->d_name);
         /* a pipe or a link to nothing under a table's name counts, so that it is tried and told */
         if (S_ISREG(s.st_mode) || slice_ends(slice_of(e->d_name), ".yaml")) {
-            *LIST_GROW(files->arena, files) = (struct table_file){path, atomic_file_stamp(&s)};
+            *LIST_GROW(files->arena, files) = (struct stamped_file){path, atomic_file_stamp(&s)};
             files->unsure = files->unsure || atomic_file_fresh(&s);
         } else if (S_ISDIR(s.st_mode) && !inner) {
             good = list_tables(files, path, true, f);
@@ -180,20 +181,20 @@ list_tables(struct table_files *files, const char *folder, bool inner, struct fa
 static int
 by_name(const void *a, const void *b)
 {
-    return strcmp(((const struct table_file *)a)->name, ((const struct table_file *)b)->name);
+    return strcmp(((const struct stamped_file *)a)->name, ((const struct stamped_file *)b)->name);
 }
 
 bool
 plan_tables_stamp(struct arena *a, const struct table_layers *layers, uint64_t *stamp, bool *unsure,
                   struct failure *f)
 {
-    struct table_files files = {.arena = a};
+    struct stamped_files files = {.arena = a};
     for (size_t i = 0; i < layers->count; i++)
         if (!list_tables(&files, layers->folders[i], false, f))
             return false;
     struct stat s;
     if (layers->site != NULL && (stat(layers->site, &s) == 0 || lstat(layers->site, &s) == 0)) {
-        *LIST_GROW(a, &files) = (struct table_file){layers->site, atomic_file_stamp(&s)};
+        *LIST_GROW(a, &files) = (struct stamped_file){layers->site, atomic_file_stamp(&s)};
         files.unsure = files.unsure || atomic_file_fresh(&s);
     }
     if (files.count > 1)

@@ -7,6 +7,7 @@
 #include "press/picture_file.h"
 #include "press/place.h"
 #include "press/post_file.h"
+#include "write/record_make.h"
 
 struct post_compilation {
     struct press_state *press;

@@ -3,7 +3,7 @@
 #ifndef READ_DURATION_PART_H
 #define READ_DURATION_PART_H
 
-#include "read/duration.h"
+#include "read/durations.h"
 #include "read/time_span.h"
 
 /* where a duration stands, in words */

@@ -3,6 +3,7 @@
 #include "base/list.h"
 #include "read/iso_date.h"
 #include "read/link.h"
+#include "read/yaml_source.h"
 #include "read/yaml_value.h"
 
 void

@@ -4,18 +4,9 @@
 
 #include "base/notice.h"
 #include "base/span.h"
-#include "read/words.h"
+#include "read/heat_of.h"
 
 enum heat_scale { HEAT_CELSIUS, HEAT_FAHRENHEIT, HEAT_GAS };
-enum heat_of {
-    HEAT_OF_OVEN,
-    HEAT_OF_FOOD,
-    HEAT_OF_OIL,
-    HEAT_OF_SYRUP,
-    HEAT_OF_WATER,
-    HEAT_OF_ROOM,
-    HEAT_OF_UNKNOWN
-};
 
 struct heat {
     size_t from, to; /* bytes in the text */

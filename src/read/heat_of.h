@@ -3,7 +3,17 @@
 #ifndef READ_HEAT_OF_H
 #define READ_HEAT_OF_H
 
-#include "read/heat.h"
+#include "read/words.h"
+
+enum heat_of {
+    HEAT_OF_OVEN,
+    HEAT_OF_FOOD,
+    HEAT_OF_OIL,
+    HEAT_OF_SYRUP,
+    HEAT_OF_WATER,
+    HEAT_OF_ROOM,
+    HEAT_OF_UNKNOWN
+};
 
 /* the temperature `celsius` in words first..end */
 enum heat_of heat_of_words(const struct words *w, size_t first, size_t end, double celsius);

@@ -10,6 +10,7 @@
 #include "read/number.h"
 #include "read/line_name.h"
 #include "read/line_rest.h"
+#include "read/yaml_source.h"
 
 struct food_list {
     struct written_food *items;

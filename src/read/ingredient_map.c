@@ -7,6 +7,7 @@
 #include "read/line_amounts.h"
 #include "read/number.h"
 #include "read/ingredient_map.h"
+#include "read/yaml_source.h"
 #include "read/yaml_value.h"
 
 static const char *const keys[] = {"food", "amount", "also",  "optional",

@@ -6,7 +6,6 @@
 
 #include "read/post.h"
 #include "read/words.h"
-#include "reckon/ingredient_names.h"
 #include "reckon/mass.h"
 #include "tables/table_cache.h"
 
@@ -27,6 +26,8 @@ struct dish_option { /* taken together: "salt and pepper" */
     struct helping *helpings;
     size_t count;
 };
+
+struct ingredient_names;
 
 struct ingredient {
     struct ingredient_line line;
@@ -52,19 +53,10 @@ struct dish {
     bool portions_known;
 };
 
-/* lays the dish out; notices for lines, foods, weights, yield and portion */
-void dish_lay(struct arena *a, const struct post *post, const struct tables *tables,
-              struct reads *reads, struct notices *notices, struct dish *out);
-
-/* one line, already read, found and weighed; notices for foods and weights */
-void dish_lay_line(struct arena *a, const struct ingredient_line *line, int region,
-                   const struct tables *tables, struct reads *reads, struct notices *notices,
-                   struct ingredient *out);
+/* number of portions that loads are divided by: the fewest */
+double dish_divisor(const struct dish *d);
 
 /* what an ingredient is called in its line: the words of its first food, else the line */
 struct slice ingredient_called(const struct ingredient *in);
-
-/* number of portions that loads are divided by: the fewest */
-double dish_divisor(const struct dish *d);
 
 #endif

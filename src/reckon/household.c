@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "reckon/fraction.h"
 #include "reckon/spoons.h"
 
 /* a food that pours: by its density and how little that spreads */
@@ -12,28 +13,6 @@ static const double POURS_FROM = 0.88, POURS_TO = 1.08, POURS_SPREAD = 0.07;
 static const double LOOSE_SPREAD = 0.3;
 
 static const double OUNCES_POUND = 16;
-
-void
-household_fraction(struct text *t, double value)
-{
-    static const struct {
-        double value;
-        const char *sign;
-    } fractions[] = {{0.125, "⅛"}, {0.25, "¼"},    {1.0 / 3, "⅓"}, {0.375, "⅜"}, {0.5, "½"},
-                     {0.625, "⅝"}, {2.0 / 3, "⅔"}, {0.75, "¾"},    {0.875, "⅞"}};
-    const double whole = floor(value + 1e-6), rest = value - whole;
-    const char *sign = NULL;
-    for (size_t i = 0; i < sizeof fractions / sizeof *fractions; i++)
-        if (fabs(rest - fractions[i].value) < 0.009)
-            sign = fractions[i].sign;
-    if (sign == NULL) {
-        text_add_number(t, value, 2);
-        return;
-    }
-    if (whole > 0)
-        text_add_number(t, whole, 0);
-    text_add_string(t, sign);
-}
 
 static double
 step_to(double value, double step, bool down)
@@ -91,10 +70,10 @@ is_alone(const struct helping *h, const struct amount *amount)
 static void
 write_value(struct text *t, struct span value)
 {
-    household_fraction(t, value.low);
+    fraction_add(t, value.low);
     if (value.high > value.low) {
         text_add_string(t, "–");
-        household_fraction(t, value.high);
+        fraction_add(t, value.high);
     }
 }
 
@@ -247,7 +226,7 @@ write_weight_by_ounce(struct arena *a, const struct helping *h, int region, cons
     if (pounds > 0)
         text_addf(&text, "%.0f lb%s", pounds, rest > 0 ? " " : "");
     if (rest > 0) {
-        household_fraction(&text, rest);
+        fraction_add(&text, rest);
         text_add_string(&text, " oz");
     }
     out->measure = text_slice(&text);
@@ -349,7 +328,7 @@ part_of_weight(struct text *text, double grams, const struct unit *unit, double 
         *kept_grams = value * unit->size.mid;
         if (value <= 0)
             return false;
-        household_fraction(text, value);
+        fraction_add(text, value);
         write_unit(text, unit, value > 1);
         return true;
     }

@@ -48,7 +48,4 @@ double household_grams(double grams, bool round_down);
 /* "95 g", "1.2 kg"; the units with a space before them */
 void household_write_metric(struct text *t, double amount, const char *unit, const char *thousand);
 
-/* a number with vulgar fractions: 1½, ⅔, 2.25 -> 2¼ */
-void household_fraction(struct text *t, double value);
-
 #endif

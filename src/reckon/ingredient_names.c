@@ -2,6 +2,7 @@
 
 #include <string.h>
 
+#include "read/stem.h"
 #include "reckon/dish.h"
 
 static void

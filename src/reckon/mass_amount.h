@@ -3,7 +3,7 @@
 #ifndef RECKON_MASS_AMOUNT_H
 #define RECKON_MASS_AMOUNT_H
 
-#include "reckon/mass.h"
+#include "reckon/weighing.h"
 
 /* what is weighed, and where looks are noted */
 struct scale {

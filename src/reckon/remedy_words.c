@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "reckon/fraction.h"
 #include "reckon/household.h"
 #include "reckon/remedy_change.h"
 #include "reckon/spoons.h"
@@ -43,7 +44,7 @@ portion_amount(struct text *text, const struct kitchen *k, double amount, bool w
         if (words.length > 0 && fabs(rounded - amount) < 0.01 * amount && !slice_ends(words, "mL"))
             text_addf(text, " (%.*s)", SLICE_ARGS(words));
     } else {
-        household_fraction(text, amount);
+        fraction_add(text, amount);
         struct slice thing = amount > 1 ? d->yield_thing : single(text->arena, d->yield_thing);
         if (with_thing && thing.length > 0)
             text_addf(text, " %.*s", SLICE_ARGS(thing));

@@ -3,7 +3,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "reckon/household.h"
+#include "reckon/fraction.h"
 
 /* what sets of spoons and cups hold, and what a cook can do with them */
 static const double teaspoons[] = {0.125, 0.25, 0.5, 0.75, 1, 1.5, 2, 2.5, 3, 3.5};
@@ -181,7 +181,7 @@ spoons_write(struct text *t, const struct spoons *s)
             text_add_number(t, one->value, 0);
             text_add_string(t, " mL");
         } else {
-            household_fraction(t, one->value);
+            fraction_add(t, one->value);
             text_add_byte(t, ' ');
             text_add(t, one->value > 1 + 1e-9 ? one->unit->shown_many : one->unit->shown_one);
         }

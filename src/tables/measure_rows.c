@@ -4,6 +4,7 @@
 
 #include "base/list.h"
 #include "read/yaml_value.h"
+#include "tables/measure_words.h"
 #include "tables/row.h"
 
 static const char *const kind_words[] = {

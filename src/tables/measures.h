@@ -43,6 +43,11 @@ struct fill_row {
     struct figure factor; /* of a level spoon or plain cup */
 };
 
+/* what the spellings that begin with one word mean, region by region */
+struct first_word {
+    uint64_t digests[REGIONS_MOST];
+};
+
 struct measures {
     struct region regions[REGIONS_MOST];
     size_t region_count;
@@ -66,12 +71,6 @@ const struct figure *measures_fill(const struct measures *m, enum fill fill, str
 /* the nearest unit spellings to a wrong word, up to 3; NULL-filled */
 void measures_nearest(const struct measures *m, int region, struct slice word,
                       const char *nearest[3]);
-
-/* takes in one layer of the table, over those before it, row by row; `out` is empty at first */
-void measures_load(struct arena *a, const struct yaml_node *root, struct notices *notices,
-                   struct measures *out);
-/* lays out each region's units; call once, after the last layer */
-void measures_close(struct arena *a, struct measures *m);
 
 /* the digest of a key of these tables ("unit:au/tbsp", "word:au/fl", "region:au", "fill:packed");
  * 0: there is none */

@@ -8,6 +8,7 @@
 
 #include "base/list.h"
 #include "tables/larder.h"
+#include "tables/measure_rows.h"
 #include "tables/row.h"
 #include "tables/table_store.h"
 #include "read/yaml_value.h"
@@ -154,7 +155,7 @@ take_file(struct arena *a, const struct table_file *file, const struct measures 
         words_load(a, file->root, notices, t->words);
         break;
     case TABLE_MEASURES:
-        measures_load(a, file->root, notices, &t->measures);
+        measure_rows_take(a, file->root, notices, &t->measures);
         break;
     case TABLE_LIMITS:
         limits_load(a, file->root, notices, &t->limits);
@@ -272,7 +273,7 @@ build_part(struct arena *a, void *ctx)
         if (kind == TABLE_WORDS)
             words_close(words);
         else if (kind == TABLE_MEASURES)
-            measures_close(a, &t->measures);
+            measure_rows_lay(a, &t->measures);
         else if (kind == TABLE_LIMITS)
             limits_close(a, &t->limits);
         else if (kind == TABLE_COOKING)

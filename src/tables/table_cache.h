@@ -12,7 +12,7 @@
 #include "tables/site.h"
 #include "tables/sources.h"
 #include "tables/swaps.h"
-#include "tables/table_ask.h"
+#include "tables/table_files.h"
 #include "tables/words.h"
 
 struct table_notice { /* a notice with the file it is about */
@@ -33,16 +33,6 @@ struct tables {
     struct table_notice *notices; /* what is wrong in the tables' files */
     size_t notice_count;
     uint64_t digest; /* of all values */
-};
-
-/* where tables are read from, later layers override entry by entry */
-struct table_layers {
-    const char
-        *folders[4]; /* each holds words.yaml, measures.yaml, foods/, limits.yaml, cooking.yaml,
-                        cautions.yaml, site.yaml, sources.yaml, swaps.yaml, as far as it has them */
-    size_t count;
-    const char *site; /* the content's own site.yaml, over all others; NULL: none is looked for */
-    bool passing;     /* a layer will not be asked for again: no image of it is kept */
 };
 
 /* the installed tables (beside the program, or DARIOLE_TABLES), then CONTENT/tables when given */

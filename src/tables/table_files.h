@@ -2,8 +2,19 @@
 #ifndef TABLES_TABLE_FILES_H
 #define TABLES_TABLE_FILES_H
 
-#include "tables/table_cache.h"
+#include "base/failure.h"
+#include "read/yaml_tree.h"
 #include "tables/table_image.h"
+
+/* where tables are read from, later layers override entry by entry */
+struct table_layers {
+    const char
+        *folders[4]; /* each holds words.yaml, measures.yaml, foods/, limits.yaml, cooking.yaml,
+                        cautions.yaml, site.yaml, sources.yaml, swaps.yaml, as far as it has them */
+    size_t count;
+    const char *site; /* the content's own site.yaml, over all others; NULL: none is looked for */
+    bool passing;     /* a layer will not be asked for again: no image of it is kept */
+};
 
 enum table_kind {
     TABLE_WORDS,

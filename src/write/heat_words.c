@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#include "reckon/fraction.h"
 #include "reckon/household.h"
 #include "write/markup.h"
 
@@ -113,7 +114,7 @@ add_gas(struct text *t, const struct ways *w, const struct heat *from, size_t be
         return;
     add_comma(t, begun);
     text_add_string(t, "gas ");
-    household_fraction(t, mark);
+    fraction_add(t, mark);
 }
 
 static void

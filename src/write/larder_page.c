@@ -2,6 +2,7 @@
 
 #include <string.h>
 
+#include "tables/table_ask.h"
 #include "write/weighing.h"
 
 static const char *const spoons[] = {"tsp", "tbsp", "cup"};

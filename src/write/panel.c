@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#include "tables/table_ask.h"
 #include "write/drawing.h"
 #include "write/markup.h"
 #include "write/verdict.h"

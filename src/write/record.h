@@ -26,6 +26,4 @@ struct record {
     struct slice pieces[RECORD_PIECES];
 };
 
-void record_make(struct arena *a, const struct outcome *o, struct record *out);
-
 #endif

@@ -2,6 +2,7 @@
 #ifndef WRITE_REPORT_H
 #define WRITE_REPORT_H
 
+#include "judge/finding.h"
 #include "judge/rules.h"
 #include "tables/table_cache.h"
 

@@ -2,6 +2,7 @@
 
 #include "base/list.h"
 #include "judge/rules.h"
+#include "tables/table_ask.h"
 
 void
 weighing_add(struct arena *a, struct weighed_line *line, const struct helping *h, size_t option)

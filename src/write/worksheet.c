@@ -5,6 +5,7 @@
 
 #include "judge/standing.h"
 #include "judge/verdict.h"
+#include "tables/table_ask.h"
 #include "write/grid.h"
 #include "write/worksheet_page.h"
 #include "write/worksheet_nutrition.h"

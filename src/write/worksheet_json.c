@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "judge/verdict.h"
+#include "tables/table_ask.h"
 #include "write/json_writer.h"
 
 static void

@@ -4,7 +4,7 @@
 #define WRITE_WORKSHEET_PAGE_H
 
 #include "base/list.h"
-#include "write/worksheet.h"
+#include "compile/outcome.h"
 
 /* the figures that were used, numbered in the order of their use */
 struct cited {

@@ -5,6 +5,7 @@
 #include <time.h>
 
 #include "judge/standing.h"
+#include "reckon/dish_build.h"
 
 enum { RUNS = 2000 };
 
@@ -66,7 +67,7 @@ main(void)
     struct notices notices = {.arena = whole};
     struct reads reads = reads_new(whole);
     post_read(whole, "twenty.md", SLICE(post_text), &notices, &post);
-    dish_lay(whole, &post, &tables, &reads, &notices, &dish);
+    dish_build(whole, &post, &tables, &reads, &notices, &dish);
     struct choices choices;
     choices_lay(whole, &dish, &tables, tables.site.phase, &reads, &choices);
     for (size_t i = 0; i < RUNS; i++) {

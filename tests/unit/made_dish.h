@@ -16,6 +16,7 @@
 
 #include "base/list.h"
 #include "reckon/portion.h"
+#include "tables/measure_rows.h"
 
 enum { MADE_INGREDIENTS_MOST = 24, MADE_OPTIONS_MOST = 6, MADE_HELPINGS_MOST = 4 };
 
@@ -112,8 +113,8 @@ made_open(const char *foods)
     m->arena = a;
     m->notices.arena = a;
     m->reads = reads_new(a);
-    measures_load(a, made_yaml(m, made_measures), &m->notices, &m->tables.measures);
-    measures_close(a, &m->tables.measures);
+    measure_rows_take(a, made_yaml(m, made_measures), &m->notices, &m->tables.measures);
+    measure_rows_lay(a, &m->tables.measures);
     limits_load(a, made_yaml(m, made_limits), &m->notices, &m->tables.limits);
     limits_close(a, &m->tables.limits);
     m->tables.larder = larder_open(a, &m->tables.measures);

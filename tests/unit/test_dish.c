@@ -2,6 +2,7 @@
 #include "made_dish.h"
 
 #include "own_tables.h"
+#include "reckon/dish_build.h"
 
 struct laid {
     struct arena *arena;
@@ -43,7 +44,7 @@ lay(const char *front, const char *ingredients)
                     ingredients);
     post_read(a, "dish.md", slice_of(bytes), &reading, post);
     l.notices.arena = a;
-    dish_lay(a, post, tables, &reads, &l.notices, &l.dish);
+    dish_build(a, post, tables, &reads, &l.notices, &l.dish);
     return l;
 }
 

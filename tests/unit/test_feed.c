@@ -15,6 +15,7 @@
 #include "write/preview.h"
 #include "write/recipe_data.h"
 #include "write/recipe_name.h"
+#include "write/record_make.h"
 
 static bool
 collect(void *ctx, struct slice bytes)

@@ -7,6 +7,7 @@
 
 #include <cmocka.h>
 
+#include "judge/finding.h"
 #include "judge/rules.h"
 
 static void

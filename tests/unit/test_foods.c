@@ -3,6 +3,7 @@
 #include "tables/food_kin.h"
 
 #include "tables/food_words.h"
+#include "tables/table_ask.h"
 
 static struct found
 find(const struct tables *t, struct arena *a, const char *region, enum measured_by by,

@@ -1,6 +1,7 @@
 /* Amounts in the kitchens of other regions. */
 #include "made_dish.h"
 
+#include "reckon/fraction.h"
 #include "reckon/household_room.h"
 
 enum { AU, US, UK }; /* in made_measures' order */
@@ -24,7 +25,7 @@ writes_vulgar_fractions(void **state)
     struct arena *a = arena_open(4096);
     for (size_t i = 0; i < sizeof fractions / sizeof *fractions; i++) {
         struct text t = text_new(a);
-        household_fraction(&t, fractions[i].value);
+        fraction_add(&t, fractions[i].value);
         assert_string_equal(t.bytes, fractions[i].words);
     }
     arena_close(a);

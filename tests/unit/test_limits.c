@@ -1,4 +1,5 @@
 #include "own_tables.h"
+#include "tables/table_ask.h"
 
 #include <math.h>
 

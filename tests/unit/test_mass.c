@@ -3,6 +3,8 @@
 #include <math.h>
 
 #include "reckon/dish.h"
+#include "reckon/dish_build.h"
+#include "tables/table_ask.h"
 
 struct line_weighed {
     struct weighing weighing;
@@ -20,7 +22,7 @@ weigh(const struct tables *t, struct arena *a, const char *region, const char *t
     struct ingredient in;
     memset(&in, 0, sizeof in);
     ingredient_line_read(a, slice_of(text), NULL, &lexicon, &out.notices, line);
-    dish_lay_line(a, line, r, t, NULL, &out.notices, &in);
+    dish_build_line(a, line, r, t, NULL, &out.notices, &in);
     out.weighing = in.options[0].helpings[0].weighing;
     out.food = in.options[0].helpings[0].food;
     return out;

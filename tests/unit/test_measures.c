@@ -1,4 +1,6 @@
 #include "own_tables.h"
+#include "tables/measure_rows.h"
+#include "tables/table_ask.h"
 
 static double
 size_of(const struct tables *t, const char *region, const char *words)
@@ -85,7 +87,7 @@ a_layer_overrides_unit_by_unit(void **state)
     struct arena *a = arena_open(1 << 16);
     struct notices n = {.arena = a};
     struct measures *m = arena_take(a, sizeof *m);
-    measures_load(
+    measure_rows_take(
         a,
         yaml_of(a,
                 "units:\n"
@@ -96,14 +98,14 @@ a_layer_overrides_unit_by_unit(void **state)
                 "  us: {name: US, units: {cup: {mid: 236, source: s, basis: published}}}\n",
                 &n),
         &n, m);
-    measures_load(a,
-                  yaml_of(a,
-                          "units:\n  bad: {kind: wide, words: [bad]}\n"
-                          "regions:\n  us: {units: {cup: {mid: 240, source: own, basis: "
-                          "measured}}}\n",
-                          &n),
-                  &n, m);
-    measures_close(a, m);
+    measure_rows_take(a,
+                      yaml_of(a,
+                              "units:\n  bad: {kind: wide, words: [bad]}\n"
+                              "regions:\n  us: {units: {cup: {mid: 240, source: own, basis: "
+                              "measured}}}\n",
+                              &n),
+                      &n, m);
+    measure_rows_lay(a, m);
     assert_int_equal(n.count, 1);
     assert_int_equal(n.items[0].rule, RULE_TABLE_ROW_WRONG);
     assert_int_equal(n.items[0].place.line, 2);

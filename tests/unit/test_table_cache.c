@@ -6,6 +6,7 @@
 #include <unistd.h>
 
 #include "tables/larder.h"
+#include "tables/table_ask.h"
 #include "tables/table_store.h"
 
 static const char measures[] =

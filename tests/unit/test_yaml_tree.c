@@ -7,6 +7,7 @@
 
 #include <cmocka.h>
 
+#include "read/yaml_source.h"
 #include "read/yaml_tree.h"
 #include "read/yaml_value.h"
 

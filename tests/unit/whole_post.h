@@ -5,6 +5,7 @@
 #include <stdlib.h>
 
 #include "judge/clauses.h"
+#include "reckon/dish_build.h"
 #include "reckon/microwave.h"
 #include "reckon/portion.h"
 #include "reckon/schedule.h"
@@ -56,7 +57,7 @@ lay_post(struct arena *a, const char *bytes, struct whole_post *w)
     struct notices reading = {.arena = a};
     *w = (struct whole_post){.reads = reads_new(a), .notices = {.arena = a}};
     post_read(a, "a-dish.md", slice_of(bytes), &reading, &w->post);
-    dish_lay(a, &w->post, &tables, &w->reads, &reading, &w->dish);
+    dish_build(a, &w->post, &tables, &w->reads, &reading, &w->dish);
     portion_stand(a, &w->dish, &tables, tables.site.phase, &w->reads, &w->stand);
     schedule_lay(a, &w->post.body, &w->schedule);
     microwave_lay(a, &w->post.body, &w->schedule, tables.site.watts, tables.site.watt_count,

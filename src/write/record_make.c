@@ -1,4 +1,4 @@
-#include "write/record.h"
+#include "write/record_make.h"
 
 #include "write/catalogue.h"
 #include "write/feed_item.h"

@@ -1,7 +1,7 @@
 # Completion of dariole(1) for bash: source it, or install it as completions/dariole.
 _dariole() {
     local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]} verb=${COMP_WORDS[1]}
-    local verbs="press proof weigh worksheet impact larder begin rules"
+    local verbs="press proof weigh worksheet sitting impact larder begin rules"
     local common="-C --help" options=
     COMPREPLY=()
     if [ "$COMP_CWORD" -eq 1 ]; then
@@ -30,7 +30,8 @@ _dariole() {
     press) options="-o -j --fail-on --heading-level --why --anew --take-over --watch -q --quiet" ;;
     proof) options="--format --fail-on --explain" ;;
     weigh) options="--measures --json --post" ;;
-    worksheet) options="--json --steps" ;;
+    worksheet) options="--json --steps --review" ;;
+    sitting) options="--portions --day --json" ;;
     impact) options="--against --try --json -j" ;;
     larder) options="--json" ;;
     rules)

@@ -93,6 +93,7 @@ enum rule {
     RULE_ROUND_UP_MIXED, /* ingredients, dishes and gathers exclude each other */
     RULE_MENU_OVER,      /* what is eaten at one sitting is over together */
     RULE_MENU_CLOSE,     /* ... close, unknown, or over by a choice */
+    RULE_REVIEW_LAPSED, /* what a review was of has changed since */
     RULE_VIDEO_CLIPS, /* a clip cannot lie in the video as its post says */
     RULE_ANSWER_UNUSED,
     RULES

@@ -11,22 +11,26 @@
 #include "write/report.h"
 #include "write/worksheet.h"
 #include "write/worksheet_json.h"
+#include "write/worksheet_review.h"
 #include "write/worksheet_steps.h"
 
 static const char help[] =
-    "usage: dariole worksheet [-C CONTENT] POST [--json | --steps]\n\n"
+    "usage: dariole worksheet [-C CONTENT] POST [--json | --steps | --review]\n\n"
     "The whole arithmetic of a post: amounts to grams, grams to loads, loads to shares, each "
     "figure\n"
     "with its source and basis. Fit to be printed and checked by hand. POST is a file, here or in\n"
     "CONTENT.\n\n"
     "  -C CONTENT  the content folder, whose tables/ override the installed ones (content)\n"
     "  --json      one JSON object (schemas/worksheet.schema.json)\n"
-    "  --steps     what was understood of the method instead: who does what to which food\n\n"
+    "  --steps     what was understood of the method instead: who does what to which food\n"
+    "  --review    behind it, what a reviewer signs: the front matter with the digest of all that "
+    "the\n"
+    "              verdict rests on\n\n"
     "Exit: 0; 1 when the post cannot be read as a recipe; 2 wrong use; 3 the machine failed.\n";
 
 struct worksheet_options {
     const char *content, *post;
-    bool json, steps;
+    bool json, steps, review;
 };
 
 static int
@@ -55,6 +59,8 @@ options_read(int argc, char **argv, struct worksheet_options *o)
             return -1;
         } else if (strcmp(word, "--json") == 0) {
             o->json = true;
+        } else if (strcmp(word, "--review") == 0) {
+            o->review = true;
         } else if (strcmp(word, "--steps") == 0) {
             o->steps = true;
         } else if (strcmp(word, "-C") == 0) {
@@ -89,6 +95,8 @@ write_sheet(struct text *t, const struct outcome *out, const struct worksheet_op
         worksheet_json(t, out);
     else
         worksheet_text(t, out);
+    if (o->review && !o->steps && !o->json)
+        worksheet_review(t, out);
 }
 
 static int

@@ -45,6 +45,7 @@ struct outcome {
     size_t member_count;
     struct picture picture;
     struct clips clips;
+    bool reviewed; /* by whom the post says, and what was signed is as it was */
     struct findings findings;
     struct reads *reads; /* writers look up through it too */
     bool publishable;    /* readable, no draft: outputs are made (findings or not) */

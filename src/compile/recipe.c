@@ -1,5 +1,7 @@
 #include "compile/recipe.h"
 
+
+#include "judge/review.h"
 #include "reckon/dish_build.h"
 #include "tables/measures.h"
 
@@ -46,4 +48,6 @@ recipe_compile(struct arena *a, const struct tables *t, struct notices *notices,
     struct sheet sheet;
     reckon(a, t, o->reads, notices, o, &sheet);
     judge(a, t, o->reads, notices, o, &sheet);
+    const struct reviewed_portion reviewed = {&o->post, &o->dish, o->phases, t};
+    o->reviewed = review_judge(a, &reviewed, notices);
 }

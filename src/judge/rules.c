@@ -359,6 +359,13 @@ static const struct rule_row rows[RULES] = {
                          "Take another dish into eaten-with:, or serve less of one.",
                          "What a post says is eaten with it is a promise about one sitting.",
                          CUT_OFFS},
+    [RULE_REVIEW_LAPSED] =
+        {"review-lapsed", LEVEL_WARNING, "the review by {what} does not hold: {more}",
+         "Have it reviewed again: dariole worksheet --review prints what is to be "
+         "signed, with its digest.",
+         "A review is of what was signed: the lines, the figures of their foods "
+         "and the limits. The page does not name it until it holds again.",
+         OWN},
     [RULE_VIDEO_CLIPS] =
         {"video-clips", LEVEL_WARNING, "the clip “{what}” {more}",
          "Times rise and lie within length:; a step is a number of the method's, from 1.",

@@ -42,6 +42,14 @@ add_byline(struct text *t, const struct fragment_context *s)
         text_add_string(t, t->length > begun ? "; revised " : "Revised ");
         add_date(t, s, f->updated.text);
     }
+    if (s->o->reviewed) {
+        text_add_string(t, t->length > begun ? ". Reviewed by " : "Reviewed by ");
+        markup_words(t, f->reviewed.by.text);
+        if (f->reviewed.on.text.length > 0) {
+            text_add_string(t, ", ");
+            add_date(t, s, f->reviewed.on.text);
+        }
+    }
     if (t->length == begun)
         t->length = before;
     else

@@ -1,5 +1,7 @@
 #include "write/catalogue.h"
 
+#include <math.h>
+
 #include "write/json_writer.h"
 #include "write/recipe_name.h"
 
@@ -19,6 +21,16 @@ add_shares(struct json_writer *n, const struct phase_stand *stand)
         json_number(n, gs->share.mid, 3);
     }
     json_close(n, '}');
+}
+
+/* what a sitting has left beside one portion, as a part of its limit: what the load is below with
+ * all but the chance that makes a portion close */
+static double
+sitting_room(const struct phase_stand *stand, double close_at)
+{
+    if (stand->whole == NULL)
+        return 1;
+    return fmax(0, 1 - distribution_quantile(&stand->whole->worst.spread, 1 - close_at));
 }
 
 /* worst and best variant in every phase, so that a site can filter */
@@ -41,6 +53,8 @@ add_phases(struct json_writer *n, const struct outcome *o)
         if (stand->sitting_limited) {
             json_key(n, "sitting");
             json_number(n, stand->sitting_share.mid, 3);
+            json_key(n, "room");
+            json_number(n, sitting_room(stand, l->close_at.span.mid), 3);
         }
         json_close(n, '}');
     }

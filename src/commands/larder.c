@@ -2,6 +2,8 @@
 #include <string.h>
 
 #include "commands/commands.h"
+#include "tables/food_names.h"
+#include "tables/larder.h"
 #include "write/larder_page.h"
 #include "write/report.h"
 

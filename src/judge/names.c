@@ -5,6 +5,7 @@
 #include "base/list.h"
 #include "read/stem.h"
 #include "reckon/ingredient_names.h"
+#include "tables/larder.h"
 
 static const char *const serving_words[] = {
     "serve", "garnish", "decorate", "top with", "scatter", "sprinkle", "finish", "serving", NULL};
@@ -290,7 +291,7 @@ used_by_another_name(const struct names *n, const struct ingredient *in, const s
     for (size_t o = 0; o < in->option_count; o++)
         for (size_t k = 0; k < in->options[o].count; k++) {
             const struct food *f = in->options[o].helpings[k].food;
-            const char **all = f != NULL ? food_names(larder, n->arena, f) : NULL;
+            const char **all = f != NULL ? larder_names_of(larder, n->arena, f) : NULL;
             for (; all != NULL && *all != NULL; all++) {
                 struct words w;
                 words_read(n->arena, slice_of(*all), &w);

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "read/stem.h"
+#include "tables/food_names.h"
 
 enum {
     WORDS_MOST = 4,  /* of a food's name */

@@ -10,6 +10,7 @@
 #include <unistd.h>
 
 #include "press/revision.h"
+#include "tables/food_names.h"
 
 struct asking {
     struct what_if *what_if;

@@ -3,6 +3,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "tables/food_kin.h"
+
 /* g in 100 g of anything */
 static const double WHOLE = 100;
 

@@ -5,6 +5,7 @@
 #include "reckon/ingredient_names.h"
 #include "reckon/yield.h"
 #include "read/ingredient_map.h"
+#include "tables/food_names.h"
 #include "tables/table_ask.h"
 
 static int
@@ -162,8 +163,8 @@ lay_unread(struct arena *a, struct ingredient *out)
 
 void
 dish_build_line(struct arena *a, const struct ingredient_line *line, int region,
-              const struct tables *tables, struct reads *reads, struct notices *notices,
-              struct ingredient *out)
+                const struct tables *tables, struct reads *reads, struct notices *notices,
+                struct ingredient *out)
 {
     out->line = *line;
     struct words *words = arena_take(a, sizeof *words);
@@ -200,8 +201,8 @@ lay_ingredient(struct arena *a, const struct yaml_node *node, const struct lexic
 }
 
 void
-dish_build(struct arena *a, const struct post *post, const struct tables *tables, struct reads *reads,
-         struct notices *notices, struct dish *out)
+dish_build(struct arena *a, const struct post *post, const struct tables *tables,
+           struct reads *reads, struct notices *notices, struct dish *out)
 {
     const struct front_matter *front = &post->front;
     memset(out, 0, sizeof *out);

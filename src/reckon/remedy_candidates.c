@@ -4,6 +4,7 @@
 
 #include "read/stem.h"
 #include "reckon/remedy_change.h"
+#include "tables/larder.h"
 
 /* a load that brings less than this part of what is too much is not worth a change */
 static const double PART_LEAST = 0.1;

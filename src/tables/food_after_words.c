@@ -1,5 +1,7 @@
 #include "tables/food_after_words.h"
 
+#include "tables/food_words.h"
+
 #define AMONG(stem, words) food_stem_among(stem, words, sizeof(words) / sizeof *(words))
 
 bool

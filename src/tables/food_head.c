@@ -1,5 +1,7 @@
 #include "tables/food_head.h"
 
+#include "tables/food_stems.h"
+
 #define COUNT(table) (sizeof(table) / sizeof *(table))
 
 /* whether the noun that a name is about stands before this word: "cream of coconut", "tuna in oil"

@@ -3,7 +3,7 @@
 #ifndef TABLES_FOOD_HEAD_H
 #define TABLES_FOOD_HEAD_H
 
-#include "tables/food_search.h"
+#include "tables/food_query.h"
 
 /* the stem of the noun that a name ends in: before "of" and "with", over words that describe */
 struct slice food_head(const struct food_word *words, size_t count);

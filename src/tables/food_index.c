@@ -3,6 +3,8 @@
 #include <string.h>
 
 #include "tables/food_head.h"
+#include "tables/food_stems.h"
+#include "tables/food_words.h"
 
 static void
 index_name(struct larder *l, struct arena *scratch, struct food_name *name)

@@ -2,7 +2,7 @@
 #ifndef TABLES_FOOD_INDEX_H
 #define TABLES_FOOD_INDEX_H
 
-#include "tables/larder.h"
+#include "tables/larder_rows.h"
 
 /* indexes every name, and splits what chooses each form; call once, when all foods are in */
 void food_index_lay(struct larder *l);

@@ -4,7 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "tables/larder.h"
+#include "tables/larder_rows.h"
 
 /* g per 100 g: what a zero stands for, that nobody gives a limit of detection for */
 static const double ZERO_MOST = 0.01;

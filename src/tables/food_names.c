@@ -8,6 +8,8 @@
 #include "tables/food_head.h"
 #include "tables/food_near.h"
 #include "tables/food_search.h"
+#include "tables/food_words.h"
+#include "tables/larder_rows.h"
 
 static const char *const by_words[] = {"nothing", "spoon", "cup", "weight", "piece", "bunch"};
 

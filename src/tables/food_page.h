@@ -4,7 +4,7 @@
 #define TABLES_FOOD_PAGE_H
 
 #include "base/list.h"
-#include "tables/larder.h"
+#include "tables/larder_rows.h"
 #include "tables/row.h"
 
 struct page {

@@ -2,7 +2,7 @@
 #ifndef TABLES_FOOD_PAIRS_H
 #define TABLES_FOOD_PAIRS_H
 
-#include "tables/food_words.h"
+#include "tables/food_word.h"
 
 /* gives the words of a name the parts that they play together */
 void food_pairs_join(struct food_word *words, size_t count);

@@ -4,6 +4,7 @@
 
 #include "tables/food_after_words.h"
 #include "tables/food_cooked.h"
+#include "tables/food_words.h"
 
 void
 food_said_split(struct arena *a, struct slice text, struct after *out)

@@ -3,6 +3,8 @@
 #include <string.h>
 
 #include "tables/food_head.h"
+#include "tables/food_stems.h"
+#include "tables/food_words.h"
 
 /* how well a name fits what was asked; equal strength of two foods is ambiguous */
 enum strength {
@@ -51,40 +53,6 @@ name_strength(const struct food_name *n, const char *speech, enum measured_by by
     if (n->by == by)
         return STRENGTH_MEASURE;
     return by == BY_NOTHING && n->by == BY_SPOON ? STRENGTH_UNMEASURED : STRENGTH_OTHER_MEASURE;
-}
-
-struct slice
-food_stems_spaced(struct arena *a, const struct slice *stems, size_t count)
-{
-    struct text key = text_new(a);
-    for (size_t i = 0; i < count; i++) {
-        if (i > 0)
-            text_add_byte(&key, ' ');
-        text_add(&key, stems[i]);
-    }
-    return text_slice(&key);
-}
-
-struct slice
-food_stems_key(struct arena *a, struct slice *stems, size_t count)
-{
-    for (size_t i = 1; i < count; i++) {
-        struct slice s = stems[i];
-        size_t at = i;
-        for (; at > 0 && slice_order(s, stems[at - 1]) < 0; at--)
-            stems[at] = stems[at - 1];
-        stems[at] = s;
-    }
-    return food_stems_spaced(a, stems, count);
-}
-
-struct slice
-food_stems_joined(struct arena *a, const struct slice *stems, size_t count)
-{
-    struct text key = text_new(a);
-    for (size_t i = 0; i < count; i++)
-        text_add(&key, stems[i]);
-    return text_slice(&key);
 }
 
 /* whether the stem chooses a form of the food */

@@ -3,7 +3,7 @@
 #ifndef TABLES_FOOD_WORD_ROWS_H
 #define TABLES_FOOD_WORD_ROWS_H
 
-#include "tables/food_words.h"
+#include "tables/food_word.h"
 
 /* the part of a word by its stem; WORD_NAME of one that is not listed */
 enum word_part food_word_part(struct slice stem);

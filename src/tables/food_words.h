@@ -3,36 +3,11 @@
 #ifndef TABLES_FOOD_WORDS_H
 #define TABLES_FOOD_WORDS_H
 
-#include "tables/foods.h"
-
-enum { FOOD_WORDS_MOST = 24 };
-
-enum word_part {
-    WORD_NAME,  /* must be of the food's name */
-    WORD_GLUE,  /* of, the, and: never counts */
-    WORD_STOP,  /* for, with, to: what follows is not of the name */
-    WORD_NOISE, /* fresh, ripe, organic: does not matter */
-    WORD_CUT,   /* peeled, chopped: how it is prepared, edible part only */
-    WORD_HOW,   /* finely, melted, drained: how it is handled */
-    WORD_STATE, /* ground, mashed, whole: matters unless the food has a form of it */
-    WORD_SOFT,  /* raw, frozen, unsalted: matters only where another food has it in its name */
-    WORD_NUT,   /* toasted, roasted, blanched: does not matter for nuts and seeds */
-    WORD_DIET   /* gluten-free, vegan: does not matter for a food that keeps the diet */
-};
-
-struct food_word {
-    struct slice stem; /* lower case, folded, singular */
-    enum word_part part;
-    enum diet diet;  /* WORD_DIET */
-    size_t from, to; /* bytes in the text */
-};
+#include "tables/food_word.h"
 
 /* the words of a text; at most FOOD_WORDS_MOST, what is more is left out */
 size_t food_words_split(struct arena *a, struct slice text,
                         struct food_word words[FOOD_WORDS_MOST]);
-
-/* whether a stem is one of these words */
-bool food_stem_among(struct slice stem, const char *const *words, size_t count);
 
 /* words that change which food is meant when they stand behind the comma: "apricots, dried" */
 bool food_word_tells(struct slice stem);

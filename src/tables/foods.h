@@ -100,26 +100,9 @@ struct found {
     bool drained;                /* words say that it is drained */
     bool corrected;              /* the name was misspelt; it is read as the one that is near */
     uint32_t doubt_allergens, doubt_diets; /* those that what was not understood could hold */
-    struct slice passed;         /* words behind the comma that nobody understood, or empty */
-    bool undrained;              /* words say that its liquid is taken as well */
+    struct slice passed; /* words behind the comma that nobody understood, or empty */
+    bool undrained;      /* words say that its liquid is taken as well */
 };
-
-/* finds a food by a cook's words: plurals, the noun it ends in, regional names, adjectives that do
- * not matter. The question and its answer are noted. */
-struct found larder_find(const struct larder *l, struct arena *a, const struct sought *sought,
-                         struct reads *reads);
-
-/* whether the words name a food exactly, for splitting "salt and pepper" */
-bool larder_names(const struct larder *l, struct arena *a, struct slice words, struct reads *reads);
-
-/* whether the words are a name as it is written, word by word: "wakame, soaked" */
-bool larder_names_exactly(const struct larder *l, struct arena *a, struct slice words,
-                          struct reads *reads);
-
-/* all foods in the order of the tables; a name or part of one for `dariole larder` */
-size_t larder_count(const struct larder *l);
-const struct food *larder_food(const struct larder *l, size_t i);
-const struct food *larder_by_id(const struct larder *l, struct slice id);
 
 /* figures, noted in reads; a figure with BASIS_NONE is not known */
 static inline const struct figure *
@@ -154,19 +137,5 @@ const struct figure *form_piece(const struct form *f, const char *word, struct r
 const struct figure *form_edible(const struct form *f, struct reads *reads);
 /* name to show in a region */
 const char *food_shown(const struct food *f, int region, struct reads *reads);
-
-/* all names of a food, for `dariole larder`: "courgette (uk)", NULL-terminated */
-const char **food_names(const struct larder *l, struct arena *a, const struct food *f);
-
-/* builds a larder file by file; a later file's food takes the place of an earlier one of its id.
- * Texts of the trees are kept, their nodes are not. */
-struct larder *larder_open(struct arena *a, const struct measures *measures);
-/* takes in the foods of one file of foods/; rows that are wrong are left out with a notice */
-void larder_add(struct larder *l, const struct yaml_node *root, struct notices *notices);
-/* lays out the names; call once, after the last file */
-void larder_close(struct larder *l);
-
-/* the digest of a food's entry ("food:banana/mashed") or of a class's most; 0: there is none */
-uint64_t larder_ask(const struct larder *l, struct slice key);
 
 #endif

@@ -1,47 +1,26 @@
-/* How the larder is kept, for the rooms that build and search it alone: foods.c, food_rows.c,
- * food_names.c. All others see foods.h. */
+/* The larder: all foods of the tables, built file by file, and gone through in their order. */
 #ifndef TABLES_LARDER_H
 #define TABLES_LARDER_H
 
-#include "base/map.h"
-#include "tables/food_kin.h"
+#include "tables/foods.h"
 
-/* where a name holds: everywhere, in a region's speech, or for what is measured in a way */
-enum name_scope { NAME_OWN, NAME_ANY, NAME_ID, NAME_REGION, NAME_MEASURED };
+/* all foods in the order of the tables; a name or part of one for `dariole larder` */
+size_t larder_count(const struct larder *l);
+const struct food *larder_food(const struct larder *l, size_t i);
+const struct food *larder_by_id(const struct larder *l, struct slice id);
 
-struct food_name {
-    const struct food_row *row;
-    const char *text;   /* as the table writes it */
-    struct slice head;  /* the stem of the noun that says what it is */
-    struct slice order; /* its stems as written, with a space between them */
-    enum name_scope scope;
-    const char *region;     /* NAME_REGION: us, au, nz, uk, ca */
-    enum measured_by by;    /* NAME_MEASURED */
-    struct food_name *next; /* of the same words in another food or scope */
-};
+/* all names of a food, for `dariole larder`: "courgette (uk)", NULL-terminated */
+const char **larder_names_of(const struct larder *l, struct arena *a, const struct food *f);
 
-struct food_row {
-    struct food food;
-    struct food_name *names;
-    size_t name_count;
-};
+/* builds a larder file by file; a later file's food takes the place of an earlier one of its id.
+ * Texts of the trees are kept, their nodes are not. */
+struct larder *larder_open(struct arena *a, const struct measures *measures);
+/* takes in the foods of one file of foods/; rows that are wrong are left out with a notice */
+void larder_add(struct larder *l, const struct yaml_node *root, struct notices *notices);
+/* lays out the names; call once, after the last file */
+void larder_close(struct larder *l);
 
-struct larder {
-    struct arena *arena;
-    struct arena *scratch; /* while it is built */
-    struct map texts;      /* while it is built: each text is kept once */
-    const struct measures *measures;
-    struct food_row **items; /* in the order of the tables */
-    size_t count, room;
-    struct map by_id; /* id -> struct food_row * */
-    struct kin *kin;  /* food_kin.h */
-    size_t kin_count;
-    struct map names;  /* sorted stems, "cheese cream" -> struct food_name * */
-    struct map stems;  /* each stem of a name -> a name that has it */
-    struct map joined; /* stems written as one, "cornflour" -> struct food_name * */
-};
-
-/* a text kept in the larder, once however often it stands in the tables */
-const char *larder_text(struct larder *l, struct slice text);
+/* the digest of a food's entry ("food:banana/mashed") or of a class's most; 0: there is none */
+uint64_t larder_ask(const struct larder *l, struct slice key);
 
 #endif

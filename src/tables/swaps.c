@@ -4,6 +4,7 @@
 
 #include "read/yaml_value.h"
 #include "tables/foods.h"
+#include "tables/larder.h"
 #include "tables/row.h"
 
 static const char *const keys[] = {"of",    "use",  "ratio",  "up-to", "not-with", "work",

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "tables/food_names.h"
+#include "tables/larder.h"
 #include "tables/table_cache.h"
 
 static uint64_t

@@ -8,6 +8,7 @@
 
 #include "base/list.h"
 #include "tables/larder.h"
+#include "tables/larder_rows.h"
 #include "tables/measure_rows.h"
 #include "tables/row.h"
 #include "tables/table_store.h"

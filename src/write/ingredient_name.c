@@ -1,5 +1,6 @@
 #include "write/ingredient_name.h"
 
+#include "tables/food_names.h"
 #include "write/markup.h"
 
 bool

@@ -2,6 +2,7 @@
 
 #include <string.h>
 
+#include "tables/larder.h"
 #include "tables/table_ask.h"
 #include "write/weighing.h"
 
@@ -98,7 +99,7 @@ larder_page_text(struct text *t, const struct food *f, const struct tables *tabl
 {
     text_addf(t, "%s [%s]\n  %-14s%s%s\n", f->name, f->id, "class", class_word(f->food_class),
               f->fresh ? ", fresh" : "");
-    const char **names = food_names(tables->larder, t->arena, f);
+    const char **names = larder_names_of(tables->larder, t->arena, f);
     for (const char **n = names; *n != NULL; n++)
         text_addf(t, "%s%s", n == names ? "  names         " : ", ", *n);
     if (names[0] != NULL)
@@ -212,7 +213,7 @@ larder_page_json(struct text *t, const struct food *f, const struct tables *tabl
     json_open(&n, '{');
     json_member_string(&n, "food", f->id);
     json_member_string(&n, "name", f->name);
-    texts_json(&n, "names", food_names(tables->larder, t->arena, f));
+    texts_json(&n, "names", larder_names_of(tables->larder, t->arena, f));
     json_member_string(&n, "class", class_word(f->food_class));
     json_key(&n, "fresh");
     json_truth(&n, f->fresh);

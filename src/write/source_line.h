@@ -3,7 +3,7 @@
 #ifndef WRITE_SOURCE_LINE_H
 #define WRITE_SOURCE_LINE_H
 
-#include "tables/larder.h"
+#include "tables/larder_rows.h"
 #include "tables/table_cache.h"
 
 /* what a figure tells of a food: one of these, or a set of groups as bits 1 << enum group */

@@ -16,6 +16,7 @@
 
 #include "base/list.h"
 #include "reckon/portion.h"
+#include "tables/larder.h"
 #include "tables/measure_rows.h"
 
 enum { MADE_INGREDIENTS_MOST = 24, MADE_OPTIONS_MOST = 6, MADE_HELPINGS_MOST = 4 };

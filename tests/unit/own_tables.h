@@ -14,7 +14,7 @@
 
 #include <cmocka.h>
 
-#include "tables/larder.h"
+#include "tables/larder_rows.h"
 #include "tables/table_cache.h"
 
 /* the repository's own tables, without a cache; tests run from its top */

@@ -2,7 +2,9 @@
 
 #include "tables/food_kin.h"
 
+#include "tables/food_names.h"
 #include "tables/food_words.h"
+#include "tables/larder.h"
 #include "tables/table_ask.h"
 
 static struct found

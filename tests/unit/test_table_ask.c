@@ -3,6 +3,7 @@
 #include <dirent.h>
 
 #include "compile/compile.h"
+#include "tables/larder.h"
 #include "tables/table_ask.h"
 
 /* the bytes of a post */

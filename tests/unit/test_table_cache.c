@@ -5,7 +5,9 @@
 #include <time.h>
 #include <unistd.h>
 
+#include "tables/food_names.h"
 #include "tables/larder.h"
+#include "tables/larder_rows.h"
 #include "tables/table_ask.h"
 #include "tables/table_store.h"
 

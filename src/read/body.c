@@ -4,6 +4,7 @@
 
 #include "base/list.h"
 #include "read/body_clean.h"
+#include "read/body_section.h"
 
 struct reader {
     struct arena *arena;
@@ -16,22 +17,6 @@ struct reader {
 };
 
 enum section { SECTION_PROSE, SECTION_METHOD, SECTION_NOTES };
-
-static const char *const method_words[] = {
-    "method",      "the method",    "directions",   "instructions",   "steps",
-    "preparation", "procedure",     "how to",       "how to make it", "how to cook",
-    "how to make", "to make",       "making",       "what to do",     "cooking",
-    "what you do", "how it's done", "how to do it", "how i make it",  "how we make it",
-    "let's cook",
-};
-static const char *const notes_words[] = {
-    "notes",        "note",        "storage",      "storing",       "to store",
-    "keeping",      "tips",        "tip",          "variations",    "variation",
-    "serving",      "to serve",    "make ahead",   "swaps",         "substitutions",
-    "nutrition",    "sources",     "leftovers",    "cook's notes",  "keeping it",
-    "cook's note",  "cook’s note", "cook’s notes", "tips & tricks", "tips and tricks",
-    "good to know",
-};
 
 /* cmark's memory is the arena lent; it gives allocators no pointer of their own */
 static const cmark_mem lent_memory = {arena_lent_calloc, arena_lent_realloc, arena_lent_free};
@@ -96,42 +81,6 @@ plain_text(struct arena *a, cmark_node *node)
     struct text t = text_new(a);
     add_plain(&t, node, NULL);
     return slice_trim(text_slice(&t));
-}
-
-static bool
-is_letter(char c)
-{
-    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
-}
-
-/* whether a heading is one of the words, alone or with more behind it ("Method: the relish");
- * *rest is that */
-static bool
-heading_is(struct slice heading, const char *const *words, size_t count, struct slice *rest)
-{
-    while (heading.length > 0 && !is_letter(heading.at[0])) /* "2. Method", other scripts */
-        heading = slice_part(heading, 1, heading.length);
-    while (heading.length > 0 && strchr(":!.", heading.at[heading.length - 1]) != NULL)
-        heading.length--;
-    for (size_t i = 0; i < count && heading.length > 0; i++) {
-        if ((heading.at[0] | 0x20) != words[i][0])
-            continue;
-        size_t n = strlen(words[i]);
-        if (!slice_is_anycase(slice_part(heading, 0, n), words[i]))
-            continue;
-        *rest = slice_trim(slice_part(heading, n, heading.length));
-        if (rest->length > 0 && (unsigned char)rest->at[0] >= 0xf0) /* a picture sign */
-            *rest = SLICE("");
-        if (rest->length == 0)
-            return true;
-        if (slice_begins(*rest, "for ") || slice_begins(*rest, "– ") || slice_begins(*rest, "- ") ||
-            slice_begins(*rest, "— ") || heading.at[n] == ':') {
-            size_t space = heading.at[n] == ':' ? 1 : slice_find_byte(*rest, ' ', 0);
-            *rest = slice_trim(slice_part(*rest, space, rest->length));
-            return true;
-        }
-    }
-    return false;
 }
 
 static void
@@ -207,21 +156,33 @@ add_note(struct reader *r, cmark_node *node)
     notes->last = node;
 }
 
+/* whether steps by number stand right under a heading */
+static bool
+has_numbered_steps(cmark_node *heading)
+{
+    cmark_node *next = cmark_node_next(heading);
+    return next != NULL && cmark_node_get_type(next) == CMARK_NODE_LIST &&
+           cmark_node_get_list_type(next) == CMARK_ORDERED_LIST;
+}
+
 /* which section a heading opens, seen from the one it stands in */
 static enum section
 section_of(struct reader *r, cmark_node *heading, enum section now, int method_level)
 {
     struct slice rest, name = plain_text(r->arena, heading);
-    int level = cmark_node_get_heading_level(heading);
-    if (heading_is(name, method_words, sizeof method_words / sizeof *method_words, &rest) &&
-        (now != SECTION_METHOD || level <= method_level)) {
+    int level = body_heading_level(heading);
+    const enum heading_kind kind = body_heading_kind(name, &rest);
+    if (kind == HEADING_METHOD && (now != SECTION_METHOD || level <= method_level)) {
         r->out->has_method = true;
         part_open(r, rest, heading);
         return SECTION_METHOD;
     }
-    if (heading_is(name, notes_words, sizeof notes_words / sizeof *notes_words, &rest))
+    if (kind == HEADING_NOTES)
         return SECTION_NOTES;
-    if (now == SECTION_METHOD && level > method_level) {
+    const bool within = now == SECTION_METHOD && (level > method_level || kind == HEADING_PART);
+    if (within || (r->out->has_method && has_numbered_steps(heading))) {
+        while (name.length > 0 && name.at[name.length - 1] == ':')
+            name.length--;
         part_open(r, name, heading);
         return SECTION_METHOD;
     }
@@ -242,9 +203,8 @@ has_method_heading(struct reader *r)
     struct slice rest;
     for (cmark_node *node = cmark_node_first_child(r->out->document); node != NULL;
          node = cmark_node_next(node))
-        if (cmark_node_get_type(node) == CMARK_NODE_HEADING &&
-            heading_is(plain_text(r->arena, node), method_words,
-                       sizeof method_words / sizeof *method_words, &rest))
+        if (body_is_heading(node) &&
+            body_heading_kind(plain_text(r->arena, node), &rest) == HEADING_METHOD)
             return true;
     return false;
 }
@@ -279,12 +239,12 @@ divide(struct reader *r)
             now = SECTION_METHOD;
             part_open(r, SLICE(""), node);
         }
-        if (cmark_node_get_type(node) == CMARK_NODE_HEADING && r->kind != BODY_PROSE) {
+        if (body_is_heading(node) && r->kind != BODY_PROSE) {
             enum section before = now;
             now = section_of(r, node, now, method_level);
             if (now == SECTION_METHOD &&
-                (before != now || cmark_node_get_heading_level(node) < method_level))
-                method_level = cmark_node_get_heading_level(node);
+                (before == SECTION_PROSE || body_heading_level(node) < method_level))
+                method_level = body_heading_level(node);
             title = now == SECTION_METHOD ||
                     (now == SECTION_NOTES && out->notes.first == NULL && is_notes_title(r, node));
         }

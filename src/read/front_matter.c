@@ -67,11 +67,28 @@ front_matter_unknown_key(struct arena *a, const struct yaml_node *key, const cha
                near != NULL ? text_formatted(a, "; did you mean “%s”?", near) : SLICE(""));
 }
 
+/* whether words behind the number of portions leave it as it is: "people", "as a main, 6 as a side"
+ */
+static bool
+says_portions(struct slice rest)
+{
+    static const char *const eaters[] = {"people", "persons", "person",  "portions",
+                                         "serves", "adults",  "portion", "servings"};
+    static const char *const mores[] = {"as ", ",", "(", "or ", "generously", "with "};
+    for (size_t i = 0; i < sizeof eaters / sizeof *eaters; i++)
+        if (slice_is_anycase(slice_part(rest, 0, strlen(eaters[i])), eaters[i])) {
+            rest = slice_trim(slice_part(rest, strlen(eaters[i]), rest.length));
+            break;
+        }
+    for (size_t i = 0; i < sizeof mores / sizeof *mores; i++)
+        if (slice_is_anycase(slice_part(rest, 0, strlen(mores[i])), mores[i]))
+            return true;
+    return rest.length == 0;
+}
+
 static void
 read_portions(struct reader *r, const struct yaml_node *key, const struct yaml_node *value)
 {
-    static const char *const eaters[] = {"",       "people", "persons", "person",  "portions",
-                                         "serves", "adults", "portion", "servings"};
     struct front_value front_value = {0};
     if (!front_text(&r->values, key, value, &front_value))
         return;
@@ -83,12 +100,10 @@ read_portions(struct reader *r, const struct yaml_node *key, const struct yaml_n
     bool about;
     size_t n = amount_number(front_value.text, 0, &number, &about);
     struct slice rest = slice_trim(slice_part(front_value.text, n, front_value.text.length));
-    for (size_t i = 0; n > 0 && number.low > 0 && i < sizeof eaters / sizeof *eaters; i++) {
-        if (slice_is_anycase(rest, eaters[i])) {
-            r->out->portions = (struct front_value){slice_trim(slice_part(front_value.text, 0, n)),
-                                                    front_value.place};
-            return;
-        }
+    if (n > 0 && number.low > 0 && says_portions(rest)) {
+        r->out->portions =
+            (struct front_value){slice_trim(slice_part(front_value.text, 0, n)), front_value.place};
+        return;
     }
     front_unreadable(&r->values, &front_value, "a number of portions, such as 6 or 4-6");
 }

@@ -328,6 +328,9 @@ ingredient_line_read(struct arena *a, struct slice text, const struct yaml_node 
         note_struck(&r, text, &pasted);
         out->text = pasted.text;
         out->origin = pasted.origin;
+        out->link = pasted.link;
+        out->link_from = pasted.link_from;
+        out->link_to = pasted.link_to;
         r.clean = line_clean(a, out->text);
         r.amounts = (struct line_reader){.arena = a, .lexicon = lexicon, .clean = &r.clean};
         size_t from, to;

@@ -36,6 +36,8 @@ struct written_option {
 struct ingredient_line {
     struct slice text;      /* as written, without what pasting brought: tags, references */
     const uint32_t *origin; /* of each byte of the text: its byte as written; NULL: the same */
+    struct slice link;         /* the address of a link in the line, or empty */
+    size_t link_from, link_to; /* its words, bytes of the text */
     const struct yaml_node *node;   /* where it stands, for places within it; NULL for weigh */
     struct written_option *options; /* the first is the one written first */
     size_t option_count;

@@ -77,24 +77,6 @@ bracket_mark(struct slice text, size_t at)
     return i > from && i < text.length && text.at[i] == ']' ? i + 1 - at : 0;
 }
 
-/* bytes of "](address)" at `at` */
-static size_t
-link_end(struct slice text, size_t at)
-{
-    if (at + 1 >= text.length || text.at[at] != ']' || text.at[at + 1] != '(')
-        return 0;
-    size_t close = slice_find_byte(text, ')', at);
-    return close == SIZE_MAX ? 0 : close + 1 - at;
-}
-
-/* whether a link begins here: "[words](address)" */
-static bool
-is_link(struct slice text, size_t at)
-{
-    size_t close = slice_find_byte(text, ']', at);
-    return close != SIZE_MAX && link_end(text, close) > 0;
-}
-
 static void
 put_ascii(struct clean_line *line, struct slice text, size_t *at)
 {
@@ -109,10 +91,6 @@ put_ascii(struct clean_line *line, struct slice text, size_t *at)
         skip = 1;
     } else if (c == '[') {
         skip = bracket_mark(text, *at);
-        if (skip == 0)
-            skip = is_link(text, *at);
-    } else if (c == ']') {
-        skip = link_end(text, *at);
     } else if (c == '-' && line->length == 0 && ends) {
         skip = 1;
     }

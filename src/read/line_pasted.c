@@ -115,6 +115,10 @@ parts_words(struct slice tag)
     return false;
 }
 
+struct link_reader {
+    size_t close, end; /* where the words of a link and its address end; 0: in no link */
+};
+
 struct writer {
     char *bytes;
     uint32_t *origin;
@@ -143,10 +147,61 @@ brings_nothing(struct slice line)
 {
     for (size_t i = 0; i < line.length; i++) {
         const unsigned char c = (unsigned char)line.at[i];
-        if (c == '&' || c == '<' || c == '~' || c == 0xc2 || c == 0xe2 || c == 0xef)
+        if (strchr("&<~[*-", c) != NULL || c == 0xc2 || c == 0xe2 || c == 0xef)
             return false;
     }
     return true;
+}
+
+/* a link "[words](address)" whose bracket opens at `at`: where its words end; SIZE_MAX: none */
+static size_t
+link_words_end(struct slice s, size_t at, size_t *end)
+{
+    const size_t close = s.at[at] == '[' ? slice_find_byte(s, ']', at) : SIZE_MAX;
+    if (close == SIZE_MAX || close + 1 >= s.length || s.at[close + 1] != '(')
+        return SIZE_MAX;
+    *end = slice_find_byte(s, ')', close);
+    return *end == SIZE_MAX ? SIZE_MAX : close;
+}
+
+/* takes the link's marks out; its words stay. Bytes passed, 0 when there is none at `at` */
+static size_t
+link_at(struct slice line, size_t at, struct link_reader *link, struct pasted_line *out,
+        const struct writer *w)
+{
+    size_t end;
+    if (link->close > 0 && at == link->close) {
+        out->link_to = out->link_to == 0 ? w->length : out->link_to;
+        link->close = 0;
+        return link->end + 1 - at;
+    }
+    const size_t close = link->close == 0 ? link_words_end(line, at, &end) : SIZE_MAX;
+    if (close == SIZE_MAX)
+        return 0;
+    *link = (struct link_reader){close, end};
+    if (out->link.length == 0) {
+        out->link = slice_trim(slice_part(line, close + 2, end));
+        out->link_from = w->length;
+    }
+    return 1;
+}
+
+/* bytes of the bullets and boxes to tick that the line begins with */
+static size_t
+marks_before(struct slice line)
+{
+    static const char *const marks[] = {"- ", "* ", "– ",  "• ",  "◦ ",  "‣ ", "· ",
+                                        "▢",  "☐",  "☑",   "☒",   "✓",   "✔",  "□",
+                                        "■",  "▪",  "[ ]", "[x]", "[X]", " "};
+    for (size_t at = 0, found = 1; at < line.length; at += found) {
+        found = 0;
+        for (size_t i = 0; i < sizeof marks / sizeof *marks && found == 0; i++)
+            if (slice_begins(slice_part(line, at, line.length), marks[i]))
+                found = strlen(marks[i]);
+        if (found == 0)
+            return at;
+    }
+    return 0;
 }
 
 /* what stands at `at` and is not of the text: a tag, or struck text; its bytes, 0 for none */
@@ -161,6 +216,8 @@ passed_at(struct slice line, size_t at, struct pasted_line *out, struct writer *
         }
         return end + close - at;
     }
+    if (slice_begins(slice_part(line, at, at + 2), "**"))
+        return 2;
     const size_t n = tag_at(line, at);
     if (n > 0 && parts_words(slice_part(line, at, at + n)))
         put(w, " ", 1, at);
@@ -175,9 +232,12 @@ line_pasted(struct arena *a, struct slice line)
         return out;
     struct writer w = {arena_take(a, line.length + 1),
                        arena_take_array(a, line.length + 1, sizeof(uint32_t)), 0};
-    for (size_t at = 0; at < line.length;) {
+    struct link_reader link = {0, 0};
+    for (size_t at = marks_before(line); at < line.length;) {
         ucs4_t c = 0;
-        size_t n = passed_at(line, at, &out, &w);
+        size_t n = link_at(line, at, &link, &out, &w);
+        if (n == 0)
+            n = passed_at(line, at, &out, &w);
         if (n == 0 && (n = reference_at(line, at, &c)) > 0)
             put_character(&w, c, at);
         if (n > 0) {

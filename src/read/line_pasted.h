@@ -10,6 +10,8 @@ struct pasted_line {
     const uint32_t *origin;        /* of each byte: its byte in the line; NULL: the same byte */
     size_t struck_from, struck_to; /* the first struck text, bytes of the line; to is 0: none */
     bool all_struck;
+    struct slice link;         /* the address of the first link, or empty */
+    size_t link_from, link_to; /* its words, bytes of the text */
 };
 
 struct pasted_line line_pasted(struct arena *a, struct slice line);

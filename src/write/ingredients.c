@@ -3,6 +3,7 @@
 #include "base/list.h"
 #include "reckon/household_room.h"
 #include "write/ingredient_name.h"
+#include "write/linked_line.h"
 #include "write/markup.h"
 
 /* bytes from..to of a line, and what a region shows there */
@@ -338,13 +339,16 @@ write_line(struct text *t, const struct fragment_context *s, const struct ingred
     for (size_t k = 0; k < in->option_count; k++)
         for (size_t j = 0; j < in->options[k].count; j++)
             edit_helping(s, line, &in->options[k].helpings[j], &e);
+    struct linked_line l = linked_line_begin(t, s->o, &in->line);
     size_t at = 0;
     for (size_t i = 0; i < e.count; i++) {
-        text_add_html(t, slice_part(line, at, e.items[i].from));
+        linked_line_words(&l, at, e.items[i].from);
         fragment_vary(t, s, "span", e.items[i].pieces);
         at = e.items[i].to;
+        linked_line_reach(&l, at);
     }
-    text_add_html(t, slice_part(line, at, line.length));
+    linked_line_words(&l, at, line.length);
+    linked_line_end(&l);
 }
 
 /* groups that the phase limits and this food has no figure for, as far as that leaves them unknown

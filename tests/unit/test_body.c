@@ -67,6 +67,24 @@ divides_sections(void **state)
 }
 
 static void
+keeps_parts_of_the_method(void **state)
+{
+    (void)state;
+    struct read_body r = read_body("**Directions**\n\nBake.\n\n**For the icing:**\n\nMix.\n\n"
+                                   "### To serve\n\nSlice.\n\n**Do not touch it!**\n\n"
+                                   "### Tips\n\nUse soft butter.\n\n## Last touch\n\n1. Dust.\n");
+    assert_int_equal(r.notices.count, 0);
+    assert_int_equal(r.body.part_count, 4);
+    assert_true(slice_is(r.body.parts[0].steps[0].text, "Bake."));
+    assert_true(slice_is(r.body.parts[1].name, "For the icing"));
+    assert_true(slice_is(r.body.parts[2].name, "To serve"));
+    assert_int_equal(r.body.parts[2].count, 2);
+    assert_true(slice_is(r.body.parts[3].name, "Last touch"));
+    assert_true(slice_is(r.body.notes.text, "Tips Use soft butter."));
+    arena_close(r.arena);
+}
+
+static void
 knows_method_headings(void **state)
 {
     static const struct {
@@ -278,10 +296,11 @@ int
 main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(divides_sections),      cmocka_unit_test(knows_method_headings),
-        cmocka_unit_test(knows_places_of_words), cmocka_unit_test(publishes_no_html),
-        cmocka_unit_test(tells_safe_links),      cmocka_unit_test(bounds_bad_bodies),
-        cmocka_unit_test(bounds_definitions),    cmocka_unit_test(ends_lines_at_breaks_alone),
+        cmocka_unit_test(divides_sections),           cmocka_unit_test(keeps_parts_of_the_method),
+        cmocka_unit_test(knows_method_headings),      cmocka_unit_test(knows_places_of_words),
+        cmocka_unit_test(publishes_no_html),          cmocka_unit_test(tells_safe_links),
+        cmocka_unit_test(bounds_bad_bodies),          cmocka_unit_test(bounds_definitions),
+        cmocka_unit_test(ends_lines_at_breaks_alone),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

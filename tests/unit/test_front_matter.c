@@ -130,7 +130,8 @@ static void
 reads_portions(void **state)
 {
     static const char *const rows[][2] = {
-        {"6", "6"}, {"4-6", "4-6"}, {"4 to 6 people", "4 to 6"}, {"'8'", "8"}, {"2 portions", "2"}};
+        {"6", "6"},   {"4-6", "4-6"},      {"4 to 6 people", "4 to 6"},
+        {"'8'", "8"}, {"2 portions", "2"}, {"4 as a main, 6 as a side", "4"}};
     (void)state;
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         char yaml[100];

@@ -48,6 +48,7 @@ static const struct {
     {"\xe2\x96\xa2 2 cups sug\xc2\xad"
      "ar\xe2\x80\x8b",
      "2 cup [sugar]"},
+    {"- [ ] **2 cups** [sugar](sugar.md), sifted", "2 cup [sugar] {sifted}"},
     {"salt &amp; pepper", "[salt] & [pepper]"},
     {"2 cups <b>sug</b>ar", "2 cup [sugar]"},
     {"~~2 tbsp butter~~ 1 cup milk", "1 cup [milk]  !line-struck@3+13[2 tbsp butter]"},

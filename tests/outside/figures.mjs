@@ -11,7 +11,7 @@ for (const name of names()) {
   let figureCount = 0;
   for (const [path, figure] of figures(table(name))) {
     figureCount += 1;
-    const lent = /\/(celsius|seconds)$/.test(path); // bounds of a caution's trigger, whose row has the source
+    const lent = /\/(celsius|seconds|with-grams)$/.test(path); // bounds of a caution's trigger, whose row has the source
     if (lent) continue;
     if (typeof figure.source !== 'string' || figure.source.trim() === '' || !bases.includes(figure.basis))
       bare.push(path);

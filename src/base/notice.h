@@ -66,6 +66,7 @@ enum rule {
     /* time, heat */
     RULE_TIME_TOTAL,
     RULE_TIME_DECLARED,
+    RULE_TIME_ABOVE,
     RULE_TIME_CLAIM,
     RULE_TIME_TITLE,
     RULE_HEAT_PAIR,

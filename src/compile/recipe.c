@@ -19,7 +19,8 @@ reckon(struct arena *a, const struct tables *t, struct reads *reads, struct noti
     const struct remedy_asked asked = {sheet, phase, &o->phases[phase], &o->post.title_words};
     remedies_find(a, &asked, reads, &o->remedies);
     nutrition_reckon(a, &o->dish, reads, &o->nutrition);
-    schedule_lay(a, &o->post.body, &o->schedule);
+    schedule_lay(a, &o->post.body, &t->cooking, &o->schedule);
+    schedule_add_lines(a, &o->dish, &t->cooking, &o->schedule);
     microwave_lay(a, &o->post.body, &o->schedule, t->site.watts, t->site.watt_count, &o->microwave);
 }
 
@@ -35,7 +36,7 @@ judge(struct arena *a, const struct tables *t, struct reads *reads, struct notic
     const struct portion_reckoned portion = {
         &o->post, t, sheet, stand, &o->choices, &o->remedies, &o->nutrition};
     standing_judge(a, &portion, reads, notices);
-    timing_judge(a, &o->post, &o->schedule, &o->microwave, t, notices);
+    timing_judge(&j, &o->microwave);
     unlisted_judge(&j, &o->method_foods);
     claims_judge(&j, stand, &o->method_foods, &o->claims);
     hazards_judge(&j, &o->hazards);

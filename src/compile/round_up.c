@@ -56,7 +56,12 @@ hold_promises(const struct round_up *r, const struct outcome *member, struct cla
                               &member->schedule, r->tables,     &member->names,
                               &member->clauses,  r->out->reads, &found};
     claims_judge(&j, &member->phases[r->tables->site.phase], &member->method_foods, held);
-    promise_judge(r->arena, &promised, &member->schedule, true, &found);
+    const struct judging title = {.arena = r->arena,
+                                  .post = &promised,
+                                  .schedule = &member->schedule,
+                                  .tables = r->tables,
+                                  .notices = &found};
+    promise_judge(&title);
     const size_t from = r->notices->count;
     for (size_t i = 0; i < found.count; i++)
         if (is_promise(found.items[i].rule))

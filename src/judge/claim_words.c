@@ -117,14 +117,14 @@ count_read(const struct words *w, struct claim_meaning *out)
 }
 
 static bool
-time_read(const struct words *w, struct claim_meaning *out)
+time_read(const struct cooking *c, const struct words *w, struct claim_meaning *out)
 {
     static const char *const other[] = {"hands*", "active",  "prep*", "keeps", "keep",
                                         "stores", "storage", "shelf", NULL};
     if (words_any(w, other, 0, w->count, NULL) != NULL)
         return false;
     size_t from, to;
-    double seconds = promise_read(w, true, &from, &to);
+    double seconds = promise_read(c, w, PROMISE_TITLE, &from, &to);
     struct time_span s;
     for (size_t i = 0; i < w->count && !(seconds > 0); i++)
         if (time_span_at(w, i, &s) > 0)
@@ -136,7 +136,8 @@ time_read(const struct words *w, struct claim_meaning *out)
 }
 
 void
-claim_words_read(struct arena *a, struct slice text, struct claim_meaning *out)
+claim_words_read(struct arena *a, const struct cooking *c, struct slice text,
+                 struct claim_meaning *out)
 {
     struct words w;
     words_read(a, text, &w);
@@ -146,7 +147,7 @@ claim_words_read(struct arena *a, struct slice text, struct claim_meaning *out)
             *out = rows[k].meaning;
             return;
         }
-    if (count_read(&w, out) || time_read(&w, out))
+    if (count_read(&w, out) || time_read(c, &w, out))
         return;
     if (words_any(&w, manners, 0, w.count, NULL) != NULL)
         out->kind = CLAIM_MANNER;

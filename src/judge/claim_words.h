@@ -3,7 +3,7 @@
 #define JUDGE_CLAIM_WORDS_H
 
 #include "read/words.h"
-#include "tables/foods.h"
+#include "tables/cooking.h"
 
 enum claim_kind {
     CLAIM_UNREAD,  /* nothing here knows it */
@@ -29,7 +29,8 @@ struct claim_meaning {
     double seconds, count;
 };
 
-void claim_words_read(struct arena *a, struct slice text, struct claim_meaning *out);
+void claim_words_read(struct arena *a, const struct cooking *c, struct slice text,
+                      struct claim_meaning *out);
 
 /* the claim that a mistyped one was meant to be, as "gluten-free" for “glutenfree”, or a word of
  * it, as "minutes"; NULL when none is near */

@@ -285,7 +285,7 @@ static void
 judge_claim(const struct claim_context *c, struct claim *claim)
 {
     struct claim_meaning m;
-    claim_words_read(c->arena, claim->front_value.text, &m);
+    claim_words_read(c->arena, &c->tables->cooking, claim->front_value.text, &m);
     claim->id = m.id;
     claim->diet_url = m.diet_url;
     switch (m.kind) {

@@ -188,9 +188,8 @@ trigger_fires(const struct judging *j, const struct caution_trigger *t, bool pra
         return false;
     if (asks_of_the_post(t))
         return post_fires(j, t, in, hit);
-    if (t->clause
-            ? !happening_find(j, t, practice, &foods, hit) || post_has(j, t->post_lacks)
-            : !passages_fire(j, t, practice, hit))
+    if (t->clause ? !happening_find(j, t, practice, &foods, hit) || post_has(j, t->post_lacks)
+                  : !passages_fire(j, t, practice, hit))
         return false;
     hit->what = slice_part(hit->passage->text, hit->from, hit->to);
     hit->place = passage_place(hit->passage, hit->from, hit->to);

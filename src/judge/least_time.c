@@ -59,9 +59,11 @@ least_time_words(struct arena *a, const struct post *post, const struct schedule
     size_t count = longest(s, quotes);
     text_add_string(&t, "at least ");
     duration_write_words(&t, s->least);
+    if (s->before.low > 0)
+        text_addf(&t, ": “%.*s” in the list", SLICE_ARGS(s->before_said));
     for (size_t i = 0; i < count; i++) {
         const struct quote *q = &quotes[i];
-        text_addf(&t, "%s“", i == 0 ? ": " : ", ");
+        text_addf(&t, "%s“", i == 0 && !(s->before.low > 0) ? ": " : ", ");
         text_add(&t, words_of(post, q->step, q->duration->from, q->duration->to));
         text_addf(&t, "” in step %zu", q->number);
     }

@@ -3,63 +3,108 @@
 #include "judge/least_time.h"
 #include "read/time_span.h"
 
-/* "two-minute noodles" are a food, "ten minutes of work" is not all of it */
-static const char *const not_it[] = {
-    "noodle*", "oats",   "rice",       "egg",       "eggs",       "steak",     "hands*",
-    "active",  "prep*",  "of work",    "work",      "of prep*",   "of effort", "effort",
-    "old",     "walk",   "of hands*",  "of active", "rest",       "soak",      "prove",
-    "proof",   "rise",   "marinade",   "simmer",    "freeze",     "read",      "chill*",
-    "ahead",   "before", "to prepare", "to put",    "to make up", NULL};
-static const char *const leads[] = {
-    "in",        "under",        "within", "in under",   "in only",    "in just",     "in about",
-    "less than", "in less than", "takes",  "takes only", "takes just", "all done in", NULL};
-static const char *const about_all_of_it[] = {
-    "ready",     "table",    "done",   "made",  "dinner", "supper", "lunch", "meal",
-    "breakfast", "start to", "on the", "takes", "cooked", "plate",  "whole", NULL};
-
 enum { LONG = 6 * 3600 }; /* "24-hour focaccia" promises patience, not speed */
 
-/* whether one of the leads ends right before word i */
-static size_t
-lead_before(const struct words *w, size_t i)
+/* where a stretch of time stands in a text */
+struct stretch {
+    const struct cooking *cooking;
+    const struct words *w;
+    size_t from, to; /* words */
+    struct time_span span;
+    enum promise_in in;
+};
+
+static const char *const *
+list(const struct stretch *s, const char *id)
 {
-    size_t best = 0;
+    return cooking_phrases(s->cooking, id);
+}
+
+static bool
+sentence_has(const struct stretch *s, const char *id)
+{
+    return words_any(s->w, list(s, id), words_sentence_from(s->w, s->from),
+                     words_sentence_to(s->w, s->from), NULL) != NULL;
+}
+
+/* whether one of the leads ends right before the stretch */
+static bool
+is_led(const struct stretch *s)
+{
+    const char *const *leads = list(s, "promise-leads");
     for (size_t k = 0; leads[k] != NULL; k++) {
         size_t n = 1;
         for (const char *p = leads[k]; *p != '\0'; p++)
             n += *p == ' ';
-        if (n > best && i >= n && words_at(w, i - n, leads[k]) == n)
-            best = n;
+        if (s->from >= n && words_at(s->w, s->from - n, leads[k]) == n)
+            return true;
     }
-    return best;
+    return false;
+}
+
+/* "the dough is ready in an hour": of a part, not of all of it */
+static bool
+is_of_a_part(const struct stretch *s)
+{
+    static const char *const verbs[] = {"is",   "are",   "takes", "take", "needs",
+                                        "will", "cooks", "be",    "need", NULL};
+    const struct words *w = s->w;
+    const size_t from = words_sentence_from(w, s->from);
+    for (size_t i = from + 1; i < s->from; i++)
+        if (word_among(&w->items[i], verbs) && w->items[i - 1].kind == WORD_LETTERS &&
+            !word_among(&w->items[i - 1], verbs))
+            return words_any(w, list(s, "promise-subjects"), i - 1, i, NULL) == NULL;
+    return false;
+}
+
+/* "a 20-minute bake", "15 min shortbread": said of a thing */
+static bool
+is_of_a_thing(const struct stretch *s)
+{
+    const struct words *w = s->w;
+    static const char *const small[] = {"and", "or",   "in",   "on",    "at",    "for",  "to",
+                                        "of",  "with", "then", "until", "from",  "by",   "if",
+                                        "you", "is",   "it",   "later", "total", "flat", NULL};
+    if (s->to >= w->count || w->items[s->to].kind != WORD_LETTERS ||
+        word_among(&w->items[s->to], small) ||
+        w->items[s->to].sentence != w->items[s->from].sentence)
+        return false;
+    return s->span.attributive || w->items[s->from].kind == WORD_NUMBER;
 }
 
 static bool
-promises(const struct words *w, size_t i, size_t end, const struct time_span *s, bool title)
+is_promise(const struct stretch *s)
 {
-    if (words_any(w, not_it, end, end + 1, NULL) != NULL)
+    const struct words *w = s->w;
+    if (words_any(w, list(s, "promise-not"), s->to, s->to + 1, NULL) != NULL)
         return false;
-    bool noun = s->attributive && end < w->count && w->items[end].kind == WORD_LETTERS;
-    if (noun)
-        return title || words_any(w, about_all_of_it, end, end + 2, NULL) != NULL;
-    if (lead_before(w, i) == 0)
+    if (is_of_a_thing(s)) {
+        const bool meal = words_any(w, list(s, "promise-meals"), s->to, s->to + 3, NULL) != NULL;
+        return s->in == PROMISE_TITLE ||
+               (s->span.attributive && (meal || sentence_has(s, "promise-quick")));
+    }
+    if (words_any(w, list(s, "promise-behind"), s->to, s->to + 3, NULL) != NULL)
+        return s->in != PROMISE_PROSE || !is_of_a_part(s);
+    if (!is_led(s))
         return false;
-    return title || words_any(w, about_all_of_it, words_sentence_from(w, i),
-                              words_sentence_to(w, i), NULL) != NULL;
+    return s->in == PROMISE_TITLE ||
+           (sentence_has(s, "promise-about") && (s->in != PROMISE_PROSE || !is_of_a_part(s)));
 }
 
 double
-promise_read(const struct words *w, bool title, size_t *from, size_t *to)
+promise_read(const struct cooking *c, const struct words *w, enum promise_in in, size_t *from,
+             size_t *to)
 {
     for (size_t i = 0; i < w->count; i++) {
-        struct time_span s;
-        size_t n = time_span_may_begin(&w->items[i]) ? time_span_at(w, i, &s) : 0;
+        struct stretch s = {.cooking = c, .w = w, .from = i, .in = in};
+        const size_t n = time_span_may_begin(&w->items[i]) ? time_span_at(w, i, &s.span) : 0;
+        s.to = i + n;
         if (n == 0)
             continue;
-        if (!word_is(&w->items[i], "overnight") && promises(w, i, i + n, &s, title)) {
+        if (!s.span.unnumbered && is_promise(&s)) {
             *from = w->items[i].from;
             *to = w->items[i + n - 1].to;
-            return s.seconds.high < LONG ? s.seconds.high : 0;
+            return s.span.seconds.high < LONG ? s.span.seconds.high : 0;
         }
         i += n - 1;
     }
@@ -79,16 +124,44 @@ promise_place(const struct front_value *front_value, size_t from, size_t to)
     return place;
 }
 
-void
-promise_judge(struct arena *a, const struct post *post, const struct schedule *s, bool title,
-              struct notices *notices)
+static void
+judge_value(const struct judging *j, const struct front_value *value, const struct words *w,
+            enum promise_in in)
 {
-    const struct front_value *front_value = title ? &post->front.title : &post->front.summary;
-    const struct words *w = title ? &post->title_words : &post->summary_words;
     size_t from = 0, to = 0;
-    double seconds = promise_read(w, title, &from, &to);
-    if (!(seconds > 0) || !least_time_exceeds(s, seconds))
+    const double seconds = promise_read(&j->tables->cooking, w, in, &from, &to);
+    if (seconds > 0 && least_time_exceeds(j->schedule, seconds))
+        notice_add(j->notices, RULE_TIME_TITLE, promise_place(value, from, to),
+                   slice_part(value->text, from, to),
+                   least_time_words(j->arena, j->post, j->schedule));
+}
+
+/* the first promise of the prose that is not kept; "last time it took" promises nothing */
+static void
+judge_prose(const struct judging *j)
+{
+    const struct passages *all = &j->clauses->passages;
+    for (size_t i = 0; i < all->count; i++) {
+        const struct passage *p = &all->items[i];
+        size_t from = 0, to = 0;
+        if (p->kind != PASSAGE_PROSE ||
+            words_have(p->words, cooking_phrases(&j->tables->cooking, "remark")))
+            continue;
+        const double seconds =
+            promise_read(&j->tables->cooking, p->words, PROMISE_PROSE, &from, &to);
+        if (!(seconds > 0) || !least_time_exceeds(j->schedule, seconds))
+            continue;
+        notice_add(j->notices, RULE_TIME_TITLE, passage_place(p, from, to),
+                   slice_part(p->text, from, to), least_time_words(j->arena, j->post, j->schedule));
         return;
-    notice_add(notices, RULE_TIME_TITLE, promise_place(front_value, from, to),
-               slice_part(front_value->text, from, to), least_time_words(a, post, s));
+    }
+}
+
+void
+promise_judge(const struct judging *j)
+{
+    judge_value(j, &j->post->front.title, &j->post->title_words, PROMISE_TITLE);
+    judge_value(j, &j->post->front.summary, &j->post->summary_words, PROMISE_SUMMARY);
+    if (j->clauses != NULL)
+        judge_prose(j);
 }

@@ -248,6 +248,12 @@ static const struct rule_row rows[RULES] = {
          "The durations that the steps state come to more than the post declares. "
          "Only stated durations are counted.",
          OWN},
+    [RULE_TIME_ABOVE] = {"time-declared-high", LEVEL_NOTE,
+                         "declared: {what}; the steps state no more than {more}",
+                         "Correct the time, or say in the steps how long each takes.",
+                         "A time far above that of the steps is mostly two that run side by side, "
+                         "added up.",
+                         OWN},
     [RULE_TIME_CLAIM] = {"time-claim", LEVEL_ERROR, "the claim “{what}” does not hold: {more}",
                          "Drop the claim, or shorten the method.",
                          "The stated durations come to more than the claim promises.", OWN},

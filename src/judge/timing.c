@@ -59,12 +59,14 @@ judge_total(struct arena *a, const struct front_matter *f, struct notices *notic
 
 /* seconds that are declared for all of it: the total, or the parts where cooking is among them */
 static bool
-declared(const struct front_matter *f, double *seconds)
+declared(const struct front_matter *f, const struct schedule *s, double *seconds)
 {
     *seconds = f->total.given ? f->total.seconds.high
                               : f->cook.seconds.high + (f->prep.given ? f->prep.seconds.high : 0) +
                                     (f->rest.given ? f->rest.seconds.high : 0);
-    return f->total.given || f->cook.given;
+    /* prep alone is all of it where nothing cooks: "chill for 6 hours" */
+    return f->total.given || f->cook.given || (f->prep.given && s->cooking.low <= 0) ||
+           (f->rest.given && f->prep.given);
 }
 
 static void
@@ -78,7 +80,9 @@ raise_declared(struct arena *a, const struct post *post, const struct schedule *
     else
         text_add(&words, parts_words(a, f));
     notice_add(notices, RULE_TIME_DECLARED,
-               f->total.given ? f->total.front_value.place : f->cook.front_value.place,
+               f->total.given  ? f->total.front_value.place
+               : f->cook.given ? f->cook.front_value.place
+                               : f->prep.front_value.place,
                text_slice(&words), least_time_words(a, post, s));
 }
 
@@ -113,16 +117,36 @@ judge_part(struct arena *a, const struct post *post, const struct schedule *s, c
     return false;
 }
 
+enum { ABOVE_LEAST = 20 * 60 }; /* s; less is the cook's own slack */
+
+/* a cooking time that the steps, which state theirs, come nowhere near: two that run side by side
+ * were added up, or a step does not say how long it takes */
+static void
+judge_above(struct arena *a, const struct front_matter *f, const struct schedule *s,
+            struct notices *notices)
+{
+    const double steps = s->total.high;
+    const double said = f->cook.given ? f->cook.seconds.low : 0;
+    if (!s->stated || !(steps > 0) || said < steps * 1.4 || said - steps < ABOVE_LEAST)
+        return;
+    struct text what = text_new(a), more = text_new(a);
+    add_time(&what, "cook", &f->cook);
+    duration_write_words(&more, steps);
+    notice_add(notices, RULE_TIME_ABOVE, f->cook.front_value.place, text_slice(&what),
+               text_slice(&more));
+}
+
 static void
 judge_declared(struct arena *a, const struct post *post, const struct schedule *s,
                struct notices *notices)
 {
     const struct front_matter *f = &post->front;
     double seconds;
-    if (declared(f, &seconds) && least_time_exceeds(s, seconds)) {
+    if (declared(f, s, &seconds) && least_time_exceeds(s, seconds)) {
         raise_declared(a, post, s, notices);
         return;
     }
+    judge_above(a, f, s, notices);
     if (!judge_part(a, post, s, "cook", &f->cook, ACTIVITY_COOKING, notices))
         judge_part(a, post, s, "rest", &f->rest, ACTIVITY_RESTING, notices);
 }
@@ -193,14 +217,15 @@ time_of(const struct schedule *s, const struct microwave_row *row)
 }
 
 void
-timing_judge(struct arena *a, const struct post *post, const struct schedule *s,
-             const struct microwave *m, const struct tables *t, struct notices *notices)
+timing_judge(const struct judging *j, const struct microwave *m)
 {
-    (void)t;
+    struct arena *a = j->arena;
+    const struct post *post = j->post;
+    const struct schedule *s = j->schedule;
+    struct notices *notices = j->notices;
     judge_total(a, &post->front, notices);
     judge_declared(a, post, s, notices);
-    promise_judge(a, post, s, true, notices);
-    promise_judge(a, post, s, false, notices);
+    promise_judge(j);
     for (size_t i = 0; i < s->count; i++)
         judge_heats(a, post, &s->steps[i], notices);
     for (size_t i = 0; i < m->bare_count; i++) {

@@ -150,7 +150,8 @@ durations_find_in(struct arena *a, const struct words *w, struct durations *out)
         struct duration d = {0};
         struct time_span s;
         struct placed p = {.first = i, .from = i};
-        size_t n = time_span_at(w, i, &s);
+        const size_t begun = day_before(w, i, &d);
+        size_t n = begun > 0 ? 0 : time_span_at(w, i, &s);
         p.end = p.to = i + n;
         if (n > 0) {
             d.seconds = s.seconds;
@@ -160,7 +161,7 @@ durations_find_in(struct arena *a, const struct words *w, struct durations *out)
                 put(a, w, out, &places, &p, &d);
                 unit = s.unit;
             }
-        } else if ((n = day_before(w, i, &d)) > 0 || (n = bare_number(w, i, unit, &d)) > 0) {
+        } else if ((n = begun) > 0 || (n = bare_number(w, i, unit, &d)) > 0) {
             p.end = p.to = i + n;
             put(a, w, out, &places, &p, &d);
         }

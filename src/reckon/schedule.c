@@ -144,8 +144,17 @@ resumes_at(const struct words *w, size_t from)
     return w->count;
 }
 
+/* "in my old oven it took an hour" */
+static bool
+is_told(const struct words *w, const struct duration *d, const struct cooking *cooking)
+{
+    const size_t i = words_byte(w, d->core_from);
+    return words_any(w, cooking_phrases(cooking, "remark"), words_sentence_from(w, i),
+                     words_sentence_to(w, i), NULL) != NULL;
+}
+
 static void
-mark(struct arena *a, const struct step *step, struct step_marks *m)
+mark(struct arena *a, const struct step *step, const struct cooking *cooking, struct step_marks *m)
 {
     m->words = step->words;
     durations_find_in(a, &m->words, &m->durations);
@@ -153,7 +162,9 @@ mark(struct arena *a, const struct step *step, struct step_marks *m)
     powers_find_in(a, &m->words, &m->powers);
     m->activities = arena_take_array(a, m->durations.count + 1, sizeof *m->activities);
     for (size_t i = 0; i < m->durations.count; i++) {
-        const struct duration *d = &m->durations.items[i];
+        struct duration *d = &m->durations.items[i];
+        if (cooking != NULL && is_told(&m->words, d, cooking))
+            d->part = DURATION_INSIDE;
         size_t first = words_byte(&m->words, d->core_from),
                end = words_byte(&m->words, d->core_to - 1);
         m->activities[i] = activity_near(&m->words, first, end + 1);
@@ -241,7 +252,8 @@ brings_together(struct arena *a, struct slice name)
 }
 
 void
-schedule_lay(struct arena *a, const struct body *body, struct schedule *out)
+schedule_lay(struct arena *a, const struct body *body, const struct cooking *cooking,
+             struct schedule *out)
 {
     *out = (struct schedule){0};
     for (size_t p = 0; p < body->part_count; p++)
@@ -256,7 +268,7 @@ schedule_lay(struct arena *a, const struct body *body, struct schedule *out)
             struct step_time *st = &out->steps[n];
             st->part = p;
             st->step = s;
-            mark(a, &body->parts[p].steps[s], &st->marks);
+            mark(a, &body->parts[p].steps[s], cooking, &st->marks);
             lay_step(st, n > 0 ? st - 1 : NULL, &clock, out);
         }
         double own = clock.end.low - began;
@@ -266,4 +278,48 @@ schedule_lay(struct arena *a, const struct body *body, struct schedule *out)
             out->least = own;
     }
     out->total = clock.end;
+}
+
+/* whether a step states a wait as long: then the line only says what is done there */
+static bool
+steps_wait(const struct schedule *s, double seconds)
+{
+    for (size_t k = 0; k < s->count; k++) {
+        const struct step_marks *m = &s->steps[k].marks;
+        for (size_t i = 0; i < m->durations.count; i++)
+            if (m->durations.items[i].part == DURATION_SPENT &&
+                m->activities[i] == ACTIVITY_RESTING &&
+                m->durations.items[i].seconds.high >= seconds)
+                return true;
+    }
+    return false;
+}
+
+void
+schedule_add_lines(struct arena *a, const struct dish *d, const struct cooking *cooking,
+                   struct schedule *s)
+{
+    const char *const *done = cooking_phrases(cooking, "done-before");
+    for (size_t i = 0; i < d->count; i++) {
+        const struct words *w = d->ingredients[i].words;
+        struct durations found = {0};
+        if (d->ingredients[i].optional || !words_have(w, done))
+            continue;
+        durations_find_in(a, w, &found);
+        for (size_t k = 0; k < found.count; k++) {
+            const struct duration *one = &found.items[k];
+            if (one->part == DURATION_STORAGE || one->seconds.low <= s->before.low)
+                continue;
+            s->before = one->seconds;
+            s->before_said = slice_part(d->ingredients[i].line.text, one->from, one->to);
+        }
+    }
+    if (s->before.low <= 0 || steps_wait(s, s->before.low)) {
+        s->before = span_exact(0);
+        return;
+    }
+    s->least += s->before.low;
+    s->total = span_add(s->total, s->before);
+    s->resting = span_add(s->resting, s->before);
+    s->stated = true;
 }

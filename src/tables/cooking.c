@@ -12,7 +12,8 @@ enum { GAP_MOST = 6, WORD_BYTES_MOST = 40 };
 static const char *const kind_words[] = {
     [COOKING_ACTION] = "action", [COOKING_PLACE] = "place", [COOKING_STATE] = "state",
     [COOKING_WHO] = "who",       [COOKING_TOOL] = "tool",   [COOKING_DISH] = "dish",
-    [COOKING_TURN] = "turn",     [COOKING_LEAD] = "lead",   [COOKING_KINDS] = NULL};
+    [COOKING_TURN] = "turn",     [COOKING_LEAD] = "lead",   [COOKING_PROMISE] = "promise",
+    [COOKING_KINDS] = NULL};
 
 int
 cooking_meaning(const struct cooking *c, struct slice name)
@@ -228,6 +229,10 @@ cooking_close(struct arena *a, struct cooking *c)
         for (int i = 0; i < MEANINGS_MOST / 64; i++)
             d = (d ^ row->means.bits[i]) * UINT64_C(0x9e3779b97f4a7c15);
         for (const char **text = row->phrases; *text != NULL; text++) {
+            if (row->kind == COOKING_PROMISE) {
+                d = slice_digest(slice_of(*text), d);
+                continue;
+            }
             const struct slice all = slice_of(*text);
             size_t end = slice_find_byte(all, ' ', 0);
             end = end == SIZE_MAX ? all.length : end;

@@ -11,14 +11,15 @@
 #include "tables/food_kinds.h"
 
 enum cooking_kind {
-    COOKING_ACTION, /* a verb, in all its forms: opens a clause */
-    COOKING_PLACE,  /* where food is: fridge, counter, pan */
-    COOKING_STATE,  /* how it is: raw, sealed, pink */
-    COOKING_WHO,    /* who eats it: babies */
-    COOKING_TOOL,   /* what is acted on, but is no food: "heat the oven" */
-    COOKING_DISH,   /* what was made of the list: "the sauce" */
-    COOKING_TURN,   /* not, if, remark */
-    COOKING_LEAD,   /* stands before a food: "a handful of" */
+    COOKING_ACTION,  /* a verb, in all its forms: opens a clause */
+    COOKING_PLACE,   /* where food is: fridge, counter, pan */
+    COOKING_STATE,   /* how it is: raw, sealed, pink */
+    COOKING_WHO,     /* who eats it: babies */
+    COOKING_TOOL,    /* what is acted on, but is no food: "heat the oven" */
+    COOKING_DISH,    /* what was made of the list: "the sauce" */
+    COOKING_TURN,    /* not, if, remark */
+    COOKING_LEAD,    /* stands before a food: "a handful of" */
+    COOKING_PROMISE, /* asked for by the name of the row alone: no sign in a step */
     COOKING_KINDS
 };
 

@@ -322,7 +322,7 @@ hand_outcome(struct arena *a)
     o->dish.portions_known = true;
     o->dish.portions = span_exact(4);
     hand_standing(a, &o->dish, &o->phases[0]);
-    schedule_lay(a, &o->post.body, &o->schedule);
+    schedule_lay(a, &o->post.body, NULL, &o->schedule);
     microwave_lay(a, &o->post.body, &o->schedule, o->tables->site.watts, 2, &o->microwave);
     hand_judgement(a, o);
     o->picture = (struct picture){PICTURE_HERE, "jpg"};

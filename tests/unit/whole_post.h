@@ -59,7 +59,8 @@ lay_post(struct arena *a, const char *bytes, struct whole_post *w)
     post_read(a, "a-dish.md", slice_of(bytes), &reading, &w->post);
     dish_build(a, &w->post, &tables, &w->reads, &reading, &w->dish);
     portion_stand(a, &w->dish, &tables, tables.site.phase, &w->reads, &w->stand);
-    schedule_lay(a, &w->post.body, &w->schedule);
+    schedule_lay(a, &w->post.body, &tables.cooking, &w->schedule);
+    schedule_add_lines(a, &w->dish, &tables.cooking, &w->schedule);
     microwave_lay(a, &w->post.body, &w->schedule, tables.site.watts, tables.site.watt_count,
                   &w->microwave);
 }

@@ -81,7 +81,8 @@ static bool
 settle_pair(struct settling *s, enum standing *standing)
 {
     for (size_t k = 0; k < s->count && s->count <= PAIRS_MOST; k++)
-        for (size_t w = 0; w < s->sheet->rows[s->rows[k]].count; w++) {
+        for (size_t w = 0; s->ways[s->rows[k]] == WAY_OPEN && w < s->sheet->rows[s->rows[k]].count;
+             w++) {
             s->ways[s->rows[k]] = (uint8_t)w;
             enum standing left = *standing;
             if (settle_one(s, &left)) {

@@ -20,6 +20,26 @@ evidence_words(enum evidence e)
     return words[e];
 }
 
+struct moments
+moments_of(const struct distribution *d)
+{
+    return (struct moments){distribution_mean(d), distribution_variance(d)};
+}
+
+struct moments
+moments_add(struct moments a, struct moments b)
+{
+    return (struct moments){a.mean + b.mean, a.variance + b.variance};
+}
+
+struct moments
+moments_times(struct moments a, struct moments b)
+{
+    return (struct moments){a.mean * b.mean, a.variance * b.variance +
+                                                 a.variance * b.mean * b.mean +
+                                                 b.variance * a.mean * a.mean};
+}
+
 static struct distribution
 spread_of(const struct figure *f)
 {
@@ -33,6 +53,16 @@ spread_of(const struct figure *f)
     default:
         return distribution_range(f->span.low, f->span.mid, f->span.high);
     }
+}
+
+static void
+spread_figure(const struct figure *f, struct content *out)
+{
+    if (f->span.high <= 0)
+        return;
+    out->spread = spread_of(f);
+    out->top = out->spread.points[DISTRIBUTION_POINTS - 1];
+    out->known = moments_of(&out->spread);
 }
 
 static double
@@ -71,14 +101,17 @@ own_bound(const struct food *f, enum group g, struct reads *reads)
 }
 
 /* what an absent content may be: as its kin, or anything up to the bound */
-static struct distribution
-estimate(const struct content *c)
+static void
+set_estimate(struct content *c)
 {
-    if (c->evidence != EVIDENCE_KIN)
-        return distribution_below(c->bound);
     const double z95 = 1.6448536269514722;
-    const double wide = exp(z95 * c->kin->sigma);
-    return distribution_range(c->kin->median / wide, c->kin->median, c->kin->median * wide);
+    const double wide = c->evidence == EVIDENCE_KIN ? exp(z95 * c->kin->sigma) : 1;
+    c->estimate =
+        c->evidence == EVIDENCE_KIN
+            ? distribution_range(c->kin->median / wide, c->kin->median, c->kin->median * wide)
+            : distribution_below(c->bound);
+    c->absent = moments_of(&c->estimate);
+    c->open = fmax(c->bound, c->estimate.points[DISTRIBUTION_POINTS - 1]);
 }
 
 static void
@@ -97,7 +130,7 @@ bound_absent(const struct food *f, enum group g, const struct tables *t, struct 
         out->evidence = EVIDENCE_KIN;
         out->bound = out->kin->bound;
     }
-    out->estimate = estimate(out);
+    set_estimate(out);
 }
 
 static void
@@ -108,26 +141,27 @@ reckon_content(const struct food *f, enum group g, const struct tables *t, struc
     if (figure != NULL && figure_known(figure)) {
         out->figure = figure;
         out->mid = figure->span.mid;
-        if (figure->span.high > 0)
-            out->spread = spread_of(figure);
+        spread_figure(figure, out);
     } else if (f != NULL) {
         bound_absent(f, g, t, reads, out);
     } else {
         out->evidence = EVIDENCE_ABSENT;
         out->bound = WHOLE;
-        out->estimate = estimate(out);
+        set_estimate(out);
     }
 }
 
-/* adds a part to the sum */
+/* adds a part to the sum, but for its shape */
 static void
 add_part(struct content *sum, const struct content *part)
 {
     sum->evidence = part->evidence > sum->evidence ? part->evidence : sum->evidence;
     sum->mid += part->mid;
-    sum->spread = distribution_sum(&sum->spread, &part->spread);
+    sum->top += part->top;
     sum->bound += part->bound;
-    sum->estimate = distribution_sum(&sum->estimate, &part->estimate);
+    sum->open += part->open;
+    sum->known = moments_add(sum->known, part->known);
+    sum->absent = moments_add(sum->absent, part->absent);
 }
 
 /* a sum is never less than the food's own figure for it, nor than its parts */
@@ -141,8 +175,7 @@ reckon_sum(const struct food *f, enum group sum, struct reads *reads, struct com
             add_part(out, &c->groups[g]);
     if (own != NULL && figure_known(own) && own->span.mid >= out->mid) {
         *out = (struct content){.figure = own, .mid = own->span.mid};
-        if (own->span.high > 0)
-            out->spread = spread_of(own);
+        spread_figure(own, out);
         return;
     }
     if (out->bound <= 0)
@@ -153,6 +186,37 @@ reckon_sum(const struct food *f, enum group sum, struct reads *reads, struct com
     if (own != NULL && figure_known(own))
         out->bound = fmin(out->bound, fmax(own->span.high - out->mid, 0));
     out->bound = fmin(out->bound, WHOLE);
+}
+
+/* whether a group's shape is made from its parts' */
+static bool
+is_summed(const struct composition *c, enum group g)
+{
+    return group_is_sum(g) && c->groups[g].figure == NULL;
+}
+
+struct distribution
+composition_spread(const struct composition *c, enum group g)
+{
+    struct distribution sum = distribution_exact(0);
+    if (!is_summed(c, g))
+        return c->groups[g].spread;
+    for (enum group part = 0; part < GROUPS; part++)
+        if (group_is_part(part, g))
+            sum = distribution_sum(&sum, &c->groups[part].spread);
+    return sum;
+}
+
+struct distribution
+composition_estimate(const struct composition *c, enum group g)
+{
+    struct distribution sum = distribution_exact(0);
+    if (!is_summed(c, g))
+        return c->groups[g].estimate;
+    for (enum group part = 0; part < GROUPS; part++)
+        if (group_is_part(part, g))
+            sum = distribution_sum(&sum, &c->groups[part].estimate);
+    return sum;
 }
 
 void
@@ -168,7 +232,7 @@ composition_reckon(const struct food *food, const struct tables *t, struct reads
             reckon_sum(food, g, reads, out);
     for (enum group g = 0; g < GROUPS; g++) {
         const struct content *c = &out->groups[g];
-        if (c->spread.points[DISTRIBUTION_POINTS - 1] > 0)
+        if (c->top > 0)
             out->known |= 1u << g;
         if (c->bound > 0)
             out->open |= 1u << g;

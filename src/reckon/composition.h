@@ -15,13 +15,21 @@ enum evidence {
     EVIDENCE_ABSENT  /* absent, and nothing bounds it but that it is part of the food */
 };
 
+struct moments {
+    double mean, variance;
+};
+
 struct content {
     enum evidence evidence;
-    const struct figure *figure;  /* NULL: absent, or the sum of two parts */
-    double mid;                   /* g per 100 g; of what is absent 0 */
-    double bound;                 /* g per 100 g that what is absent adds at most; 0: nothing is */
-    const struct kin *kin;        /* the estimate; NULL: none */
-    struct distribution spread;   /* g per 100 g of what is known */
+    const struct figure *figure; /* NULL: absent, or the sum of two parts */
+    double mid;                  /* g per 100 g; of what is absent 0 */
+    double bound;                /* g per 100 g that what is absent adds at most; 0: nothing is */
+    const struct kin *kin;       /* the estimate; NULL: none */
+    double top;                  /* g per 100 g that what is known hardly passes */
+    double open; /* g per 100 g that what is absent hardly passes, by estimate or bound */
+    struct moments known, absent; /* of what is known, and of the estimate of what is not */
+    struct distribution spread;   /* g per 100 g of what is known. Of a sum of two parts, this and
+                                       the next are made when they are asked for */
     struct distribution estimate; /* of what is absent, for sums over many foods: not each of them
                                      is at its bound at once */
 };
@@ -35,6 +43,15 @@ struct composition {
 /* food NULL, not in the larder: nothing is known */
 void composition_reckon(const struct food *food, const struct tables *t, struct reads *reads,
                         struct composition *out);
+
+struct moments moments_of(const struct distribution *d);
+struct moments moments_add(struct moments a, struct moments b);
+/* of a product of independent ones */
+struct moments moments_times(struct moments a, struct moments b);
+
+/* the spread of what is known of a group, and of what is not */
+struct distribution composition_spread(const struct composition *c, enum group g);
+struct distribution composition_estimate(const struct composition *c, enum group g);
 
 /* "bounded by its own figures": for readers of a worksheet */
 const char *evidence_words(enum evidence e);

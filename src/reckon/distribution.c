@@ -236,26 +236,106 @@ cells_quantiles(struct cells *c, struct distribution *out)
     }
 }
 
-/* a sum or product of two is gathered from the wider one, whole, moved or scaled by each second
- * point of the narrower one: the wider one's points by themselves would leave steps */
+/* where a second point of the narrower one moves or scales the wider one to, and how far its own
+ * part of the mass reaches to either side */
+struct shift {
+    double moved[3], scaled[3]; /* lower, point, upper */
+    double weight;
+};
+
+/* A sum or product of two is gathered from the wider one, whole, moved or scaled by each second
+ * point of the narrower one: the wider one's points by themselves would leave steps. So would what
+ * the wider one has in one point alone: it lies over the narrower one's part. */
 static void
-cells_gather(struct cells *c, const struct distribution *wide, double moved, double scaled,
-             double weight)
+cells_gather(struct cells *c, const struct distribution *wide, const struct shift *by)
 {
-    double from = cells_place(c, wide->points[0] * scaled + moved);
-    cells_spread(c, from, from, point_below(0) * weight);
+    double from = cells_place(c, wide->points[0] * by->scaled[1] + by->moved[1]);
+    cells_spread(c, from, from, point_below(0) * by->weight);
     for (size_t k = 1; k <= LAST; k++) {
-        double to = cells_place(c, wide->points[k] * scaled + moved);
-        cells_spread(c, from, to, (point_below(k) - point_below(k - 1)) * weight);
+        const double x = wide->points[k], mass = (point_below(k) - point_below(k - 1)) * by->weight;
+        double to = cells_place(c, x * by->scaled[1] + by->moved[1]);
+        if (x > wide->points[k - 1])
+            cells_spread(c, from, to, mass);
+        else
+            cells_spread(c, cells_place(c, x * by->scaled[0] + by->moved[0]),
+                         cells_place(c, x * by->scaled[2] + by->moved[2]), mass);
         from = to;
     }
-    cells_spread(c, from, from, point_below(0) * weight);
+    cells_spread(c, from, from, point_below(0) * by->weight);
 }
 
 static double
 narrow_weight(size_t k)
 {
     return weights[(k < MEDIAN ? MEDIAN - k : k - MEDIAN) / 2];
+}
+
+/* between the points where a normal has -1.6 and 1.6 */
+static double
+width_of(const struct distribution *d)
+{
+    return d->points[MEDIAN + 8] - d->points[MEDIAN - 8];
+}
+
+/* twice its narrower half: one that leans to a side has a steep one */
+static double
+steep_width(const struct distribution *d)
+{
+    const double median = d->points[MEDIAN];
+    return 2 * fmin(median - d->points[MEDIAN - 8], d->points[MEDIAN + 8] - median);
+}
+
+double
+distribution_mean(const struct distribution *d)
+{
+    double sum = 0;
+    for (size_t k = 0; k <= LAST; k += 2)
+        sum += d->points[k] * narrow_weight(k);
+    return sum;
+}
+
+double
+distribution_variance(const struct distribution *d)
+{
+    const double mean = distribution_mean(d);
+    double sum = 0;
+    for (size_t k = 0; k <= LAST; k += 2)
+        sum += (d->points[k] - mean) * (d->points[k] - mean) * narrow_weight(k);
+    return sum;
+}
+
+/* beside what is ten times as wide, a spread adds half a hundredth to the width: its mean is enough
+ */
+static const double NARROW = 0.1;
+
+/* every second point of a narrow one, or every fourth where it is clearly the narrower: masses are
+ * taken in parts of their sum, and the trapezoid rule over a normal is as exact with steps of 0.8
+ */
+static size_t
+strides_over(double narrow, double wide)
+{
+    return narrow < 0.3 * wide ? 4 : 2;
+}
+
+/* a point of a narrow one, and how far its part reaches: half way to its neighbours */
+static void
+reach(const struct distribution *narrow, size_t k, size_t step_over, double out[3])
+{
+    const double *p = narrow->points;
+    out[1] = p[k];
+    out[0] = k >= step_over ? (p[k - step_over] + p[k]) / 2 : p[k];
+    out[2] = k + step_over <= LAST ? (p[k] + p[k + step_over]) / 2 : p[k];
+}
+
+/* a wide one moved by a narrow one */
+static struct distribution
+moved(const struct distribution *wide, const struct distribution *narrow)
+{
+    struct distribution out;
+    const double by = distribution_mean(narrow);
+    for (size_t k = 0; k <= LAST; k++)
+        out.points[k] = fmax(wide->points[k] + by, narrow->points[k]);
+    return out;
 }
 
 struct distribution
@@ -267,12 +347,20 @@ distribution_sum(const struct distribution *a, const struct distribution *b)
             out.points[k] = a->points[k] + b->points[k];
         return out;
     }
+    if (width_of(b) <= NARROW * steep_width(a))
+        return moved(a, b);
+    if (width_of(a) <= NARROW * steep_width(b))
+        return moved(b, a);
     bool first = a->points[LAST] - a->points[0] > b->points[LAST] - b->points[0];
     const struct distribution *wide = first ? a : b, *narrow = first ? b : a;
     struct cells c;
     cells_begin(&c, a->points[0] + b->points[0], a->points[LAST] + b->points[LAST]);
-    for (size_t k = 0; k <= LAST; k += 2)
-        cells_gather(&c, wide, narrow->points[k], 1, narrow_weight(k));
+    const size_t step_over = strides_over(width_of(narrow), width_of(wide));
+    for (size_t k = 0; k <= LAST; k += step_over) {
+        struct shift by = {.scaled = {1, 1, 1}, .weight = narrow_weight(k)};
+        reach(narrow, k, step_over, by.moved);
+        cells_gather(&c, wide, &by);
+    }
     cells_quantiles(&c, &out);
     for (size_t k = 0; k <= LAST; k++)
         out.points[k] = fmax(out.points[k], fmax(a->points[k], b->points[k]));
@@ -286,13 +374,25 @@ distribution_product(const struct distribution *a, const struct distribution *b)
         return distribution_scale(b, a->points[0]);
     if (is_exact(b))
         return distribution_scale(a, b->points[0]);
+    const double mean_a = distribution_mean(a),
+                 mean_b = distribution_mean(b); /* widths are compared in parts of these */
+    if (width_of(b) * mean_a <= NARROW * steep_width(a) * mean_b)
+        return distribution_scale(a, mean_b);
+    if (width_of(a) * mean_b <= NARROW * steep_width(b) * mean_a)
+        return distribution_scale(b, mean_a);
     struct distribution out;
     bool first = a->points[LAST] * b->points[0] > b->points[LAST] * a->points[0];
     const struct distribution *wide = first ? a : b, *narrow = first ? b : a;
     struct cells c;
     cells_begin(&c, a->points[0] * b->points[0], a->points[LAST] * b->points[LAST]);
-    for (size_t k = 0; k <= LAST; k += 2)
-        cells_gather(&c, wide, 0, narrow->points[k], narrow_weight(k));
+    const double wide_mean = first ? mean_a : mean_b, narrow_mean = first ? mean_b : mean_a;
+    const size_t step_over =
+        strides_over(width_of(narrow) * wide_mean, width_of(wide) * narrow_mean);
+    for (size_t k = 0; k <= LAST; k += step_over) {
+        struct shift by = {.weight = narrow_weight(k)};
+        reach(narrow, k, step_over, by.scaled);
+        cells_gather(&c, wide, &by);
+    }
     cells_quantiles(&c, &out);
     return out;
 }

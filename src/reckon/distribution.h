@@ -36,6 +36,8 @@ struct distribution distribution_product(const struct distribution *a,
  * that part of one draw */
 struct distribution distribution_draws(const struct distribution *d, double n);
 
+double distribution_mean(const struct distribution *d);
+double distribution_variance(const struct distribution *d);
 /* the probability that it is above the limit, 0 to 1; what is exactly at the limit is not above */
 double distribution_over(const struct distribution *d, double limit);
 /* the value that it is below with probability p; p outside 0.0007 to 0.9993 is taken as these */

@@ -1,11 +1,12 @@
 #include "reckon/portion.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 /* with more ways to settle what one limit hangs on, its extremes alone are reckoned; with more ways
  * to settle all that hangs on anything, a best one is looked for from the least of each */
-enum { SETTLED_MOST = 128, VARIANTS_TRIED = 4096, PASSES_MOST = 8 };
+enum { SETTLED_MOST = 128, VARIANTS_TRIED = 4096, PASSES_MOST = 8, BOUNDED_LEAST = 8 };
 
 static bool
 touches(const struct shares *s, const struct limit_case *c, size_t row)
@@ -93,7 +94,7 @@ reckon_all(struct arena *a, const struct shares *s, uint8_t *ways, struct limit_
     l->settled = arena_take_array(a, (size_t)l->way_count, 2 * sizeof *l->settled);
     do {
         struct share share;
-        share_reckon(s, &l->of, ways, &share);
+        share_reckon(s, &l->of, ways, false, &share);
         const size_t at = settled_at(s->sheet, l, ways);
         l->settled[2 * at] = share.standing;
         l->settled[2 * at + 1] = share.larger_standing;
@@ -139,16 +140,44 @@ extreme_ways(const struct shares *s, const struct limit_stand *l, double sign, u
 }
 
 static void
-reckon_extremes(const struct shares *s, uint8_t *ways, struct limit_stand *l)
+reckon_extremes(const struct shares *s, bool plain, uint8_t *ways, struct limit_stand *l)
 {
     struct share share;
     for (int end = 1; end >= -1; end -= 2) {
         extreme_ways(s, l, end, ways);
-        share_reckon(s, &l->of, ways, &share);
+        share_reckon(s, &l->of, ways, plain, &share);
         note_share(l, &share, end > 0);
     }
     for (size_t k = 0; k < l->row_count; k++)
         ways[l->rows[k]] = 0;
+}
+
+/* whether some entry stands in one of a limit's choices and in another line as well */
+static bool
+shares_entries(const struct sheet *s, const struct limit_stand *l)
+{
+    for (size_t k = 0; k < l->row_count; k++)
+        for (size_t i = 0; i < s->load_count; i++)
+            for (size_t j = 0; s->loads[i].ingredient == l->rows[k] && j < s->load_count; j++)
+                if (s->loads[j].entry == s->loads[i].entry && s->loads[j].ingredient != l->rows[k])
+                    return true;
+    return false;
+}
+
+/* whether a limit over the portion stands alike in every way to settle its choices, by bounds that
+ * no way passes */
+static bool
+stands_alike(const struct shares *s, const struct limit_stand *l)
+{
+    struct share most, least;
+    if (l->of.serve != SIZE_MAX || l->way_count < BOUNDED_LEAST || s->sheet->count > UINT8_MAX ||
+        shares_entries(s->sheet, l))
+        return false;
+    share_bound(s, &l->of, l->rows, l->row_count, 1, &most);
+    if (most.standing == STANDING_WITHIN)
+        return true;
+    share_bound(s, &l->of, l->rows, l->row_count, -1, &least);
+    return most.standing == least.standing && most.larger_standing == least.larger_standing;
 }
 
 static bool
@@ -159,7 +188,7 @@ is_limited(const struct shares *s, const struct limit_case *c)
 }
 
 static void
-add_limit(struct arena *a, const struct shares *s, size_t column, size_t serve, uint8_t *ways,
+add_limit(struct arena *a, struct shares *s, size_t column, size_t serve, uint8_t *ways,
           struct phase_stand *out)
 {
     struct limit_stand *l = &out->limits[out->limit_count];
@@ -167,15 +196,18 @@ add_limit(struct arena *a, const struct shares *s, size_t column, size_t serve, 
     if (!share_concerns(s, &l->of) || !is_limited(s, &l->of))
         return;
     lay_limit(a, s, l);
-    if (l->way_count <= SETTLED_MOST)
-        reckon_all(a, s, ways, l);
+    const bool plain = share_most(s, &l->of) <= 1;
+    if (column == SITTING && !plain)
+        shares_lay_sitting(s);
+    if (plain || l->way_count > SETTLED_MOST || stands_alike(s, l))
+        reckon_extremes(s, plain, ways, l);
     else
-        reckon_extremes(s, ways, l);
+        reckon_all(a, s, ways, l);
     out->limit_count++;
 }
 
 static void
-add_limits(struct arena *a, const struct shares *s, uint8_t *ways, struct phase_stand *out)
+add_limits(struct arena *a, struct shares *s, uint8_t *ways, struct phase_stand *out)
 {
     out->limits = arena_take_array(a, (s->sheet->serve_count + 1) * COLUMNS, sizeof *out->limits);
     for (enum group g = 0; g < GROUPS; g++) {
@@ -191,17 +223,30 @@ add_limits(struct arena *a, const struct shares *s, uint8_t *ways, struct phase_
         reads_note(s->reads, &s->phase->entry);
 }
 
-/* nearest first; few enough for the plainest sort, which keeps the order of equals */
-static void
-sort_limits(struct phase_stand *out)
+/* in order of standing and share; of equals the first added */
+static int
+by_nearness(const void *a, const void *b)
 {
-    for (size_t i = 1; i < out->limit_count; i++) {
-        const struct limit_stand one = out->limits[i];
-        size_t at = i;
-        for (; at > 0 && is_worse(&one.worst, &out->limits[at - 1].worst); at--)
-            out->limits[at] = out->limits[at - 1];
-        out->limits[at] = one;
-    }
+    const struct limit_stand *const *one = a, *const *other = b;
+    if (is_worse(&(*one)->worst, &(*other)->worst))
+        return -1;
+    if (is_worse(&(*other)->worst, &(*one)->worst))
+        return 1;
+    return *one < *other ? -1 : 1;
+}
+
+/* nearest first */
+static void
+sort_limits(struct arena *a, struct phase_stand *out)
+{
+    const struct limit_stand **order = arena_take_array(a, out->limit_count + 1, sizeof *order);
+    struct limit_stand *sorted = arena_take_array(a, out->limit_count + 1, sizeof *sorted);
+    for (size_t i = 0; i < out->limit_count; i++)
+        order[i] = &out->limits[i];
+    qsort(order, out->limit_count, sizeof *order, by_nearness);
+    for (size_t i = 0; i < out->limit_count; i++)
+        sorted[i] = *order[i];
+    out->limits = sorted;
 }
 
 static struct span
@@ -211,38 +256,86 @@ share_span(const struct share *s)
                          distribution_quantile(&s->spread, 0.95)};
 }
 
+/* how far the 5th and the 95th percentile lie from the middle */
+struct widths {
+    double below, above;
+};
+
+static struct widths
+widths_of(const struct distribution *d, double mid)
+{
+    return (struct widths){fmax(mid - distribution_quantile(d, 0.05), 0),
+                           fmax(distribution_quantile(d, 0.95) - mid, 0)};
+}
+
+static struct widths
+widths_beside(struct widths a, struct widths b)
+{
+    return (struct widths){hypot(a.below, b.below), hypot(a.above, b.above)};
+}
+
+/* of a content; of a sum without a figure of its own, as of two independent ones */
+static struct widths
+widths_held(const struct composition *c, enum group g)
+{
+    const struct content *content = &c->groups[g];
+    struct widths sum = {0, 0};
+    if (content->figure != NULL || !group_is_sum(g))
+        return widths_of(&content->spread, content->mid);
+    for (enum group part = 0; part < GROUPS; part++)
+        if (group_is_part(part, g))
+            sum = widths_beside(sum, widths_held(c, part));
+    return sum;
+}
+
+/* what a load brings of a group: middle and widths, those of amount and content as independent */
+static double
+load_widths(const struct sheet *s, const struct load *l, enum group g, struct widths *out)
+{
+    const struct composition *c = &s->entries[l->entry].composition;
+    const double content = c->groups[g].mid;
+    *out = (struct widths){0, 0};
+    if (c->groups[g].top <= 0 || l->grams <= 0)
+        return 0;
+    const struct widths amount = widths_of(&l->amount, l->grams), held = widths_held(c, g);
+    const struct widths by_amount = {amount.below * content / 100, amount.above * content / 100};
+    const struct widths by_content = {held.below * l->grams / 100, held.above * l->grams / 100};
+    *out = widths_beside(by_amount, by_content);
+    return l->grams * content / 100;
+}
+
 /* g of a group over the whole portion: middles add up, and their widths as independent ones do */
 static struct span
 group_load(const struct sheet *s, enum group g, bool worst, size_t *chief, double *chief_part)
 {
-    double mid = 0, below = 0, above = 0, most = 0;
+    double mid = 0, most = 0;
+    struct widths all = {0, 0};
     *chief = SIZE_MAX;
     for (size_t i = 0; i < s->count; i++) {
-        struct span taken = {0, 0, 0};
+        double taken = 0;
+        struct widths taken_widths = {0, 0};
         for (size_t w = 0; w < s->rows[i].count; w++) {
-            struct span way = {0, 0, 0};
+            double brings = 0;
+            struct widths widths = {0, 0}, one;
             for (size_t k = 0; k < s->rows[i].ways[w].count; k++) {
-                const struct load *l = &s->rows[i].ways[w].loads[k];
-                const struct content *c = &s->entries[l->entry].composition.groups[g];
-                struct span amount = {distribution_quantile(&l->amount, 0.05), l->grams,
-                                      distribution_quantile(&l->amount, 0.95)};
-                struct span content = {distribution_quantile(&c->spread, 0.05), c->mid,
-                                       distribution_quantile(&c->spread, 0.95)};
-                way = span_add(way, span_scale(span_times(amount, content), 0.01));
+                brings += load_widths(s, &s->rows[i].ways[w].loads[k], g, &one);
+                widths = widths_beside(widths, one);
             }
-            if (w == 0 || (worst ? way.high > taken.high : way.high < taken.high))
-                taken = way;
+            const double high = brings + widths.above, held = taken + taken_widths.above;
+            if (w == 0 || (worst ? high > held : high < held)) {
+                taken = brings;
+                taken_widths = widths;
+            }
         }
-        mid += taken.mid;
-        below += (taken.mid - taken.low) * (taken.mid - taken.low);
-        above += (taken.high - taken.mid) * (taken.high - taken.mid);
-        if (taken.mid + taken.high * 1e-6 > most) {
-            most = taken.mid + taken.high * 1e-6;
+        mid += taken;
+        all = widths_beside(all, taken_widths);
+        if (taken + taken_widths.above * 1e-6 > most) {
+            most = taken + taken_widths.above * 1e-6;
             *chief = i;
         }
     }
     *chief_part = mid > 0 ? fmin(most / mid, 1) : 0;
-    return (struct span){fmax(mid - sqrt(below), 0), mid, mid + sqrt(above)};
+    return (struct span){fmax(mid - all.below, 0), mid, mid + all.above};
 }
 
 static void
@@ -403,7 +496,7 @@ sheet_stand(struct arena *a, const struct sheet *s, int phase, struct reads *rea
     out->tightest = -1;
     shares_lay(a, s, phase, reads, &shares);
     add_limits(a, &shares, ways, out);
-    sort_limits(out);
+    sort_limits(a, out);
     for (size_t i = out->limit_count; i-- > 0;) {
         const struct limit_stand *l = &out->limits[i];
         if (l->of.column == SITTING)

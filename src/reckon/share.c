@@ -7,8 +7,9 @@
 static const double FRESH_BESIDE = 0.25;
 /* g of a dried herb or spice in a portion that is no ground for not knowing */
 static const double SEASONING_GRAMS = 0.5;
-/* a share so small that in a sum its spread is no matter */
-static const double SMALL = 0.01;
+/* the largest share of what is pooled: in a sum over many foods small parts count by their moments,
+ * together as one log-normal; what is larger counts with its own shape */
+static const double SMALL = 0.1;
 
 enum { TOP = DISTRIBUTION_POINTS - 1 };
 
@@ -39,45 +40,122 @@ part_weight(const struct phase *p, enum group part, enum group sum)
     return fmin(limit_weight(p, part), limit_weight(p, sum));
 }
 
-static void
-add_weighted(struct content *sum, const struct content *c, double weight)
-{
-    if (weight <= 0)
-        return;
-    struct distribution d = distribution_scale(&c->spread, weight);
-    sum->mid += c->mid * weight;
-    sum->spread = distribution_sum(&sum->spread, &d);
-    sum->bound += c->bound * weight;
-    d = distribution_scale(&c->estimate, weight);
-    sum->estimate = distribution_sum(&sum->estimate, &d);
-    if (c->evidence > sum->evidence)
-        sum->evidence = c->evidence;
-}
+/* what an entry counts in a sitting, each group once: the parts of a sum apart where they weigh
+ * differently */
+struct counted {
+    enum group group;
+    double weight;
+};
 
-/* what counts in a sitting, each once: the parts of a sum apart where they weigh differently */
-static void
-lay_sitting(const struct shares *s, const struct composition *c, struct content *out)
+static size_t
+count_groups(const struct shares *s, const struct composition *c, struct counted out[GROUPS])
 {
+    size_t count = 0;
     for (enum group sum = 0; sum < GROUPS; sum++) {
         double most = 0, least = 1;
+        if (!group_in_sitting(sum))
+            continue;
+        if (!group_is_sum(sum)) {
+            out[count++] = (struct counted){sum, limit_weight(s->phase, sum)};
+            continue;
+        }
         for (enum group g = 0; g < GROUPS; g++)
             if (group_is_part(g, sum)) {
                 most = fmax(most, part_weight(s->phase, g, sum));
                 least = fmin(least, part_weight(s->phase, g, sum));
             }
-        if (!group_in_sitting(sum))
-            continue;
-        if (!group_is_sum(sum)) {
-            add_weighted(out, &c->groups[sum], limit_weight(s->phase, sum));
-            continue;
-        }
-        if (c->groups[sum].figure != NULL || least >= 1) {
-            add_weighted(out, &c->groups[sum], most);
-            continue;
-        }
-        for (enum group g = 0; g < GROUPS; g++)
+        const bool whole = c->groups[sum].figure != NULL || least >= 1;
+        if (whole)
+            out[count++] = (struct counted){sum, most};
+        for (enum group g = 0; g < GROUPS && !whole; g++)
             if (group_is_part(g, sum))
-                add_weighted(out, &c->groups[g], part_weight(s->phase, g, sum));
+                out[count++] = (struct counted){g, part_weight(s->phase, g, sum)};
+    }
+    return count;
+}
+
+static void
+count_entry(const struct shares *s, const struct composition *c, struct content *out)
+{
+    struct counted counted[GROUPS];
+    const size_t count = count_groups(s, c, counted);
+    for (size_t i = 0; i < count; i++) {
+        const struct content *one = &c->groups[counted[i].group];
+        out->mid += one->mid * counted[i].weight;
+        out->top += one->top * counted[i].weight;
+        out->bound += one->bound * counted[i].weight;
+        out->open += one->open * counted[i].weight;
+        const struct moments weight = {counted[i].weight, 0};
+        out->known = moments_add(out->known, moments_times(one->known, weight));
+        out->absent = moments_add(out->absent, moments_times(one->absent, weight));
+        out->evidence = one->evidence > out->evidence ? one->evidence : out->evidence;
+    }
+}
+
+static void
+add_pooled(struct distribution *to, struct moments pooled)
+{
+    if (pooled.mean <= 0)
+        return;
+    const struct distribution d = distribution_samples(pooled.mean, sqrt(pooled.variance));
+    *to = distribution_sum(to, &d);
+}
+
+static void
+add_counted(struct distribution *sum, const struct distribution *d, double weight)
+{
+    struct distribution counted = distribution_scale(d, weight);
+    *sum = distribution_sum(sum, &counted);
+}
+
+/* g of an entry in the portion that hardly any way passes */
+static double
+amount_top(const struct shares *s, size_t entry)
+{
+    double top = 0;
+    for (size_t i = 0; i < s->sheet->load_count; i++)
+        if (s->sheet->loads[i].entry == entry)
+            top += s->sheet->loads[i].amount.points[TOP];
+    return top;
+}
+
+/* most: of an amount of 1 g in 100, what it comes to as a share of the total of the sitting */
+static void
+lay_sitting(const struct shares *s, size_t entry, double most)
+{
+    struct counted counted[GROUPS];
+    const struct composition *c = &s->sheet->entries[entry].composition;
+    struct content *out = &s->sitting[entry];
+    const size_t count = count_groups(s, c, counted);
+    struct moments pooled = {0, 0}, pooled_absent = {0, 0};
+    for (size_t k = 0; k < count; k++) {
+        const struct content *one = &c->groups[counted[k].group];
+        const struct moments weight = {counted[k].weight, 0};
+        if (one->top * counted[k].weight * most <= SMALL) {
+            pooled = moments_add(pooled, moments_times(one->known, weight));
+        } else {
+            const struct distribution spread = composition_spread(c, counted[k].group);
+            add_counted(&out->spread, &spread, counted[k].weight);
+        }
+        if (one->open * counted[k].weight * most <= SMALL) {
+            pooled_absent = moments_add(pooled_absent, moments_times(one->absent, weight));
+        } else {
+            const struct distribution estimate = composition_estimate(c, counted[k].group);
+            add_counted(&out->estimate, &estimate, counted[k].weight);
+        }
+    }
+    add_pooled(&out->spread, pooled);
+    add_pooled(&out->estimate, pooled_absent);
+}
+
+void
+shares_lay_sitting(struct shares *s)
+{
+    const struct figure *limit = limit_sitting(s->phase, s->reads);
+    for (size_t i = 0; limit != NULL && i < s->sheet->entry_count; i++) {
+        const double most = amount_top(s, i) / (100 * limit->span.mid);
+        if ((s->sitting[i].top + s->sitting[i].open) * most > SMALL)
+            lay_sitting(s, i, most);
     }
 }
 
@@ -90,14 +168,8 @@ shares_lay(struct arena *a, const struct sheet *s, int phase, struct reads *read
     out->over_at = l->over_at.span.mid;
     out->close_at = l->close_at.span.mid;
     out->sitting = arena_take_array(a, s->entry_count + 1, sizeof *out->sitting);
-    unsigned counted = 0; /* groups that a sitting takes in */
-    for (enum group g = 0; g < GROUPS; g++)
-        counted |= group_in_sitting(group_sum(g)) ? 1u << g : 0;
-    for (size_t i = 0; i < s->entry_count; i++) {
-        const struct composition *c = &s->entries[i].composition;
-        if (((c->known | c->open) & counted) != 0)
-            lay_sitting(out, c, &out->sitting[i]);
-    }
+    for (size_t i = 0; i < s->entry_count; i++)
+        count_entry(out, &s->entries[i].composition, &out->sitting[i]);
 }
 
 static const struct content *
@@ -116,7 +188,7 @@ is_of(const struct shares *s, const struct limit_case *c, size_t entry)
 static bool
 is_something(const struct content *c)
 {
-    return c->spread.points[TOP] > 0 || c->bound > 0;
+    return c->top > 0 || c->bound > 0;
 }
 
 bool
@@ -132,12 +204,14 @@ static bool
 is_taken(const struct shares *s, const struct load *l, const uint8_t *ways)
 {
     const struct sheet_row *row = &s->sheet->rows[l->ingredient];
-    return row->ways[ways[l->ingredient]].pick == (l->option < 254 ? l->option + 1 : 255);
+    return ways[l->ingredient] != WAY_NONE &&
+           row->ways[ways[l->ingredient]].pick == (l->option < 254 ? l->option + 1 : 255);
 }
 
 /* all lines of one entry together: the content is one figure, whatever the lines */
 struct amount_of {
     double grams, extra;
+    struct moments moments;
     struct distribution spread;
     const struct load *chief; /* the line that brings most of it */
     size_t count;
@@ -145,17 +219,19 @@ struct amount_of {
 };
 
 static struct amount_of
-amount_of(const struct shares *s, size_t entry, const uint8_t *ways)
+amount_of(const struct shares *s, size_t entry, const uint8_t *ways, bool plain)
 {
     struct amount_of sum = {.fresh = true};
     for (size_t i = 0; i < s->sheet->load_count; i++) {
         const struct load *l = &s->sheet->loads[i];
         if (l->entry != entry || !is_taken(s, l, ways))
             continue;
-        sum.spread = sum.count == 0 ? l->amount : distribution_sum(&sum.spread, &l->amount);
+        if (!plain)
+            sum.spread = sum.count == 0 ? l->amount : distribution_sum(&sum.spread, &l->amount);
         if (sum.chief == NULL || l->grams > sum.chief->grams)
             sum.chief = l;
         sum.grams += l->grams;
+        sum.moments = moments_add(sum.moments, l->moments);
         sum.extra += l->extra;
         sum.fresh = sum.fresh && l->fresh;
         sum.count++;
@@ -184,7 +260,7 @@ is_alone(const struct shares *s, const struct limit_case *c, const uint8_t *ways
             const struct content *content = &e->composition.groups[g];
             if (!is_of(s, c, i) || !is_something(content))
                 continue;
-            const struct amount_of amount = amount_of(s, i, ways);
+            const struct amount_of amount = amount_of(s, i, ways, true);
             const struct figure *limit = limit_for(
                 s->phase, g, e->food == NULL ? CLASS_OTHER : e->food->food_class, s->reads);
             if (limit == NULL || amount.count == 0)
@@ -274,23 +350,11 @@ struct summing {
     const struct shares *shares;
     const struct limit_case *limit_case;
     struct share *out;
-    struct distribution most; /* out->spread with what is absent at its most */
-    double exact;             /* what is too small to have its spread counted */
-    double open;
-    bool whole; /* over all foods of the portion */
+    struct distribution absent;           /* what is absent adds, at its most */
+    struct moments pooled, pooled_absent; /* what is small, of both */
+    bool whole;                           /* over all foods of the portion */
+    bool plain;                           /* by middles alone */
 };
-
-/* adds a distribution of shares; small ones of many by their middle alone */
-static void
-add_spread(const struct summing *m, struct distribution *to, const struct distribution *of)
-{
-    if (m->whole && of->points[TOP] <= SMALL) {
-        struct distribution middle = distribution_exact(of->points[TOP / 2]);
-        *to = distribution_sum(to, &middle);
-    } else {
-        *to = distribution_sum(to, of);
-    }
-}
 
 static void
 note_lack(struct summing *m, size_t entry, const struct amount_of *amount, double adds, bool none)
@@ -304,12 +368,88 @@ note_lack(struct summing *m, size_t entry, const struct amount_of *amount, doubl
                           .adds = adds};
 }
 
+static struct distribution
+known_spread(const struct summing *m, size_t entry)
+{
+    const size_t column = m->limit_case->column;
+    return column == SITTING ? m->shares->sitting[entry].spread
+                             : composition_spread(&m->shares->sheet->entries[entry].composition,
+                                                  (enum group)column);
+}
+
 /* Over many foods not everything absent is at its most at once: each enters with the spread of its
  * estimate. Of one food it is its bound. */
 static struct distribution
-absent_spread(const struct summing *m, const struct content *c)
+absent_spread(const struct summing *m, size_t entry)
 {
-    return m->whole ? c->estimate : distribution_exact(c->bound);
+    const size_t column = m->limit_case->column;
+    if (!m->whole)
+        return distribution_exact(content_of(m->shares, entry, column)->bound);
+    return column == SITTING ? m->shares->sitting[entry].estimate
+                             : composition_estimate(&m->shares->sheet->entries[entry].composition,
+                                                    (enum group)column);
+}
+
+static bool
+is_pooled(const struct summing *m, const struct amount_of *amount, double top, double per)
+{
+    return m->whole && amount->spread.points[TOP] * top * per <= SMALL;
+}
+
+static void
+pool(struct moments *to, const struct amount_of *amount, struct moments content, double per)
+{
+    const struct moments share = {per, 0};
+    content = moments_times(moments_times(amount->moments, content), share);
+    *to = moments_add(*to, content);
+}
+
+/* adds what so much of a content comes to, with its own shape */
+static void
+add_product(struct distribution *to, const struct amount_of *amount,
+            const struct distribution *content, double per)
+{
+    struct distribution d = distribution_product(&amount->spread, content);
+    d = distribution_scale(&d, per);
+    *to = distribution_sum(to, &d);
+}
+
+static void
+add_known(struct summing *m, size_t entry, const struct amount_of *amount, double limit)
+{
+    const struct content *c = content_of(m->shares, entry, m->limit_case->column);
+    struct share *out = m->out;
+    const double mid = amount->grams * c->mid / (100 * limit), per = 1 / (100 * limit);
+    out->memory += mid * memory_part(m->shares, entry, m->limit_case->column);
+    out->mid += mid;
+    if (mid > out->chief_part) {
+        out->chief_part = mid;
+        out->chief = amount->chief;
+        out->limit = limit;
+    }
+    if (m->plain)
+        return;
+    if (is_pooled(m, amount, c->top, per)) {
+        pool(&m->pooled, amount, c->known, per);
+        return;
+    }
+    const struct distribution known = known_spread(m, entry);
+    add_product(&out->spread, amount, &known, per);
+}
+
+static void
+add_absent(struct summing *m, size_t entry, const struct amount_of *amount, double per)
+{
+    const struct content *c = content_of(m->shares, entry, m->limit_case->column);
+    note_lack(m, entry, amount, amount->grams * c->bound * per, false);
+    if (m->plain)
+        return;
+    if (is_pooled(m, amount, c->open, per)) {
+        pool(&m->pooled_absent, amount, c->absent, per);
+        return;
+    }
+    const struct distribution absent = absent_spread(m, entry);
+    add_product(&m->absent, amount, &absent, per);
 }
 
 static void
@@ -317,33 +457,16 @@ add_entry(struct summing *m, size_t entry, const struct amount_of *amount, doubl
 {
     const struct content *c = content_of(m->shares, entry, m->limit_case->column);
     const struct food *food = m->shares->sheet->entries[entry].food;
-    struct share *out = m->out;
     const bool pinch = food != NULL && food->seasoning && amount->grams <= SEASONING_GRAMS;
-    const double per = 1 / (100 * limit), mid = amount->grams * c->mid * per;
-    if (c->spread.points[TOP] > 0 && amount->grams > 0) {
-        struct distribution spread = distribution_product(&amount->spread, &c->spread);
-        spread = distribution_scale(&spread, per);
-        add_spread(m, &out->spread, &spread);
-        add_spread(m, &m->most, &spread);
-        out->memory += mid * memory_part(m->shares, entry, m->limit_case->column);
-        out->mid += mid;
-        if (mid > out->chief_part) {
-            out->chief_part = mid;
-            out->chief = amount->chief;
-            out->limit = limit;
-        }
-    }
-    if (c->bound > 0 && amount->grams > 0 && !pinch) {
-        struct distribution absent = absent_spread(m, c);
-        absent = distribution_product(&amount->spread, &absent);
-        absent = distribution_scale(&absent, per);
-        add_spread(m, &m->most, &absent);
-        note_lack(m, entry, amount, amount->grams * c->bound * per, false);
-    }
+    const double per = 1 / (100 * limit);
+    if (c->top > 0 && amount->grams > 0)
+        add_known(m, entry, amount, limit);
+    if (c->bound > 0 && amount->grams > 0 && !pinch)
+        add_absent(m, entry, amount, per);
     if (amount->extra > 0 && !(pinch && isfinite(amount->extra))) {
-        const double more = fmin(amount->extra * (c->spread.points[TOP] + c->bound) * per, 1e6);
+        const double more = fmin(amount->extra * (c->top + c->bound) * per, 1e6);
         struct distribution extra = distribution_exact(more);
-        m->most = distribution_sum(&m->most, &extra);
+        m->absent = distribution_sum(&m->absent, &extra);
         note_lack(m, entry, amount, more, true);
     }
 }
@@ -369,13 +492,14 @@ stand(const struct shares *s, struct summing *m)
 {
     struct share *out = m->out;
     const double larger = s->sheet->larger;
+    const struct distribution most = distribution_sum(&out->spread, &m->absent);
     out->chance = distribution_over(&out->spread, 1);
-    out->most_chance = fmax(distribution_over(&m->most, 1), out->chance);
+    out->most_chance = fmax(distribution_over(&most, 1), out->chance);
     out->standing = standing_between(standing_by(s, out->chance), standing_by(s, out->most_chance));
     out->larger_standing =
         larger <= 1 ? out->standing
                     : standing_between(standing_by(s, distribution_over(&out->spread, larger)),
-                                       standing_by(s, distribution_over(&m->most, larger)));
+                                       standing_by(s, distribution_over(&most, larger)));
     const double allowed = 1 - distribution_quantile(&out->spread, 1 - s->close_at);
     if (out->lack.load != NULL && !out->lack.amount && out->lack.load->grams > 0 && out->limit > 0)
         out->lack.allows = fmax(allowed, 0) * out->limit * 100 / out->lack.load->grams;
@@ -383,34 +507,104 @@ stand(const struct shares *s, struct summing *m)
         out->standing = out->larger_standing = STANDING_UNKNOWN;
 }
 
-void
-share_reckon(const struct shares *s, const struct limit_case *c, const uint8_t *ways,
-             struct share *out)
+static void
+sum_entries(struct summing *m, const uint8_t *ways)
 {
-    struct summing m = {.shares = s, .limit_case = c, .out = out, .whole = c->serve == SIZE_MAX};
-    memset(out, 0, sizeof *out);
-    memset(&m.most, 0, sizeof m.most);
-    out->fresh = c->column == EXCESS_FRUCTOSE && c->serve != SIZE_MAX &&
-                 limit_fresh(s->phase, EXCESS_FRUCTOSE, s->reads) != NULL &&
-                 is_fresh_serve(s, c, ways);
+    const struct shares *s = m->shares;
+    const struct limit_case *c = m->limit_case;
     for (size_t i = 0; i < s->sheet->entry_count; i++) {
         if (!is_of(s, c, i) || !is_something(content_of(s, i, c->column)))
             continue;
-        const struct amount_of amount = amount_of(s, i, ways);
+        const struct amount_of amount = amount_of(s, i, ways, m->plain);
         if (amount.count == 0)
             continue;
-        const struct figure *limit = limit_of(s, c, i, out->fresh);
+        const struct figure *limit = limit_of(s, c, i, m->out->fresh);
         if (limit == NULL)
             continue;
-        if (out->limit <= 0)
-            out->limit = limit_grams(limit);
-        add_entry(&m, i, &amount, limit_grams(limit));
+        if (m->out->limit <= 0)
+            m->out->limit = limit_grams(limit);
+        add_entry(m, i, &amount, limit_grams(limit));
     }
+    add_pooled(&m->out->spread, m->pooled);
+    add_pooled(&m->absent, m->pooled_absent);
+    m->pooled = m->pooled_absent = (struct moments){0, 0};
+}
+
+double
+share_most(const struct shares *s, const struct limit_case *c)
+{
+    double most = 0;
+    for (size_t i = 0; i < s->sheet->load_count; i++) {
+        const struct load *l = &s->sheet->loads[i];
+        const struct content *content = content_of(s, l->entry, c->column);
+        if (!is_of(s, c, l->entry) || !is_something(content))
+            continue;
+        const struct figure *limit = limit_of(s, c, l->entry, false);
+        if (limit != NULL)
+            most += (l->amount.points[TOP] + l->extra) * (content->top + content->open) /
+                    (100 * limit_grams(limit));
+    }
+    return most;
+}
+
+void
+share_reckon(const struct shares *s, const struct limit_case *c, const uint8_t *ways, bool plain,
+             struct share *out)
+{
+    struct summing m = {
+        .shares = s, .limit_case = c, .out = out, .whole = c->serve == SIZE_MAX, .plain = plain};
+    memset(out, 0, sizeof *out);
+    out->fresh = c->column == EXCESS_FRUCTOSE && c->serve != SIZE_MAX &&
+                 limit_fresh(s->phase, EXCESS_FRUCTOSE, s->reads) != NULL &&
+                 is_fresh_serve(s, c, ways);
+    sum_entries(&m, ways);
     if (out->mid > 0) {
         out->memory /= out->mid;
         out->chief_part /= out->mid;
     }
+    if (plain)
+        out->spread = distribution_exact(out->mid);
     out->mid = distribution_quantile(&out->spread, 0.5);
     out->load = out->mid * out->limit;
+    stand(s, &m);
+}
+
+/* point by point the larger, or the smaller */
+static void
+take_extreme(struct distribution *of, const struct distribution *other, int sign)
+{
+    for (size_t k = 0; k <= TOP; k++)
+        of->points[k] = sign * fmax(sign * of->points[k], sign * other->points[k]);
+}
+
+void
+share_bound(const struct shares *s, const struct limit_case *c, const size_t *rows, size_t count,
+            int sign, struct share *out)
+{
+    uint8_t ways[UINT8_MAX + 1] = {0};
+    struct summing m = {.shares = s, .limit_case = c, .out = out, .whole = true};
+    memset(out, 0, sizeof *out);
+    for (size_t k = 0; k < count; k++)
+        ways[rows[k]] = WAY_NONE;
+    sum_entries(&m, ways);
+    memset(ways, WAY_NONE, sizeof ways);
+    for (size_t k = 0; k < count; k++) {
+        struct distribution known, absent;
+        for (size_t w = 0; w < s->sheet->rows[rows[k]].count; w++) {
+            struct share one = {.mid = 0};
+            struct summing way = {.shares = s, .limit_case = c, .out = &one, .whole = true};
+            ways[rows[k]] = (uint8_t)w;
+            sum_entries(&way, ways);
+            if (w == 0) {
+                known = one.spread;
+                absent = way.absent;
+            }
+            take_extreme(&known, &one.spread, sign);
+            take_extreme(&absent, &way.absent, sign);
+        }
+        ways[rows[k]] = WAY_NONE;
+        out->spread = distribution_sum(&out->spread, &known);
+        m.absent = distribution_sum(&m.absent, &absent);
+    }
     stand(s, &m);
 }

@@ -19,6 +19,9 @@ const char *standing_sentence(enum standing s); /* for readers */
 /* the groups, and all that count towards the total of one sitting */
 enum { SITTING = GROUPS, COLUMNS = GROUPS + 1 };
 
+/* an ingredient that is not there */
+enum { WAY_NONE = 0xff };
+
 /* a limit that a dish is held against: of one food's serve, or of all foods of the portion */
 struct limit_case {
     size_t column;
@@ -61,8 +64,20 @@ void shares_lay(struct arena *a, const struct sheet *s, int phase, struct reads 
                 struct shares *out);
 /* whether a case can come to anything in any way to make the dish: reads no limit where not */
 bool share_concerns(const struct shares *s, const struct limit_case *c);
-/* ways: by ingredient, a number into its row's ways */
+/* what a case comes to at the very most, whatever is chosen, with all that is absent at its most:
+ * up to 1 nothing can be over */
+double share_most(const struct shares *s, const struct limit_case *c);
+/* before the total of a sitting is reckoned, where it can be over */
+void shares_lay_sitting(struct shares *s);
+/* ways: by ingredient, a number into its row's ways; WAY_NONE: none of them. plain: where
+ * share_most is up to 1, by middles alone */
 void share_reckon(const struct shares *s, const struct limit_case *c, const uint8_t *ways,
-                  struct share *out);
+                  bool plain, struct share *out);
+
+/* A share that no way to settle the choices passes (sign 1) or falls below (sign -1), point by
+ * point of its spread: of each choice the most of its ways. Of a case over the portion, where no
+ * entry stands in more than one of its lines. */
+void share_bound(const struct shares *s, const struct limit_case *c, const size_t *rows,
+                 size_t count, int sign, struct share *out);
 
 #endif

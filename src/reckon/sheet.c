@@ -143,6 +143,7 @@ lay_load(struct laying *l, size_t ingredient, size_t option, size_t number)
         if ((c->known | c->open) != 0 && !spread_pieces(&h->weighing, grams, &load->amount))
             load->amount = spread_about(grams);
     }
+    load->moments = moments_of(&load->amount);
     load->extra = extra_of(h, load->grams);
 }
 
@@ -211,7 +212,8 @@ struct span
 load_brings(const struct sheet *s, const struct load *l, enum group g)
 {
     const struct content *c = &s->entries[l->entry].composition.groups[g];
-    struct distribution d = distribution_product(&l->amount, &c->spread);
+    struct distribution d = composition_spread(&s->entries[l->entry].composition, g);
+    d = distribution_product(&l->amount, &d);
     d = distribution_scale(&d, 0.01);
     return span_of(&d, l->grams * c->mid / 100);
 }

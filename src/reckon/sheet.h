@@ -13,6 +13,7 @@ struct load {
     size_t entry;               /* of the sheet's */
     double grams;               /* edible, middle */
     struct distribution amount; /* the same with its spread */
+    struct moments moments;     /* of the amount */
     double extra; /* g that goes in beside it without an amount, at most; INFINITY: no telling */
     bool fresh;   /* raw or frozen fruit or vegetable */
 };

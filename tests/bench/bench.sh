@@ -45,7 +45,7 @@ press() { "$dariole" press -C "$work/content" -o "$work/$1" -q "${@:2}"; }
 echo "$posts posts; $(nproc) cores; $(uname -sr)"
 row 'what' 'ratio' 'to reach' ''
 reckoned=$("$b/reckon")
-row 'reckoning of one post / 50 microseconds' "$(echo "$reckoned" | awk '{ sub(".*median ", ""); printf "%.2f", $1 / 50 }')" '<= 1.00' "$reckoned"
+row 'reckoning of one post / 200 microseconds' "$(echo "$reckoned" | awk '{ sub(".*median ", ""); printf "%.2f", $1 / 200 }')" '<= 1.00' "$reckoned"
 
 # the tables for one line: the quickest of many runs, less what the program costs without them
 quickest() { # quickest COMMAND...: microseconds, wall

@@ -5,7 +5,6 @@
 #include <time.h>
 
 #include "judge/standing.h"
-#include "reckon/dish_build.h"
 
 enum { RUNS = 2000 };
 
@@ -42,10 +41,11 @@ run_once(struct arena *a, const struct post *post, const struct dish *dish, cons
     struct choices choices;
     double start = microseconds();
     struct sheet sheet;
-    sheet_lay(a, dish, t, t->site.phase, &reads, &sheet);
-    sheet_stand(a, &sheet, &stand);
-    sheet_choices(a, &sheet, &choices);
-    standing_judge(a, post, dish, t, &sheet, &stand, NULL, NULL, NULL, &notices);
+    sheet_lay(a, dish, t, &reads, &sheet);
+    sheet_stand(a, &sheet, t->site.phase, &reads, &stand);
+    choices_lay(a, &sheet, &stand, &choices);
+    const struct portion_reckoned portion = {post, t, &sheet, &stand, &choices, NULL, NULL};
+    standing_judge(a, &portion, &reads, &notices);
     return microseconds() - start;
 }
 
@@ -68,8 +68,12 @@ main(void)
     struct reads reads = reads_new(whole);
     post_read(whole, "twenty.md", SLICE(post_text), &notices, &post);
     dish_build(whole, &post, &tables, &reads, &notices, &dish);
+    struct sheet sheet;
+    struct phase_stand stand;
     struct choices choices;
-    choices_lay(whole, &dish, &tables, tables.site.phase, &reads, &choices);
+    sheet_lay(whole, &dish, &tables, &reads, &sheet);
+    sheet_stand(whole, &sheet, tables.site.phase, &reads, &stand);
+    choices_lay(whole, &sheet, &stand, &choices);
     for (size_t i = 0; i < RUNS; i++) {
         arena_reset(each);
         times[i] = run_once(each, &post, &dish, &tables);

@@ -208,6 +208,9 @@ each_at(struct slice line, size_t at, const struct lexicon *lexicon, struct amou
                    unit->kind != UNIT_PIECE))
         return 0;
     size_t end = from + n + m;
+    /* "4 (about 800 g) fillets" are 800 g in all, "2 (about 6-ounce) fillets" 6 oz each */
+    if (open && number.about && line.at[from + n] != '-')
+        return 0;
     if (open) {
         if (end >= line.length || (line.at[end] != ')' && line.at[end] != ']'))
             return 0;

@@ -183,9 +183,55 @@ write_tails(struct food_reader *r, const struct listed *list, struct slice tail)
     r->clean = new;
 }
 
+/* bytes of ", mixed with " and the like at `at`; 0 when there are none */
+static size_t
+mixed_at(struct slice line, size_t at)
+{
+    static const char *const deeds[] = {"mixed",   "whisked",   "combined", "blended", "slaked",
+                                        "stirred", "dissolved", "mashed",   "beaten"};
+    static const char *const joints[] = {"together with", "with", "into", "in"};
+    size_t from = at + (line.at[at] == ',');
+    if (from >= line.length || line.at[from] != ' ')
+        return 0;
+    from++;
+    for (size_t i = 0; i < sizeof deeds / sizeof *deeds; i++) {
+        if (!word_at(line, from, deeds[i]))
+            continue;
+        const size_t behind = spaces_skip(line, from + strlen(deeds[i]));
+        for (size_t k = 0; k < sizeof joints / sizeof *joints; k++)
+            if (word_at(line, behind, joints[k]))
+                return spaces_skip(line, behind + strlen(joints[k])) - at;
+    }
+    return 0;
+}
+
+/* "1 tbsp cornflour mixed with 2 tbsp water" is cornflour and water: "and" for the words between
+ * two foods with amounts */
+static void
+join_mixed(struct food_reader *r)
+{
+    for (size_t at = 1; at < r->clean.length; at++) {
+        struct slice line = line_part(r, 0, r->clean.length);
+        const size_t n = mixed_at(line, at);
+        if (n == 0 ||
+            (!line_begins_with_amount(r, at + n, line.length) && words_little(line, at + n) == 0))
+            continue;
+        const struct clean_line old = r->clean;
+        struct clean_line new = {arena_take(r->arena, old.length + 6),
+                                 arena_take_array(r->arena, old.length + 6, sizeof *new.origin), 0};
+        copy(&new, &old, 0, at);
+        put(&new, SLICE(" and "), old.origin[at]);
+        copy(&new, &old, at + n, old.length);
+        new.origin[new.length] = old.origin[old.length];
+        r->clean = new;
+        return;
+    }
+}
+
 void
 line_spell_out(struct food_reader *r)
 {
+    join_mixed(r);
     for (size_t at = 0; at < r->clean.length; at++) {
         struct listed list = {0};
         if (r->clean.bytes[at] == '(' || r->clean.bytes[at] == '[')

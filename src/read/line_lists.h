@@ -5,7 +5,7 @@
 
 #include "read/line_food.h"
 
-/* writes the shared noun behind each item of the reader's clean line that stands without it */
+/* writes "and" for "mixed with" before an amount, and the shared noun behind each item of the reader's clean line that stands without it */
 void line_spell_out(struct food_reader *r);
 
 #endif

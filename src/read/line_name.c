@@ -337,6 +337,17 @@ trim_name(struct food_reader *r, struct written_food *food, size_t from, size_t 
         to = from + cut;
         name = line_part(r, from, to);
     }
+    for (size_t i = 2; i < name.length && r->list.count == 0; i++) { /* "carrots x 3" */
+        if (!word_at(name, i, "x") || name.at[i - 1] != ' ')
+            continue;
+        struct amount_list found = {0};
+        size_t end =
+            line_amounts(&r->amounts, spaces_skip(line_upto(r, to), from + i + 1), to, &found);
+        if (end != to || found.count != 1 || found.items[0].unit != NULL)
+            continue;
+        r->list = found;
+        return from + i - 1;
+    }
     for (size_t i = 1; i < name.length && r->list.count == 0; i++) {
         bool digit = (name.at[i] >= '0' && name.at[i] <= '9') || (unsigned char)name.at[i] >= 0xc2;
         if (name.at[i - 1] != ' ' || !digit)

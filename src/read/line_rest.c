@@ -150,6 +150,12 @@ line_read_bracket(struct food_reader *r, struct written_food *food, size_t at, s
         read_plus(r, food, spaces_skip(line_upto(r, inner), at + 1 + strlen("plus")), inner);
         return close;
     }
+    const size_t comma = slice_find_byte(line_upto(r, inner), ',', at);
+    if (r->list.count == 0 && comma != SIZE_MAX && line_begins_with_amount(r, at + 1, comma) &&
+        read_piece(r, food, at + 1, comma)) { /* "Onion (1 large, chopped)" */
+        line_add_after(r, line_part(r, comma + 1, inner));
+        return close;
+    }
     if (line_bracket(&r->amounts, at, end, &r->list) == 0 && !read_piece(r, food, at + 1, inner)) {
         line_add_after(r, line_part(r, at + 1, inner));
         if (food->bracket.length == 0 && is_plain_name(r->arena, line_part(r, at + 1, inner)))

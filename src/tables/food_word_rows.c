@@ -218,6 +218,7 @@ static const struct word_row word_rows[] = {
     {"unsmoked", WORD_SOFT},
     {"unsweetened", WORD_SOFT},
     {"unthawed", WORD_HOW},
+    {"untreated", WORD_NOISE},
     {"unwaxed", WORD_NOISE},
     {"very", WORD_GLUE},
     {"warm", WORD_NOISE},

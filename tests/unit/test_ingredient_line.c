@@ -352,7 +352,7 @@ static const struct {
     {"1 tsp chilli flakes, optional", "optional 1 tsp [chilli flakes]"},
     {"Optional: 1 tsp chilli flakes", "optional 1 tsp [chilli flakes]"},
     {"(optional) 1 tsp chilli flakes", "optional 1 tsp [chilli flakes]"},
-    {"2 tsp cornflour mixed with 1 tbsp water", "2 tsp [cornflour] {mixed with 1 tbsp water}"},
+    {"2 tsp cornflour mixed with 1 tbsp water", "2 tsp [cornflour] & 1 tbsp [water]"},
     {"1-2 tbsp water", "1-2 tbsp [water]"},
     {"1 to 2 tablespoons water, as needed", "1-2 tbsp [water] {as needed}"},
     {"3-4 tablespoons cold water", "3-4 tbsp [cold water]"},

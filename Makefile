@@ -62,13 +62,35 @@ SANITIZED = B=$B/san CFLAGS="-O1 -g -fsanitize=address,undefined -fno-omit-frame
 
 # everything that tests/run runs
 tests: all unit $B/headers.ok $B/outside/chance
-	@$(MAKE) -s $(SANITIZED) all unit
+	@$(MAKE) -s $(SANITIZED) all unit harnesses
 
 check:
 	@tools/setup tests
 	@$(MAKE) -s tests
 	@cd tests && npm ci --loglevel=error --no-audit --no-fund --ignore-scripts
 	@tests/run
+
+# harnesses for fuzzing, every piece of memory a malloc of its own; without a fuzzer they only replay
+HARNESSES = post lines tables press
+FUZZED = tests/fuzz/oracles.c tests/fuzz/rooms.c tests/fuzz/arena_apart.c
+DRIVER = tests/fuzz/replay.c
+harnesses: $(HARNESSES:%=$B/fuzz_%)
+
+$B/fuzz_%: tests/fuzz/fuzz_%.c $(FUZZED) $(wildcard tests/fuzz/*.h) $(DRIVER) $B/libdariole.a
+	$(CC) $(ALL_CFLAGS) -Wno-missing-prototypes -Itests/fuzz -o $@ $< $(FUZZED) $(DRIVER) \
+	  $B/libdariole.a $(ALL_LIBS)
+
+FUZZING = B=$B/fuzz CC=clang DRIVER= WARNINGS=-w \
+	CFLAGS="-O1 -g -fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-recover=undefined"
+SECONDS = 60
+# make fuzz SECONDS=3600: each harness for so long, with clang; what it finds is put in build/fuzz
+fuzz:
+	@$(MAKE) -s $(FUZZING) $B/fuzz/libdariole.a
+	@$(MAKE) -s $(FUZZING) ALL_LIBS="$(ALL_LIBS) -fsanitize=fuzzer" harnesses
+	@for h in $(HARNESSES); do mkdir -p $B/fuzz/corpus/$$h; \
+	  case $$h in post) seeds=tests/posts ;; *) seeds= ;; esac; \
+	  $B/fuzz/fuzz_$$h -max_total_time=$(SECONDS) -timeout=20 -rss_limit_mb=3000 -print_final_stats=1 \
+	    -artifact_prefix=$B/fuzz/$$h- $B/fuzz/corpus/$$h tests/fuzz/$$h $$seeds || exit 1; done
 
 # what it costs, as ratios in one run; tests/bench/README.md says how and keeps a table
 bench: all
@@ -97,6 +119,6 @@ $B/outside/%: tests/outside/%.c $B/libdariole.a
 clean:
 	rm -rf $B
 
-.PHONY: all unit setup demo tests check bench install clean
+.PHONY: all unit harnesses fuzz setup demo tests check bench install clean
 
 -include $(OBJECTS:.o=.d) $B/main.d

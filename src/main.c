@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "base/arena.h"
+#include "base/shown.h"
 #include "base/failure.h"
 #include "commands/commands.h"
 #include "version.h"
@@ -56,7 +57,7 @@ main(int argc, char **argv)
     for (const struct verb *v = verbs; v->name != NULL; v++)
         if (strcmp(argv[1], v->name) == 0)
             return v->run(argc - 1, argv + 1);
-    fprintf(stderr, "dariole: there is no verb '%s'\n\n", argv[1]);
+    shown_printf(stderr, "dariole: there is no verb '%s'\n\n", argv[1]);
     usage(stderr);
     return EXIT_USE;
 }

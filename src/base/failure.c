@@ -5,6 +5,15 @@
 #include <stdio.h>
 #include <string.h>
 
+/* it will be printed: a name in it may not move the cursor */
+static void
+clean(struct failure *f)
+{
+    for (char *c = f->text; *c != '\0'; c++)
+        if ((unsigned char)*c < ' ' || *c == 0x7f)
+            *c = '?';
+}
+
 bool
 failure_say(struct failure *f, const char *format, ...)
 {
@@ -12,6 +21,7 @@ failure_say(struct failure *f, const char *format, ...)
     va_start(args, format);
     vsnprintf(f->text, sizeof f->text, format, args);
     va_end(args);
+    clean(f);
     return false;
 }
 
@@ -29,6 +39,7 @@ failure_say_errno(struct failure *f, const char *format, ...)
     size_t used = n < 0 ? 0 : (size_t)n;
     if (used < sizeof f->text)
         snprintf(f->text + used, sizeof f->text - used, ": %s", words);
+    clean(f);
     errno = error;
     return false;
 }

@@ -285,7 +285,7 @@ text_add_html(struct text *t, struct slice s)
         from = i + bytes;
         i = from - 1;
     }
-    text_add_bytes(t, s.at + from, s.length - from);
+    text_add(t, slice_part(s, from, s.length));
 }
 
 struct slice

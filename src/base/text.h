@@ -37,7 +37,7 @@ slice_part(struct slice s, size_t from, size_t to)
         to = s.length;
     if (from > to)
         from = to;
-    return (struct slice){s.at + from, to - from};
+    return (struct slice){from > 0 ? s.at + from : s.at, to - from}; /* at may be NULL */
 }
 
 static inline bool

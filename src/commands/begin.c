@@ -7,6 +7,7 @@
 #include <time.h>
 #include <unistd.h>
 
+#include "base/shown.h"
 #include "base/failure.h"
 #include "base/text.h"
 #include "commands/commands.h"
@@ -136,10 +137,10 @@ command_begin(int argc, char **argv)
     bool made = begin(a, argv[1], &f);
     arena_close(a);
     if (!made) {
-        fprintf(stderr, "dariole begin: %s\n", f.text);
+        shown_printf(stderr, "dariole begin: %s\n", f.text);
         return EXIT_MACHINE;
     }
-    fprintf(stderr, "Made %s/site.yaml and %s/posts. Next: dariole press -C %s -o site\n", argv[1],
-            argv[1], argv[1]);
+    shown_printf(stderr, "Made %s/site.yaml and %s/posts. Next: dariole press -C %s -o site\n",
+                 argv[1], argv[1], argv[1]);
     return EXIT_CLEAN;
 }

@@ -2,6 +2,7 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "base/shown.h"
 #include "commands/commands.h"
 #include "press/impact.h"
 #include "press/what_if.h"
@@ -36,14 +37,14 @@ struct asked {
 static int
 wrong_use(const char *what, const char *why)
 {
-    fprintf(stderr, "dariole impact: %s%s\n\n%s", what, why, usage);
+    shown_printf(stderr, "dariole impact: %s%s\n\n%s", what, why, usage);
     return EXIT_USE;
 }
 
 static int
 fail(const struct failure *f, int status)
 {
-    fprintf(stderr, "dariole: %s\n", f->text);
+    shown_printf(stderr, "dariole: %s\n", f->text);
     return status;
 }
 
@@ -55,8 +56,9 @@ tell_slight(const struct impact *i)
     for (size_t c = 0; c < i->count; c++) {
         if (i->items[c].text.length > 0 || count++ >= SLIGHT_MOST)
             continue;
-        printf("%s%s/%s", count == 1 ? "only in a source, a weight or a third decimal: " : ", ",
-               i->shown, i->items[c].path);
+        shown_printf(stdout, "%s%s/%s",
+                     count == 1 ? "only in a source, a weight or a third decimal: " : ", ",
+                     i->shown, i->items[c].path);
     }
     if (count > SLIGHT_MOST)
         printf(" and %zu more", count - SLIGHT_MOST);
@@ -68,7 +70,7 @@ static void
 tell(const struct impact *i)
 {
     for (size_t c = 0; c < i->count; c++)
-        fwrite(i->items[c].text.at, 1, i->items[c].text.length, stdout);
+        shown_put(stdout, i->items[c].text);
     tell_slight(i);
     printf("%zu of %zu posts would change, %zu would not", i->count, i->posts, i->unchanged);
     if (i->over > 0)
@@ -84,9 +86,9 @@ tell_faults(struct arena *a, const struct tables *now, const struct tables *then
     report_tables(&faults, now);
     report_tables(&others, then);
     if (faults.length > 0)
-        fwrite(faults.bytes, 1, faults.length, stderr);
+        shown_put(stderr, text_slice(&faults));
     if (others.length > 0 && !slice_equal(text_slice(&faults), text_slice(&others)))
-        fwrite(others.bytes, 1, others.length, stderr);
+        shown_put(stderr, text_slice(&others));
 }
 
 static int
@@ -110,7 +112,7 @@ answer(struct arena *a, struct asked *k)
     if (k->json) {
         struct text t = text_new(a);
         impact_write_json(&t, &impact, &k->options);
-        fwrite(t.bytes, 1, t.length, stdout);
+        shown_print(stdout, text_slice(&t), true);
     } else {
         tell(&impact);
     }

@@ -1,6 +1,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/shown.h"
 #include "commands/commands.h"
 #include "tables/food_names.h"
 #include "tables/larder.h"
@@ -26,8 +27,8 @@ struct larder_options {
 static int
 misuse(const char *what, const char *word)
 {
-    fprintf(stderr, "dariole larder: %s '%s'; `dariole larder --help` tells the options\n", what,
-            word);
+    shown_printf(stderr, "dariole larder: %s '%s'; `dariole larder --help` tells the options\n",
+                 what, word);
     return EXIT_USE;
 }
 
@@ -132,9 +133,9 @@ say_nearest(struct arena *a, const struct larder_options *o, const struct tables
 {
     struct sought sought = {.name = o->words, .region = tables->site.measures};
     struct found found = larder_find(tables->larder, a, &sought, NULL);
-    fprintf(stderr, "dariole larder: '%.*s' is not in the larder", SLICE_ARGS(o->words));
+    shown_printf(stderr, "dariole larder: '%.*s' is not in the larder", SLICE_ARGS(o->words));
     for (size_t i = 0; i < 3 && found.nearest[i] != NULL; i++)
-        fprintf(stderr, "%s%s", i == 0 ? "; near it: " : ", ", found.nearest[i]);
+        shown_printf(stderr, "%s%s", i == 0 ? "; near it: " : ", ", found.nearest[i]);
     fputc('\n', stderr);
 }
 
@@ -145,13 +146,13 @@ larder_run(struct arena *a, const struct larder_options *o)
     struct table_layers layers;
     struct tables *tables = arena_take(a, sizeof *tables);
     if (!tables_layers(a, o->content, &layers, &f) || !tables_load(a, &layers, NULL, tables, &f)) {
-        fprintf(stderr, "dariole larder: %s\n", f.text);
+        shown_printf(stderr, "dariole larder: %s\n", f.text);
         return EXIT_MACHINE;
     }
     struct text t = text_new(a), faults = text_new(a);
     report_tables(&faults, tables);
     if (faults.length > 0)
-        fwrite(faults.bytes, 1, faults.length, stderr);
+        shown_put(stderr, text_slice(&faults));
     size_t count = o->words.length > 0 ? show_found(&t, o, tables) : 0;
     if (count == 0)
         count = show_list(&t, o, tables);
@@ -159,7 +160,7 @@ larder_run(struct arena *a, const struct larder_options *o)
         say_nearest(a, o, tables);
         return EXIT_FINDINGS;
     }
-    if (fwrite(t.bytes, 1, t.length, stdout) != t.length || fflush(stdout) != 0) {
+    if (!shown_print(stdout, text_slice(&t), o->json) || fflush(stdout) != 0) {
         fputs("dariole larder: cannot write\n", stderr);
         return EXIT_MACHINE;
     }

@@ -3,6 +3,7 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "base/shown.h"
 #include "commands/commands.h"
 #include "press/press.h"
 #include "press/watch.h"
@@ -31,7 +32,7 @@ static const char usage[] =
 static int
 wrong_use(const char *what, const char *why)
 {
-    fprintf(stderr, "dariole press: %s%s\n\n%s", what, why, usage);
+    shown_printf(stderr, "dariole press: %s%s\n\n%s", what, why, usage);
     return EXIT_USE;
 }
 
@@ -117,7 +118,7 @@ press_watching(const struct press_options *o)
         if (!changed)
             break;
     }
-    fprintf(stderr, "dariole press: %s\n", f.text);
+    shown_printf(stderr, "dariole press: %s\n", f.text);
     return EXIT_MACHINE;
 }
 

@@ -5,6 +5,7 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "base/shown.h"
 #include "commands/commands.h"
 #include "compile/compile.h"
 #include "press/picture_file.h"
@@ -59,7 +60,7 @@ struct proof {
 static int
 wrong_use(const char *why, const char *word)
 {
-    fprintf(stderr, "dariole proof: %s %s\n\n%s", why, word, help);
+    shown_printf(stderr, "dariole proof: %s %s\n\n%s", why, word, help);
     return EXIT_USE;
 }
 
@@ -376,13 +377,13 @@ print_all(struct proof *p)
     }
     if (!printed || fflush(stdout) != 0)
         return failure_say_errno(&p->failure, "cannot write to standard output");
-    fprintf(stderr, "%zu post%s: %zu error%s, %zu warning%s, %zu note%s, %zu answered\n", p->posts,
-            p->posts == 1 ? "" : "s", p->counts[LEVEL_ERROR],
-            p->counts[LEVEL_ERROR] == 1 ? "" : "s", p->counts[LEVEL_WARNING],
-            p->counts[LEVEL_WARNING] == 1 ? "" : "s", p->counts[LEVEL_NOTE],
-            p->counts[LEVEL_NOTE] == 1 ? "" : "s", p->answered);
+    shown_printf(stderr, "%zu post%s: %zu error%s, %zu warning%s, %zu note%s, %zu answered\n",
+                 p->posts, p->posts == 1 ? "" : "s", p->counts[LEVEL_ERROR],
+                 p->counts[LEVEL_ERROR] == 1 ? "" : "s", p->counts[LEVEL_WARNING],
+                 p->counts[LEVEL_WARNING] == 1 ? "" : "s", p->counts[LEVEL_NOTE],
+                 p->counts[LEVEL_NOTE] == 1 ? "" : "s", p->answered);
     if (p->worst >= LEVEL_WARNING)
-        fprintf(stderr, "First: %.*s\n", SLICE_ARGS(p->first));
+        shown_printf(stderr, "First: %.*s\n", SLICE_ARGS(p->first));
     if (p->out.length > 0 && isatty(STDERR_FILENO))
         fputs("`dariole rules RULE` explains the word in brackets.\n", stderr);
     return true;
@@ -394,7 +395,7 @@ proof_with(struct arena *keep, struct arena *post, const struct settings *settin
     struct failure exhausted = {"the machine has no memory left"};
     struct proof *p = NULL;
     if (setjmp(*arena_guard(keep)) != 0 || setjmp(*arena_guard(post)) != 0) {
-        fprintf(stderr, "dariole proof: %s\n", exhausted.text);
+        shown_printf(stderr, "dariole proof: %s\n", exhausted.text);
         return EXIT_MACHINE;
     }
     p = arena_take(keep, sizeof *p);
@@ -414,9 +415,9 @@ proof_with(struct arena *keep, struct arena *post, const struct settings *settin
     if (p->content >= 0)
         close(p->content);
     if (!done) {
-        fprintf(stderr, "dariole proof: %s", p->failure.text);
+        shown_printf(stderr, "dariole proof: %s", p->failure.text);
         if (p->failures > 1)
-            fprintf(stderr, " (and %zu more like it)", p->failures - 1);
+            shown_printf(stderr, " (and %zu more like it)", p->failures - 1);
         fputc('\n', stderr);
         return EXIT_MACHINE;
     }

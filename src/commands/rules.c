@@ -1,6 +1,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/shown.h"
 #include "base/failure.h"
 #include "commands/commands.h"
 #include "judge/finding.h"
@@ -41,8 +42,9 @@ command_rules(int argc, char **argv)
     for (int i = 1; i < argc; i++) {
         enum rule r;
         if (!rule_by_id(slice_of(argv[i]), &r)) {
-            fprintf(stderr, "dariole rules: there is no rule '%s'; `dariole rules` lists them\n",
-                    argv[i]);
+            shown_printf(stderr,
+                         "dariole rules: there is no rule '%s'; `dariole rules` lists them\n",
+                         argv[i]);
             return EXIT_USE;
         }
         if (i > 1)

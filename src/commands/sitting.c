@@ -5,6 +5,7 @@
 #include <unistd.h>
 
 #include "base/list.h"
+#include "base/shown.h"
 #include "commands/commands.h"
 #include "compile/compile.h"
 #include "compile/together.h"
@@ -55,8 +56,8 @@ struct sitting_command {
 static int
 misuse(const char *what, const char *word)
 {
-    fprintf(stderr, "dariole sitting: %s '%s'; `dariole sitting --help` tells the options\n", what,
-            word);
+    shown_printf(stderr, "dariole sitting: %s '%s'; `dariole sitting --help` tells the options\n",
+                 what, word);
     return EXIT_USE;
 }
 
@@ -124,8 +125,9 @@ read_meal(struct sitting_command *c, const struct yaml_node *list, struct meal *
         if (post == NULL || post->kind != YAML_SCALAR_NODE ||
             (portions != NULL && (!yaml_number(portions, &eaten.portions) ||
                                   !(eaten.portions > 0 && eaten.portions <= PORTIONS_MOST)))) {
-            fprintf(stderr, "%s:%u:%u: error: not a post: a slug, or {post: slug, portions: 2}\n",
-                    c->day, (unsigned)item->place.line, (unsigned)item->place.column);
+            shown_printf(stderr,
+                         "%s:%u:%u: error: not a post: a slug, or {post: slug, portions: 2}\n",
+                         c->day, (unsigned)item->place.line, (unsigned)item->place.column);
             return false;
         }
         eaten.post = slice_string(c->arena, post->text);
@@ -133,8 +135,8 @@ read_meal(struct sitting_command *c, const struct yaml_node *list, struct meal *
     }
     if (meal->eaten.count > 0)
         return true;
-    fprintf(stderr, "%s:%u:%u: error: a meal is a list of posts: lunch: [carrot-soup]\n", c->day,
-            (unsigned)list->place.line, (unsigned)list->place.column);
+    shown_printf(stderr, "%s:%u:%u: error: a meal is a list of posts: lunch: [carrot-soup]\n",
+                 c->day, (unsigned)list->place.line, (unsigned)list->place.column);
     return false;
 }
 
@@ -146,15 +148,16 @@ read_day(struct sitting_command *c)
     struct failure f;
     struct slice bytes;
     if (!atomic_file_read(c->arena, c->day, DAY_BYTES_MOST, &bytes, &f)) {
-        fprintf(stderr, "dariole sitting: %s\n", f.text);
+        shown_printf(stderr, "dariole sitting: %s\n", f.text);
         return EXIT_MACHINE;
     }
     const struct yaml_node *map = yaml_tree_read(c->arena, bytes, 1, &notices);
     for (size_t i = 0; i < notices.count; i++)
-        fprintf(stderr, "%s:%u:%u: error: %.*s\n", c->day, (unsigned)notices.items[i].place.line,
-                (unsigned)notices.items[i].place.column, SLICE_ARGS(notices.items[i].what));
+        shown_printf(stderr, "%s:%u:%u: error: %.*s\n", c->day,
+                     (unsigned)notices.items[i].place.line, (unsigned)notices.items[i].place.column,
+                     SLICE_ARGS(notices.items[i].what));
     if (map == NULL || notices.count > 0 || map->kind != YAML_MAP_NODE || map->count == 0) {
-        fprintf(stderr, "%s:1:1: error: a day is a map from meal to posts\n", c->day);
+        shown_printf(stderr, "%s:1:1: error: a day is a map from meal to posts\n", c->day);
         return EXIT_USE;
     }
     for (size_t i = 0; i < map->count; i++) {
@@ -182,14 +185,15 @@ compile_named(struct sitting_command *c, const char *named)
     if (!post_index_find(&asking, slice_of(named), &post)) {
         post.path = post_file_named(c->arena, c->content, named);
         if (!atomic_file_read_start(c->arena, post.path, POST_BYTES_MOST + 1, &post.bytes, &f)) {
-            fprintf(stderr, "dariole sitting: %s: neither a slug nor a file: %s\n", named, f.text);
+            shown_printf(stderr, "dariole sitting: %s: neither a slug nor a file: %s\n", named,
+                         f.text);
             return NULL;
         }
     }
     compile_post(c->arena, &sources, &post, reads, o);
     if (together_can(o, &why))
         return o;
-    fprintf(stderr, "dariole sitting: %s: %.*s\n", post.path, SLICE_ARGS(why));
+    shown_printf(stderr, "dariole sitting: %s: %.*s\n", post.path, SLICE_ARGS(why));
     return NULL;
 }
 
@@ -260,7 +264,7 @@ sitting_run(struct sitting_command *c)
     c->tables = arena_take(c->arena, sizeof *c->tables);
     if (!tables_layers(c->arena, c->content, &layers, &f) ||
         !tables_load(c->arena, &layers, NULL, c->tables, &f)) {
-        fprintf(stderr, "dariole sitting: %s\n", f.text);
+        shown_printf(stderr, "dariole sitting: %s\n", f.text);
         return EXIT_MACHINE;
     }
     c->recurring = map_new(c->arena);
@@ -270,7 +274,7 @@ sitting_run(struct sitting_command *c)
         return status;
     if (!c->json && c->meals.count > 1)
         print_recurring(c, &out);
-    if (fwrite(out.bytes, 1, out.length, stdout) != out.length || fflush(stdout) != 0) {
+    if (!shown_print(stdout, text_slice(&out), c->json) || fflush(stdout) != 0) {
         fputs("dariole sitting: cannot write\n", stderr);
         return EXIT_MACHINE;
     }

@@ -5,6 +5,7 @@
 #include <sys/types.h>
 
 #include "base/list.h"
+#include "base/shown.h"
 #include "commands/commands.h"
 #include "compile/compile.h"
 #include "press/atomic_file.h"
@@ -36,8 +37,8 @@ struct weigh_options {
 static int
 misuse(const char *what, const char *word)
 {
-    fprintf(stderr, "dariole weigh: %s '%s'; `dariole weigh --help` tells the options\n", what,
-            word);
+    shown_printf(stderr, "dariole weigh: %s '%s'; `dariole weigh --help` tells the options\n", what,
+                 word);
     return EXIT_USE;
 }
 
@@ -152,7 +153,7 @@ weigh_one(struct arena *a, const char *bytes, size_t length, int region,
     }
     struct text t = text_new(a);
     bool error = weigh_line(a, line, region, tables, json, &t);
-    bool written = fwrite(t.bytes, 1, t.length, stdout) == t.length;
+    bool written = shown_print(stdout, text_slice(&t), json);
     arena_reset(a);
     if (!written)
         return EXIT_MACHINE;
@@ -180,7 +181,7 @@ weigh_all(const struct weigh_options *o, int region, const struct tables *tables
     free(line);
     arena_close(a);
     if (fflush(stdout) != 0 || ferror(stdout)) {
-        fprintf(stderr, "dariole weigh: cannot write: %s\n", strerror(errno));
+        shown_printf(stderr, "dariole weigh: cannot write: %s\n", strerror(errno));
         return EXIT_MACHINE;
     }
     return worst;
@@ -194,7 +195,7 @@ weigh_post(struct arena *a, const struct weigh_options *o, const struct tables *
     struct slice bytes;
     const char *path = post_file_named(a, o->content, o->post);
     if (!atomic_file_read_start(a, path, POST_BYTES_MOST + 1, &bytes, &f)) {
-        fprintf(stderr, "dariole weigh: %s\n", f.text);
+        shown_printf(stderr, "dariole weigh: %s\n", f.text);
         return EXIT_MACHINE;
     }
     struct reads reads = reads_new(a);
@@ -206,7 +207,7 @@ weigh_post(struct arena *a, const struct weigh_options *o, const struct tables *
         understood_json(&t, out);
     else
         understood_text(&t, out);
-    if (fwrite(t.bytes, 1, t.length, stdout) != t.length || fflush(stdout) != 0) {
+    if (!shown_print(stdout, text_slice(&t), o->json) || fflush(stdout) != 0) {
         fputs("dariole weigh: cannot write\n", stderr);
         return EXIT_MACHINE;
     }
@@ -229,13 +230,13 @@ command_weigh(int argc, char **argv)
     }
     struct tables *tables = arena_take(a, sizeof *tables);
     if (!tables_layers(a, o.content, &layers, &f) || !tables_load(a, &layers, NULL, tables, &f)) {
-        fprintf(stderr, "dariole weigh: %s\n", f.text);
+        shown_printf(stderr, "dariole weigh: %s\n", f.text);
         status = EXIT_MACHINE;
     } else {
         struct text faults = text_new(a);
         report_tables(&faults, tables);
         if (faults.length > 0)
-            fwrite(faults.bytes, 1, faults.length, stderr);
+            shown_put(stderr, text_slice(&faults));
         if (o.post != NULL) {
             status = weigh_post(a, &o, tables);
             arena_close(a);

@@ -3,6 +3,7 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "base/shown.h"
 #include "commands/commands.h"
 #include "compile/compile.h"
 #include "press/atomic_file.h"
@@ -36,8 +37,9 @@ struct worksheet_options {
 static int
 misuse(const char *what, const char *word)
 {
-    fprintf(stderr, "dariole worksheet: %s '%s'; `dariole worksheet --help` tells the options\n",
-            what, word);
+    shown_printf(stderr,
+                 "dariole worksheet: %s '%s'; `dariole worksheet --help` tells the options\n", what,
+                 word);
     return EXIT_USE;
 }
 
@@ -80,8 +82,8 @@ say_findings(const struct outcome *out)
     for (size_t i = 0; i < out->findings.count; i++) {
         const struct finding *f = &out->findings.items[i];
         if (f->level == LEVEL_ERROR)
-            fprintf(stderr, "%s:%u:%u: error: %.*s [%s]\n", f->path, (unsigned)f->place.line,
-                    (unsigned)f->place.column, SLICE_ARGS(f->message), rule_row(f->rule)->id);
+            shown_printf(stderr, "%s:%u:%u: error: %.*s [%s]\n", f->path, (unsigned)f->place.line,
+                         (unsigned)f->place.column, SLICE_ARGS(f->message), rule_row(f->rule)->id);
     }
 }
 
@@ -109,13 +111,13 @@ worksheet_run(struct arena *a, const struct worksheet_options *o)
     const char *path = post_file_named(a, o->content, o->post);
     if (!tables_layers(a, o->content, &layers, &f) || !tables_load(a, &layers, NULL, tables, &f) ||
         !atomic_file_read_start(a, path, POST_BYTES_MOST + 1, &bytes, &f)) {
-        fprintf(stderr, "dariole worksheet: %s\n", f.text);
+        shown_printf(stderr, "dariole worksheet: %s\n", f.text);
         return EXIT_MACHINE;
     }
     struct text faults = text_new(a);
     report_tables(&faults, tables);
     if (faults.length > 0)
-        fwrite(faults.bytes, 1, faults.length, stderr);
+        shown_put(stderr, text_slice(&faults));
     struct reads reads = reads_new(a);
     struct outcome *out = arena_take(a, sizeof *out);
     const int folder = open(o->content, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
@@ -139,7 +141,7 @@ worksheet_run(struct arena *a, const struct worksheet_options *o)
     for (size_t i = 0; i < out->member_count; i++)
         if (out->members[i].outcome != NULL)
             write_sheet(&t, out->members[i].outcome, o);
-    if (fwrite(t.bytes, 1, t.length, stdout) == t.length && fflush(stdout) == 0)
+    if (shown_print(stdout, text_slice(&t), o->json) && fflush(stdout) == 0)
         return EXIT_CLEAN;
     fputs("dariole worksheet: cannot write\n", stderr);
     return EXIT_MACHINE;

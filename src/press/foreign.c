@@ -8,6 +8,7 @@
 #include <unistd.h>
 
 #include "base/list.h"
+#include "base/shown.h"
 #include "press/manifest_file.h"
 #include "press/post_file.h"
 #include "press/recognise.h"
@@ -115,7 +116,7 @@ tell(struct foreign *g)
     fprintf(stderr,
             "dariole: %s holds files that no press made, and this one would write over: ", out);
     for (size_t i = 0; i < g->count && i < TOLD_MOST; i++)
-        fprintf(stderr, "%s%s", i > 0 ? ", " : "", g->items[i]);
+        shown_printf(stderr, "%s%s", i > 0 ? ", " : "", g->items[i]);
     if (g->count > TOLD_MOST)
         fprintf(stderr, " and %zu more", g->count - TOLD_MOST);
     fputs(". Name another folder with -o, or say --take-over\n", stderr);

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "base/list.h"
+#include "base/shown.h"
 
 enum { TOLD_MOST = 40 };
 
@@ -38,17 +39,6 @@ struct orphans {
     LIST_OF(const char *);
 };
 
-/* for a terminal */
-static const char *
-plain_name(struct arena *a, enum output_folder folder, const char *name)
-{
-    char *s = text_format(a, "%s/%s", output_folders[folder], name);
-    for (size_t i = 0; s[i] != '\0'; i++)
-        if ((unsigned char)s[i] < ' ' || s[i] == 0x7f)
-            s[i] = '?';
-    return s;
-}
-
 static void
 list_orphans(const struct press_state *p, enum output_folder folder, struct orphans *out)
 {
@@ -61,7 +51,7 @@ list_orphans(const struct press_state *p, enum output_folder folder, struct orph
         if (!is_made(p, folder, slice_of(e->d_name)) &&
             fstatat(p->session->folders[folder], e->d_name, &s, AT_SYMLINK_NOFOLLOW) == 0 &&
             !S_ISDIR(s.st_mode))
-            *LIST_GROW(a, out) = plain_name(a, folder, e->d_name);
+            *LIST_GROW(a, out) = text_format(a, "%s/%s", output_folders[folder], e->d_name);
     closedir(d);
 }
 
@@ -87,7 +77,7 @@ orphans_tell(const struct press_state *p)
             "stay, as they may be yours: ",
             p->session->options->out);
     for (size_t i = 0; i < found.count && i < TOLD_MOST; i++)
-        fprintf(stderr, "%s%s", i > 0 ? ", " : "", found.items[i]);
+        shown_printf(stderr, "%s%s", i > 0 ? ", " : "", found.items[i]);
     if (found.count > TOLD_MOST)
         fprintf(stderr, " and %zu more", found.count - TOLD_MOST);
     fputc('\n', stderr);

@@ -2,6 +2,7 @@
 
 #include <stdio.h>
 
+#include "base/shown.h"
 #include "write/report.h"
 #include "write/sarif.h"
 
@@ -65,7 +66,7 @@ tell_key(void *ctx, uint32_t key)
     if (key >= p->changed_count || p->changed[key] == 0)
         return true;
     struct slice text = ledger_string(&p->ledger, ledger_key(&p->ledger, key)->key);
-    printf("%s%.*s", t->any ? ", " : "", SLICE_ARGS(text));
+    shown_printf(stdout, "%s%.*s", t->any ? ", " : "", SLICE_ARGS(text));
     t->any = true;
     return true;
 }
@@ -89,7 +90,7 @@ press_report_why(struct press_state *p)
         struct telling t = {p, false};
         if (planned->why == WHY_NOT || planned->gone)
             continue;
-        printf("%s/%s: %s", p->session->shown, planned->path, words[planned->why]);
+        shown_printf(stdout, "%s/%s: %s", p->session->shown, planned->path, words[planned->why]);
         if (planned->why == WHY_ENTRY)
             ledger_each_read(&p->ledger, ledger_post(&p->ledger, planned->before), tell_key, &t);
         putchar('\n');
@@ -108,7 +109,7 @@ tell_findings(struct press_state *p, bool write, struct failure *f)
         struct slice s;
         good = pieces_read(&reader, &post->pieces[RECORD_FINDINGS], &s, f);
         if (good && write && s.length > 0)
-            fwrite(s.at, 1, s.length, stderr);
+            shown_put(stderr, s);
     }
     pieces_reader_close(&reader);
     return good;

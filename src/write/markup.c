@@ -365,7 +365,7 @@ write_tree(struct writer *w, cmark_node *root)
 void
 markup_step(struct text *t, const struct step *step, const struct mark *marks, size_t count)
 {
-    struct writer w = {.text = t, .marks = marks, .end = marks + count, .item = step->node};
+    struct writer w = {.text = t, .marks = marks, .end = count > 0 ? marks + count : marks, .item = step->node};
     w.heading_above = 6; /* a heading in a step keeps its level, below the page's own */
     w.heading_least = 2;
     w.run = step->runs;

@@ -4,57 +4,10 @@
 #include <string.h>
 #include <uniwidth.h>
 
+#include "base/shown.h"
 #include "write/json_writer.h"
 
 enum { SHOWN_MOST = 160 }; /* characters of a source line */
-
-/* one character of text, and its bytes; a broken one counts as a byte that cannot be shown */
-static ucs4_t
-character(struct slice s, size_t at, size_t *length)
-{
-    unsigned char c = (unsigned char)s.at[at];
-    size_t n = c < 0x80 ? 1 : c >= 0xf0 ? 4 : c >= 0xe0 ? 3 : c >= 0xc0 ? 2 : 0;
-    *length = 1;
-    if (n == 0 || n > s.length - at || c >= 0xf8)
-        return 0xfffd;
-    ucs4_t u = n == 1 ? c : c & (0xffu >> (n + 1));
-    for (size_t k = 1; k < n; k++) {
-        if (((unsigned char)s.at[at + k] & 0xc0) != 0x80)
-            return 0xfffd;
-        u = u << 6 | ((unsigned char)s.at[at + k] & 0x3f);
-    }
-    *length = n;
-    return u;
-}
-
-/* what would move the cursor, ring a bell, or turn the line's direction around */
-static bool
-is_hidden(ucs4_t u)
-{
-    return u < 0x20 || (u >= 0x7f && u < 0xa0) || u == 0xfffd || (u >= 0x200e && u <= 0x200f) ||
-           (u >= 0x2028 && u <= 0x202e) || (u >= 0x2066 && u <= 0x2069) || u == 0x061c;
-}
-
-/* words of an author's on a terminal: on one line, nothing hidden */
-static void
-add_shown(struct text *t, struct slice s)
-{
-    for (size_t i = 0, length; i < s.length; i += length) {
-        size_t plain = slice_plain(s, i);
-        while (plain < s.length && s.at[plain] >= 0x20 && s.at[plain] < 0x7f)
-            plain++;
-        text_add_bytes(t, s.at + i, plain - i);
-        if ((i = plain) == s.length)
-            break;
-        ucs4_t u = character(s, i, &length);
-        if (u == '\n' || u == '\t')
-            text_add_byte(t, ' ');
-        else if (is_hidden(u))
-            text_add_string(t, "\xef\xbf\xbd");
-        else
-            text_add_bytes(t, s.at + i, length);
-    }
-}
 
 /* the line of a source; *from is where line *number begins and moves on with it */
 static struct slice
@@ -89,9 +42,9 @@ add_times(struct text *t, char c, size_t count)
 
 /* columns that a character takes on a terminal */
 static size_t
-width_of(ucs4_t u)
+width_of(uint32_t u)
 {
-    if (u < 0x7f || is_hidden(u))
+    if (u < 0x7f || shown_hidden(u))
         return 1;
     int width = uc_width(u, "UTF-8");
     return width < 0 ? 1 : (size_t)width;
@@ -104,7 +57,7 @@ step_over(struct slice s, size_t at, size_t *columns)
     size_t length = 1;
     *columns = 1;
     if (((unsigned char)s.at[at] & 0x80) != 0)
-        *columns = width_of(character(s, at, &length));
+        *columns = width_of(shown_character(s, at, &length));
     return length;
 }
 
@@ -128,7 +81,7 @@ add_source(struct text *t, struct slice line, const struct finding *f, const cha
         else if (n < column + marked)
             under += columns;
     }
-    add_shown(t, slice_part(line, from, i));
+    shown_add(t, slice_part(line, from, i));
     text_add_string(t, i < line.length ? " …\n" : "\n");
     add_times(t, ' ', before + (first > 0 ? 6 : 4));
     text_add_string(t, on);
@@ -140,7 +93,7 @@ add_source(struct text *t, struct slice line, const struct finding *f, const cha
 static void
 add_head(struct text *t, const struct finding *f, const char *on, const char *off)
 {
-    add_shown(t, slice_of(f->path));
+    shown_add(t, slice_of(f->path));
     text_add_byte(t, ':');
     text_add_whole(t, f->place.line > 0 ? f->place.line : 1);
     text_add_byte(t, ':');
@@ -150,7 +103,7 @@ add_head(struct text *t, const struct finding *f, const char *on, const char *of
     text_add_string(t, level_word(f->level));
     text_add_string(t, off);
     text_add_string(t, ": ");
-    add_shown(t, f->message);
+    shown_add(t, f->message);
     text_add_string(t, " [");
     text_add_string(t, rule_row(f->rule)->id);
     text_add_string(t, "]\n");
@@ -173,11 +126,11 @@ report_text(struct text *t, const struct findings *f, struct slice source,
         }
         if (one->answered) {
             text_add_string(t, "    answered in the post: ");
-            add_shown(t, one->reason);
+            shown_add(t, one->reason);
             text_add_byte(t, '\n');
         } else if (one->mend.length > 0) {
             text_add_string(t, "    ");
-            add_shown(t, one->mend);
+            shown_add(t, one->mend);
             text_add_byte(t, '\n');
         }
     }

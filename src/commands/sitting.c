@@ -12,6 +12,7 @@
 #include "press/atomic_file.h"
 #include "press/post_file.h"
 #include "press/post_index.h"
+#include "read/yaml_tree.h"
 #include "read/yaml_value.h"
 #include "write/report.h"
 #include "write/sitting_page.h"

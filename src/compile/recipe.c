@@ -1,8 +1,8 @@
 #include "compile/recipe.h"
 
-
 #include "judge/review.h"
 #include "reckon/dish_build.h"
+#include "reckon/remedy.h"
 #include "tables/measures.h"
 
 /* sheet: of the dish */

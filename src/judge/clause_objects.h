@@ -2,7 +2,8 @@
 #ifndef JUDGE_CLAUSE_OBJECTS_H
 #define JUDGE_CLAUSE_OBJECTS_H
 
-#include "judge/clauses.h"
+#include "judge/clause.h"
+#include "judge/names.h"
 
 /* what was told so far, in the order of the method */
 struct told {

@@ -23,11 +23,9 @@ day_before(const struct words *w, size_t i, struct duration *d)
     static const char *const free_words[] = {
         "can", "may",   "could",  "if",    "best", "up to", "even",   "possible", "prefer*",
         "or",  "might", "ideal*", "keeps", "keep", "than",  "bought", NULL};
-    struct time_span s;
-    const size_t n = time_night_before(w, i, &s);
+    const size_t n = time_night_before(w, i, &d->seconds);
     if (n == 0)
         return 0;
-    d->seconds = s.seconds;
     d->part =
         words_any(w, free_words, words_sentence_from(w, i), words_sentence_to(w, i), NULL) != NULL
             ? DURATION_BEFORE

@@ -3,7 +3,7 @@
 #ifndef READ_LINE_FOOD_H
 #define READ_LINE_FOOD_H
 
-#include "read/ingredient_line.h"
+#include "read/written_line.h"
 #include "read/line_amounts.h"
 
 enum joint { JOINT_NONE, JOINT_OR, JOINT_AND };

@@ -3,7 +3,7 @@
 #ifndef READ_LINE_WORDS_H
 #define READ_LINE_WORDS_H
 
-#include "read/ingredient_line.h"
+#include "read/written_line.h"
 
 /* bytes of "juice of", "finely grated zest and juice of the" at `at`, 0 when there is none */
 size_t words_of_it(struct slice s, size_t at, enum of_it *of);

@@ -7,6 +7,7 @@
 
 #include "read/body_lines.h"
 #include "read/hidden.h"
+#include "read/yaml_tree.h"
 
 enum { HIDDEN_MOST = 20, SLUG_BYTES_MOST = 100 };
 

@@ -56,28 +56,26 @@ static const struct named_time begun_before[] = {
 
 static size_t
 find(const struct named_time *list, size_t count, const struct words *w, size_t i,
-     struct time_span *out)
+     struct span *seconds)
 {
     for (size_t k = 0; k < count; k++) {
         const size_t n = words_at(w, i, list[k].phrase);
         if (n == 0)
             continue;
-        *out = (struct time_span){.seconds = span_between(list[k].low * HOUR, list[k].high * HOUR),
-                                  .unit = HOUR,
-                                  .unnumbered = true};
+        *seconds = span_between(list[k].low * HOUR, list[k].high * HOUR);
         return n;
     }
     return 0;
 }
 
 size_t
-time_night_at(const struct words *w, size_t i, struct time_span *out)
+time_night_at(const struct words *w, size_t i, struct span *seconds)
 {
-    return find(stretches, sizeof stretches / sizeof *stretches, w, i, out);
+    return find(stretches, sizeof stretches / sizeof *stretches, w, i, seconds);
 }
 
 size_t
-time_night_before(const struct words *w, size_t i, struct time_span *out)
+time_night_before(const struct words *w, size_t i, struct span *seconds)
 {
-    return find(begun_before, sizeof begun_before / sizeof *begun_before, w, i, out);
+    return find(begun_before, sizeof begun_before / sizeof *begun_before, w, i, seconds);
 }

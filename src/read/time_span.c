@@ -367,7 +367,10 @@ hours_of_night(const struct words *w, size_t i, struct time_span *out)
 static size_t
 overnight(const struct words *w, size_t i, struct time_span *out)
 {
-    const size_t n = at_end(w, i) ? 0 : time_night_at(w, i, out);
+    struct span seconds;
+    const size_t n = at_end(w, i) ? 0 : time_night_at(w, i, &seconds);
+    if (n > 0)
+        *out = (struct time_span){.seconds = seconds, .unit = HOUR, .unnumbered = true};
     return n + (n > 0 ? hours_of_night(w, i + n, out) : 0);
 }
 

@@ -3,7 +3,7 @@
 #ifndef RECKON_REMEDY_CANDIDATES_H
 #define RECKON_REMEDY_CANDIDATES_H
 
-#include "reckon/remedy.h"
+#include "reckon/remedies.h"
 
 enum { CULPRITS_MOST = 10, CANDIDATES_MOST = 40 };
 

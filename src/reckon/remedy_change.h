@@ -2,7 +2,7 @@
 #ifndef RECKON_REMEDY_CHANGE_H
 #define RECKON_REMEDY_CHANGE_H
 
-#include "reckon/remedy.h"
+#include "reckon/remedies.h"
 
 /* the dish with all of the changes; the given one stays as it is. At most one change of a line. */
 struct dish change_apply(struct arena *a, const struct dish *d, const struct change *changes,

@@ -2,7 +2,7 @@
 #ifndef RECKON_REMEDY_WORDS_H
 #define RECKON_REMEDY_WORDS_H
 
-#include "reckon/remedy.h"
+#include "reckon/remedies.h"
 #include "reckon/remedy_names.h"
 
 /* "Use 2 tsp (about 14 g) of honey instead of 2 tbsp." in the kitchen's measures and names of

@@ -7,6 +7,7 @@
 #include <unistd.h>
 
 #include "base/list.h"
+#include "read/yaml_tree.h"
 #include "tables/larder.h"
 #include "tables/larder_rows.h"
 #include "tables/measure_rows.h"

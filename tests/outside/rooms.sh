@@ -32,3 +32,13 @@ else
     echo "not ok $n - no global state but constants"
     echo "# ${wrong//$'\n'/$'\n# '}"
 fi
+
+# files that include each other, by whatever way, cannot be read one after the other
+n=$((n + 1))
+wrong=$(grep -HoE '^#include "[a-z]+/[a-z0-9_]+\.h"' ./*/*.[ch] | sed -E 's#^\./([^:]*)\.[ch]:\#include "([^"]*)\.h"#\1 \2#' | awk '$1 != $2' | sort -u | tsort 2>&1 >/dev/null | grep -v 'contains a loop' | sed 's/^tsort: //' | tr '\n' ' ')
+if [ -z "$wrong" ]; then
+    echo "ok $n - no circle of includes"
+else
+    echo "not ok $n - no circle of includes"
+    echo "# $wrong"
+fi

@@ -15,6 +15,7 @@
 #include <cmocka.h>
 
 #include "base/list.h"
+#include "read/yaml_tree.h"
 #include "reckon/portion.h"
 #include "tables/larder.h"
 #include "tables/measure_rows.h"

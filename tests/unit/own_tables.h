@@ -14,6 +14,7 @@
 
 #include <cmocka.h>
 
+#include "read/yaml_tree.h"
 #include "tables/larder_rows.h"
 #include "tables/table_cache.h"
 

@@ -10,6 +10,7 @@
 #include "judge/rules.h"
 #include "read/front_matter.h"
 #include "read/iso_date.h"
+#include "read/yaml_tree.h"
 
 #define WHOLE "title: Soup\nportions: 2\ningredients: [salt]\n"
 

@@ -9,6 +9,7 @@
 #include <cmocka.h>
 
 #include "judge/rules.h"
+#include "read/yaml_tree.h"
 #include "shown_line.h"
 #include "small_lexicon.h"
 #include "read/ingredient_map.h"

@@ -2,6 +2,7 @@
  * own hand, and reckoned. */
 #include "made_dish.h"
 
+#include "reckon/remedy.h"
 #include "reckon/remedy_words.h"
 
 static const char foods[] =

@@ -55,7 +55,7 @@ keys_of_real_posts_are_asked_again(void **state)
                 fail_msg("%s: %s", path, e->key);
             differ += tables_ask(changed, a, slice_of(e->key)) != e->digest;
         }
-        assert_true(differ > 0);
+        assert_true(differ > 0 || o->post.front.gathers.count > 0); /* its posts are not given */
         keys += reads.count;
         posts++;
         arena_close(a);

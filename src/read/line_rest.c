@@ -34,6 +34,8 @@ adds_food(struct food_reader *r, size_t from, size_t to)
     size_t n = amount_read(line_upto(r, to), from, r->lexicon, &amount);
     size_t at = spaces_skip(line_upto(r, to), from + n);
     struct slice words = line_part(r, at, to);
+    const size_t bracket = slice_find_byte(words, '(', 0);
+    words.length = bracket < words.length ? bracket : words.length;
     return !words_is_purpose(words) && words_unmeasured(line_upto(r, to), at) == 0 &&
            line_is_food(r, words);
 }

@@ -402,6 +402,8 @@ after_word_is_deed(const struct food_word *w)
         return false;
     if (w->part == WORD_CUT || w->part == WORD_HOW || AMONG(s, words))
         return true;
+    if (s.length > 5 && slice_begins(s, "un"))
+        return true; /* "unshaken": not done */
     const bool verb = (slice_ends(s, "ed") && !slice_ends(s, "eed")) || slice_ends(s, "ing");
     return (s.length > 3 && verb) || (s.length > 3 && slice_ends(s, "ly"));
 }
@@ -410,9 +412,10 @@ bool
 after_word_is_wet(struct slice stem)
 {
     static const char *const words[] = {
-        "blotted", "cleaned",    "dabbed", "drained",  "dripped", "paper",  "pat", "patted",
-        "picked",  "pressed",    "rinsed", "scrubbed", "shaken",  "soaked", "fed", "spun",
-        "thawed",  "thoroughly", "towel",  "washed",   "well",    "wiped",
+        "squeezed", "strained", "wrung",  "blotted", "cleaned", "dabbed",  "drained",
+        "dripped",  "paper",    "pat",    "patted",  "picked",  "pressed", "rinsed",
+        "scrubbed", "shaken",   "soaked", "fed",     "spun",    "thawed",  "thoroughly",
+        "towel",    "washed",   "well",   "wiped",
     };
     return AMONG(stem, words);
 }
@@ -420,8 +423,8 @@ after_word_is_wet(struct slice stem)
 bool
 after_word_is_later(struct slice stem)
 {
-    static const char *const words[] = {"cooked",  "boiled",  "steamed", "fried",  "baked",
-                                        "grilled", "whipped", "popped",  "soaked", "juice",
-                                        "zest",    "sauce",   "stock",   "leaf",   "seed"};
+    static const char *const words[] = {
+        "cooked", "boiled", "steamed", "fried", "baked", "prepared", "grilled", "whipped",
+        "popped", "soaked", "juice",   "zest",  "sauce", "stock",    "leaf",    "seed"};
     return AMONG(stem, words);
 }

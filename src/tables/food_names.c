@@ -70,12 +70,48 @@ search_tinned(struct food_query *q, const struct sought *sought, struct food_mat
     return true;
 }
 
+/* the juice or zest of the food: by its own name, or as that of the food which has this one:
+ * "zest of 1 navel orange" */
+static bool
+search_part(const struct food_query *q, struct slice part, struct food_match *match)
+{
+    struct food_match whole = {0};
+    if (food_search_with(q, part, match))
+        return true;
+    if (!food_search(q, &whole))
+        return false;
+    const struct food_row *row =
+        map_get(&q->larder->by_id,
+                text_formatted(q->arena, "%s-%.*s", whole.row->food.id, SLICE_ARGS(part)));
+    if (row == NULL)
+        return false;
+    *match = whole;
+    match->row = row;
+    match->rival = NULL;
+    return true;
+}
+
+/* whether the food has a form of that name */
+static bool
+has_part(const struct food_query *q, const char *part)
+{
+    struct food_match whole = {0};
+    if (!food_search(q, &whole))
+        return false;
+    for (size_t i = 0; i < whole.row->food.form_count; i++)
+        if (slice_is(slice_of(whole.row->food.forms[i].name), part))
+            return true;
+    return false;
+}
+
 static bool
 search_all(struct food_query *q, const struct sought *sought, const struct after *after,
            struct food_match *match)
 {
-    if (sought->part != NULL && food_search_with(q, slice_of(sought->part), match))
+    if (sought->part != NULL && search_part(q, slice_of(sought->part), match))
         return true;
+    if (sought->part != NULL && !has_part(q, sought->part))
+        return false; /* the zest of it is not it */
     switch (food_after_search(q, sought, after, match)) {
     case AFTER_FOUND:
         return true;

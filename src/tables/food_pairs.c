@@ -49,12 +49,12 @@ static bool
 is_manner(struct slice first, struct slice second)
 {
     static const char *const of[] = {
-        "american",    "artisan", "asian",      "bavarian", "bulgarian", "chinese", "country",
-        "deli",        "english", "euro",       "european", "farmhouse", "french",  "german",
-        "greek",       "dijon",   "brick",      "lebanese", "danish",    "russian", "moroccan",
-        "home",        "indian",  "irish",      "italian",  "japanese",  "korean",  "mexican",
-        "middle",      "natural", "restaurant", "rustic",   "spanish",   "swiss",   "thai",
-        "traditional", "turkish", "vietnamese",
+        "american", "artisan",     "asian",   "bavarian",   "bulgarian", "chinese",  "country",
+        "deli",     "english",     "euro",    "european",   "farmhouse", "french",   "german",
+        "greek",    "balkan",      "dijon",   "brick",      "lebanese",  "danish",   "russian",
+        "moroccan", "home",        "indian",  "irish",      "italian",   "japanese", "korean",
+        "mexican",  "middle",      "natural", "restaurant", "rustic",    "spanish",  "swiss",
+        "thai",     "traditional", "turkish", "vietnamese",
     };
     return slice_is(second, "style") && food_stem_among(first, of, COUNT(of));
 }

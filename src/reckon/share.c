@@ -246,8 +246,25 @@ limit_grams(const struct figure *limit)
     return fmax(limit->span.mid, 1e-6);
 }
 
-/* Whether nothing but excess fructose is present in a serve. What was looked for and not found is
- * not present, what is estimated from kin neither; what nobody can tell is. */
+/* g per 100 g that were measured: what was looked for and not found is not present, and a sum that
+ * nobody gave is that of its parts */
+static double
+measured_of(const struct sheet_entry *e, enum group g)
+{
+    const struct content *content = &e->composition.groups[g];
+    if (content->figure != NULL)
+        return content->figure->kind == FIGURE_RANGE || content->figure->kind == FIGURE_SAMPLES
+                   ? content->mid
+                   : 0;
+    double sum = 0;
+    for (enum group part = 0; part < GROUPS; part++)
+        if (group_is_part(part, g))
+            sum += measured_of(e, part);
+    return sum;
+}
+
+/* Whether nothing but excess fructose is present in a serve; what is estimated from kin is not
+ * present either, what nobody can tell is. */
 static bool
 is_alone(const struct shares *s, const struct limit_case *c, const uint8_t *ways)
 {
@@ -265,11 +282,8 @@ is_alone(const struct shares *s, const struct limit_case *c, const uint8_t *ways
                 s->phase, g, e->food == NULL ? CLASS_OTHER : e->food->food_class, s->reads);
             if (limit == NULL || amount.count == 0)
                 continue;
-            const bool below = content->figure != NULL && content->figure->kind != FIGURE_RANGE &&
-                               content->figure->kind != FIGURE_SAMPLES;
             const double open = content->kin == NULL ? content->bound : 0;
-            present +=
-                amount.grams * ((below ? 0 : content->mid) + open) / 100 / limit_grams(limit);
+            present += amount.grams * (measured_of(e, g) + open) / 100 / limit_grams(limit);
         }
         if (present > FRESH_BESIDE)
             return false;

@@ -77,6 +77,7 @@ enum rule {
     RULE_CLAIM_ON_CHOICE,
     RULE_CLAIM_LABEL,
     RULE_CLAIM_UNKNOWN,
+    RULE_CLAIM_CLOSE, /* the promise of the diet, of a portion that is close to a limit */
     RULE_CLAIM_HEALTH,
     /* safety */
     RULE_SAFETY_PRACTICE, /* the caution's row gives the words; RULE_SAFETY_DANGER where its level

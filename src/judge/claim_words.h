@@ -11,6 +11,7 @@ enum claim_kind {
     CLAIM_ABSENT,  /* none of `allergens` */
     CLAIM_LOW,     /* one portion within the limit of `group` */
     CLAIM_NONE_OF, /* nothing of `group` at all */
+    CLAIM_PORTION, /* one portion within all limits of the phase: see diet_promise.h */
     CLAIM_SUGAR,   /* no sugar is added */
     CLAIM_TIME,    /* `seconds` for all of it */
     CLAIM_COUNT,   /* `count` ingredients */

@@ -5,6 +5,7 @@
 #include "base/list.h"
 #include "judge/claim_words.h"
 #include "judge/contents.h"
+#include "judge/diet_promise.h"
 #include "judge/health.h"
 #include "judge/least_time.h"
 #include "judge/timing.h"
@@ -281,14 +282,36 @@ raise_unread(const struct claim_context *c, const struct claim *claim)
                       claim->front_value.text, more, mend);
 }
 
+/* the promise of the diet itself */
+static void
+judge_portion(const struct claim_context *c, struct claim *claim)
+{
+    static const enum grounds grounds[] = {GROUNDS_HOLDS, GROUNDS_HOLDS, GROUNDS_UNKNOWN,
+                                           GROUNDS_FALSE};
+    const enum rule rule = diet_promise_rule(c->arena, c->stand, &claim->because);
+    claim->grounds = grounds[c->stand->standing];
+    if (rule == RULE_CLAIM_ON_CHOICE)
+        claim->grounds = GROUNDS_ON_CHOICE;
+    if (rule != RULES)
+        raise(c, claim, rule, claim->because);
+}
+
 static void
 judge_claim(const struct claim_context *c, struct claim *claim)
 {
     struct claim_meaning m;
     claim_words_read(c->arena, &c->tables->cooking, claim->front_value.text, &m);
+    if (m.kind == CLAIM_UNREAD &&
+        diet_promise_claimed(c->arena, c->tables->words, claim->front_value.text)) {
+        m.kind = CLAIM_PORTION;
+        m.id = "low-fodmap";
+    }
     claim->id = m.id;
     claim->diet_url = m.diet_url;
     switch (m.kind) {
+    case CLAIM_PORTION:
+        judge_portion(c, claim);
+        break;
     case CLAIM_DIET:
         judge_diet(c, claim, &m);
         break;
@@ -379,5 +402,10 @@ claims_judge(const struct judging *j, const struct phase_stand *stand,
         contents_of_diet(a, d, (enum diet)diet, j->reads, &k);
         out->diets[diet] = d->count > 0 && !k.breaks && !k.on_choice && !k.label && !k.unknown;
     }
+    bool promised = false;
+    for (size_t i = 0; i < out->count; i++)
+        promised =
+            promised || (out->items[i].id != NULL && strcmp(out->items[i].id, "low-fodmap") == 0);
+    diet_promise_judge(j, stand, promised);
     health_judge(a, post, j->notices);
 }

@@ -133,31 +133,6 @@ judge_said(const struct front_value *front_value, const struct words *w, struct 
                slice_part(front_value->text, from, to), SLICE(""));
 }
 
-/* where the words stand in the file, behind the front matter: their first place */
-static struct place
-place_in_body(const struct body *body, struct slice what)
-{
-    struct slice file = body->source;
-    struct place place = {0};
-    size_t end = slice_find(file, "\n---", 0), line_from = 0;
-    if (end == SIZE_MAX || what.length == 0)
-        return place;
-    for (size_t i = end + 1; i + what.length <= file.length; i++) {
-        if (file.at[i] != what.at[0] || !slice_equal(slice_part(file, i, i + what.length), what))
-            continue;
-        place.line = 1;
-        for (size_t k = 0; k < i; k++)
-            if (file.at[k] == '\n') {
-                place.line++;
-                line_from = k + 1;
-            }
-        place.column = 1 + (uint32_t)slice_characters(slice_part(file, line_from, i));
-        place.length = (uint32_t)slice_characters(what);
-        return place;
-    }
-    return place;
-}
-
 static void
 judge_section(const struct body *body, const struct body_section *s, struct notices *notices)
 {
@@ -166,7 +141,7 @@ judge_section(const struct body *body, const struct body_section *s, struct noti
     size_t at, end = 0;
     for (size_t n = 0; n < REPORTED_MOST && find(w, end, &at, &end); n++) {
         struct slice what = slice_part(s->text, w->items[at].from, w->items[end - 1].to);
-        notice_add(notices, RULE_CLAIM_HEALTH, place_in_body(body, what), what, SLICE(""));
+        notice_add(notices, RULE_CLAIM_HEALTH, promise_place_in_body(body, what), what, SLICE(""));
     }
 }
 

@@ -165,3 +165,27 @@ promise_judge(const struct judging *j)
     if (j->clauses != NULL)
         judge_prose(j);
 }
+
+struct place
+promise_place_in_body(const struct body *body, struct slice what)
+{
+    struct slice file = body->source;
+    struct place place = {0};
+    size_t end = slice_find(file, "\n---", 0), line_from = 0;
+    if (end == SIZE_MAX || what.length == 0)
+        return place;
+    for (size_t i = end + 1; i + what.length <= file.length; i++) {
+        if (file.at[i] != what.at[0] || !slice_equal(slice_part(file, i, i + what.length), what))
+            continue;
+        place.line = 1;
+        for (size_t k = 0; k < i; k++)
+            if (file.at[k] == '\n') {
+                place.line++;
+                line_from = k + 1;
+            }
+        place.column = 1 + (uint32_t)slice_characters(slice_part(file, line_from, i));
+        place.length = (uint32_t)slice_characters(what);
+        return place;
+    }
+    return place;
+}

@@ -19,5 +19,7 @@ double promise_read(const struct cooking *c, const struct words *w, enum promise
 
 /* the place of bytes from..to of a value, exact where it stands unbroken */
 struct place promise_place(const struct front_value *front_value, size_t from, size_t to);
+/* where words of the prose stand in the file, behind the front matter: their first place */
+struct place promise_place_in_body(const struct body *body, struct slice what);
 
 #endif

@@ -293,6 +293,10 @@ static const struct rule_row rows[RULES] = {
     [RULE_CLAIM_UNKNOWN] = {"claim-unknown", LEVEL_WARNING,
                             "the claim “{what}” cannot be checked: {more}", NULL,
                             "No figure or word in the tables decides this claim.", OWN},
+    [RULE_CLAIM_CLOSE] = {"claim-close", LEVEL_WARNING, "the claim “{what}” hardly holds: {more}",
+                          "Make it a little less, or say that it is close.",
+                          "A promise of the diet should not hang on a spoon that is heaped.",
+                          CUT_OFFS},
     [RULE_CLAIM_HEALTH] =
         {"claim-health", LEVEL_WARNING, "“{what}” is a claim that no figure supports{more}",
          "Leave it out, or say what was measured.",

@@ -9,7 +9,12 @@
 
 /* name here, name in the table, the kinds that each of its words is one of: NULL where it is a list
  * and no more, word_lists_text where any text stands behind a word */
-#define WORD_LIST_ROWS(X) X(WORDS_DESCRIBING, "describing", NULL)
+#define WORD_LIST_ROWS(X)                                    \
+    X(WORDS_DESCRIBING, "describing", NULL)                  \
+    X(WORDS_DIET_PROMISED, "diet-promised", NULL)            \
+    X(WORDS_DISEASE_PROMISED, "disease-promised", NULL)      \
+    X(WORDS_PROMISE_ELSE, "promise-of-something-else", NULL) \
+    X(WORDS_PROMISE_DENIED, "promise-denied", NULL)
 
 #define WORD_LIST_NUMBER(number, name, kinds) number,
 enum word_list_number { WORD_LIST_ROWS(WORD_LIST_NUMBER) WORD_LISTS };

@@ -40,36 +40,48 @@ part_weight(const struct phase *p, enum group part, enum group sum)
     return fmin(limit_weight(p, part), limit_weight(p, sum));
 }
 
-/* what an entry counts in a sitting, each group once: the parts of a sum apart where they weigh
- * differently */
+/* what an entry counts in a sitting, each group once: a sum by its own figure, or by its parts */
 struct counted {
     enum group group;
     double weight;
 };
+
+/* What was looked for and not found counts nothing in a sitting: the published total was set by
+ * tables in which it counts nothing, and over many foods the limits of detection alone would fill
+ * it. Against the limit of its own food it counts with what it may be. */
+static bool
+is_counted(const struct content *c)
+{
+    return c->figure == NULL || c->figure->kind != FIGURE_BELOW;
+}
+
+static void
+count_group(const struct composition *c, enum group g, double weight, struct counted *out,
+            size_t *count)
+{
+    if (weight > 0 && is_counted(&c->groups[g]))
+        out[(*count)++] = (struct counted){g, weight};
+}
 
 static size_t
 count_groups(const struct shares *s, const struct composition *c, struct counted out[GROUPS])
 {
     size_t count = 0;
     for (enum group sum = 0; sum < GROUPS; sum++) {
-        double most = 0, least = 1;
+        double most = 0;
         if (!group_in_sitting(sum))
             continue;
-        if (!group_is_sum(sum)) {
-            out[count++] = (struct counted){sum, limit_weight(s->phase, sum)};
-            continue;
+        if (!group_is_sum(sum))
+            count_group(c, sum, limit_weight(s->phase, sum), out, &count);
+        for (enum group g = 0; g < GROUPS; g++) {
+            if (!group_is_part(g, sum))
+                continue;
+            most = fmax(most, part_weight(s->phase, g, sum));
+            if (c->groups[sum].figure == NULL)
+                count_group(c, g, part_weight(s->phase, g, sum), out, &count);
         }
-        for (enum group g = 0; g < GROUPS; g++)
-            if (group_is_part(g, sum)) {
-                most = fmax(most, part_weight(s->phase, g, sum));
-                least = fmin(least, part_weight(s->phase, g, sum));
-            }
-        const bool whole = c->groups[sum].figure != NULL || least >= 1;
-        if (whole)
-            out[count++] = (struct counted){sum, most};
-        for (enum group g = 0; g < GROUPS && !whole; g++)
-            if (group_is_part(g, sum))
-                out[count++] = (struct counted){g, part_weight(s->phase, g, sum)};
+        if (group_is_sum(sum) && c->groups[sum].figure != NULL)
+            count_group(c, sum, most, out, &count);
     }
     return count;
 }

@@ -47,6 +47,32 @@ raise(const struct claim_context *c, const struct claim *claim, enum rule rule, 
     notice_add(c->notices, rule, claim->front_value.place, claim->front_value.text, more);
 }
 
+/* what follows from a food that the larder does not have is said where that is said */
+static bool
+follows_unknown(const struct claim_context *c, const struct claim *claim,
+                const struct culprits *unknowing)
+{
+    struct notice *told = NULL;
+    for (size_t k = 0; k < unknowing->count; k++) {
+        const struct ingredient_line *line = &c->dish->ingredients[unknowing->items[k]].line;
+        const uint32_t at = line->node != NULL ? ingredient_line_place(line, 0, 0).line : 0;
+        bool found = false;
+        for (size_t i = 0; i < c->notices->count; i++) {
+            struct notice *n = &c->notices->items[i];
+            if (n->rule != RULE_FOOD_UNKNOWN || n->place.line != at || at == 0)
+                continue;
+            found = true;
+            told = told == NULL ? n : told;
+        }
+        if (!found)
+            return false;
+    }
+    if (told != NULL)
+        told->more = text_formatted(c->arena, "%.*s; the claim “%.*s” cannot be checked",
+                                    SLICE_ARGS(told->more), SLICE_ARGS(claim->front_value.text));
+    return told != NULL;
+}
+
 /* grounds from what the ingredients carry; the notice names the lines that decide */
 static void
 judge_contents(const struct claim_context *c, struct claim *claim, const struct contents *k,
@@ -70,7 +96,8 @@ judge_contents(const struct claim_context *c, struct claim *claim, const struct 
         claim->grounds = GROUNDS_UNKNOWN;
         claim->because = text_formatted(c->arena, "not in the larder, or not understood: %.*s",
                                         SLICE_ARGS(lines_of(c, &k->unknowing)));
-        raise(c, claim, RULE_CLAIM_UNKNOWN, claim->because);
+        if (!follows_unknown(c, claim, &k->unknowing))
+            raise(c, claim, RULE_CLAIM_UNKNOWN, claim->because);
     } else {
         claim->grounds = GROUNDS_HOLDS;
         claim->because = because;

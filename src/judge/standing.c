@@ -246,7 +246,7 @@ follows_unknown(const struct standing_context *c, const struct load *l)
         if (n->rule != RULE_FOOD_UNKNOWN || n->place.line != place.line ||
             n->place.column != place.column)
             continue;
-        if (!slice_ends(n->more, "is not known"))
+        if (slice_find(n->more, "how one portion stands", 0) == SIZE_MAX)
             n->more = text_formatted(c->arena, "%.*s; how one portion stands is not known",
                                      SLICE_ARGS(n->more));
         return true;

@@ -49,12 +49,15 @@ def draw(span, n):
     return mid * np.exp(z * np.where(z < 0, np.log(mid / low), np.log(high / mid)) / Z95)
 
 
+counted, own = set(), set()
 PARTS = {"oligosaccharides": ("fructan", "galacto-oligosaccharide"), "polyols": ("sorbitol", "mannitol")}
 
 
 def loads_of(sheet):
     """g of each group, by food, drawn; a food's figure is one figure in all its lines"""
     contents, loads, classes = {}, {}, {}
+    own.clear()
+    counted.clear()  # in a sitting: what was looked for and not found counts nothing
     for line in sheet["lines"]:
         for helping in line["options"][0]:
             food = helping["food"]
@@ -65,9 +68,13 @@ def loads_of(sheet):
             for group, g in helping["groups"].items():
                 if group in PARTS and g["content"] is None:
                     continue
+                if group in PARTS:
+                    own.add((food, group))
                 if (food, group) not in contents:
                     contents[food, group] = draw(g["content"], DRAWS) if g["content"] else np.zeros(DRAWS)
                 loads[food, group] = loads.get((food, group), 0) + amount * contents[food, group] / 100
+                if g["kind"] != "below":
+                    counted.add((food, group))
     for food in classes:
         for group, (first, second) in PARTS.items():
             loads.setdefault((food, group), loads[food, first] + loads[food, second])
@@ -77,7 +84,11 @@ def loads_of(sheet):
 def chance_drawn(limit, loads, by_class):
     """of being over one limit"""
     if limit["scope"] == "sitting":
-        share = sum(loads[food, g] for food, g in loads if g in ("excess-fructose", "oligosaccharides", "polyols")) / limit["limit"]
+        share = np.zeros(DRAWS)
+        for food, g in counted:
+            whole = next((sum_ for sum_, parts in PARTS.items() if g in parts), None)
+            if g != "lactose" and (whole is None or (food, whole) not in own):
+                share = share + loads[food, g] / limit["limit"]
     elif limit["scope"] == "portion":
         share = sum(load for (food, g), load in loads.items() if g == limit["group"]) / limit["limit"]
     else:

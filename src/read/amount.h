@@ -35,6 +35,7 @@ struct lexicon {
     bool (*exactly)(void *ctx, struct slice words);
     /* spellings of units near a wrong word, best first, NULL-filled; may be NULL itself */
     void (*nearest)(void *ctx, struct slice word, const char *nearest[3]);
+    bool decimal_comma; /* the language writes 1,5 for one and a half, and 1.000 for a thousand */
 };
 
 enum fill {

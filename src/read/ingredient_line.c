@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "base/list.h"
+#include "read/line_decimals.h"
 #include "read/line_food.h"
 #include "read/line_lists.h"
 #include "read/line_pasted.h"
@@ -315,6 +316,18 @@ note_struck(struct food_reader *r, struct slice written, const struct pasted_lin
     r->out->struck = pasted->all_struck;
 }
 
+/* where a number may be read both ways, none of the line's amounts is believed */
+static void
+doubt_amounts(struct food_reader *r)
+{
+    for (size_t i = 0; i < r->options.count; i++)
+        for (size_t k = 0; k < r->options.items[i].count; k++) {
+            struct written_food *food = &r->options.items[i].foods[k];
+            food->amount_unread = true;
+            food->amount_count = 0;
+        }
+}
+
 void
 ingredient_line_read(struct arena *a, struct slice text, const struct yaml_node *node,
                      const struct lexicon *lexicon, struct notices *notices,
@@ -332,6 +345,7 @@ ingredient_line_read(struct arena *a, struct slice text, const struct yaml_node 
         out->link_from = pasted.link_from;
         out->link_to = pasted.link_to;
         r.clean = line_clean(a, out->text);
+        const bool doubtful = line_decimals_settle(&r);
         r.amounts = (struct line_reader){.arena = a, .lexicon = lexicon, .clean = &r.clean};
         size_t from, to;
         while (words_find_optional(line_part(&r, 0, r.clean.length), &from, &to)) {
@@ -341,6 +355,8 @@ ingredient_line_read(struct arena *a, struct slice text, const struct yaml_node 
         line_spell_out(&r);
         read_options(&r, 0, r.clean.length);
         share(&r);
+        if (doubtful)
+            doubt_amounts(&r);
         readable = r.options.items[0].foods[0].name.length > 0;
         out->options = r.options.items;
         out->option_count = readable ? r.options.count : 0;

@@ -79,3 +79,22 @@ language_tag_valid(struct slice text)
         more = next(text, &at, &s);
     return rest_valid(text, at, s, more);
 }
+
+bool
+language_tag_decimal_comma(struct slice text)
+{
+    static const char *const languages[] = {"bg", "cs", "da", "de", "el", "es", "et", "fi",
+                                            "fr", "hr", "hu", "id", "is", "it", "lt", "lv",
+                                            "nb", "nl", "nn", "no", "pl", "pt", "ro", "ru",
+                                            "sk", "sl", "sr", "sv", "tr", "uk", "vi"};
+    static const char *const points[] = {"-CH", "-LI", "-MX", "-US"};
+    for (size_t i = 0; i < sizeof points / sizeof *points; i++)
+        if (slice_ends(text, points[i]))
+            return false;
+    if (text.length > 2 && text.at[2] != '-')
+        return false;
+    for (size_t i = 0; i < sizeof languages / sizeof *languages; i++)
+        if (slice_is_anycase(slice_part(text, 0, 2), languages[i]))
+            return true;
+    return false;
+}

@@ -4,6 +4,7 @@
 
 #include "reckon/ingredient_names.h"
 #include "reckon/yield.h"
+#include "read/language_tag.h"
 #include "read/ingredient_map.h"
 #include "tables/food_names.h"
 #include "tables/table_ask.h"
@@ -208,6 +209,8 @@ dish_build(struct arena *a, const struct post *post, const struct tables *tables
     memset(out, 0, sizeof *out);
     out->region = dish_region(a, front, tables, notices);
     struct lexicon lexicon = tables_lexicon(tables, a, out->region, reads);
+    if (front->language.text.length > 0)
+        lexicon.decimal_comma = language_tag_decimal_comma(front->language.text);
     size_t count = 0;
     for (size_t p = 0; p < front->part_count; p++)
         count += front->parts[p].count;

@@ -1,5 +1,7 @@
 #include "tables/table_ask.h"
 
+#include "read/language_tag.h"
+
 #include <string.h>
 
 #include "tables/food_names.h"
@@ -130,5 +132,10 @@ tables_lexicon(const struct tables *t, struct arena *a, int region, struct reads
 {
     struct speaker *s = arena_take(a, sizeof *s);
     *s = (struct speaker){t, a, region, reads};
-    return (struct lexicon){s, lexicon_unit, lexicon_food, lexicon_exactly, lexicon_nearest};
+    return (struct lexicon){s,
+                            lexicon_unit,
+                            lexicon_food,
+                            lexicon_exactly,
+                            lexicon_nearest,
+                            language_tag_decimal_comma(slice_of(t->site.language))};
 }

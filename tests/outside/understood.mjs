@@ -22,5 +22,9 @@ ok(objects[3].food === 'courgette' && objects[3].findings.some(({ rule }) => rul
 ok(objects[4].food === null, 'an unknown food is unknown');
 const passed = run(['weigh', '--json', '1 onion, the blorp kept whole'], '').stdout;
 ok(JSON.parse(passed).passed_over === 'blorp' && /words-passed-over/.test(passed), 'a word that nobody understood is named', passed);
+writeFileSync(post, `---\ntitle: Ein Versuch\nlanguage: de\nportions: 2\ningredients:\n  - 1.000 g flour\n  - 0,5 l milk\n  - 1,500 kg potatoes\n---\n`);
+const german = run(['weigh', '--json', '--post', post], '').stdout.trim().split('\n').map((line) => JSON.parse(line).amounts[0]?.value);
+ok(german.join() === '1000,0.5,1.5', 'points and commas are those of the post\u2019s language', german.join());
+ok(/unit-ambiguous/.test(run(['weigh', '--json', '1.000 g flour'], '').stdout), 'else a number that reads both ways is told');
 ok(run(['weigh', '--post', post, '1 egg'], '').status === 2, 'a post and a line are wrong use');
 end();

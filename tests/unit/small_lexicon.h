@@ -123,6 +123,7 @@ small_nearest(void *ctx, struct slice word, const char *nearest[3])
     nearest[1] = nearest[2] = NULL;
 }
 
-static const struct lexicon small_lexicon = {NULL, small_unit, small_food, NULL, small_nearest};
+static const struct lexicon small_lexicon = {NULL, small_unit,    small_food,
+                                             NULL, small_nearest, false};
 
 #endif

@@ -50,6 +50,8 @@ static const struct {
      "ar\xe2\x80\x8b",
      "2 cup [sugar]"},
     {"- [ ] **2 cups** [sugar](sugar.md), sifted", "2 cup [sugar] {sifted}"},
+    {"1.000 g flour", "[flour] unread  !unit-ambiguous@1+5[1.000]"},
+    {"1.500 kg flour", "1.5 kg [flour]"},
     {"salt &amp; pepper", "[salt] & [pepper]"},
     {"2 cups <b>sug</b>ar", "2 cup [sugar]"},
     {"~~2 tbsp butter~~ 1 cup milk", "1 cup [milk]  !line-struck@3+13[2 tbsp butter]"},

@@ -1,7 +1,10 @@
 #include "compile/recipe.h"
 
+#include "judge/heats.h"
 #include "judge/review.h"
+#include "judge/strained.h"
 #include "reckon/dish_build.h"
+#include "reckon/heat_doubt.h"
 #include "reckon/remedy.h"
 #include "tables/measures.h"
 
@@ -20,6 +23,7 @@ reckon(struct arena *a, const struct tables *t, struct reads *reads, struct noti
     remedies_find(a, &asked, reads, &o->remedies);
     nutrition_reckon(a, &o->dish, reads, &o->nutrition);
     schedule_lay(a, &o->post.body, &t->cooking, &o->schedule);
+    heat_doubt_mark(&o->schedule);
     schedule_add_lines(a, &o->dish, &t->cooking, &o->schedule);
     microwave_lay(a, &o->post.body, &o->schedule, t->site.watts, t->site.watt_count, &o->microwave);
 }
@@ -36,10 +40,12 @@ judge(struct arena *a, const struct tables *t, struct reads *reads, struct notic
     const struct portion_reckoned portion = {
         &o->post, t, sheet, stand, &o->choices, &o->remedies, &o->nutrition};
     standing_judge(a, &portion, reads, notices);
+    heats_judge(&j);
     timing_judge(&j, &o->microwave);
     unlisted_judge(&j, &o->method_foods);
     claims_judge(&j, stand, &o->method_foods, &o->claims);
     hazards_judge(&j, &o->hazards);
+    strained_judge(&j);
     method_judge(&j, &o->mentions);
 }
 

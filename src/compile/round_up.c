@@ -37,7 +37,8 @@ static bool
 is_promise(enum rule rule)
 {
     return rule == RULE_CLAIM_FALSE || rule == RULE_CLAIM_ON_CHOICE || rule == RULE_CLAIM_LABEL ||
-           rule == RULE_CLAIM_UNKNOWN || rule == RULE_TIME_CLAIM || rule == RULE_TIME_TITLE;
+           rule == RULE_CLAIM_TRACE || rule == RULE_CLAIM_UNKNOWN || rule == RULE_TIME_CLAIM ||
+           rule == RULE_TIME_TITLE;
 }
 
 /* the member's dish under the round-up's title, summary and claims */

@@ -73,10 +73,33 @@ follows_unknown(const struct claim_context *c, const struct claim *claim,
     return told != NULL;
 }
 
+/* whether the label only says what came near: no food of the lines has the allergen of the diet in
+ * it, or may have ("cornflour" and gluten) */
+static bool
+traces_only(const struct claim_context *c, const struct contents *k, const struct claim_meaning *m)
+{
+    const uint32_t of_diet = m->diet == DIET_GLUTEN_FREE
+                                 ? 1u << ALLERGEN_GLUTEN | 1u << ALLERGEN_WHEAT
+                             : m->diet == DIET_DAIRY_FREE ? 1u << ALLERGEN_MILK
+                                                          : 0;
+    if (m->kind != CLAIM_DIET || of_diet == 0)
+        return false;
+    for (size_t i = 0; i < k->labelling.count; i++) {
+        const struct ingredient *in = &c->dish->ingredients[k->labelling.items[i]];
+        for (size_t o = 0; o < in->option_count; o++)
+            for (size_t n = 0; n < in->options[o].count; n++) {
+                const struct food *f = in->options[o].helpings[n].food;
+                if (f != NULL && ((f->allergens | f->may_carry) & of_diet) != 0)
+                    return false;
+            }
+    }
+    return true;
+}
+
 /* grounds from what the ingredients carry; the notice names the lines that decide */
 static void
 judge_contents(const struct claim_context *c, struct claim *claim, const struct contents *k,
-               struct slice because)
+               const struct claim_meaning *m, struct slice because)
 {
     if (k->breaks) {
         claim->grounds = GROUNDS_FALSE;
@@ -91,7 +114,8 @@ judge_contents(const struct claim_context *c, struct claim *claim, const struct 
         claim->grounds = GROUNDS_LABEL;
         claim->because = text_formatted(c->arena, "if the label says so: %.*s",
                                         SLICE_ARGS(lines_of(c, &k->labelling)));
-        raise(c, claim, RULE_CLAIM_LABEL, lines_of(c, &k->labelling));
+        raise(c, claim, traces_only(c, k, m) ? RULE_CLAIM_TRACE : RULE_CLAIM_LABEL,
+              lines_of(c, &k->labelling));
     } else if (k->unknown) {
         claim->grounds = GROUNDS_UNKNOWN;
         claim->because = text_formatted(c->arena, "not in the larder, or not understood: %.*s",
@@ -115,7 +139,7 @@ judge_diet(const struct claim_context *c, struct claim *claim, const struct clai
     };
     struct contents k;
     contents_of_diet(c->arena, c->dish, m->diet, c->reads, &k);
-    judge_contents(c, claim, &k, slice_of(because[m->diet]));
+    judge_contents(c, claim, &k, m, slice_of(because[m->diet]));
 }
 
 static void
@@ -123,7 +147,8 @@ judge_absent(const struct claim_context *c, struct claim *claim, const struct cl
 {
     struct contents k;
     contents_of_allergens(c->arena, c->dish, m->allergens, c->reads, &k);
-    judge_contents(c, claim, &k, text_formatted(c->arena, "no ingredient carries %s", m->absent));
+    judge_contents(c, claim, &k, m,
+                   text_formatted(c->arena, "no ingredient carries %s", m->absent));
 }
 
 static void

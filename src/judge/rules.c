@@ -217,6 +217,14 @@ static const struct rule_row rows[RULES] = {
                             "the method names “{what}”, which is not on the list",
                             "Add it to the ingredients with its amount.",
                             "What is not on the list is neither bought nor reckoned.", OWN},
+    [RULE_STRAINED_OUT] =
+        {"strained-out", LEVEL_WARNING,
+         "“{what}” is taken out again, but what dissolves of it stays behind: it counts whole",
+         "Leave it out from the start, or cook it in oil alone and take it out of that.",
+         "Short-chain carbohydrates dissolve in water, stock and milk, and stay there when the "
+         "food "
+         "is strained out; they do not dissolve in oil.",
+         OWN},
     [RULE_FOOD_BESIDE] = {"food-beside", LEVEL_NOTE,
                           "the method serves “{what}” with it, which is not on the list",
                           "List it, or say that it is not counted.",
@@ -254,6 +262,19 @@ static const struct rule_row rows[RULES] = {
                          "A time far above that of the steps is mostly two that run side by side, "
                          "added up.",
                          OWN},
+    [RULE_HEAT_IMPLAUSIBLE] = {"heat-implausible", LEVEL_ERROR,
+                               "“{what}” is no heat for it: {more}",
+                               "Correct the number or its scale.",
+                               "A home oven reaches about 275 °C and bakes above 100 °C; the page "
+                               "shows such a heat as it is written and converts it to no scale.",
+                               OWN},
+    [RULE_MICROWAVE_PAIR] = {"microwave-pair", LEVEL_WARNING,
+                             "“{what}”: less power needs more time, not less; {more}",
+                             "Correct the times, or the powers.",
+                             "The same energy takes longer at a lower power.", OWN},
+    [RULE_PIECES_MISFIT] = {"yield-misfit-pieces", LEVEL_WARNING,
+                            "the method makes “{what}”, but {more}", "Let both say the same.",
+                            "Readers cut what the method says and eat what the portion says.", OWN},
     [RULE_TIME_CLAIM] = {"time-claim", LEVEL_ERROR, "the claim “{what}” does not hold: {more}",
                          "Drop the claim, or shorten the method.",
                          "The stated durations come to more than the claim promises.", OWN},
@@ -289,6 +310,12 @@ static const struct rule_row rows[RULES] = {
         {"claim-label", LEVEL_WARNING, "the claim “{what}” holds only if the label says so: {more}",
          "Buy it so labelled, and write the word of the label before the food in the line.",
          "This food keeps the claim only when it is sold as such.",
+         "Regulation (EU) 828/2014; 21 CFR 101.91"},
+    [RULE_CLAIM_TRACE] =
+        {"claim-label-trace", LEVEL_NOTE,
+         "the claim “{what}” holds but for traces, which the label tells: {more}",
+         "Write the word of the label before the food in the line, as “gluten-free cornflour”.",
+         "The food has nothing of it in it, but may have come near it.",
          "Regulation (EU) 828/2014; 21 CFR 101.91"},
     [RULE_CLAIM_UNKNOWN] = {"claim-unknown", LEVEL_WARNING,
                             "the claim “{what}” cannot be checked: {more}", NULL,

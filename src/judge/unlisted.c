@@ -156,10 +156,10 @@ ask(struct asking *q, size_t first)
             continue;
         if (is_listed(q, f, w, first, end) || told_already(q, f))
             return end;
-        *LIST_GROW(q->judging->arena, q->out) = (struct method_food){f, c, words};
         const char *const *sides = cooking_phrases(&q->judging->tables->cooking, "sides");
-        notice_add(q->judging->notices,
-                   is_beside(c, sides, end) ? RULE_FOOD_BESIDE : RULE_FOOD_UNLISTED,
+        const bool beside = is_beside(c, sides, end);
+        *LIST_GROW(q->judging->arena, q->out) = (struct method_food){f, c, words, beside};
+        notice_add(q->judging->notices, beside ? RULE_FOOD_BESIDE : RULE_FOOD_UNLISTED,
                    passage_place(c->passage, w->items[first].from, w->items[end - 1].to), words,
                    SLICE(""));
         return end;
@@ -225,6 +225,8 @@ unlisted_dish(struct arena *a, const struct dish *d, const struct method_foods *
     memcpy(all->ingredients, d->ingredients, d->count * sizeof *d->ingredients);
     for (size_t i = 0; i < foods->count; i++) {
         const struct method_food *f = &foods->items[i];
+        if (f->beside)
+            continue;
         struct ingredient *in = &all->ingredients[all->count++];
         struct written_food *written = arena_take(a, sizeof *written);
         struct helping *h = arena_take(a, sizeof *h);

@@ -8,6 +8,7 @@ struct method_food {
     const struct food *food;
     const struct clause *clause;
     struct slice words; /* as the step has them */
+    bool beside;        /* served with the dish, no part of it */
 };
 
 struct method_foods {
@@ -19,7 +20,7 @@ struct method_foods {
  * only suggested ("or", "if you like", "such as") is left alone. */
 void unlisted_judge(const struct judging *j, struct method_foods *out);
 
-/* the dish with what the method adds to it as ingredients behind its own, of no amount: for what
+/* the dish with what the method adds to it, but not what it is served with, as ingredients behind its own, of no amount: for what
  * must hold of all that is eaten */
 const struct dish *unlisted_dish(struct arena *a, const struct dish *d,
                                  const struct method_foods *foods);

@@ -66,9 +66,18 @@ heat_agrees(const struct heat *a, const struct heat *b)
     double gap = a->celsius.mid - b->celsius.mid;
     if (a->fan != b->fan) {
         double lower = a->fan ? -gap : gap;
-        return lower >= -6 && lower <= 32;
+        return lower >= 8 && lower <= 32;
     }
-    return fabs(gap) <= 15 || span_overlap(a->celsius, b->celsius);
+    return fabs(gap) <= 10 || span_overlap(a->celsius, b->celsius);
+}
+
+/* a mark above the last one is none, but it was meant as one: as if they went on by 14 degrees */
+static double
+mark_celsius(double mark)
+{
+    const double last = gas_marks[MARKS - 1].mark, most = 20;
+    return mark > last && mark <= most ? gas_marks[MARKS - 1].celsius + 14 * (mark - last)
+                                       : heat_of_gas_mark(mark);
 }
 
 /* "gas mark 6", "gas 6", "gas marks 4-5": words, 0 when it is none */
@@ -83,12 +92,10 @@ gas_at(const struct words *w, size_t i, struct heat *out)
         at++;
     size_t n =
         at < w->count && w->items[at].kind == WORD_NUMBER ? time_span_count(w, at, &out->value) : 0;
-    if (n == 0 || isnan(heat_of_gas_mark(out->value.low)) ||
-        isnan(heat_of_gas_mark(out->value.high)))
+    if (n == 0 || isnan(mark_celsius(out->value.low)) || isnan(mark_celsius(out->value.high)))
         return 0;
     out->scale = HEAT_GAS;
-    out->celsius =
-        span_between(heat_of_gas_mark(out->value.low), heat_of_gas_mark(out->value.high));
+    out->celsius = span_between(mark_celsius(out->value.low), mark_celsius(out->value.high));
     return at + n - i;
 }
 

@@ -16,6 +16,7 @@ struct heat {
     bool fan;            /* "fan", "fan-forced", "convection" */
     bool no_unit;        /* "heat the oven to 180": scale is not said */
     bool pair;           /* another way of writing the heat before it: "180 °C (350 °F)" */
+    bool implausible;    /* no oven is set so: see reckon/heat_doubt.h; never converted */
     enum heat_of of;
 };
 
@@ -43,8 +44,8 @@ void powers_find(struct arena *a, struct slice text, struct powers *out);
 /* the same in a text that is taken apart already */
 void heats_find_in(struct arena *a, const struct words *w, struct heats *out);
 void powers_find_in(struct arena *a, const struct words *w, struct powers *out);
-/* whether two writings of one heat agree: 15 degrees C apart at most, since Fahrenheit is rounded
- * to 25 and a gas mark spans 14; a fan oven's 10 to 30 lower than another's */
+/* whether two writings of one heat agree: 10 degrees C apart at most, since Fahrenheit is rounded
+ * to 25 and a gas mark spans 14; a fan oven's 8 to 32 lower than another's */
 bool heat_agrees(const struct heat *a, const struct heat *b);
 /* exact: ITS scales, F = C x 9/5 + 32 */
 double heat_fahrenheit(double celsius);

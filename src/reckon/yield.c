@@ -224,6 +224,8 @@ divide_yield(struct arena *a, const struct front_matter *front, const struct lex
     return true;
 }
 
+enum { MANY = 10 }; /* portions of a jar or a loaf: what is left over of so many is no misfit */
+
 static void
 check_division(struct arena *a, const struct front_matter *front, struct notices *notices,
                const struct dish *d, const struct span *front_value)
@@ -237,7 +239,7 @@ check_division(struct arena *a, const struct front_matter *front, struct notices
         text_add_number(&more, d->portions.mid, 2);
         text_addf(&more, " portions, not %.*s", SLICE_ARGS(front->portions.text));
     } else if (front_value == NULL && d->portions.low == d->portions.high &&
-               !is_whole(d->portions.low)) {
+               (d->yield_kind == YIELD_COUNT || d->portions.low < MANY) && !is_whole(d->portions.low)) {
         text_addf(&more, ": %.*s make ", SLICE_ARGS(front->yield.text));
         text_add_number(&more, d->portions.mid, 2);
         text_add_string(&more, " portions of it");

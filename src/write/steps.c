@@ -42,7 +42,8 @@ mark_heats(const struct fragment_context *s, struct slice text, const struct hea
         if (open != SIZE_MAX && slice_find_byte(words, ')', open) == SIZE_MAX && to < text.length &&
             text.at[to] == ')')
             words = slice_part(text, from, mark.to = to + 1);
-        if (c.first->no_unit || c.first->of == HEAT_OF_ROOM || isnan(c.first->celsius.mid))
+        if (c.first->no_unit || c.first->implausible || c.first->of == HEAT_OF_ROOM ||
+            isnan(c.first->celsius.mid))
             continue;
         for (size_t k = 0; k < s->region_count; k++)
             pieces[k] = heat_words(s, &c, words, k);

@@ -1,5 +1,7 @@
 #include "write/larder_page.h"
 
+#include "reckon/serve.h"
+
 #include <string.h>
 
 #include "tables/larder.h"
@@ -59,6 +61,16 @@ spoons_text(struct text *t, const struct figure *density, const struct tables *t
     }
 }
 
+/* "at most 0.3 g" */
+static void
+bound_text(struct text *t, enum group g, const struct figure *bound, const struct tables *tables)
+{
+    text_addf(t, "    %-24s at most ", group_word(g));
+    text_add_number(t, bound->span.high, 3);
+    text_addf(t, " g\n      %s: %s\n", basis_word(bound->basis),
+              tables_source(tables, t->arena, bound->source));
+}
+
 static void
 form_text(struct text *t, const struct form *form, const struct tables *tables)
 {
@@ -94,6 +106,80 @@ bits_text(struct text *t, const char *label, uint32_t bits, const char *(*word)(
     text_add_byte(t, '\n');
 }
 
+/* "fructan", "all that counts in one sitting" */
+static const char *
+ends_by(const struct serve *s)
+{
+    return s->column == SITTING ? "all that counts in one sitting"
+                                : group_word((enum group)s->column);
+}
+
+static void
+serve_end_text(struct text *t, const struct serve *s)
+{
+    if (s->grams >= SERVE_GRAMS_MOST) {
+        text_add_string(t, "as much as anyone eats\n");
+        return;
+    }
+    text_add_number(t, s->grams, s->grams < 2 ? 1 : 0);
+    text_addf(t, " g; more is %s by %s%s\n",
+              s->beyond == STANDING_UNKNOWN ? "not known" : "close to the limit, or over it,",
+              ends_by(s), s->fresh ? ", by the allowance for fresh produce" : "");
+}
+
+/* the most that a serve may be, in grams and each region's measures, by phase */
+static void
+serves_text(struct text *t, const struct food *f, const struct tables *tables)
+{
+    text_add_string(t, "\n  the most that a portion may hold of it, alone\n");
+    for (size_t p = 0; p < tables->limits.phase_count; p++) {
+        const struct serve s = serve_most(t->arena, f, tables, (int)p);
+        struct slice before = SLICE("");
+        text_addf(t, "    %-24s ", tables->limits.phases[p].id);
+        serve_end_text(t, &s);
+        for (size_t r = 0; s.grams < SERVE_GRAMS_MOST && r < tables->measures.region_count; r++) {
+            const struct slice words = serve_measure(t->arena, f, s.grams, (int)r, tables);
+            if (words.length == 0)
+                continue;
+            if (slice_equal(words, before)) {
+                text_addf(t, ", %s", tables->measures.regions[r].id);
+                continue;
+            }
+            text_addf(t, "%s      %.*s: %s", before.length > 0 ? "\n" : "", SLICE_ARGS(words),
+                      tables->measures.regions[r].id);
+            before = words;
+        }
+        text_add_string(t, before.length > 0 ? "\n" : "");
+    }
+}
+
+static void
+serves_json(struct json_writer *n, const struct food *f, const struct tables *tables)
+{
+    json_member_open(n, "most", '{');
+    for (size_t p = 0; p < tables->limits.phase_count; p++) {
+        const struct serve s = serve_most(n->text->arena, f, tables, (int)p);
+        const bool endless = s.grams >= SERVE_GRAMS_MOST;
+        json_member_open(n, tables->limits.phases[p].id, '{');
+        json_key(n, "grams");
+        if (endless)
+            json_raw(n, SLICE("null"));
+        else
+            json_number(n, s.grams, 1);
+        if (!endless) {
+            json_member_string(n, "ends-by", s.column == SITTING ? "sitting" : ends_by(&s));
+            json_member_string(n, "beyond", standing_word(s.beyond));
+            json_member_open(n, "measures", '{');
+            for (size_t r = 0; r < tables->measures.region_count; r++)
+                json_member(n, tables->measures.regions[r].id,
+                            serve_measure(n->text->arena, f, s.grams, (int)r, tables));
+            json_close(n, '}');
+        }
+        json_close(n, '}');
+    }
+    json_close(n, '}');
+}
+
 void
 larder_page_text(struct text *t, const struct food *f, const struct tables *tables)
 {
@@ -116,8 +202,10 @@ larder_page_text(struct text *t, const struct food *f, const struct tables *tabl
             figure_text(t, group_word((enum group)g), &f->contents[g], "g", tables);
         else if (!group_is_sum((enum group)g))
             text_addf(t, "    %-24s not known\n", group_word((enum group)g));
-    if (figure_known(&f->tested_serve))
-        figure_text(t, "tested serve", &f->tested_serve, "g", tables);
+    for (int g = 0; g < GROUPS; g++)
+        if (figure_known(&f->bounds[g]))
+            bound_text(t, (enum group)g, &f->bounds[g], tables);
+    serves_text(t, f, tables);
     bool first = true;
     for (int n = 0; n < NUTRIENTS; n++)
         if (figure_known(&f->nutrients[n])) {
@@ -229,7 +317,7 @@ larder_page_json(struct text *t, const struct food *f, const struct tables *tabl
     for (int g = 0; g < GROUPS; g++)
         figure_json(&n, group_word((enum group)g), &f->contents[g]);
     json_close(&n, '}');
-    figure_json(&n, "tested-serve", &f->tested_serve);
+    serves_json(&n, f, tables);
     json_member_open(&n, "nutrients", '{');
     for (int i = 0; i < NUTRIENTS; i++)
         figure_json(&n, nutrient_words[i], &f->nutrients[i]);

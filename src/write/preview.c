@@ -199,7 +199,7 @@ add_row_head(struct text *t, const struct outcome *o, double total)
 struct slice
 preview_row(struct arena *a, const struct outcome *o)
 {
-    static const char *const names[] = {"within", "close", "not known", "may exceed", "over"};
+    static const char *const names[] = {"within", "close", "not known", "over"};
     const struct phase_stand *stand = &o->phases[o->tables->site.phase];
     struct text t = text_new(a);
     double total = recipe_total_seconds(o);

@@ -517,6 +517,60 @@ sheet_stand(struct arena *a, const struct sheet *s, int phase, struct reads *rea
     out->best_standing = out->limit_count > 0 ? best_variant(a, s, out) : STANDING_WITHIN;
 }
 
+/* whether a limit is passed by its middle alone, so that no spread could bring it back: what is
+ * within has a chance of a fifth at most, what is not over one of a half */
+static bool
+is_far_over(struct arena *a, struct shares *s, struct limit_stand *l, uint8_t *ways,
+            enum standing most)
+{
+    struct share middle;
+    lay_limit(a, s, l);
+    if (share_most(s, &l->of) <= 1)
+        return false;
+    extreme_ways(s, l, 1, ways);
+    share_reckon(s, &l->of, ways, true, &middle);
+    for (size_t k = 0; k < l->row_count; k++)
+        ways[l->rows[k]] = 0;
+    return middle.mid > (most == STANDING_WITHIN ? 1 : 1.25);
+}
+
+/* one limit of a trial: by its middle alone, or whole */
+static bool
+keeps_limit(struct arena *a, struct shares *s, struct limit_case of, bool whole, enum standing most)
+{
+    struct limit_stand l = {.of = of};
+    struct phase_stand one = {.limits = &l};
+    uint8_t *ways = arena_take_array(a, s->sheet->count + 1, 1);
+    if (!share_concerns(s, &of) || !is_limited(s, &of))
+        return true;
+    if (!whole)
+        return !is_far_over(a, s, &l, ways, most);
+    add_limit(a, s, of.column, of.serve, ways, &one);
+    return one.limit_count == 0 || l.standing <= most;
+}
+
+bool
+portion_keeps(struct arena *a, const struct dish *d, const struct tables *t, int phase,
+              struct reads *reads, enum standing most)
+{
+    struct sheet sheet;
+    struct shares s;
+    sheet_lay(a, d, t, reads, &sheet);
+    shares_lay(a, &sheet, phase, reads, &s);
+    for (int whole = 0; whole < 2; whole++) {
+        for (enum group g = 0; g < GROUPS; g++) {
+            const bool all = s.phase->groups[g].scope == SCOPE_PORTION;
+            for (size_t serve = 0; serve < (all ? 1 : sheet.serve_count); serve++)
+                if (!keeps_limit(a, &s, (struct limit_case){g, all ? SIZE_MAX : serve}, whole,
+                                 most))
+                    return false;
+        }
+        if (!keeps_limit(a, &s, (struct limit_case){SITTING, SIZE_MAX}, whole, most))
+            return false;
+    }
+    return true;
+}
+
 void
 portion_stand(struct arena *a, const struct dish *d, const struct tables *t, int phase,
               struct reads *reads, struct phase_stand *out)

@@ -58,6 +58,11 @@ struct phase_stand {
 void portion_stand(struct arena *a, const struct dish *d, const struct tables *t, int phase,
                    struct reads *reads, struct phase_stand *out);
 
+/* whether a dish stands no worse than `most`, within or unknown: for trials, which stop at the
+ * first limit that it does not keep */
+bool portion_keeps(struct arena *a, const struct dish *d, const struct tables *t, int phase,
+                   struct reads *reads, enum standing most);
+
 /* the same from a sheet that is laid already */
 void sheet_stand(struct arena *a, const struct sheet *s, int phase, struct reads *reads,
                  struct phase_stand *out);

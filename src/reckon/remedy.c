@@ -24,19 +24,17 @@ struct search {
     bool open; /* sought is what is not over, as no change makes all of it known */
 };
 
-static enum standing
-stand_of(struct search *s, const struct dish *d)
+static bool
+keeps(struct search *s, const struct dish *d, enum standing most)
 {
-    struct phase_stand stand;
-    portion_stand(s->arena, d, s->asked->sheet->tables, s->asked->phase, s->reads, &stand);
-    return stand.standing;
+    return portion_keeps(s->arena, d, s->asked->sheet->tables, s->asked->phase, s->reads, most);
 }
 
 static bool
 is_within(struct search *s, const struct remedy *r)
 {
     struct dish d = change_apply(s->arena, s->asked->sheet->dish, r->changes, r->count);
-    return stand_of(s, &d) <= (s->open ? STANDING_UNKNOWN : STANDING_WITHIN);
+    return keeps(s, &d, s->open ? STANDING_UNKNOWN : STANDING_WITHIN);
 }
 
 /* whether a change of these serves can be enough: of each that must be changed, some is */
@@ -195,12 +193,12 @@ most_alone(struct search *s, const struct load *l)
 {
     double low = 0, high = l->grams;
     struct dish d = change_alone(s->arena, l->helping, high);
-    if (high <= 0 || stand_of(s, &d) == STANDING_WITHIN)
+    if (high <= 0 || keeps(s, &d, STANDING_WITHIN))
         return high;
     for (int i = 0; i < ALONE_HALVINGS; i++) {
         const double mid = (low + high) / 2;
         d = change_alone(s->arena, l->helping, mid);
-        if (stand_of(s, &d) == STANDING_WITHIN)
+        if (keeps(s, &d, STANDING_WITHIN))
             low = mid;
         else
             high = mid;

@@ -33,14 +33,16 @@ async function properties(value) {
 const { out } = press('content', 'demo');
 const recipes = files(join(out, 'data'), '.json').map((path) => [basename(path), json(path)]);
 ok(recipes.length >= 12, 'a dozen recipes', recipes.length);
-typeCheck('recipes', 'Recipe', 'schema-dts', recipes.map(([, value]) => value));
+typeCheck('recipes', 'Recipe', 'schema-dts', recipes.map(([, value]) => value).filter((value) => value['@type'] === 'Recipe'));
+typeCheck('round-ups', 'ItemList', 'schema-dts', recipes.map(([, value]) => value).filter((value) => value['@type'] === 'ItemList'));
 typeCheck('datafeed', 'DataFeed', 'schema-dts', [json(join(out, 'recipes.json'))]);
 typeCheck('sarif', 'Log', 'sarif', [json(join(out, 'findings.sarif'))]);
 
 for (const [name, recipe] of recipes) {
   const expanded = await properties(recipe);
-  ok(expanded.length === 1 && expanded[0]['@type']?.[0] === 'http://schema.org/Recipe'
-    && (expanded[0]['http://schema.org/recipeIngredient'] ?? []).length > 0, `JSON-LD of ${name} expands to a Recipe`, expanded[0]);
+  const [type, filled] = recipe['@type'] === 'ItemList' ? ['ItemList', 'itemListElement'] : ['Recipe', 'recipeIngredient'];
+  ok(expanded.length === 1 && expanded[0]['@type']?.[0] === `http://schema.org/${type}`
+    && (expanded[0][`http://schema.org/${filled}`] ?? []).length > 0, `JSON-LD of ${name} expands to a ${type}`, expanded[0]);
   for (const key of ['prepTime', 'cookTime', 'totalTime']) {
     if (recipe[key] === undefined) continue;
     let parsed;

@@ -30,7 +30,8 @@ function holds(id, value, name) {
 
 // YAML 1.1, as libyaml reads it: yes and no are truths
 function yaml(path) {
-  return parse(readFileSync(path, 'utf8'), { version: '1.1' });
+  // in YAML 1.1 a bare n is a truth value too; as a key it is the number of samples
+  return parse(readFileSync(path, 'utf8').replace(/\bn: (?=\d)/g, '"n": '), { version: '1.1' });
 }
 
 const tables = join(root, 'content', 'tables');

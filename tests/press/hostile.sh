@@ -2,6 +2,8 @@
 # What others may have laid in OUT and in the content folder: names in OUT/.dariole that lead out of OUT,
 # links, pipes, files of any size, pictures that are something else. Nothing outside OUT is changed or
 # removed, nothing outside the content folder is published, and nothing hangs.
+# names in the folders are the test's own
+# shellcheck disable=SC2010,SC2012
 set -u
 . "$(dirname "$0")/lib/setting.sh"
 make_content "$work/content" 4
@@ -123,15 +125,15 @@ png='\x89PNG\r\n\x1a\nrest'
 secret='of somebody else'
 rm -rf "$work/own" && mkdir -p "$work/own/images" "$work/secrets"
 echo "$secret" >"$work/secrets/x.png"
-printf "$png$secret" >"$work/secrets/y.png"
-printf "$png" >"$work/own/images/good.png"
+printf "%b" "$png$secret" >"$work/secrets/y.png"
+printf "%b" "$png" >"$work/own/images/good.png"
 ln -s "$work/secrets/x.png" "$work/own/images/link.png"
 ln -s ../../secrets/y.png "$work/own/images/up.png"
 ln -s "$work/secrets" "$work/own/images/away"
 ln -s good.png "$work/own/images/same.png"
 mkfifo "$work/own/images/pipe.png"
 mkdir "$work/own/images/folder.png"
-printf "$png" >"$work/own/images/sparse.png" && truncate -s 10G "$work/own/images/sparse.png"
+printf "%b" "$png" >"$work/own/images/sparse.png" && truncate -s 10G "$work/own/images/sparse.png"
 i=0
 for file in link.png up.png away/y.png pipe.png folder.png sparse.png; do i=$((i + 1)) && post "bad-$i" "images/$file"; done
 post good images/good.png

@@ -43,6 +43,12 @@ ok(run(['sitting', '-C', content, '--day', join(content, 'day.yaml')]).stdout.in
 writeFileSync(join(content, 'day.yaml'), 'lunch: soup\n');
 ok(sitting('--day', join(content, 'day.yaml')).status === 2, 'a meal that is no list is told');
 
+// a food in which each group was looked for and not found: it counts in its own serve, not in the sitting
+writeFileSync(join(content, 'tables', 'foods', 'more.yaml'), `foods:\n  fernroot:\n    name: fernroot\n    class: vegetable\n    allergens: []\n    breaks: []\n    forms: {whole: {}}\n    per-100-g:\n      lactose: {kind: none, source: "made for this test", basis: practice}\n${['excess-fructose', 'fructan', 'galacto-oligosaccharide', 'sorbitol', 'mannitol'].map((g) => `      ${g}: {kind: below, high: 0.1, source: "made for this test", basis: practice}\n`).join('')}`);
+post('pot', ['600 g fernroot']);
+const pot = sitting('pot').list[0];
+ok(pot?.limits.some((l) => l.of === 'fructan' && l.high > 0) && !pot.limits.some((l) => l.of === 'sitting' && l.share > 0), 'what was looked for and not found counts nothing in the sum of a sitting', pot);
+
 const findings = (name) => JSON.parse(run(['proof', '-C', content, '--format', 'json', `posts/${name}.md`]).stdout);
 const rules = (name) => findings(name).map((f) => f.rule);
 post('stew', ['300 g plumroot'], 'eaten-with: [mash]\n');

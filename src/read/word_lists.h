@@ -14,7 +14,15 @@
     X(WORDS_DIET_PROMISED, "diet-promised", NULL)            \
     X(WORDS_DISEASE_PROMISED, "disease-promised", NULL)      \
     X(WORDS_PROMISE_ELSE, "promise-of-something-else", NULL) \
-    X(WORDS_PROMISE_DENIED, "promise-denied", NULL)
+    X(WORDS_PROMISE_DENIED, "promise-denied", NULL)          \
+    X(WORDS_BEHIND_IDLE, "behind-idle", NULL)                \
+    X(WORDS_BEHIND_SPEECH, "behind-speech", NULL)            \
+    X(WORDS_BEHIND_ENDS, "behind-ends", NULL)                \
+    X(WORDS_BEHIND_DEEDS, "behind-deeds", NULL)              \
+    X(WORDS_BEHIND_NOUNS, "behind-nouns", NULL)              \
+    X(WORDS_BEHIND_WET, "behind-wet", NULL)                  \
+    X(WORDS_BEHIND_LATER, "behind-later", NULL)              \
+    X(WORDS_BEHIND_STATES, "behind-states", NULL)
 
 #define WORD_LIST_NUMBER(number, name, kinds) number,
 enum word_list_number { WORD_LIST_ROWS(WORD_LIST_NUMBER) WORD_LISTS };

@@ -282,7 +282,7 @@ answer(const struct larder *l, struct arena *a, const struct sought *sought)
     struct after after;
     memset(&found, 0, sizeof found);
     query_begin(&q, l, a, sought);
-    food_said_split(a, sought->after, &after);
+    food_said_split(l, a, sought->after, &after);
     if (!search_any(&q, sought, &after, &match)) {
         struct food_query right = q;
         if (!food_near_correct(&right) || !search_any(&right, sought, &after, &match)) {
@@ -346,10 +346,10 @@ add_stems_of(struct text *key, struct arena *a, struct slice text)
 
 /* the stems of what stands behind the comma, its pieces parted by commas */
 static void
-add_pieces_of(struct text *key, struct arena *a, struct slice text)
+add_pieces_of(struct text *key, const struct larder *l, struct arena *a, struct slice text)
 {
     struct after after;
-    food_said_split(a, text, &after);
+    food_said_split(l, a, text, &after);
     for (size_t i = 0; i < after.count; i++)
         text_addf(key, "%s%.*s",
                   i == 0            ? ""
@@ -376,7 +376,7 @@ what_if_key(const struct larder *l, struct arena *a, const struct sought *sought
     }
     add_stems_of(&key, a, sought->name);
     text_add_byte(&key, '|');
-    add_pieces_of(&key, a, sought->after);
+    add_pieces_of(&key, l, a, sought->after);
     text_add_byte(&key, '|');
     add_stems_of(&key, a, sought->bracket);
     return text_slice(&key);

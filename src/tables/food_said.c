@@ -7,8 +7,9 @@
 #include "tables/food_words.h"
 
 void
-food_said_split(struct arena *a, struct slice text, struct after *out)
+food_said_split(const struct larder *l, struct arena *a, struct slice text, struct after *out)
 {
+    out->lists = l->words;
     out->count = food_words_split(a, text, out->words);
     for (size_t i = 0; i < out->count; i++) {
         const size_t from = i > 0 ? out->words[i - 1].to : 0;
@@ -26,7 +27,7 @@ next_piece(const struct after *after, size_t *at)
     do
         ++*at;
     while (*at < after->count && !after->begins[*at]);
-    return (struct after_piece){after->words + from, *at - from};
+    return (struct after_piece){after->words + from, *at - from, after->lists};
 }
 
 static bool
@@ -37,9 +38,9 @@ is_word(const struct food_word *w)
 
 /* a noun that says which kind is meant: neither a part, a tool, a deed nor a word of state */
 static bool
-is_noun(const struct food_word *w)
+is_noun(const struct word_lists *lists, const struct food_word *w)
 {
-    return is_word(w) && !after_word_is_idle(w->stem) && !after_word_is_deed(w) &&
+    return is_word(w) && !after_word_is_idle(lists, w->stem) && !after_word_is_deed(lists, w) &&
            !food_word_tells(w->stem) && !slice_is(w->stem, "or");
 }
 
@@ -76,7 +77,7 @@ static size_t
 words_before_end(const struct after_piece *p)
 {
     size_t n = 0;
-    while (n < p->count && !after_word_ends(&p->words[n]))
+    while (n < p->count && !after_word_ends(p->lists, &p->words[n]))
         n++;
     return n;
 }
@@ -89,16 +90,16 @@ kind_of(const struct after_piece *p)
     if (food_said_cooked(p->words, p->count))
         return PIECE_COOKED;
     for (size_t i = 0; i < p->count; i++)
-        if (after_word_is_speech(p->words[i].stem))
+        if (word_lists_have(p->lists, WORDS_BEHIND_SPEECH, p->words[i].stem))
             return PIECE_DONE;
     if (count == 0 || is_of_parts(p) || slice_is(p->words[0].stem, "or"))
         return PIECE_DONE; /* alternatives are the reader's to find */
     for (size_t i = 0; i < count; i++) {
         const struct food_word *w = &p->words[i];
-        deed = deed || after_word_is_deed(w);
-        noun = noun || is_noun(w);
+        deed = deed || after_word_is_deed(p->lists, w);
+        noun = noun || is_noun(p->lists, w);
         tells = tells || food_word_tells(w->stem);
-        wet = wet || after_word_is_wet(w->stem);
+        wet = wet || word_lists_have(p->lists, WORDS_BEHIND_WET, w->stem);
     }
     if (deed && noun)
         return PIECE_DONE;
@@ -114,7 +115,7 @@ is_towelled(const struct after *after, const struct food_word *w)
     if (!slice_is(w->stem, "dried"))
         return false;
     for (size_t i = 0; i < after->count; i++)
-        if (after_word_is_wet(after->words[i].stem))
+        if (word_lists_have(after->lists, WORDS_BEHIND_WET, after->words[i].stem))
             return true;
     return false;
 }
@@ -140,18 +141,6 @@ add_kind(struct kinds *kinds, const struct food_word *w, bool obliged, size_t by
     kinds->obliged[kinds->count++] = obliged;
 }
 
-/* words that change which food is meant, and that the food cannot do without */
-static bool
-is_binding_state(struct slice stem)
-{
-    static const char *const words[] = {"battered",   "breaded",      "candied",    "canned",
-                                        "creamed",    "crystallised", "cured",      "dehydrated",
-                                        "desiccated", "dried",        "evaporated", "fermented",
-                                        "malted",     "pickled",      "powdered",   "puffed",
-                                        "scalloped",  "smoked",       "sprouted",   "sweetened"};
-    return food_stem_among(stem, words, sizeof words / sizeof *words);
-}
-
 static void
 take_piece(const struct after *after, const struct after_piece *p, enum piece_kind kind,
            size_t bytes, struct kinds *kinds)
@@ -162,17 +151,18 @@ take_piece(const struct after *after, const struct after_piece *p, enum piece_ki
         const bool tells = food_word_tells(w->stem);
         if (slice_is(w->stem, "or") && kind == PIECE_KIND)
             return; /* "red or yellow": the one that is named first */
-        if (is_towelled(after, w) || after_word_is_later(w->stem) ||
+        if (is_towelled(after, w) || word_lists_have(p->lists, WORDS_BEHIND_LATER, w->stem) ||
             (kind == PIECE_STATE && is_one_of_two(p, i)) ||
-            (after_word_is_idle(w->stem) && !slice_ends(w->stem, "%")))
+            (after_word_is_idle(p->lists, w->stem) && !slice_ends(w->stem, "%")))
             continue;
-        if (tells || (kind == PIECE_KIND && is_noun(w)))
-            add_kind(kinds, w, !tells || is_binding_state(w->stem), bytes);
+        if (tells || (kind == PIECE_KIND && is_noun(p->lists, w)))
+            add_kind(kinds, w, !tells || word_lists_have(p->lists, WORDS_BEHIND_STATES, w->stem),
+                     bytes);
         else if (slice_is(w->stem, "fresh") || slice_is(w->stem, "freshly"))
             add_kind(kinds, &(struct food_word){SLICE("fresh"), WORD_SOFT, DIET_VEGAN, 0, 0}, false,
                      bytes);
         else if (is_word(w) || w->part == WORD_SOFT)
-            add_kind(kinds, w, is_binding_state(w->stem), bytes);
+            add_kind(kinds, w, word_lists_have(p->lists, WORDS_BEHIND_STATES, w->stem), bytes);
     }
 }
 
@@ -225,7 +215,7 @@ food_said_hear(const struct food_query *q, const struct sought *sought, const st
         else if (kind == PIECE_STATE || (kind == PIECE_KIND && !sought->shared))
             take_piece(after, &p, kind, q->bytes, &said->kinds);
         if (kind == PIECE_KIND && said->nouns.count == 0) {
-            said->nouns = (struct after_piece){p.words, words_before_end(&p)};
+            said->nouns = (struct after_piece){p.words, words_before_end(&p), p.lists};
             said->bracketed = is_bracket(q, sought, &p);
         }
     }
@@ -255,10 +245,10 @@ food_said_passed(struct arena *a, const struct after *after, const struct food_r
         const struct after_piece p = next_piece(after, &at);
         bool speech = false;
         for (size_t i = 0; i < p.count; i++)
-            speech = speech || after_word_is_speech(p.words[i].stem);
+            speech = speech || word_lists_have(p.lists, WORDS_BEHIND_SPEECH, p.words[i].stem);
         speech = speech || is_of_parts(&p) || slice_is(p.words[0].stem, "or");
-        for (size_t i = 0; i < p.count && !speech && !after_word_ends(&p.words[i]); i++) {
-            if (!is_noun(&p.words[i]) || p.words[i].part == WORD_DIET ||
+        for (size_t i = 0; i < p.count && !speech && !after_word_ends(p.lists, &p.words[i]); i++) {
+            if (!is_noun(p.lists, &p.words[i]) || p.words[i].part == WORD_DIET ||
                 (row != NULL && food_said_in_names(a, row, p.words[i].stem)))
                 continue;
             text_addf(&t, "%s%.*s", t.length > 0 ? ", " : "", SLICE_ARGS(p.words[i].stem));
@@ -271,7 +261,7 @@ static bool
 is_speech(const struct after_piece *p)
 {
     for (size_t i = 0; i < p->count; i++)
-        if (after_word_is_speech(p->words[i].stem))
+        if (word_lists_have(p->lists, WORDS_BEHIND_SPEECH, p->words[i].stem))
             return true;
     return false;
 }
@@ -310,8 +300,8 @@ food_said_doubts(const struct food_query *q, const struct after *after, const st
         const size_t end = words_before_end(&p);
         const bool prose = is_speech(&p) || slice_is(p.words[0].stem, "or");
         for (size_t i = 0; i < words_eaten(&p); i++)
-            if (is_noun(&p.words[i]) && p.words[i].part != WORD_DIET &&
-                !after_word_is_speech(p.words[i].stem) &&
+            if (is_noun(p.lists, &p.words[i]) && p.words[i].part != WORD_DIET &&
+                !word_lists_have(p.lists, WORDS_BEHIND_SPEECH, p.words[i].stem) &&
                 !food_said_in_names(q->arena, row, p.words[i].stem))
                 doubt_word(q, p.words[i].stem, prose || i >= end || is_of_parts(&p), found);
     }

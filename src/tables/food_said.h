@@ -10,6 +10,7 @@ struct after {
     struct food_word words[FOOD_WORDS_MOST];
     size_t count;
     bool begins[FOOD_WORDS_MOST]; /* a piece begins at this word */
+    const struct word_lists *lists;
 };
 
 enum { KINDS_MOST = 6 };
@@ -33,6 +34,7 @@ struct kinds {
 struct after_piece {
     const struct food_word *words;
     size_t count;
+    const struct word_lists *lists;
 };
 
 /* all that stands behind the comma, by what it is */
@@ -44,7 +46,7 @@ struct food_said {
     const char *colour;        /* or NULL */
 };
 
-void food_said_split(struct arena *a, struct slice text, struct after *out);
+void food_said_split(const struct larder *l, struct arena *a, struct slice text, struct after *out);
 
 /* sorts the pieces of a question's words behind the comma */
 void food_said_hear(const struct food_query *q, const struct sought *sought,

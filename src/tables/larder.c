@@ -27,11 +27,12 @@ larder_by_id(const struct larder *l, struct slice id)
 }
 
 struct larder *
-larder_open(struct arena *a, const struct measures *measures)
+larder_open(struct arena *a, const struct measures *measures, const struct word_lists *words)
 {
     struct larder *l = arena_take(a, sizeof *l);
     l->arena = a;
     l->measures = measures;
+    l->words = words;
     l->scratch = arena_open((size_t)1 << 18);
     if (l->scratch == NULL)
         longjmp(*arena_guard(a), 1);

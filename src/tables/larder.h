@@ -2,6 +2,7 @@
 #ifndef TABLES_LARDER_H
 #define TABLES_LARDER_H
 
+#include "read/word_lists.h"
 #include "tables/foods.h"
 
 /* all foods in the order of the tables; a name or part of one for `dariole larder` */
@@ -14,7 +15,8 @@ const char **larder_names_of(const struct larder *l, struct arena *a, const stru
 
 /* builds a larder file by file; a later file's food takes the place of an earlier one of its id.
  * Texts of the trees are kept, their nodes are not. */
-struct larder *larder_open(struct arena *a, const struct measures *measures);
+struct larder *larder_open(struct arena *a, const struct measures *measures,
+                           const struct word_lists *words);
 /* takes in the foods of one file of foods/; rows that are wrong are left out with a notice */
 void larder_add(struct larder *l, const struct yaml_node *root, struct notices *notices);
 /* lays out the names; call once, after the last file */

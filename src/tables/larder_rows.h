@@ -4,6 +4,7 @@
 #define TABLES_LARDER_ROWS_H
 
 #include "base/map.h"
+#include "read/word_lists.h"
 #include "tables/foods.h"
 
 /* where a name holds: everywhere, in a region's speech, or for what is measured in a way */
@@ -33,7 +34,8 @@ struct larder {
     struct arena *scratch; /* while it is built */
     struct map texts;      /* while it is built: each text is kept once */
     const struct measures *measures;
-    struct food_row **items; /* in the order of the tables */
+    const struct word_lists *words; /* of English, for what stands behind a comma */
+    struct food_row **items;        /* in the order of the tables */
     size_t count, room;
     struct map by_id; /* id -> struct food_row * */
     struct kin *kin;  /* food_kin.h */

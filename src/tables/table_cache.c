@@ -258,7 +258,7 @@ build_part(struct arena *a, void *ctx)
     if (b->part == PART_FOODS) {
         words_open(a, words);
         t->words = words;
-        t->larder = larder_open(a, &t->measures);
+        t->larder = larder_open(a, &t->measures, words);
     }
     /* words before measures, measures before foods, limits before the site, whatever the order of
      * layers */

@@ -119,7 +119,7 @@ made_open(const char *foods)
     measure_rows_lay(a, &m->tables.measures);
     limits_load(a, made_yaml(m, made_limits), &m->notices, &m->tables.limits);
     limits_close(a, &m->tables.limits);
-    m->tables.larder = larder_open(a, &m->tables.measures);
+    m->tables.larder = larder_open(a, &m->tables.measures, NULL);
     larder_add(m->tables.larder, made_yaml(m, foods), &m->notices);
     larder_close(m->tables.larder);
     for (size_t i = 0; i < m->notices.count; i++)

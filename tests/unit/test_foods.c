@@ -208,7 +208,7 @@ static struct larder *
 larder_of(struct arena *a, const struct tables *t, const char *one, const char *two,
           struct notices *n)
 {
-    struct larder *l = larder_open(a, &t->measures);
+    struct larder *l = larder_open(a, &t->measures, t->words);
     larder_add(l, yaml_of(a, one, n), n);
     if (two != NULL)
         larder_add(l, yaml_of(a, two, n), n);

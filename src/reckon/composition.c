@@ -72,10 +72,8 @@ nutrient(const struct food *f, enum nutrient n, struct reads *reads)
     return figure_known(figure) ? figure->span.high : NAN;
 }
 
-/* what the food's own other figures leave: sugars hold lactose and fructose; what carbohydrate is
- * there beside the sugars holds the rest. NAN: they say nothing. */
-static double
-own_bound(const struct food *f, enum group g, struct reads *reads)
+double
+composition_own_bound(const struct food *f, enum group g, struct reads *reads)
 {
     double most = NAN;
     const bool milk = ((f->allergens | f->may_carry) >> ALLERGEN_MILK & 1) != 0;
@@ -118,7 +116,7 @@ static void
 bound_absent(const struct food *f, enum group g, const struct tables *t, struct reads *reads,
              struct content *out)
 {
-    const double own = own_bound(f, g, reads);
+    const double own = composition_own_bound(f, g, reads);
     out->kin = larder_kin(t->larder, f, g, reads);
     out->evidence = EVIDENCE_ABSENT;
     out->bound = WHOLE;

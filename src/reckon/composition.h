@@ -44,6 +44,10 @@ struct composition {
 void composition_reckon(const struct food *food, const struct tables *t, struct reads *reads,
                         struct composition *out);
 
+/* g per 100 g that the food's own other figures leave to a group: sugars hold lactose and fructose;
+ * what carbohydrate is there beside the sugars holds the rest. NAN: they say nothing. */
+double composition_own_bound(const struct food *f, enum group g, struct reads *reads);
+
 struct moments moments_of(const struct distribution *d);
 struct moments moments_add(struct moments a, struct moments b);
 /* of a product of independent ones */

@@ -60,35 +60,51 @@ rounded(double x)
     return round(x / unit) * unit;
 }
 
-/* The regression of the logarithms on normal order statistics: what was not found takes the lowest
- * ranks, and the line goes through the rest (Helsel, Nondetects and Data Analysis, 2005; from
- * memory). */
-static void
-fit(struct finding_of *found, size_t count, struct kin *out)
+/* the logarithms of what was found, and the line through them over normal order statistics */
+struct found_logs {
+    double count, z, y, zz, zy, yy, most;
+};
+
+static struct found_logs
+sum_logs(const struct finding_of *found, size_t count)
 {
-    double n = 0, sz = 0, sy = 0, szz = 0, szy = 0, most = 0;
-    qsort(found, count, sizeof *found, by_value);
+    struct found_logs s = {0, 0, 0, 0, 0, 0, 0};
     for (size_t i = 0; i < count; i++) {
-        most = fmax(most, found[i].value);
+        s.most = fmax(s.most, found[i].value);
         if (found[i].censored)
             continue;
         const double z = normal_quantile(((double)i + 1 - 0.375) / ((double)count + 0.25));
         const double y = log(found[i].value);
-        n++;
-        sz += z, sy += y, szz += z * z, szy += z * y;
+        s.count++;
+        s.z += z, s.y += y, s.zz += z * z, s.zy += z * y, s.yy += y * y;
     }
+    return s;
+}
+
+/* The regression of the logarithms on normal order statistics: what was not found takes the lowest
+ * ranks, and the line goes through the rest (Helsel, Nondetects and Data Analysis, 2005; from
+ * memory). That is the estimate. The bound is higher where few hold any: a food that holds some
+ * must lie under it as well, so it is the 97.5th percentile of those alone, as one more of them. */
+static void
+fit(struct finding_of *found, size_t count, struct kin *out)
+{
+    qsort(found, count, sizeof *found, by_value);
+    const struct found_logs s = sum_logs(found, count);
     out->foods = count;
-    const double spread = n * szz - sz * sz;
-    if (n < 3 || spread <= 0) { /* too few were found at all: none held more than the most */
-        out->bound = rounded(most);
+    const double spread = s.count * s.zz - s.z * s.z;
+    if (s.count < 3 || spread <= 0) { /* too few were found at all: none held more than the most */
+        out->bound = rounded(s.most);
         out->sigma = 1;
-        out->median = rounded(most * exp(-Z975));
+        out->median = rounded(s.most * exp(-Z975));
         return;
     }
-    const double slope = fmax((n * szy - sz * sy) / spread, 0);
+    const double slope = fmax((s.count * s.zy - s.z * s.y) / spread, 0);
+    const double mean = s.y / s.count;
+    const double variance = fmax(s.yy / s.count - mean * mean, 0) * s.count / (s.count - 1);
     out->sigma = rounded(slope);
-    out->median = rounded(exp((sy - slope * sz) / n));
-    out->bound = rounded(out->median * exp(Z975 * out->sigma));
+    out->median = rounded(exp((s.y - slope * s.z) / s.count));
+    out->bound = rounded(fmax(out->median * exp(Z975 * out->sigma),
+                              exp(mean + Z975 * sqrt(variance * (1 + 1 / s.count)))));
 }
 
 static bool

@@ -17,7 +17,7 @@ struct kin {
     enum group group;
     size_t foods;         /* that it is fitted to */
     double median, sigma; /* g per 100 g, and the standard deviation of its logarithm */
-    double bound;         /* g per 100 g: the 97.5th percentile */
+    double bound;         /* g per 100 g: the 97.5th percentile of those that hold any */
 };
 
 /* what a food's kin hold of a group; NULL where too few of them have a figure. Noted. */

@@ -43,7 +43,7 @@ add_phases(struct json_writer *n, const struct outcome *o)
         const struct phase_stand *stand = &o->phases[i];
         json_member_open(n, l->phases[i].id, '{');
         json_member_word(n, "standing", standing_word(stand->standing));
-        json_member_word(n, "best", standing_word(stand->best_standing));
+        json_member_word(n, "best-standing", standing_word(stand->best_standing));
         if (stand->tightest >= 0) {
             json_member_word(n, "tightest", group_word((enum group)stand->tightest));
             json_key(n, "share");

@@ -92,6 +92,10 @@ fuzz:
 	  $B/fuzz/fuzz_$$h -max_total_time=$(SECONDS) -timeout=20 -rss_limit_mb=3000 -print_final_stats=1 \
 	    -artifact_prefix=$B/fuzz/$$h- $B/fuzz/corpus/$$h tests/fuzz/$$h $$seeds || exit 1; done
 
+# 100 small changes in meaning, each against unit tests and posts: tests/mutants says how
+mutants:
+	@tests/mutants
+
 # what it costs, as ratios in one run; tests/bench/README.md says how and keeps a table
 bench: all
 	@tests/bench/bench.sh
@@ -119,6 +123,6 @@ $B/outside/%: tests/outside/%.c $B/libdariole.a
 clean:
 	rm -rf $B
 
-.PHONY: all unit harnesses fuzz setup demo tests check bench install clean
+.PHONY: all unit mutants harnesses fuzz setup demo tests check bench install clean
 
 -include $(OBJECTS:.o=.d) $B/main.d

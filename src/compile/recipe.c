@@ -1,6 +1,8 @@
 #include "compile/recipe.h"
 
+#include "judge/claims_said.h"
 #include "judge/heats.h"
+#include "judge/pieces.h"
 #include "judge/review.h"
 #include "judge/strained.h"
 #include "reckon/dish_build.h"
@@ -44,8 +46,10 @@ judge(struct arena *a, const struct tables *t, struct reads *reads, struct notic
     timing_judge(&j, &o->microwave);
     unlisted_judge(&j, &o->method_foods);
     claims_judge(&j, stand, &o->method_foods, &o->claims);
+    claims_said_judge(&j, unlisted_dish(a, &o->dish, &o->method_foods), &o->claims);
     hazards_judge(&j, &o->hazards);
     strained_judge(&j);
+    pieces_judge(&j);
     method_judge(&j, &o->mentions);
 }
 

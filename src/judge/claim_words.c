@@ -135,6 +135,15 @@ time_read(const struct cooking *c, const struct words *w, struct claim_meaning *
     return true;
 }
 
+const char *
+claim_words_row(size_t k, struct claim_meaning *out)
+{
+    if (k >= sizeof rows / sizeof *rows)
+        return NULL;
+    *out = rows[k].meaning;
+    return rows[k].phrase;
+}
+
 void
 claim_words_read(struct arena *a, const struct cooking *c, struct slice text,
                  struct claim_meaning *out)

@@ -7,21 +7,30 @@ static const char *const prepositions[] = {
     "through", "under",  "at",      "for",   "until",  "by",   "of",   "around",
     "without", "inside", "between", "after", "before", NULL};
 
+static void
+put_meanings(const struct cooking *c, const char *const *names, struct meanings *out)
+{
+    for (; *names != NULL; names++) {
+        const int number = cooking_meaning(c, slice_of(*names));
+        if (number >= 0)
+            meanings_put(out, number);
+    }
+}
+
 void
 clause_objects_begin(const struct dish *d, const struct cooking *c, struct told *told)
 {
-    *told = (struct told){.cooking = c, .kind = PASSAGE_STEP};
-    const int heat = cooking_meaning(c, SLICE("heat")), wet = cooking_meaning(c, SLICE("wet"));
     static const char *const acts[] = {"heat", "hold", "mix", "smaller", "washed", NULL};
-    if (cooking_meaning(c, SLICE("jar")) >= 0)
-        meanings_put(&told->jar, cooking_meaning(c, SLICE("jar")));
-    for (size_t i = 0; acts[i] != NULL; i++)
-        if (cooking_meaning(c, slice_of(acts[i])) >= 0)
-            meanings_put(&told->acts, cooking_meaning(c, slice_of(acts[i])));
-    if (heat >= 0)
-        meanings_put(&told->heat, heat);
-    if (wet >= 0)
-        meanings_put(&told->wet, wet);
+    static const char *const places[] = {"cold", "out", "frozen", "warm-place", "shelf", NULL};
+    static const char *const holds[] = {"hold", "keep", NULL}, *const heat[] = {"heat", NULL};
+    static const char *const wet[] = {"wet", NULL}, *const jar[] = {"jar", NULL};
+    *told = (struct told){.cooking = c, .kind = PASSAGE_STEP};
+    put_meanings(c, acts, &told->acts);
+    put_meanings(c, places, &told->places);
+    put_meanings(c, holds, &told->holds);
+    put_meanings(c, heat, &told->heat);
+    put_meanings(c, wet, &told->wet);
+    put_meanings(c, jar, &told->jar);
     for (size_t i = 0; i < d->count; i++)
         ingredient_set_put(&told->all, i);
     told->it = told->all;
@@ -168,6 +177,19 @@ name_by_line(const struct names *names, const struct cooking *cooking, struct cl
             ingredient_set_put(&c->named, named->items[k].ingredient);
 }
 
+/* "put it in the fridge and leave until the next day": it stays where it was put */
+static void
+mind_the_place(struct clause *c, struct told *told)
+{
+    if (c->verb == SIZE_MAX || c->negated)
+        return;
+    if (c->on == ACTS_ON_IT && meanings_meet(&c->means, &told->holds) &&
+        !meanings_meet(&c->means, &told->places) && !meanings_meet(&c->means, &told->heat))
+        meanings_join(&c->means, &told->where);
+    for (int i = 0; i < MEANINGS_MOST / 64; i++)
+        told->where.bits[i] = c->means.bits[i] & told->places.bits[i];
+}
+
 static bool
 says_everything(const struct clause *c)
 {
@@ -209,6 +231,7 @@ clause_objects_read(const struct names *names, const struct named_list *named, s
     if (c->passage->kind != told->kind) { /* notes and prose speak of the whole dish */
         told->kind = c->passage->kind;
         told->it = told->so_far = told->all;
+        told->where = told->pot = (struct meanings){{0}};
     }
     name_by_line(names, told->cooking, c, named);
     if (says_everything(c))
@@ -239,4 +262,5 @@ clause_objects_read(const struct names *names, const struct named_list *named, s
     if (is_empty(&told->so_far) && meanings_meet(&c->means, &told->acts))
         told->so_far = c->acted; /* "Soak overnight.": all of the list */
     mind_the_pot(names, c, told);
+    mind_the_place(c, told);
 }

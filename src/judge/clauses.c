@@ -32,8 +32,8 @@ static enum verb_form
 form_of(const struct reading *r, const struct sign *s)
 {
     static const char *const participles[] = {
-        "left",  "kept",   "held",   "taken", "frozen", "put",   "beaten", "shaken", "ground",
-        "risen", "thrown", "broken", "cut",   "stood",  "given", "fed",    "eaten",  NULL};
+        "left",  "kept",   "held",   "taken", "frozen", "beaten", "shaken", "ground",
+        "risen", "thrown", "broken", "stood", "given",  "fed",    "eaten",  NULL};
     const struct slice word = r->words->items[s->from].folded;
     if (slice_ends(word, "ing") && word.length > 5)
         return FORM_GERUND;

@@ -1,0 +1,93 @@
+#include "judge/pieces.h"
+
+#include <math.h>
+
+#include "read/time_span.h"
+
+static const char *const cutting[] = {"cut",      "cuts",  "cutting", "slice", "slicing", "divide",
+                                      "dividing", "split", "portion", "shape", "shaping", "roll",
+                                      "form",     "mark",  "break",   "snap",  "score",   NULL};
+static const char *const pieces[] = {"bars",      "squares",    "slices",   "pieces",   "wedges",
+                                     "portions",  "servings",   "fingers",  "rounds",   "balls",
+                                     "patties",   "biscuits",   "cookies",  "buns",     "rolls",
+                                     "muffins",   "scones",     "brownies", "blondies", "triangles",
+                                     "flapjacks", "cakes",      "truffles", "burgers",  "helpings",
+                                     "chunks",    "rectangles", "diamonds", NULL};
+
+/* "into 12 bars" in the clause: the count; 0: no such thing */
+static double
+count_in(const struct clause *c, size_t *from, size_t *to)
+{
+    const struct words *w = c->passage->words;
+    if (c->verb == SIZE_MAX || c->negated || c->remark || c->on == ACTS_ON_NAMED ||
+        !word_among(&w->items[c->verb], cutting))
+        return 0;
+    for (size_t i = c->verb + 1; i + 2 < c->end + 1 && i + 1 < w->count; i++) {
+        struct span count;
+        if (!word_is(&w->items[i], "into") && !word_is(&w->items[i], "in"))
+            continue;
+        const size_t n = time_span_count(w, i + 1, &count);
+        size_t at = i + 1 + n;
+        static const char *const sizes[] = {"equal", "even", "large",    "small", "neat",
+                                            "thick", "thin", "generous", NULL};
+        while (at < c->end && word_among(&w->items[at], sizes))
+            at++;
+        if (n == 0 || at >= c->end || !word_among(&w->items[at], pieces) ||
+            count.low < count.high || count.mid < 2)
+            continue;
+        *from = w->items[c->verb].from;
+        *to = w->items[at].to;
+        return count.mid;
+    }
+    return 0;
+}
+
+static bool
+is_eaters(struct slice thing)
+{
+    return slice_find(thing, "serving", 0) != SIZE_MAX ||
+           slice_find(thing, "portion", 0) != SIZE_MAX ||
+           slice_find(thing, "people", 0) != SIZE_MAX || thing.length == 0;
+}
+
+/* what the front matter says of it; empty: they agree, or nothing can be held against it */
+static struct slice
+said_otherwise(const struct judging *j, double count)
+{
+    const struct dish *d = j->dish;
+    struct text t = text_new(j->arena);
+    if (d->yield_kind == YIELD_COUNT && !is_eaters(d->yield_thing) &&
+        d->yield.low == d->yield.high) {
+        if (fabs(d->yield.mid - count) < 0.5)
+            return SLICE("");
+        text_addf(&t, "the yield is %.*s", SLICE_ARGS(j->post->front.yield.text));
+        return text_slice(&t);
+    }
+    if (!d->portions_known || d->portions.low != d->portions.high || d->portions.mid < 1 ||
+        (d->yield_kind != YIELD_NONE && d->yield_kind != YIELD_COUNT) ||
+        fmod(count, d->portions.mid) < 1e-9)
+        return SLICE("");
+    text_add_string(&t, "it serves ");
+    text_add_number(&t, d->portions.mid, 1);
+    return text_slice(&t);
+}
+
+void
+pieces_judge(const struct judging *j)
+{
+    const struct clauses *all = j->clauses;
+    for (size_t i = all->count; i > 0; i--) {
+        const struct clause *c = &all->items[i - 1];
+        size_t from = 0, to = 0;
+        const double count = c->passage->kind == PASSAGE_STEP ? count_in(c, &from, &to) : 0;
+        if (count == 0)
+            continue;
+        if (words_find(c->passage->words, "each", c->from, c->end) != SIZE_MAX)
+            return; /* so many of each: how many there are, no clause says */
+        const struct slice more = said_otherwise(j, count);
+        if (more.length > 0)
+            notice_add(j->notices, RULE_PIECES_MISFIT, passage_place(c->passage, from, to),
+                       slice_part(c->passage->text, from, to), more);
+        return;
+    }
+}

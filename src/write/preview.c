@@ -21,23 +21,21 @@ add_head(struct text *t, struct slice language, struct slice title)
                        "<link rel=\"stylesheet\" href=\"preview.css\">\n");
 }
 
-/* the fragment, its picture taken from beside the preview: the site it links to may not be up yet
+/* the fragment, its pictures taken from beside the preview: the site it links to may not be up yet
  */
 static void
-add_with_picture(struct text *t, const struct outcome *o, struct slice fragment)
+add_with_pictures(struct text *t, const struct outcome *o, struct slice fragment)
 {
     struct text link = text_new(t->arena);
     text_add_string(&link, "<img src=\"");
-    text_add_html(&link, recipe_image(t->arena, o));
-    text_add_byte(&link, '"');
-    size_t at = slice_find(fragment, link.bytes, 0);
-    if (at == SIZE_MAX) {
-        text_add(t, fragment);
-        return;
+    text_add_html(&link, recipe_address(t->arena, o, slice_of(o->tables->site.images_path)));
+    size_t done = 0;
+    for (size_t at; (at = slice_find(fragment, link.bytes, done)) != SIZE_MAX;) {
+        text_add(t, slice_part(fragment, done, at));
+        text_add_string(t, "<img src=\"../images/");
+        done = at + link.length;
     }
-    text_add(t, slice_part(fragment, 0, at));
-    text_addf(t, "<img src=\"../images/%.*s.%s\"", SLICE_ARGS(o->post.slug), o->picture.ending);
-    text_add(t, slice_part(fragment, at + link.length, fragment.length));
+    text_add(t, slice_part(fragment, done, fragment.length));
 }
 
 /* up to the data */
@@ -82,11 +80,12 @@ preview_page(struct text *t, const struct outcome *o, const struct fragment_mann
     marks[1] = t->length;
     begin_body(t, o, manner);
     marks[2] = t->length;
-    if (o->picture.state == PICTURE_HERE) {
+    const bool pictures = o->picture.state == PICTURE_HERE || outcome_round_up(o);
+    if (pictures) {
         struct text apart = text_new(t->arena);
         article_write(&apart, o, manner);
         *fragment = text_slice(&apart);
-        add_with_picture(t, o, *fragment);
+        add_with_pictures(t, o, *fragment);
     } else {
         article_write(t, o, manner);
     }
@@ -94,7 +93,7 @@ preview_page(struct text *t, const struct outcome *o, const struct fragment_mann
     understood_html(t, o); /* for the writer alone: it is not of the fragment */
     text_add_string(t, "</main>\n</body>\n</html>\n");
     *data = slice_part(text_slice(t), marks[0], marks[1]);
-    if (o->picture.state != PICTURE_HERE)
+    if (!pictures)
         *fragment = slice_part(text_slice(t), marks[2], marks[3]);
 }
 

@@ -140,7 +140,7 @@ map_put_hashed(struct map *m, struct slice key, uint64_t hash, void *value)
 }
 
 struct map
-map_settle(struct arena *a, const struct map *m)
+map_compact(struct arena *a, const struct map *m)
 {
     struct map copy = {a, NULL, m->count, m->count, NULL, m->place_count};
     if (m->count == 0)

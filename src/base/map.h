@@ -27,7 +27,7 @@ struct map map_for(struct arena *a, size_t count);
 /* the value, or NULL */
 void *map_get(const struct map *m, struct slice key);
 /* a copy in another arena with just the room it needs; keys and values are shared */
-struct map map_settle(struct arena *a, const struct map *m);
+struct map map_compact(struct arena *a, const struct map *m);
 /* sets or replaces; true when the key was new */
 bool map_put(struct map *m, struct slice key, void *value);
 /* the same of a map whose every key comes with a hash that its owner has of it */

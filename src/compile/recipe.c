@@ -17,17 +17,18 @@ reckon(struct arena *a, const struct tables *t, struct reads *reads, struct noti
 {
     const int phase = t->site.phase;
     dish_build(a, &o->post, t, reads, notices, &o->dish);
-    sheet_lay(a, &o->dish, t, reads, sheet);
+    sheet_build(a, &o->dish, t, reads, sheet);
     for (size_t i = 0; i < t->limits.phase_count; i++)
         sheet_stand(a, sheet, (int)i, reads, &o->phases[i]);
-    choices_lay(a, sheet, &o->phases[phase], &o->choices);
+    choices_find(a, sheet, &o->phases[phase], &o->choices);
     const struct remedy_asked asked = {sheet, phase, &o->phases[phase], &o->post.title_words};
     remedies_find(a, &asked, reads, &o->remedies);
     nutrition_reckon(a, &o->dish, reads, &o->nutrition);
-    schedule_lay(a, &o->post.body, &t->cooking, &o->schedule);
+    schedule_read(a, &o->post.body, &t->cooking, &o->schedule);
     heat_doubt_mark(&o->schedule);
     schedule_add_lines(a, &o->dish, &t->cooking, &o->schedule);
-    microwave_lay(a, &o->post.body, &o->schedule, t->site.watts, t->site.watt_count, &o->microwave);
+    microwave_read(a, &o->post.body, &o->schedule, t->site.watts, t->site.watt_count,
+                   &o->microwave);
 }
 
 static void
@@ -35,10 +36,10 @@ judge(struct arena *a, const struct tables *t, struct reads *reads, struct notic
       struct outcome *o, const struct sheet *sheet)
 {
     const struct phase_stand *stand = &o->phases[t->site.phase];
-    names_lay(a, &o->post, &o->dish, t->words, &o->names);
+    names_read(a, &o->post, &o->dish, t->words, &o->names);
     const struct judging j = {a,         &o->post,    &o->dish, &o->schedule, t,
                               &o->names, &o->clauses, reads,    notices};
-    clauses_lay(&j, &o->clauses);
+    clauses_read(&j, &o->clauses);
     const struct portion_reckoned portion = {
         &o->post, t, sheet, stand, &o->choices, &o->remedies, &o->nutrition};
     standing_judge(a, &portion, reads, notices);

@@ -55,7 +55,7 @@ together_reckon(struct arena *a, const struct tables *t, const struct together_p
     for (size_t i = 0; i < count; i++)
         eaten[i] = (struct sitting_part){&parts[i].outcome->dish, parts[i].portions};
     sitting_join(a, eaten, count, &out->sitting);
-    sheet_lay(a, &out->sitting.dish, t, reads, &out->sheet);
+    sheet_build(a, &out->sitting.dish, t, reads, &out->sheet);
     sheet_stand(a, &out->sheet, t->site.phase, reads, &out->stand);
     find_smaller(a, t, reads, out);
 }

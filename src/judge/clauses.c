@@ -194,7 +194,7 @@ word_of(const struct sign *s, const struct clause *c)
 
 /* hands the signs of a sentence to its clauses */
 static void
-settle(const struct reading *r, size_t first, size_t sign, size_t sign_end)
+resolve(const struct reading *r, size_t first, size_t sign, size_t sign_end)
 {
     struct clauses *all = r->out;
     for (size_t i = first; i < all->count; i++) {
@@ -270,7 +270,7 @@ read_sentence(struct reading *r, size_t from, size_t to, size_t sign, size_t sig
         s->done = true;
     }
     part_denied(r, first, sign, sign_end);
-    settle(r, first, sign, sign_end);
+    resolve(r, first, sign, sign_end);
 }
 
 static void
@@ -299,7 +299,7 @@ clause_holds(const struct clause *c, size_t byte)
 }
 
 void
-clauses_lay(const struct judging *j, struct clauses *out)
+clauses_read(const struct judging *j, struct clauses *out)
 {
     struct told told;
     *out = (struct clauses){.dish = j->dish};

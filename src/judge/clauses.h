@@ -21,7 +21,7 @@ struct clauses {
 
 /* reads all passages of a post; its `clauses` are not looked at. The words of the table are noted.
  */
-void clauses_lay(const struct judging *j, struct clauses *out);
+void clauses_read(const struct judging *j, struct clauses *out);
 /* whether a byte of the passage's text stands in it */
 bool clause_holds(const struct clause *c, size_t byte);
 

@@ -62,8 +62,8 @@ link_names(struct names *n)
 }
 
 void
-names_lay(struct arena *a, const struct post *post, const struct dish *d,
-          const struct word_lists *lists, struct names *out)
+names_read(struct arena *a, const struct post *post, const struct dish *d,
+           const struct word_lists *lists, struct names *out)
 {
     *out = (struct names){.arena = a, .dish = d, .lists = lists};
     know_words(out, &post->title_words);

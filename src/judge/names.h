@@ -39,8 +39,8 @@ struct named_list {
     size_t count, room;
 };
 
-void names_lay(struct arena *a, const struct post *post, const struct dish *d,
-               const struct word_lists *lists, struct names *out);
+void names_read(struct arena *a, const struct post *post, const struct dish *d,
+                const struct word_lists *lists, struct names *out);
 /* whether a line of the list, the title or the like has a word of this stem */
 bool names_know(const struct names *n, const struct stem *s);
 /* an ingredient whose line has a word like this, of those that no name has ("chips" for potatoes

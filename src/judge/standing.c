@@ -148,8 +148,8 @@ standing_choice_words(struct arena *a, const struct sheet *s, const struct choic
                       struct reads *reads)
 {
     struct text t = text_new(a);
-    for (size_t k = 0; k < c->settle_count; k++) {
-        const size_t row = c->settle[2 * k], pick = c->settle[2 * k + 1];
+    for (size_t k = 0; k < c->resolve_count; k++) {
+        const size_t row = c->resolve[2 * k], pick = c->resolve[2 * k + 1];
         const size_t option = pick == 0 ? 0 : pick - 1;
         text_addf(&t, "%s%s", k == 0 ? "" : " and ", pick == 0 ? "without the " : "with the ");
         for (size_t j = 0; j < s->dish->ingredients[row].options[option].count; j++) {
@@ -166,10 +166,10 @@ add_choice(const struct standing_context *c, struct text *text)
 {
     const struct choices *choices = c->p->choices;
     struct slice words = standing_choice_words(c->arena, c->p->sheet, choices, c->reads);
-    if (words.length == 0 || choices->settled >= STANDING_UNKNOWN)
+    if (words.length == 0 || choices->resolved >= STANDING_UNKNOWN)
         return;
     text_addf(text, ". %s %.*s",
-              choices->settled == STANDING_WITHIN ? "Within" : "Close to a limit",
+              choices->resolved == STANDING_WITHIN ? "Within" : "Close to a limit",
               SLICE_ARGS(words));
 }
 

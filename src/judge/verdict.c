@@ -145,17 +145,17 @@ add_pick(const struct wording *w, struct text *t, size_t row, size_t pick)
 static struct slice
 choice_words(const struct wording *w)
 {
-    static const char *const settled[] = {"Within ", "Close to a limit ", "Not known ", "Over "};
+    static const char *const resolved[] = {"Within ", "Close to a limit ", "Not known ", "Over "};
     static const char *const else_words[] = {"within", "close to a limit", "not known", "over"};
     struct text t = text_new(w->arena);
     const struct choices *c = w->asked->choices;
     const struct phase_stand *s = w->asked->stand;
-    if (c == NULL || c->settle_count == 0 || c->settled >= s->standing)
+    if (c == NULL || c->resolve_count == 0 || c->resolved >= s->standing)
         return SLICE("");
-    text_add_string(&t, settled[c->settled]);
-    for (size_t k = 0; k < c->settle_count; k++) {
-        text_add_string(&t, k == 0 ? "" : k + 1 == c->settle_count ? " and " : ", ");
-        add_pick(w, &t, c->settle[2 * k], c->settle[2 * k + 1]);
+    text_add_string(&t, resolved[c->resolved]);
+    for (size_t k = 0; k < c->resolve_count; k++) {
+        text_add_string(&t, k == 0 ? "" : k + 1 == c->resolve_count ? " and " : ", ");
+        add_pick(w, &t, c->resolve[2 * k], c->resolve[2 * k + 1]);
     }
     text_addf(&t, "; %s otherwise.", else_words[s->standing]);
     return text_slice(&t);

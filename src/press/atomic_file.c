@@ -327,7 +327,7 @@ give_name(const struct atomic_file_batch *b, const struct atomic_file_waiting *w
 }
 
 bool
-atomic_file_settle(struct atomic_file_batch *b, bool flushed,
+atomic_file_commit(struct atomic_file_batch *b, bool flushed,
                    const struct atomic_file_teller *teller, struct failure *f)
 {
     bool all =

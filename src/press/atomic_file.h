@@ -91,7 +91,7 @@ bool atomic_file_add(struct atomic_file_batch *b, int folder, const char *name, 
                      struct slice bytes, uint64_t tag, struct failure *f);
 /* gives every waiting file its name; flushes first where one replaces another, unless the caller
  * has flushed since the last file was added */
-bool atomic_file_settle(struct atomic_file_batch *b, bool flushed,
+bool atomic_file_commit(struct atomic_file_batch *b, bool flushed,
                         const struct atomic_file_teller *teller, struct failure *f);
 /* removes the temporary files that wait, frees the batch's memory */
 void atomic_file_batch_close(struct atomic_file_batch *b);

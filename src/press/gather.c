@@ -60,7 +60,7 @@ newer(const void *left, const void *right)
 }
 
 static void
-lay_sequence(struct press_state *p, struct sequence *s)
+build_sequence(struct press_state *p, struct sequence *s)
 {
     size_t room = p->plan.count + 1;
     *s = (struct sequence){.changed = SLICE("")};
@@ -316,7 +316,7 @@ bool
 gather_outputs(struct press_state *p, bool *stopped, struct failure *f)
 {
     struct gathering_work g = {.press = p};
-    lay_sequence(p, &g.sequence);
+    build_sequence(p, &g.sequence);
     p->ledger.head.gathered_count = (uint32_t)gathered_output_count;
     const struct work work = {.count = gathered_output_count,
                               .at_once = 1,
@@ -330,5 +330,5 @@ bool
 gather_place(struct press_state *p, bool flushed, struct failure *f)
 {
     const struct atomic_file_teller teller = {gathered_placed, p};
-    return atomic_file_settle(&p->gathered, flushed, &teller, f);
+    return atomic_file_commit(&p->gathered, flushed, &teller, f);
 }

@@ -140,7 +140,7 @@ ledger_take_posts(struct ledger *l, struct ledger_post *posts, size_t count)
 
 /* the places of keys, built anew with room for `count` */
 static bool
-lay_places(struct ledger *l, size_t count)
+build_places(struct ledger *l, size_t count)
 {
     size_t places = 1024;
     while (places < count * 2)
@@ -291,7 +291,7 @@ ledger_add_reads(struct ledger *l, const struct reads *r, struct ledger_post *p)
     const size_t needed = ledger_key_count(l) + r->count, at = l->reads.used;
     if (r->count == 0)
         return true;
-    if ((l->places == NULL || needed * 2 > l->place_count) && !lay_places(l, needed * 2))
+    if ((l->places == NULL || needed * 2 > l->place_count) && !build_places(l, needed * 2))
         return false;
     unsigned char *begin = block_grow(&l->reads, r->count * 10 + 1);
     if (begin == NULL)

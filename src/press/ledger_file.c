@@ -24,7 +24,7 @@ struct part {
 enum { PARTS = 5, LEDGER_BYTES_MOST = 1 << 30 };
 
 static void
-lay_parts(struct ledger *l, struct part parts[PARTS])
+read_parts_of(struct ledger *l, struct part parts[PARTS])
 {
     parts[0] = (struct part){&l->posts, &l->head.posts};
     parts[1] = (struct part){&l->outputs, &l->head.outputs};
@@ -115,7 +115,7 @@ load_from(struct ledger *l, int fd, struct failure *f)
         (l->head.layout != LEDGER_LAYOUT && l->head.layout != LEDGER_LAYOUT_UNROLLED))
         return 0;
     struct part parts[PARTS];
-    lay_parts(l, parts);
+    read_parts_of(l, parts);
     XXH3_state_t state;
     XXH3_64bits_reset(&state);
     XXH3_64bits_update(&state, &l->head, sizeof l->head);
@@ -279,7 +279,7 @@ static bool
 put_parts(struct ledger *l, int fd)
 {
     struct part parts[PARTS];
-    lay_parts(l, parts);
+    read_parts_of(l, parts);
     XXH3_state_t state;
     XXH3_64bits_reset(&state);
     for (int i = 0; i < PARTS; i++)
@@ -315,7 +315,7 @@ ledger_save(struct ledger *l, int folder, const char *name, struct failure *f)
     good = good && atomic_file_wait(&b, folder, temporary, name, true, 0, f);
     if (!good)
         atomic_file_drop(folder, temporary);
-    good = good && atomic_file_settle(&b, true, &atomic_file_no_teller, f);
+    good = good && atomic_file_commit(&b, true, &atomic_file_no_teller, f);
     atomic_file_batch_close(&b);
     return good;
 }

@@ -190,7 +190,7 @@ manifest_file_finish(struct manifest_file *s, struct failure *f)
     if (!good)
         atomic_file_drop(s->folder, s->temporary);
     /* not flushed: where the disk loses it, the ledger has the names as well */
-    good = good && atomic_file_settle(&s->batch, true, &atomic_file_no_teller, f);
+    good = good && atomic_file_commit(&s->batch, true, &atomic_file_no_teller, f);
     atomic_file_batch_close(&s->batch);
     return good;
 }

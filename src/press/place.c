@@ -86,7 +86,7 @@ place_waiting(struct press_state *p, bool flushed)
     const struct atomic_file_teller teller = {note_placed, p};
     struct failure f; /* each file's own is told to the teller */
     for (unsigned i = 0; i < p->session->options->threads; i++)
-        atomic_file_settle(&p->workers[i].batch, flushed, &teller, &f);
+        atomic_file_commit(&p->workers[i].batch, flushed, &teller, &f);
 }
 
 void
@@ -95,5 +95,5 @@ place_much(struct press_state *p, struct press_worker *w)
     const struct atomic_file_teller teller = {note_placed, p};
     struct failure f;
     if (w->batch.count > WAITING_MOST)
-        atomic_file_settle(&w->batch, false, &teller, &f);
+        atomic_file_commit(&w->batch, false, &teller, &f);
 }

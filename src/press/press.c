@@ -14,7 +14,7 @@
 #include "press/place.h"
 #include "press/press_post.h"
 #include "press/press_report.h"
-#include "press/settle.h"
+#include "press/resolve.h"
 #include "version.h"
 
 /* digest of the options and names that reach every output */
@@ -67,7 +67,7 @@ load_ledger(struct press_state *p, bool pieces_lost, struct failure *f)
 
 /* finds the posts and lays them beside the ledger */
 static bool
-lay_plan(struct press_state *p, struct failure *f)
+build_plan(struct press_state *p, struct failure *f)
 {
     if (!plan_find(p->session->arena, p->session->content, &p->plan, f))
         return false;
@@ -146,14 +146,14 @@ make_exhausted(void *ctx, size_t i)
 }
 
 static void
-settle_once(void *ctx, struct worker *w, size_t i)
+try_once(void *ctx, struct worker *w, size_t i)
 {
     (void)i;
-    settle_slugs(ctx, w);
+    resolve_slugs(ctx, w);
 }
 
 static void
-settle_exhausted(void *ctx, size_t i)
+resolve_exhausted(void *ctx, size_t i)
 {
     (void)i;
     struct failure f;
@@ -208,8 +208,8 @@ make_posts(struct press_state *p, struct press_result *r, struct failure *f)
                               .exhausted = make_exhausted,
                               .ctx = p,
                               .progress = o->progress ? "pressing" : NULL};
-    const struct work settle = {
-        .count = 1, .at_once = 1, .each = settle_once, .exhausted = settle_exhausted, .ctx = p};
+    const struct work resolve = {
+        .count = 1, .at_once = 1, .each = try_once, .exhausted = resolve_exhausted, .ctx = p};
     bool stopped = false;
     if (!prepare_workers(p, f) || !claim_standing(p, f) || !session_begin_journal(p->session, f) ||
         !manifest_begin(&p->manifest, p->session, &p->ledger, f))
@@ -220,7 +220,7 @@ make_posts(struct press_state *p, struct press_result *r, struct failure *f)
         return false;
     if (r->stopped || p->halted)
         return true;
-    if (!workers_run(&settle, 1, &stopped, f) && !stopped)
+    if (!workers_run(&resolve, 1, &stopped, f) && !stopped)
         return false;
     r->stopped = r->stopped || stopped;
     return write_trays(p, f);
@@ -317,7 +317,7 @@ press_posts(struct press_state *p, struct press_result *r, bool pieces_lost, str
 {
     struct session *s = p->session;
     bool stopped, whole = true;
-    if (!load_ledger(p, pieces_lost, f) || !lay_plan(p, f) ||
+    if (!load_ledger(p, pieces_lost, f) || !build_plan(p, f) ||
         !tables_layers(s->arena, s->options->content, &s->layers, f) ||
         !foreign_refuse(p, &r->refused, f))
         return false;

@@ -125,7 +125,7 @@ find_folder(struct asking *k, const char *own, const char **folder)
 /* the layers with the tables asked for in the place of the content's own. A revision is whole: what
  * it has not, nobody had then. */
 static enum answer_of_tables
-lay_layers(struct asking *k, const struct table_layers *now, struct table_layers *out)
+list_layers(struct asking *k, const struct table_layers *now, struct table_layers *out)
 {
     const char *against = k->what_if->against, *folder = against;
     *out = *now;
@@ -322,7 +322,7 @@ what_if_tables(struct what_if *q, struct arena *a, const struct table_layers *no
     struct table_layers layers;
     if (!make_temporary(&k))
         return TABLES_FAILED;
-    enum answer_of_tables answer = lay_layers(&k, now, &layers);
+    enum answer_of_tables answer = list_layers(&k, now, &layers);
     if (answer == TABLES_ANSWERED)
         answer = try_figures(&k, &layers, out);
     return answer;

@@ -27,7 +27,7 @@ static const char *const same_again[] = {
 
 /* the word behind which no side and no batch can belong to a duration any more */
 static size_t
-reach(const struct words *w, const struct durations *all, const struct placed *places)
+last_concerned(const struct words *w, const struct durations *all, const struct placed *places)
 {
     size_t end = all->count > 0 ? places[all->count - 1].to + SENTENCE_MOST : 0;
     return end < w->count ? end : w->count;
@@ -93,7 +93,7 @@ side_apart(const struct words *w, struct durations *all, const struct placed *pl
 static void
 sides_read(const struct words *w, struct durations *all, struct placed *places)
 {
-    size_t end = reach(w, all, places);
+    size_t end = last_concerned(w, all, places);
     for (size_t i = 0; i < end; i++) {
         if (w->items[i].kind != WORD_LETTERS)
             continue;
@@ -227,7 +227,7 @@ duration_times_read(const struct words *w, struct durations *all, struct placed 
     if (!words_have(w, repeating))
         return;
     sides_read(w, all, places);
-    size_t end = reach(w, all, places);
+    size_t end = last_concerned(w, all, places);
     for (size_t i = 0; i < end; i++) {
         struct goes goes;
         size_t n = goes_at(w, i, &goes);

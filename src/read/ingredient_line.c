@@ -345,7 +345,7 @@ ingredient_line_read(struct arena *a, struct slice text, const struct yaml_node 
         out->link_from = pasted.link_from;
         out->link_to = pasted.link_to;
         r.clean = line_clean(a, out->text);
-        const bool doubtful = line_decimals_settle(&r);
+        const bool doubtful = line_decimals_resolve(&r);
         r.amounts = (struct line_reader){.arena = a, .lexicon = lexicon, .clean = &r.clean};
         size_t from, to;
         while (words_find_optional(line_part(&r, 0, r.clean.length), &from, &to)) {

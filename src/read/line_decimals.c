@@ -61,7 +61,7 @@ tell(struct food_reader *r, size_t sign)
 }
 
 bool
-line_decimals_settle(struct food_reader *r)
+line_decimals_resolve(struct food_reader *r)
 {
     struct clean_line *c = &r->clean;
     bool doubtful = false;

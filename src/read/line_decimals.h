@@ -8,6 +8,6 @@
 /* writes the numbers of the reader's clean line as English does, where the lexicon's language has a
  * decimal comma; true when one may be read both ways, which is told: then no amount is to be
  * believed */
-bool line_decimals_settle(struct food_reader *r);
+bool line_decimals_resolve(struct food_reader *r);
 
 #endif

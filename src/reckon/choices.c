@@ -5,7 +5,7 @@
 enum { WAY_OPEN = 0xff, PAIRS_MOST = 24, STEPS_MOST = 16 };
 
 /* the choices of a dish while they are settled */
-struct settling {
+struct resolving {
     const struct sheet *sheet;
     const struct phase_stand *stand;
     uint8_t *ways; /* by ingredient; WAY_OPEN: not settled */
@@ -15,7 +15,7 @@ struct settling {
 
 /* whether a numbered way of a limit's rows agrees with what is settled */
 static bool
-agrees(const struct settling *s, const struct limit_stand *l, size_t at)
+agrees(const struct resolving *s, const struct limit_stand *l, size_t at)
 {
     for (size_t k = l->row_count; k-- > 0;) {
         const size_t count = s->sheet->rows[l->rows[k]].count;
@@ -29,27 +29,27 @@ agrees(const struct settling *s, const struct limit_stand *l, size_t at)
 
 /* the worst standing of all variants that agree with what is settled */
 static enum standing
-worst_left(const struct settling *s)
+worst_left(const struct resolving *s)
 {
     enum standing worst = STANDING_WITHIN;
     for (size_t i = 0; i < s->stand->limit_count; i++) {
         const struct limit_stand *l = &s->stand->limits[i];
         if (l->standing <= worst)
             break; /* they are sorted by it */
-        if (l->settled == NULL) {
+        if (l->resolved == NULL) {
             worst = l->standing;
             continue;
         }
         for (size_t at = 0; at < (size_t)l->way_count; at++)
-            if (l->settled[2 * at] > worst && agrees(s, l, at))
-                worst = l->settled[2 * at];
+            if (l->resolved[2 * at] > worst && agrees(s, l, at))
+                worst = l->resolved[2 * at];
     }
     return worst;
 }
 
 /* settles the one choice that helps most; false when none helps */
 static bool
-settle_one(struct settling *s, enum standing *standing)
+resolve_one(struct resolving *s, enum standing *standing)
 {
     enum standing best = *standing;
     size_t best_row = SIZE_MAX;
@@ -78,14 +78,14 @@ settle_one(struct settling *s, enum standing *standing)
 
 /* tries every way of one choice beside every way of another */
 static bool
-settle_pair(struct settling *s, enum standing *standing)
+try_pair(struct resolving *s, enum standing *standing)
 {
     for (size_t k = 0; k < s->count && s->count <= PAIRS_MOST; k++)
         for (size_t w = 0; s->ways[s->rows[k]] == WAY_OPEN && w < s->sheet->rows[s->rows[k]].count;
              w++) {
             s->ways[s->rows[k]] = (uint8_t)w;
             enum standing left = *standing;
-            if (settle_one(s, &left)) {
+            if (resolve_one(s, &left)) {
                 *standing = left;
                 return true;
             }
@@ -95,14 +95,14 @@ settle_pair(struct settling *s, enum standing *standing)
 }
 
 static void
-settle(struct arena *a, struct settling *s, struct choices *out)
+resolve(struct arena *a, struct resolving *s, struct choices *out)
 {
     enum standing standing = s->stand->standing;
     for (size_t step = 0; standing > STANDING_WITHIN && step < STEPS_MOST; step++)
-        if (!settle_one(s, &standing) && !settle_pair(s, &standing))
+        if (!resolve_one(s, &standing) && !try_pair(s, &standing))
             break;
-    out->settled = standing;
-    out->settle = arena_take_array(a, 2 * out->choice_count + 1, sizeof *out->settle);
+    out->resolved = standing;
+    out->resolve = arena_take_array(a, 2 * out->choice_count + 1, sizeof *out->resolve);
     for (size_t k = 0; k < s->count; k++) {
         const size_t row = s->rows[k];
         const uint8_t way = s->ways[row];
@@ -112,13 +112,13 @@ settle(struct arena *a, struct settling *s, struct choices *out)
         if (worst_left(s) <= standing)
             continue;
         s->ways[row] = way;
-        out->settle[2 * out->settle_count] = row;
-        out->settle[2 * out->settle_count++ + 1] = s->sheet->rows[row].ways[way].pick;
+        out->resolve[2 * out->resolve_count] = row;
+        out->resolve[2 * out->resolve_count++ + 1] = s->sheet->rows[row].ways[way].pick;
     }
 }
 
 static bool
-next_variant(const struct settling *s, uint8_t *ways)
+next_variant(const struct resolving *s, uint8_t *ways)
 {
     for (size_t k = s->count; k-- > 0;) {
         if (++ways[s->rows[k]] < s->sheet->rows[s->rows[k]].count)
@@ -129,7 +129,7 @@ next_variant(const struct settling *s, uint8_t *ways)
 }
 
 static void
-list_variants(struct arena *a, const struct settling *s, struct choices *out)
+list_variants(struct arena *a, const struct resolving *s, struct choices *out)
 {
     uint8_t *ways = arena_take_array(a, s->sheet->count + 1, 1);
     out->variants = arena_take_array(a, (size_t)out->variant_count, sizeof *out->variants);
@@ -145,26 +145,26 @@ list_variants(struct arena *a, const struct settling *s, struct choices *out)
 }
 
 void
-choices_lay(struct arena *a, const struct sheet *s, const struct phase_stand *stand,
-            struct choices *out)
+choices_find(struct arena *a, const struct sheet *s, const struct phase_stand *stand,
+             struct choices *out)
 {
-    struct settling settling = {.sheet = s, .stand = stand};
-    settling.ways = arena_take_array(a, s->count + 1, 1);
-    settling.rows = arena_take_array(a, s->count + 1, sizeof *settling.rows);
-    memset(settling.ways, WAY_OPEN, s->count);
-    *out = (struct choices){.variant_count = 1, .settled = stand->standing};
+    struct resolving resolving = {.sheet = s, .stand = stand};
+    resolving.ways = arena_take_array(a, s->count + 1, 1);
+    resolving.rows = arena_take_array(a, s->count + 1, sizeof *resolving.rows);
+    memset(resolving.ways, WAY_OPEN, s->count);
+    *out = (struct choices){.variant_count = 1, .resolved = stand->standing};
     for (size_t i = 0; i < s->count; i++)
         if (s->rows[i].count > 1) {
-            settling.rows[settling.count++] = i;
+            resolving.rows[resolving.count++] = i;
             out->variant_count *= (double)s->rows[i].count;
         }
-    out->choice_count = settling.count;
-    if (settling.count == 0)
+    out->choice_count = resolving.count;
+    if (resolving.count == 0)
         return;
     if (out->variant_count <= VARIANTS_MOST)
-        list_variants(a, &settling, out);
+        list_variants(a, &resolving, out);
     else
         out->differ = stand->best_standing != stand->standing;
     if (out->differ)
-        settle(a, &settling, out);
+        resolve(a, &resolving, out);
 }

@@ -77,9 +77,9 @@ find_food(struct arena *a, const struct written_food *written, const struct tabl
 }
 
 static void
-lay_helping(struct arena *a, const struct ingredient_line *line, const struct written_food *written,
-            const struct tables *tables, struct reads *reads, struct notices *notices, int region,
-            struct helping *out)
+build_helping(struct arena *a, const struct ingredient_line *line,
+              const struct written_food *written, const struct tables *tables, struct reads *reads,
+              struct notices *notices, int region, struct helping *out)
 {
     struct found found;
     memset(&found, 0, sizeof found);
@@ -106,9 +106,9 @@ helpings_of(const struct written_food *written)
 }
 
 static void
-lay_option(struct arena *a, const struct ingredient_line *line, const struct written_option *option,
-           const struct tables *tables, struct reads *reads, struct notices *notices, int region,
-           struct dish_option *out)
+build_option(struct arena *a, const struct ingredient_line *line,
+             const struct written_option *option, const struct tables *tables, struct reads *reads,
+             struct notices *notices, int region, struct dish_option *out)
 {
     size_t count = 0;
     for (size_t i = 0; i < option->count; i++)
@@ -117,16 +117,16 @@ lay_option(struct arena *a, const struct ingredient_line *line, const struct wri
     for (size_t i = 0; i < option->count; i++) {
         const struct written_food *written = &option->foods[i];
         if (written->of_it != OF_JUICE_AND_ZEST) {
-            lay_helping(a, line, written, tables, reads, notices, region,
-                        &out->helpings[out->count++]);
+            build_helping(a, line, written, tables, reads, notices, region,
+                          &out->helpings[out->count++]);
             continue;
         }
         for (enum of_it of = OF_JUICE; of <= OF_ZEST; of++) {
             struct written_food *half = arena_take(a, sizeof *half);
             *half = *written;
             half->of_it = of;
-            lay_helping(a, line, half, tables, reads, notices, region,
-                        &out->helpings[out->count++]);
+            build_helping(a, line, half, tables, reads, notices, region,
+                          &out->helpings[out->count++]);
         }
     }
 }
@@ -151,7 +151,7 @@ is_same(const struct dish_option *one, const struct dish_option *other)
 
 /* a line that could not be read is an ingredient without figures, not one that is not there */
 static void
-lay_unread(struct arena *a, struct ingredient *out)
+build_unread(struct arena *a, struct ingredient *out)
 {
     struct written_food *none = arena_take(a, sizeof *none);
     none->name = out->line.text;
@@ -178,19 +178,19 @@ dish_build_line(struct arena *a, const struct ingredient_line *line, int region,
         if (line->options[i].count == 0)
             continue;
         struct dish_option *option = &out->options[out->option_count];
-        lay_option(a, &out->line, &line->options[i], tables, reads, notices, region, option);
+        build_option(a, &out->line, &line->options[i], tables, reads, notices, region, option);
         if (out->option_count == 0 || !is_same(&out->options[0], option))
             out->option_count++;
     }
     if (out->option_count == 0)
-        lay_unread(a, out);
-    out->ingredient_names = ingredient_names_lay(a, tables->words, out);
+        build_unread(a, out);
+    out->ingredient_names = ingredient_names_read(a, tables->words, out);
 }
 
 static void
-lay_ingredient(struct arena *a, const struct yaml_node *node, const struct lexicon *lexicon,
-               int region, const struct tables *tables, struct reads *reads,
-               struct notices *notices, struct ingredient *out)
+build_ingredient(struct arena *a, const struct yaml_node *node, const struct lexicon *lexicon,
+                 int region, const struct tables *tables, struct reads *reads,
+                 struct notices *notices, struct ingredient *out)
 {
     struct ingredient_line line;
     memset(&line, 0, sizeof line);
@@ -219,9 +219,9 @@ dish_build(struct arena *a, const struct post *post, const struct tables *tables
         for (size_t i = 0; i < front->parts[p].count; i++) {
             struct ingredient *ingredient = &out->ingredients[out->count];
             const struct yaml_node *node = front->parts[p].lines[i];
-            lay_ingredient(a, node, &lexicon, out->region, tables, reads, notices, ingredient);
+            build_ingredient(a, node, &lexicon, out->region, tables, reads, notices, ingredient);
             ingredient->part = p;
             out->count += !ingredient->line.struck;
         }
-    yield_lay(a, front, &lexicon, notices, out);
+    yield_read(a, front, &lexicon, notices, out);
 }

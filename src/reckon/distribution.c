@@ -319,7 +319,7 @@ strides_over(double narrow, double wide)
 
 /* a point of a narrow one, and how far its part reaches: half way to its neighbours */
 static void
-reach(const struct distribution *narrow, size_t k, size_t step_over, double out[3])
+neighbours(const struct distribution *narrow, size_t k, size_t step_over, double out[3])
 {
     const double *p = narrow->points;
     out[1] = p[k];
@@ -358,7 +358,7 @@ distribution_sum(const struct distribution *a, const struct distribution *b)
     const size_t step_over = strides_over(width_of(narrow), width_of(wide));
     for (size_t k = 0; k <= LAST; k += step_over) {
         struct shift by = {.scaled = {1, 1, 1}, .weight = narrow_weight(k)};
-        reach(narrow, k, step_over, by.moved);
+        neighbours(narrow, k, step_over, by.moved);
         cells_gather(&c, wide, &by);
     }
     cells_quantiles(&c, &out);
@@ -390,7 +390,7 @@ distribution_product(const struct distribution *a, const struct distribution *b)
         strides_over(width_of(narrow) * wide_mean, width_of(wide) * narrow_mean);
     for (size_t k = 0; k <= LAST; k += step_over) {
         struct shift by = {.weight = narrow_weight(k)};
-        reach(narrow, k, step_over, by.scaled);
+        neighbours(narrow, k, step_over, by.scaled);
         cells_gather(&c, wide, &by);
     }
     cells_quantiles(&c, &out);

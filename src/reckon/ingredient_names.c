@@ -45,7 +45,7 @@ add_name(struct arena *a, const struct word_lists *lists, struct ingredient_name
 }
 
 const struct ingredient_names *
-ingredient_names_lay(struct arena *a, const struct word_lists *lists, const struct ingredient *in)
+ingredient_names_read(struct arena *a, const struct word_lists *lists, const struct ingredient *in)
 {
     struct ingredient_names *out = arena_take(a, sizeof *out);
     size_t helpings = 0;

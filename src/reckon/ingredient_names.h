@@ -30,7 +30,7 @@ stem_mark(const struct stem *s)
 
 struct ingredient;
 /* from its words and options */
-const struct ingredient_names *ingredient_names_lay(struct arena *a, const struct word_lists *lists,
-                                                    const struct ingredient *in);
+const struct ingredient_names *
+ingredient_names_read(struct arena *a, const struct word_lists *lists, const struct ingredient *in);
 
 #endif

@@ -108,7 +108,7 @@ of_size(struct span s, enum piece_size size)
 
 /* Grams of the food as the form weighs it, to grams as bought and edible. */
 static void
-settle(const struct scale *s, const struct form *form, struct span grams, struct measured *out)
+resolve(const struct scale *s, const struct form *form, struct span grams, struct measured *out)
 {
     /* of a tin with its liquid all is eaten */
     const bool whole_tin = form != NULL && s->found->undrained && form == mass_tin(s->found->food);
@@ -139,7 +139,7 @@ mass_tin(const struct food *f)
 
 /* grams of a tin's contents, drained or not */
 static void
-settle_tin(const struct scale *s, struct span grams, struct measured *out)
+resolve_tin(const struct scale *s, struct span grams, struct measured *out)
 {
     const struct figure *share = s->tin_drained ? form_edible(s->tin, s->reads) : NULL;
     out->grams = out->edible = grams;
@@ -162,7 +162,7 @@ by_weight(const struct scale *s, struct span grams, struct measured *out)
     if (s->found->food == NULL)
         return;
     if (s->tin != NULL) {
-        settle_tin(s, grams, out);
+        resolve_tin(s, grams, out);
         return;
     }
     if (s->found->prepared && !s->found->form_said)
@@ -221,7 +221,7 @@ by_tin(const struct scale *s, const struct unit *unit, struct span millilitres,
         return false;
     out->density = density;
     out->millilitres = millilitres;
-    settle_tin(s, span_times(millilitres, density->span), out);
+    resolve_tin(s, span_times(millilitres, density->span), out);
     return true;
 }
 
@@ -243,7 +243,7 @@ by_volume(const struct scale *s, const struct unit *unit, struct span count, enu
     if (form == NULL)
         return;
     out->density = form_density(form, s->reads);
-    settle(s, form, span_times(out->millilitres, out->density->span), out);
+    resolve(s, form, span_times(out->millilitres, out->density->span), out);
 }
 
 /* "1 small head cauliflower", "2 large cloves": where the piece is what `each` weighs, the weights
@@ -284,7 +284,7 @@ by_piece(const struct scale *s, const struct amount *amount, struct span count, 
         figure_known(form_piece(s->tin, word, s->reads))) {
         p = (struct piece_found){s->tin, form_piece(s->tin, word, s->reads), word};
         out->piece = p.grams;
-        settle_tin(s, span_times(count, p.grams->span), out);
+        resolve_tin(s, span_times(count, p.grams->span), out);
         return;
     }
     if (word != NULL) {
@@ -312,7 +312,7 @@ by_piece(const struct scale *s, const struct amount *amount, struct span count, 
     out->piece = p.grams;
     out->piece_word = p.word;
     struct span one = sized ? p.grams->span : of_size(p.grams->span, amount->size);
-    settle(s, p.form, span_times(count, one), out);
+    resolve(s, p.form, span_times(count, one), out);
 }
 
 /* a stick is butter's, or that of any fat that is sold in sticks */

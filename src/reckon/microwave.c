@@ -106,8 +106,8 @@ power_beside(struct arena *a, const struct body *body)
 }
 
 void
-microwave_lay(struct arena *a, const struct body *body, const struct schedule *s,
-              const double *watts, size_t watt_count, struct microwave *out)
+microwave_read(struct arena *a, const struct body *body, const struct schedule *s,
+               const double *watts, size_t watt_count, struct microwave *out)
 {
     struct rows rows = {0}, bare = {0};
     double front_value = -1; /* in an earlier step; -1: not looked for */

@@ -21,8 +21,8 @@ struct microwave {
     size_t bare_count;
 };
 
-void microwave_lay(struct arena *a, const struct body *body, const struct schedule *s,
-                   const double *watts, size_t watt_count, struct microwave *out);
+void microwave_read(struct arena *a, const struct body *body, const struct schedule *s,
+                    const double *watts, size_t watt_count, struct microwave *out);
 
 /* seconds at another power, rounded up to whole 5 s */
 double microwave_seconds(double seconds, double watts, double other_watts);

@@ -27,7 +27,7 @@ touches(const struct shares *s, const struct limit_case *c, size_t row)
 }
 
 static void
-lay_limit(struct arena *a, const struct shares *s, struct limit_stand *out)
+build_limit(struct arena *a, const struct shares *s, struct limit_stand *out)
 {
     out->rows = arena_take_array(a, s->sheet->count + 1, sizeof *out->rows);
     out->way_count = 1;
@@ -67,7 +67,7 @@ note_share(struct limit_stand *l, const struct share *share, bool first)
 
 /* the number of a way of each of a limit's rows */
 static size_t
-settled_at(const struct sheet *s, const struct limit_stand *l, const uint8_t *ways)
+resolved_at(const struct sheet *s, const struct limit_stand *l, const uint8_t *ways)
 {
     size_t at = 0;
     for (size_t k = 0; k < l->row_count; k++)
@@ -91,13 +91,13 @@ static void
 reckon_all(struct arena *a, const struct shares *s, uint8_t *ways, struct limit_stand *l)
 {
     bool first = true;
-    l->settled = arena_take_array(a, (size_t)l->way_count, 2 * sizeof *l->settled);
+    l->resolved = arena_take_array(a, (size_t)l->way_count, 2 * sizeof *l->resolved);
     do {
         struct share share;
         share_reckon(s, &l->of, ways, false, &share);
-        const size_t at = settled_at(s->sheet, l, ways);
-        l->settled[2 * at] = share.standing;
-        l->settled[2 * at + 1] = share.larger_standing;
+        const size_t at = resolved_at(s->sheet, l, ways);
+        l->resolved[2 * at] = share.standing;
+        l->resolved[2 * at + 1] = share.larger_standing;
         note_share(l, &share, first);
         first = false;
     } while (next_ways(s->sheet, l->rows, l->row_count, ways));
@@ -195,10 +195,10 @@ add_limit(struct arena *a, struct shares *s, size_t column, size_t serve, uint8_
     *l = (struct limit_stand){.of = {column, serve}};
     if (!share_concerns(s, &l->of) || !is_limited(s, &l->of))
         return;
-    lay_limit(a, s, l);
+    build_limit(a, s, l);
     const bool plain = share_most(s, &l->of) <= 1;
     if (column == SITTING && !plain)
-        shares_lay_sitting(s);
+        shares_build_sitting(s);
     if (plain || l->way_count > SETTLED_MOST || stands_alike(s, l))
         reckon_extremes(s, plain, ways, l);
     else
@@ -400,8 +400,8 @@ variant_standing(const struct sheet *s, const struct phase_stand *stand, const u
     for (size_t i = 0; i < stand->limit_count; i++) {
         const struct limit_stand *l = &stand->limits[i];
         enum standing one = larger ? l->best_standing : l->standing;
-        if (l->settled != NULL)
-            one = l->settled[2 * settled_at(s, l, ways) + larger];
+        if (l->resolved != NULL)
+            one = l->resolved[2 * resolved_at(s, l, ways) + larger];
         if (*largest == NULL || one > worst) {
             worst = one;
             *largest = l;
@@ -494,7 +494,7 @@ sheet_stand(struct arena *a, const struct sheet *s, int phase, struct reads *rea
     uint8_t *ways = arena_take_array(a, s->count + 1, 1);
     memset(out, 0, sizeof *out);
     out->tightest = -1;
-    shares_lay(a, s, phase, reads, &shares);
+    shares_build(a, s, phase, reads, &shares);
     add_limits(a, &shares, ways, out);
     sort_limits(a, out);
     for (size_t i = out->limit_count; i-- > 0;) {
@@ -524,7 +524,7 @@ is_far_over(struct arena *a, struct shares *s, struct limit_stand *l, uint8_t *w
             enum standing most)
 {
     struct share middle;
-    lay_limit(a, s, l);
+    build_limit(a, s, l);
     if (share_most(s, &l->of) <= 1)
         return false;
     extreme_ways(s, l, 1, ways);
@@ -555,8 +555,8 @@ portion_keeps(struct arena *a, const struct dish *d, const struct tables *t, int
 {
     struct sheet sheet;
     struct shares s;
-    sheet_lay(a, d, t, reads, &sheet);
-    shares_lay(a, &sheet, phase, reads, &s);
+    sheet_build(a, d, t, reads, &sheet);
+    shares_build(a, &sheet, phase, reads, &s);
     for (int whole = 0; whole < 2; whole++) {
         for (enum group g = 0; g < GROUPS; g++) {
             const bool all = s.phase->groups[g].scope == SCOPE_PORTION;
@@ -576,6 +576,6 @@ portion_stand(struct arena *a, const struct dish *d, const struct tables *t, int
               struct reads *reads, struct phase_stand *out)
 {
     struct sheet sheet;
-    sheet_lay(a, d, t, reads, &sheet);
+    sheet_build(a, d, t, reads, &sheet);
     sheet_stand(a, &sheet, phase, reads, out);
 }

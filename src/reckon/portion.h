@@ -13,8 +13,8 @@ struct limit_stand {
     enum standing standing, best_standing;
     size_t *rows; /* the choices that it hangs on: ingredients */
     size_t row_count;
-    double way_count;       /* the product of their ways */
-    enum standing *settled; /* by way of each of its rows, the last changing first; NULL: so many
+    double way_count;        /* the product of their ways */
+    enum standing *resolved; /* by way of each of its rows, the last changing first; NULL: so many
                                that only the extremes were reckoned, by the ways that bring most
                                and least of it */
 };

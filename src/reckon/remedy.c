@@ -275,7 +275,7 @@ remedies_find(struct arena *a, const struct remedy_asked *asked, struct reads *r
         return;
     struct search s = {.arena = a, .asked = asked, .reads = reads, .out = out};
     out->sought = true;
-    candidates_lay(a, asked, reads, &s.candidates);
+    candidates_find(a, asked, reads, &s.candidates);
     try_all(&s);
     if (out->count == 0 && asked->stand->standing == STANDING_OVER && has_unknown(asked->stand)) {
         s.open = true;

@@ -12,7 +12,7 @@ static const double PART_LEAST = 0.1;
 /* swaps of one food that are tried */
 enum { SWAPS_MOST = 2 };
 
-struct laying {
+struct building {
     struct arena *arena;
     const struct remedy_asked *asked;
     struct reads *reads;
@@ -26,7 +26,7 @@ candidates_serve(const struct remedy_asked *asked, const struct load *l)
 }
 
 static uint64_t
-serve_bit(const struct laying *y, const struct load *l)
+serve_bit(const struct building *y, const struct load *l)
 {
     const size_t serve = candidates_serve(y->asked, l);
     return UINT64_C(1) << (serve < 63 ? serve : 63);
@@ -44,7 +44,7 @@ brings(const struct sheet *s, const struct load *l, size_t column)
 }
 
 static void
-add_culprit(struct laying *y, const struct load *l, const struct limit_stand *limit)
+add_culprit(struct building *y, const struct load *l, const struct limit_stand *limit)
 {
     struct candidates *out = y->out;
     for (size_t i = 0; i < out->culprit_count; i++)
@@ -57,7 +57,7 @@ add_culprit(struct laying *y, const struct load *l, const struct limit_stand *li
 
 /* the loads of one limit that is not within, those that bring most first */
 static void
-add_culprits(struct laying *y, const struct limit_stand *limit)
+add_culprits(struct building *y, const struct limit_stand *limit)
 {
     const struct sheet *s = y->asked->sheet;
     const bool alone = limit->of.serve != SIZE_MAX;
@@ -89,7 +89,7 @@ add_culprits(struct laying *y, const struct limit_stand *limit)
 
 /* limits of one food first: those foods have to be changed, whatever else is */
 static void
-lay_culprits(struct laying *y)
+find_culprits(struct building *y)
 {
     const struct phase_stand *stand = y->asked->stand;
     for (int alone = 1; alone >= 0; alone--)
@@ -117,7 +117,7 @@ head_of(struct arena *a, const char *name)
 }
 
 static bool
-title_has(const struct laying *y, const struct stem *head)
+title_has(const struct building *y, const struct stem *head)
 {
     const struct words *title = y->asked->title;
     for (size_t i = 0; title != NULL && i < title->count; i++) {
@@ -130,7 +130,7 @@ title_has(const struct laying *y, const struct stem *head)
 
 /* whether the dish is named for the food of a load, in the line's words or the larder's */
 static bool
-is_named(const struct laying *y, const struct helping *h)
+is_named(const struct building *y, const struct helping *h)
 {
     const char *name = slice_string(y->arena, h->written->name);
     struct stem head = head_of(y->arena, name);
@@ -144,7 +144,7 @@ is_named(const struct laying *y, const struct helping *h)
 }
 
 static void
-add_candidate(struct laying *y, const struct change *change, uint64_t serves)
+add_candidate(struct building *y, const struct change *change, uint64_t serves)
 {
     struct candidates *out = y->out;
     for (size_t i = 0; i < out->count; i++) {
@@ -158,7 +158,7 @@ add_candidate(struct laying *y, const struct change *change, uint64_t serves)
 }
 
 static uint64_t
-row_serves(const struct laying *y, size_t ingredient)
+row_serves(const struct building *y, size_t ingredient)
 {
     const struct sheet *s = y->asked->sheet;
     uint64_t serves = 0;
@@ -169,7 +169,7 @@ row_serves(const struct laying *y, size_t ingredient)
 }
 
 static void
-add_options(struct laying *y, const struct load *l)
+add_options(struct building *y, const struct load *l)
 {
     const struct ingredient *in = &y->asked->sheet->dish->ingredients[l->ingredient];
     for (size_t o = 0; in->option_count > 1 && o < in->option_count; o++) {
@@ -180,7 +180,7 @@ add_options(struct laying *y, const struct load *l)
 }
 
 static void
-add_leaving(struct laying *y, const struct load *l)
+add_leaving(struct building *y, const struct load *l)
 {
     const struct dish *d = y->asked->sheet->dish;
     const struct ingredient *in = &d->ingredients[l->ingredient];
@@ -218,7 +218,7 @@ dish_holds(const struct sheet *s, const char *const *ids)
 
 /* whether the dish stays what it is named for: lactose-free milk is milk */
 static bool
-keeps_name(const struct laying *y, const struct helping *h, const struct food *use)
+keeps_name(const struct building *y, const struct helping *h, const struct food *use)
 {
     const struct stem was = head_of(y->arena, h->food->name), is = head_of(y->arena, use->name);
     return stem_equal(&was, &is) || !is_named(y, h);
@@ -227,7 +227,8 @@ keeps_name(const struct laying *y, const struct helping *h, const struct food *u
 /* whether a swap does the food's work in this dish, and spoils nothing that the dish is; the serves
  * that it changes */
 static bool
-swap_fits(const struct laying *y, const struct swap *swap, const struct food *use, uint64_t *serves)
+swap_fits(const struct building *y, const struct swap *swap, const struct food *use,
+          uint64_t *serves)
 {
     const struct sheet *s = y->asked->sheet;
     uint32_t breaks, allergens;
@@ -250,7 +251,7 @@ swap_fits(const struct laying *y, const struct swap *swap, const struct food *us
 }
 
 static void
-add_swaps(struct laying *y, const struct load *l)
+add_swaps(struct building *y, const struct load *l)
 {
     const struct tables *t = y->asked->sheet->tables;
     const struct food *f = l->helping->food;
@@ -270,7 +271,7 @@ add_swaps(struct laying *y, const struct load *l)
 }
 
 static void
-add_cut(struct laying *y, const struct load *l)
+add_cut(struct building *y, const struct load *l)
 {
     struct change c = {
         .kind = CHANGE_CUT, .ingredient = l->ingredient, .option = l->option, .helping = l->number};
@@ -279,14 +280,14 @@ add_cut(struct laying *y, const struct load *l)
 }
 
 void
-candidates_lay(struct arena *a, const struct remedy_asked *asked, struct reads *reads,
-               struct candidates *out)
+candidates_find(struct arena *a, const struct remedy_asked *asked, struct reads *reads,
+                struct candidates *out)
 {
-    static void (*const kinds[])(struct laying *, const struct load *) = {add_options, add_leaving,
-                                                                          add_swaps};
-    struct laying y = {a, asked, reads, out};
+    static void (*const kinds[])(struct building *, const struct load *) = {add_options,
+                                                                            add_leaving, add_swaps};
+    struct building y = {a, asked, reads, out};
     memset(out, 0, sizeof *out);
-    lay_culprits(&y);
+    find_culprits(&y);
     for (size_t k = 0; k < sizeof kinds / sizeof *kinds; k++)
         for (size_t i = 0; i < out->culprit_count; i++)
             kinds[k](&y, out->culprits[i].load);

@@ -27,8 +27,8 @@ struct candidates {
     size_t count;
 };
 
-void candidates_lay(struct arena *a, const struct remedy_asked *asked, struct reads *reads,
-                    struct candidates *out);
+void candidates_find(struct arena *a, const struct remedy_asked *asked, struct reads *reads,
+                     struct candidates *out);
 /* the serve of a load's food */
 size_t candidates_serve(const struct remedy_asked *asked, const struct load *l);
 

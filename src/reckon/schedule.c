@@ -214,8 +214,8 @@ add_to(struct schedule *out, const struct sums *sums)
 }
 
 static void
-lay_step(struct step_time *st, const struct step_time *before, struct clock *clock,
-         struct schedule *out)
+time_step(struct step_time *st, const struct step_time *before, struct clock *clock,
+          struct schedule *out)
 {
     struct sums sums = {0};
     enum activity last = before != NULL ? last_activity(before) : ACTIVITY_NONE;
@@ -252,8 +252,8 @@ brings_together(struct arena *a, struct slice name)
 }
 
 void
-schedule_lay(struct arena *a, const struct body *body, const struct cooking *cooking,
-             struct schedule *out)
+schedule_read(struct arena *a, const struct body *body, const struct cooking *cooking,
+              struct schedule *out)
 {
     *out = (struct schedule){0};
     for (size_t p = 0; p < body->part_count; p++)
@@ -269,7 +269,7 @@ schedule_lay(struct arena *a, const struct body *body, const struct cooking *coo
             st->part = p;
             st->step = s;
             mark(a, &body->parts[p].steps[s], cooking, &st->marks);
-            lay_step(st, n > 0 ? st - 1 : NULL, &clock, out);
+            time_step(st, n > 0 ? st - 1 : NULL, &clock, out);
         }
         double own = clock.end.low - began;
         if (p > 0 && brings_together(a, body->parts[p].name))

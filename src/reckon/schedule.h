@@ -38,14 +38,14 @@ struct schedule {
     struct span resting;  /* s, unattended and not cooking (rest, chill, soak, prove, overnight) */
     struct span cooking;  /* s, unattended cooking: bake, simmer, steam */
     bool stated;          /* any duration is stated at all */
-    struct span before;       /* s that a line of the list waits before the first step: "soaked
-                                 overnight"; the longest of them, 0 where a step says it again */
+    struct span before;   /* s that a line of the list waits before the first step: "soaked
+                             overnight"; the longest of them, 0 where a step says it again */
     struct slice before_said; /* its words in the line */
 };
 
 /* cooking: what is only told is not counted ("in my old oven it took an hour"); NULL: all is */
-void schedule_lay(struct arena *a, const struct body *body, const struct cooking *cooking,
-                  struct schedule *out);
+void schedule_read(struct arena *a, const struct body *body, const struct cooking *cooking,
+                   struct schedule *out);
 /* takes in what the lines of the list say was done before; call once */
 void schedule_add_lines(struct arena *a, const struct dish *d, const struct cooking *cooking,
                         struct schedule *s);

@@ -133,7 +133,7 @@ amount_top(const struct shares *s, size_t entry)
 
 /* most: of an amount of 1 g in 100, what it comes to as a share of the total of the sitting */
 static void
-lay_sitting(const struct shares *s, size_t entry, double most)
+build_sitting(const struct shares *s, size_t entry, double most)
 {
     struct counted counted[GROUPS];
     const struct composition *c = &s->sheet->entries[entry].composition;
@@ -161,19 +161,19 @@ lay_sitting(const struct shares *s, size_t entry, double most)
 }
 
 void
-shares_lay_sitting(struct shares *s)
+shares_build_sitting(struct shares *s)
 {
     const struct figure *limit = limit_sitting(s->phase, s->reads);
     for (size_t i = 0; limit != NULL && i < s->sheet->entry_count; i++) {
         const double most = amount_top(s, i) / (100 * limit->span.mid);
         if ((s->sitting[i].top + s->sitting[i].open) * most > SMALL)
-            lay_sitting(s, i, most);
+            build_sitting(s, i, most);
     }
 }
 
 void
-shares_lay(struct arena *a, const struct sheet *s, int phase, struct reads *reads,
-           struct shares *out)
+shares_build(struct arena *a, const struct sheet *s, int phase, struct reads *reads,
+             struct shares *out)
 {
     const struct limits *l = &s->tables->limits;
     *out = (struct shares){.sheet = s, .phase = &l->phases[phase], .reads = reads};

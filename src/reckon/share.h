@@ -60,15 +60,15 @@ struct shares {
     struct content *sitting; /* by entry of the sheet: what counts in the total of a sitting */
 };
 
-void shares_lay(struct arena *a, const struct sheet *s, int phase, struct reads *reads,
-                struct shares *out);
+void shares_build(struct arena *a, const struct sheet *s, int phase, struct reads *reads,
+                  struct shares *out);
 /* whether a case can come to anything in any way to make the dish: reads no limit where not */
 bool share_concerns(const struct shares *s, const struct limit_case *c);
 /* what a case comes to at the very most, whatever is chosen, with all that is absent at its most:
  * up to 1 nothing can be over */
 double share_most(const struct shares *s, const struct limit_case *c);
 /* before the total of a sitting is reckoned, where it can be over */
-void shares_lay_sitting(struct shares *s);
+void shares_build_sitting(struct shares *s);
 /* ways: by ingredient, a number into its row's ways; WAY_NONE: none of them. plain: where
  * share_most is up to 1, by middles alone */
 void share_reckon(const struct shares *s, const struct limit_case *c, const uint8_t *ways,

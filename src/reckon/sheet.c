@@ -9,7 +9,7 @@ static const double SEASONING_MOST = 0.5;
 /* fat that is no more than fat: nothing that dissolves in water leaves it; g in 100 g */
 static const double FAT_ALONE = 75;
 
-struct laying {
+struct building {
     struct arena *arena;
     struct reads *reads;
     double divisor;
@@ -106,7 +106,7 @@ is_fresh(const struct helping *h)
 /* the number of the food's entry, new where it has none; what the larder does not have is a food by
  * itself */
 static size_t
-entry_of(struct laying *l, const struct food *f)
+entry_of(struct building *l, const struct food *f)
 {
     struct sheet *s = l->sheet;
     for (size_t i = 0; f != NULL && i < s->entry_count; i++)
@@ -124,7 +124,7 @@ entry_of(struct laying *l, const struct food *f)
 }
 
 static void
-lay_load(struct laying *l, size_t ingredient, size_t option, size_t number)
+build_load(struct building *l, size_t ingredient, size_t option, size_t number)
 {
     const struct dish *d = l->sheet->dish;
     const struct ingredient *in = &d->ingredients[ingredient];
@@ -148,7 +148,7 @@ lay_load(struct laying *l, size_t ingredient, size_t option, size_t number)
 }
 
 static void
-lay_row(struct laying *l, size_t ingredient)
+build_row(struct building *l, size_t ingredient)
 {
     struct sheet *s = l->sheet;
     const struct ingredient *in = &s->dish->ingredients[ingredient];
@@ -162,15 +162,15 @@ lay_row(struct laying *l, size_t ingredient)
         way->loads = &s->loads[s->load_count];
         way->count = in->options[o].count;
         for (size_t k = 0; k < in->options[o].count; k++)
-            lay_load(l, ingredient, o, k);
+            build_load(l, ingredient, o, k);
     }
 }
 
 void
-sheet_lay(struct arena *a, const struct dish *d, const struct tables *t, struct reads *reads,
-          struct sheet *out)
+sheet_build(struct arena *a, const struct dish *d, const struct tables *t, struct reads *reads,
+            struct sheet *out)
 {
-    struct laying l = {a, reads, dish_divisor(d), out};
+    struct building l = {a, reads, dish_divisor(d), out};
     size_t count = 0;
     for (size_t i = 0; i < d->count; i++)
         for (size_t o = 0; o < d->ingredients[i].option_count; o++)
@@ -182,7 +182,7 @@ sheet_lay(struct arena *a, const struct dish *d, const struct tables *t, struct 
     out->entries = arena_take_array(a, count + 1, sizeof *out->entries);
     out->rows = arena_take_array(a, d->count + 1, sizeof *out->rows);
     for (size_t i = 0; i < d->count; i++)
-        lay_row(&l, i);
+        build_row(&l, i);
 }
 
 const struct load *

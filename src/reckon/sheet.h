@@ -50,8 +50,8 @@ struct sheet {
                       more */
 };
 
-void sheet_lay(struct arena *a, const struct dish *d, const struct tables *t, struct reads *reads,
-               struct sheet *out);
+void sheet_build(struct arena *a, const struct dish *d, const struct tables *t, struct reads *reads,
+                 struct sheet *out);
 
 /* the load of a helping of the dish */
 const struct load *sheet_load(const struct sheet *s, size_t ingredient, size_t option,

@@ -239,7 +239,8 @@ check_division(struct arena *a, const struct front_matter *front, struct notices
         text_add_number(&more, d->portions.mid, 2);
         text_addf(&more, " portions, not %.*s", SLICE_ARGS(front->portions.text));
     } else if (front_value == NULL && d->portions.low == d->portions.high &&
-               (d->yield_kind == YIELD_COUNT || d->portions.low < MANY) && !is_whole(d->portions.low)) {
+               (d->yield_kind == YIELD_COUNT || d->portions.low < MANY) &&
+               !is_whole(d->portions.low)) {
         text_addf(&more, ": %.*s make ", SLICE_ARGS(front->yield.text));
         text_add_number(&more, d->portions.mid, 2);
         text_add_string(&more, " portions of it");
@@ -249,8 +250,8 @@ check_division(struct arena *a, const struct front_matter *front, struct notices
 }
 
 void
-yield_lay(struct arena *a, const struct front_matter *front, const struct lexicon *lexicon,
-          struct notices *notices, struct dish *out)
+yield_read(struct arena *a, const struct front_matter *front, const struct lexicon *lexicon,
+           struct notices *notices, struct dish *out)
 {
     bool divided = divide_yield(a, front, lexicon, notices, out);
     struct span front_value = {0, 0, 0};

@@ -8,7 +8,7 @@
 /* fills the yield and portion fields of a dish. A yield may be given in two ways ("1 loaf (12
  * slices)"): the one that the portion is counted in holds. Where yield and portion disagree with
  * the stated number of portions, the fewest hold. Notices: unreadable, misfit. */
-void yield_lay(struct arena *a, const struct front_matter *front, const struct lexicon *lexicon,
-               struct notices *notices, struct dish *out);
+void yield_read(struct arena *a, const struct front_matter *front, const struct lexicon *lexicon,
+                struct notices *notices, struct dish *out);
 
 #endif

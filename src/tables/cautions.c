@@ -320,7 +320,7 @@ trigger_digest(const struct caution_trigger *t, uint64_t d)
 }
 
 static void
-lay_entries(struct arena *a, struct caution *c)
+build_entries(struct arena *a, struct caution *c)
 {
     const char *texts[] = {c->level, c->words, c->finding, c->mend, c->source, c->defer};
     uint64_t d = slice_digest(SLICE("trigger"), (uint64_t)c->kind);
@@ -369,7 +369,7 @@ take_caution(const struct caution_row *from, const struct yaml_node *key,
         take_key(from, yaml_key(map, i), yaml_value(map, i), c);
     if (!row->wrong)
         check_whole(row, key, c);
-    lay_entries(row->texts, c);
+    build_entries(row->texts, c);
     return !row->wrong;
 }
 

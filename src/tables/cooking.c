@@ -251,12 +251,12 @@ cooking_close(struct arena *a, struct cooking *c)
     }
     for (size_t i = 0; i < c->irregular.count; i++)
         d = slice_digest(slice_of(c->irregular.items[i].form), d);
-    c->firsts = map_settle(a, &c->firsts);
+    c->firsts = map_compact(a, &c->firsts);
     c->kind_words = map_new(a);
     for (size_t i = c->kinds.count; i > 0; i--)
         for (const char **word = c->kinds.items[i - 1].words; *word != NULL; word++)
             map_put(&c->kind_words, slice_of(*word), &c->kinds.items[i - 1]);
-    c->kind_words = map_settle(a, &c->kind_words);
+    c->kind_words = map_compact(a, &c->kind_words);
     entry_name(&c->entry, "cooking");
     c->entry.digest = d;
 }

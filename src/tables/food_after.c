@@ -6,7 +6,7 @@
 #include "tables/food_cooked.h"
 
 static void
-lay_kinds(const struct food_query *q, const struct kinds *kinds, struct food_query *out)
+build_kinds(const struct food_query *q, const struct kinds *kinds, struct food_query *out)
 {
     *out = *q;
     for (size_t i = 0; i < kinds->count && out->count < FOOD_WORDS_MOST + 2; i++)
@@ -159,7 +159,7 @@ search_cooked(const struct food_query *q, const struct food_said *said, struct f
         kinds.diet[kinds.count] = said->kinds.diet[i];
         kinds.obliged[kinds.count++] = said->kinds.obliged[i];
     }
-    lay_kinds(q, &kinds, &named);
+    build_kinds(q, &kinds, &named);
     if (food_search_cooked(&named, said->cooked.words, said->cooked.count, match))
         return has_all(q, &kinds, match, &any) ? AFTER_FOUND : AFTER_ELSE;
     const bool swells = (q->by == BY_CUP || q->by == BY_SPOON) && !dried && !food_said_raw(q) &&
@@ -181,7 +181,7 @@ food_after_search(const struct food_query *q, const struct sought *sought,
         said.cooked.count > 0 ? search_cooked(q, &said, match) : AFTER_NOTHING;
     if (cooked != AFTER_NOTHING || said.kinds.count == 0)
         return cooked;
-    lay_kinds(q, &said.kinds, &whole);
+    build_kinds(q, &said.kinds, &whole);
     const bool found = food_search(&whole, match);
     if (found && has_all(q, &said.kinds, match, &any))
         return any ? AFTER_FOUND : AFTER_NOTHING;

@@ -38,7 +38,7 @@ form_digest(const struct form *form, bool first)
 }
 
 void
-food_entries_lay(struct arena *a, struct food *f)
+food_entries_build(struct arena *a, struct food *f)
 {
     entry_name(&f->identity, text_format(a, "food:%s", f->id));
     f->identity.digest = identity_digest(f);

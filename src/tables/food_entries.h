@@ -5,6 +5,6 @@
 #include "tables/foods.h"
 
 /* call once a food is whole; keys are kept in the arena */
-void food_entries_lay(struct arena *a, struct food *f);
+void food_entries_build(struct arena *a, struct food *f);
 
 #endif

@@ -56,7 +56,7 @@ stems_of(struct larder *l, struct arena *scratch, const char *text)
 
 /* splits what chooses a form, so that no search has to */
 static void
-lay_form(struct larder *l, struct arena *scratch, struct form *form)
+build_form(struct larder *l, struct arena *scratch, struct form *form)
 {
     size_t count = 1;
     for (const char **w = form->words; *w != NULL; w++)
@@ -68,7 +68,7 @@ lay_form(struct larder *l, struct arena *scratch, struct form *form)
 }
 
 void
-food_index_lay(struct larder *l)
+food_index_build(struct larder *l)
 {
     struct arena *words = arena_open((size_t)1 << 16);
     if (words == NULL)
@@ -80,14 +80,14 @@ food_index_lay(struct larder *l)
     for (size_t i = 0; i < l->count; i++) {
         struct food_row *row = l->items[i];
         for (size_t k = 0; k < row->food.form_count; k++)
-            lay_form(l, words, &row->food.forms[k]);
+            build_form(l, words, &row->food.forms[k]);
         for (size_t k = 0; k < row->name_count; k++) {
             index_name(l, words, &row->names[k]);
             arena_reset(words);
         }
     }
     arena_close(words);
-    l->names = map_settle(l->arena, &l->names);
-    l->joined = map_settle(l->arena, &l->joined);
-    l->stems = map_settle(l->arena, &l->stems);
+    l->names = map_compact(l->arena, &l->names);
+    l->joined = map_compact(l->arena, &l->joined);
+    l->stems = map_compact(l->arena, &l->stems);
 }

@@ -5,6 +5,6 @@
 #include "tables/larder_rows.h"
 
 /* indexes every name, and splits what chooses each form; call once, when all foods are in */
-void food_index_lay(struct larder *l);
+void food_index_build(struct larder *l);
 
 #endif

@@ -195,7 +195,7 @@ add_kin(struct larder *l, struct kin k)
 }
 
 void
-food_kin_lay(struct larder *l)
+food_kin_fit(struct larder *l)
 {
     size_t families = 0;
     for (size_t i = 0; i < l->count; i++)

@@ -28,7 +28,7 @@ struct kin larder_kin_without(const struct larder *l, struct arena *a, const str
                               enum group g);
 
 /* fits all kin; once, by larder_close */
-void food_kin_lay(struct larder *l);
+void food_kin_fit(struct larder *l);
 /* the digest of "kin:..."; 0: there is none */
 uint64_t food_kin_ask(const struct larder *l, struct slice key);
 

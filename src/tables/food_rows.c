@@ -328,7 +328,7 @@ take_food(struct page *page, const struct yaml_node *key, const struct yaml_node
     if (!is_name_as_id(f))
         add_name(page, row, f->id, NAME_ID, NULL, BY_NOTHING);
     keep_names(page, row);
-    food_entries_lay(l->arena, f);
+    food_entries_build(l->arena, f);
     keep_food(l, key, row);
 }
 

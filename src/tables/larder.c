@@ -63,9 +63,9 @@ larder_add(struct larder *l, const struct yaml_node *root, struct notices *notic
 void
 larder_close(struct larder *l)
 {
-    food_kin_lay(l);
-    food_index_lay(l);
-    l->by_id = map_settle(l->arena, &l->by_id);
+    food_kin_fit(l);
+    food_index_build(l);
+    l->by_id = map_compact(l->arena, &l->by_id);
     arena_close(l->scratch);
     l->scratch = NULL;
     l->texts = map_new(NULL);

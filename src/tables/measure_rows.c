@@ -256,7 +256,7 @@ unit_digest(const struct unit_row *row)
 
 /* the units of one region: those that have a size there, and those that need none */
 static void
-lay_region(struct arena *a, struct measures *m, struct region *r)
+build_region(struct arena *a, struct measures *m, struct region *r)
 {
     for (size_t i = 0; i < m->unit_count; i++) {
         const struct unit_words *u = &m->units[i];
@@ -283,7 +283,7 @@ lay_region(struct arena *a, struct measures *m, struct region *r)
 }
 
 static void
-lay_spellings(struct arena *a, struct measures *m)
+build_spellings(struct arena *a, struct measures *m)
 {
     m->spellings = map_new(a);
     m->first_words = map_new(a);
@@ -310,12 +310,12 @@ lay_spellings(struct arena *a, struct measures *m)
 }
 
 void
-measure_rows_lay(struct arena *a, struct measures *m)
+measure_rows_build(struct arena *a, struct measures *m)
 {
     uint64_t all = 0;
     for (size_t r = 0; r < m->region_count; r++)
-        lay_region(a, m, &m->regions[r]);
-    lay_spellings(a, m);
+        build_region(a, m, &m->regions[r]);
+    build_spellings(a, m);
     for (size_t r = 0; r < m->region_count; r++) {
         all ^= m->regions[r].entry.digest;
         for (size_t i = 0; i < m->unit_count; i++)

@@ -8,6 +8,6 @@
 void measure_rows_take(struct arena *a, const struct yaml_node *root, struct notices *notices,
                        struct measures *out);
 /* units, spellings and digests of all regions */
-void measure_rows_lay(struct arena *a, struct measures *m);
+void measure_rows_build(struct arena *a, struct measures *m);
 
 #endif

@@ -275,7 +275,7 @@ build_part(struct arena *a, void *ctx)
         if (kind == TABLE_WORDS)
             words_close(words);
         else if (kind == TABLE_MEASURES)
-            measure_rows_lay(a, &t->measures);
+            measure_rows_build(a, &t->measures);
         else if (kind == TABLE_LIMITS)
             limits_close(a, &t->limits);
         else if (kind == TABLE_COOKING)

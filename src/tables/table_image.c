@@ -68,7 +68,7 @@ base_of(enum pointer_kind kind, const void *body, const void *arena)
 
 /* how far a pointer of the kind may lead from its base */
 static uintptr_t
-reach_of(enum pointer_kind kind, const struct image_head *head)
+last_of_kind(enum pointer_kind kind, const struct image_head *head)
 {
     if (kind == INTO_IMAGE)
         return (uintptr_t)head->length;
@@ -184,7 +184,7 @@ table_image_wake(struct arena *a, char *bytes, size_t length, struct image_key k
     size_t row = bits_bytes(head.length);
     for (int kind = 0; kind < POINTER_KINDS; kind++) {
         uintptr_t base = base_of((enum pointer_kind)kind, body, a);
-        uintptr_t reach = reach_of((enum pointer_kind)kind, &head);
+        uintptr_t reach = last_of_kind((enum pointer_kind)kind, &head);
         const unsigned char *bits = (const unsigned char *)bytes + sizeof head + (size_t)kind * row;
         for (size_t i = 0; i < row; i++)
             if (bits[i] != 0 && !wake_words(&head, body, i * 8, bits[i], base, reach))

@@ -35,9 +35,9 @@ add_pick(struct text *t, const struct fragment_context *s, int region, size_t in
 
 /* whether choices alone keep a portion from going over */
 static bool
-settles(const struct choices *c)
+resolves(const struct choices *c)
 {
-    return c->differ && c->settle_count > 0 && c->settled < STANDING_UNKNOWN;
+    return c->differ && c->resolve_count > 0 && c->resolved < STANDING_UNKNOWN;
 }
 
 static void
@@ -45,12 +45,12 @@ add_settling(struct text *t, const struct fragment_context *s, int region)
 {
     const struct choices *c = &s->o->choices;
     text_add_string(t, "Made ");
-    for (size_t i = 0; i < c->settle_count; i++) {
-        text_add_string(t, i == 0 ? "" : i + 1 == c->settle_count ? " and " : ", ");
-        add_pick(t, s, region, c->settle[2 * i], c->settle[2 * i + 1]);
+    for (size_t i = 0; i < c->resolve_count; i++) {
+        text_add_string(t, i == 0 ? "" : i + 1 == c->resolve_count ? " and " : ", ");
+        add_pick(t, s, region, c->resolve[2 * i], c->resolve[2 * i + 1]);
     }
     text_add_string(t, ", a portion is ");
-    text_add_string(t, standing_words[c->settled]);
+    text_add_string(t, standing_words[c->resolved]);
     text_add_byte(t, '.');
 }
 
@@ -72,14 +72,14 @@ static struct slice
 remedies_piece(const struct fragment_context *s, int region, size_t from, size_t to)
 {
     const struct outcome *o = s->o;
-    const bool settled = settles(&o->choices);
+    const bool resolved = resolves(&o->choices);
     size_t at = 0;
     struct text items = text_new(s->arena);
-    if (settled && at++ >= from)
+    if (resolved && at++ >= from)
         add_settling(&items, s, region);
     for (size_t i = 0; i < o->remedies.count && at < to; i++) {
         const struct remedy *r = &o->remedies.items[i];
-        if (settled && is_choice(o, r))
+        if (resolved && is_choice(o, r))
             continue;
         if (at++ < from)
             continue;
@@ -98,7 +98,7 @@ better_piece(const struct fragment_context *s, int region)
 {
     const struct choices *c = &s->o->choices;
     struct text t = text_new(s->arena);
-    if (!c->differ || c->settle_count == 0 || settles(c))
+    if (!c->differ || c->resolve_count == 0 || resolves(c))
         return SLICE("");
     add_settling(&t, s, region);
     return text_slice(&t);
@@ -110,7 +110,7 @@ add_refusal(struct text *t, const struct fragment_context *s)
 {
     struct slice pieces[REGIONS_MOST];
     const struct outcome *o = s->o;
-    if (o->remedies.refusal.length == 0 || settles(&o->choices))
+    if (o->remedies.refusal.length == 0 || resolves(&o->choices))
         return;
     for (size_t i = 0; i < s->region_count; i++) {
         const struct kitchen kitchen = {&o->dish, s->tables, s->regions[i], o->reads};
@@ -135,7 +135,7 @@ advice_write(struct text *t, const struct fragment_context *s)
         if (pieces[i].length == 0)
             pieces[i] = better_piece(s, s->regions[i]);
     }
-    if (pieces[0].length == 0 || (settles(&s->o->choices) && s->o->choices.settle_count == 1))
+    if (pieces[0].length == 0 || (resolves(&s->o->choices) && s->o->choices.resolve_count == 1))
         return; /* one choice is told where the portion's standing is */
     text_add_string(t, "<p class=\"dl-do\">To stay within: ");
     fragment_vary(t, s, "span", pieces);

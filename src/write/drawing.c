@@ -121,7 +121,7 @@ struct bar {
 };
 
 static size_t
-lay_bars(const struct fragment_context *s, struct bar *bars, double *end)
+build_bars(const struct fragment_context *s, struct bar *bars, double *end)
 {
     const struct schedule *sch = &s->o->schedule;
     size_t count = 0;
@@ -207,7 +207,7 @@ drawing_schedule(struct text *t, const struct fragment_context *s)
     const struct outcome *o = s->o;
     struct bar *bars = arena_take_array(s->arena, o->schedule.count, sizeof *bars);
     double end;
-    size_t count = lay_bars(s, bars, &end), height = count * 44;
+    size_t count = build_bars(s, bars, &end), height = count * 44;
     if (count < 2 || !(end > 0) || is_plain(bars, count))
         return;
     fragment_fold(t, "dl-hours", "How the time goes");

@@ -122,6 +122,6 @@ feed_content(struct arena *a, const struct outcome *o)
         add_paragraph(&t,
                       slice_of(standing_sentence(dish->phases[o->tables->site.phase].standing)));
     }
-    links_settle(&t, 0, o, true);
+    links_resolve(&t, 0, o, true);
     return text_slice(&t);
 }

@@ -63,7 +63,7 @@ write_prose(struct text *t, const struct fragment_context *s, const struct body_
     text_add_string(t, " dir=\"auto\">\n");
     const size_t before = t->length;
     markup_blocks(t, section->first, section->last, s->heading_level + 2);
-    links_settle(t, before, s->o, false);
+    links_resolve(t, before, s->o, false);
     text_add_string(t, "</div>\n");
 }
 

@@ -345,7 +345,7 @@ write_line(struct text *t, const struct fragment_context *s, const struct ingred
         linked_line_words(&l, at, e.items[i].from);
         fragment_vary(t, s, "span", e.items[i].pieces);
         at = e.items[i].to;
-        linked_line_reach(&l, at);
+        linked_line_advance(&l, at);
     }
     linked_line_words(&l, at, line.length);
     linked_line_end(&l);

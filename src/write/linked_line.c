@@ -11,12 +11,12 @@ linked_line_begin(struct text *t, const struct outcome *o, const struct ingredie
         l.from = line->link_from;
         l.to = line->link_to;
     }
-    linked_line_reach(&l, 0);
+    linked_line_advance(&l, 0);
     return l;
 }
 
 void
-linked_line_reach(struct linked_line *l, size_t at)
+linked_line_advance(struct linked_line *l, size_t at)
 {
     if (!l->open && at >= l->from && at < l->to) {
         text_add_string(l->t, "<a href=\"");
@@ -37,10 +37,10 @@ linked_line_words(struct linked_line *l, size_t from, size_t to)
         if (stops[i] > from && stops[i] < to) {
             text_add_html(l->t, slice_part(l->line->text, from, stops[i]));
             from = stops[i];
-            linked_line_reach(l, from);
+            linked_line_advance(l, from);
         }
     text_add_html(l->t, slice_part(l->line->text, from, to));
-    linked_line_reach(l, to);
+    linked_line_advance(l, to);
 }
 
 void
@@ -48,5 +48,5 @@ linked_line_end(struct linked_line *l)
 {
     text_add_string(l->t, l->open ? "</a>" : "");
     if (l->to > 0)
-        links_settle(l->t, l->begin, l->o, false);
+        links_resolve(l->t, l->begin, l->o, false);
 }

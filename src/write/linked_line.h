@@ -18,7 +18,7 @@ struct linked_line linked_line_begin(struct text *t, const struct outcome *o,
 /* bytes from..to of the line, escaped */
 void linked_line_words(struct linked_line *l, size_t from, size_t to);
 /* opens or closes the link where it begins or ends at this byte; for who writes words of his own */
-void linked_line_reach(struct linked_line *l, size_t at);
+void linked_line_advance(struct linked_line *l, size_t at);
 void linked_line_end(struct linked_line *l);
 
 #endif

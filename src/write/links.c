@@ -53,7 +53,7 @@ add_address(struct text *t, struct slice url, const struct outcome *o, bool whol
 }
 
 void
-links_settle(struct text *t, size_t from, const struct outcome *o, bool whole)
+links_resolve(struct text *t, size_t from, const struct outcome *o, bool whole)
 {
     const struct slice written = slice_part(text_slice(t), from, t->length);
     if (!whole && slice_find(written, ".md", 0) == SIZE_MAX)

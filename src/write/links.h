@@ -7,6 +7,6 @@
 
 /* settles what was written from byte `from` on. `whole`: relative addresses get the site's in
  * front, where it has one. */
-void links_settle(struct text *t, size_t from, const struct outcome *o, bool whole);
+void links_resolve(struct text *t, size_t from, const struct outcome *o, bool whole);
 
 #endif

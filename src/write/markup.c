@@ -104,7 +104,7 @@ find_run(struct writer *w, const cmark_node *node, size_t *start)
 
 /* whether plain bytes up to `to` lie in this text node and the texts and soft breaks behind it */
 static bool
-reaches(cmark_node *node, size_t from, size_t to)
+goes_on_to(cmark_node *node, size_t from, size_t to)
 {
     for (cmark_node *n = node; n != NULL; n = cmark_node_next(n)) {
         if (cmark_node_get_type(n) == CMARK_NODE_TEXT)
@@ -176,7 +176,7 @@ write_text(struct writer *w, cmark_node *node)
         } else {
             while (w->marks < w->end &&
                    (w->marks->from < here || w->marks->to <= w->marks->from ||
-                    !(w->marks->from >= start + s.length || reaches(node, start, w->marks->to))))
+                    !(w->marks->from >= start + s.length || goes_on_to(node, start, w->marks->to))))
                 w->marks++;
             if (w->marks < w->end && w->marks->from == here) {
                 open_mark(w, w->marks++);
@@ -365,7 +365,8 @@ write_tree(struct writer *w, cmark_node *root)
 void
 markup_step(struct text *t, const struct step *step, const struct mark *marks, size_t count)
 {
-    struct writer w = {.text = t, .marks = marks, .end = count > 0 ? marks + count : marks, .item = step->node};
+    struct writer w = {
+        .text = t, .marks = marks, .end = count > 0 ? marks + count : marks, .item = step->node};
     w.heading_above = 6; /* a heading in a step keeps its level, below the page's own */
     w.heading_least = 2;
     w.run = step->runs;

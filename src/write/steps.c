@@ -145,7 +145,7 @@ write_step(struct text *t, const struct fragment_context *s, size_t part, size_t
     text_add_string(t, "\">");
     const size_t before = t->length;
     markup_step(t, st, marks.items, marks.count);
-    links_settle(t, before, o, false);
+    links_resolve(t, before, o, false);
     add_cautions(t, o, part, step);
     text_add_string(t, "</li>\n");
 }

@@ -89,15 +89,15 @@ static bool
 write_choice(struct text *t, const struct fragment_context *s, size_t i)
 {
     const struct choices *c = &s->o->choices;
-    if (!c->differ || c->settle_count != 1 || c->settled > STANDING_CLOSE ||
+    if (!c->differ || c->resolve_count != 1 || c->resolved > STANDING_CLOSE ||
         s->stand->standing <= STANDING_CLOSE)
         return false;
-    const size_t row = c->settle[0], pick = c->settle[1];
+    const size_t row = c->resolve[0], pick = c->resolve[1];
     const struct ingredient *in = &s->o->dish.ingredients[row];
     if (in->option_count + in->optional != 2)
         return false;
     const size_t other = !in->optional ? 3 - pick : pick == 0 ? 1 : 0;
-    text_add_string(t, c->settled == STANDING_WITHIN ? "Within the limits " : "Close to a limit ");
+    text_add_string(t, c->resolved == STANDING_WITHIN ? "Within the limits " : "Close to a limit ");
     add_pick(t, s, row, pick, i);
     text_add_string(t, s->stand->standing == STANDING_OVER ? "; over a limit " : "; not known ");
     add_pick(t, s, row, other, i);

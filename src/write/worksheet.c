@@ -349,7 +349,7 @@ void
 worksheet_text(struct text *t, const struct outcome *o)
 {
     struct page p = {.text = t, .arena = t->arena, .o = o};
-    sheet_lay(p.arena, &o->dish, o->tables, o->reads, &p.sheet);
+    sheet_build(p.arena, &o->dish, o->tables, o->reads, &p.sheet);
     head(&p);
     amounts(&p);
     for (enum group k = 0; k < GROUPS; k++)

@@ -320,7 +320,7 @@ worksheet_json(struct text *t, const struct outcome *o)
 {
     struct sheet sheet;
     const int site_phase = o->tables->site.phase;
-    sheet_lay(t->arena, &o->dish, o->tables, o->reads, &sheet);
+    sheet_build(t->arena, &o->dish, o->tables, o->reads, &sheet);
     struct json_writer n = json_new(t);
     json_open(&n, '{');
     json_key(&n, "title");

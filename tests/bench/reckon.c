@@ -41,9 +41,9 @@ run_once(struct arena *a, const struct post *post, const struct dish *dish, cons
     struct choices choices;
     double start = microseconds();
     struct sheet sheet;
-    sheet_lay(a, dish, t, &reads, &sheet);
+    sheet_build(a, dish, t, &reads, &sheet);
     sheet_stand(a, &sheet, t->site.phase, &reads, &stand);
-    choices_lay(a, &sheet, &stand, &choices);
+    choices_find(a, &sheet, &stand, &choices);
     const struct portion_reckoned portion = {post, t, &sheet, &stand, &choices, NULL, NULL};
     standing_judge(a, &portion, &reads, &notices);
     return microseconds() - start;
@@ -71,9 +71,9 @@ main(void)
     struct sheet sheet;
     struct phase_stand stand;
     struct choices choices;
-    sheet_lay(whole, &dish, &tables, &reads, &sheet);
+    sheet_build(whole, &dish, &tables, &reads, &sheet);
     sheet_stand(whole, &sheet, tables.site.phase, &reads, &stand);
-    choices_lay(whole, &sheet, &stand, &choices);
+    choices_find(whole, &sheet, &stand, &choices);
     for (size_t i = 0; i < RUNS; i++) {
         arena_reset(each);
         times[i] = run_once(each, &post, &dish, &tables);

@@ -285,15 +285,14 @@ hand_judgement(struct arena *a, struct outcome *o)
     o->claims.allergen_count = 1;
     o->claims.diets[DIET_VEGETARIAN] = true;
     o->choices.differ = true;
-    o->choices.settle = arena_take_array(a, 2, sizeof *o->choices.settle);
-    o->choices.settle[0] = 2; /* the third line: the second way to make it */
-    o->choices.settle[1] = 2;
-    o->choices.settle_count = 1;
-    o->choices.settled = STANDING_CLOSE;
-    o->remedies.items[0] =
-        (struct remedy){.changes = {{.kind = CHANGE_PORTION, .amount = 1}},
-                        .count = 1,
-                        .sentence = SLICE("Eat 1 slice <not 2>.")};
+    o->choices.resolve = arena_take_array(a, 2, sizeof *o->choices.resolve);
+    o->choices.resolve[0] = 2; /* the third line: the second way to make it */
+    o->choices.resolve[1] = 2;
+    o->choices.resolve_count = 1;
+    o->choices.resolved = STANDING_CLOSE;
+    o->remedies.items[0] = (struct remedy){.changes = {{.kind = CHANGE_PORTION, .amount = 1}},
+                                           .count = 1,
+                                           .sentence = SLICE("Eat 1 slice <not 2>.")};
     o->remedies.count = 1;
     o->nutrition.given = true;
     for (int n = 0; n < NUTRIENTS; n++)
@@ -322,8 +321,8 @@ hand_outcome(struct arena *a)
     o->dish.portions_known = true;
     o->dish.portions = span_exact(4);
     hand_standing(a, &o->dish, &o->phases[0]);
-    schedule_lay(a, &o->post.body, NULL, &o->schedule);
-    microwave_lay(a, &o->post.body, &o->schedule, o->tables->site.watts, 2, &o->microwave);
+    schedule_read(a, &o->post.body, NULL, &o->schedule);
+    microwave_read(a, &o->post.body, &o->schedule, o->tables->site.watts, 2, &o->microwave);
     hand_judgement(a, o);
     o->picture = (struct picture){PICTURE_HERE, "jpg"};
     o->publishable = true;

@@ -116,7 +116,7 @@ made_open(const char *foods)
     m->notices.arena = a;
     m->reads = reads_new(a);
     measure_rows_take(a, made_yaml(m, made_measures), &m->notices, &m->tables.measures);
-    measure_rows_lay(a, &m->tables.measures);
+    measure_rows_build(a, &m->tables.measures);
     limits_load(a, made_yaml(m, made_limits), &m->notices, &m->tables.limits);
     limits_close(a, &m->tables.limits);
     m->tables.larder = larder_open(a, &m->tables.measures, NULL);

@@ -85,7 +85,7 @@ a_file_gets_its_name_once_it_is_whole(void **state)
     assert_true(atomic_file_add(&b, r->fd, "new", false, SLICE("soup"), 2, &f));
     assert_true(atomic_file_holds(r->fd, "old", SLICE("before")));
     assert_int_equal(faccessat(r->fd, "new", F_OK, 0), -1);
-    assert_true(atomic_file_settle(&b, false, &teller, &f));
+    assert_true(atomic_file_commit(&b, false, &teller, &f));
     assert_true(atomic_file_holds(r->fd, "old", SLICE("after")));
     assert_true(atomic_file_holds(r->fd, "new", SLICE("soup")));
     assert_true(told.placed == 2 && told.failed == 0 && told.tags == 3);
@@ -104,7 +104,7 @@ what_is_given_up_leaves_nothing(void **state)
     atomic_file_batch_close(&b);
     assert_int_equal(faccessat(r->fd, "new", F_OK, 0), -1);
     assert_true(atomic_file_add(&b, r->fd, "no/such", false, SLICE("soup"), 7, &f));
-    assert_false(atomic_file_settle(&b, false, &teller, &f));
+    assert_false(atomic_file_commit(&b, false, &teller, &f));
     assert_true(told.failed == 1 && told.tags == 7);
     atomic_file_batch_close(&b);
 }

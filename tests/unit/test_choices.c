@@ -20,9 +20,9 @@ lay(struct made *m)
     struct choices c;
     struct sheet sheet;
     struct phase_stand stand;
-    sheet_lay(m->arena, &m->dish, &m->tables, NULL, &sheet);
+    sheet_build(m->arena, &m->dish, &m->tables, NULL, &sheet);
     sheet_stand(m->arena, &sheet, 0, NULL, &stand);
-    choices_lay(m->arena, &sheet, &stand, &c);
+    choices_find(m->arena, &sheet, &stand, &c);
     return c;
 }
 
@@ -46,12 +46,12 @@ lists_variants_and_settles_the_fewest(void **state)
     for (size_t i = 0; i < c.count; i++)
         within += c.variants[i].standing == STANDING_WITHIN;
     assert_int_equal(within, 2); /* syrup, no leek; with salt or without */
-    assert_int_equal(c.settled, STANDING_WITHIN);
-    assert_int_equal(c.settle_count, 2);
-    assert_int_equal(c.settle[0], 0);
-    assert_int_equal(c.settle[1], 2); /* the second option */
-    assert_int_equal(c.settle[2], 1);
-    assert_int_equal(c.settle[3], 0); /* left out */
+    assert_int_equal(c.resolved, STANDING_WITHIN);
+    assert_int_equal(c.resolve_count, 2);
+    assert_int_equal(c.resolve[0], 0);
+    assert_int_equal(c.resolve[1], 2); /* the second option */
+    assert_int_equal(c.resolve[2], 1);
+    assert_int_equal(c.resolve[3], 0); /* left out */
     made_close(m);
 }
 
@@ -66,8 +66,8 @@ settles_nothing_where_all_stand_alike(void **state)
     struct choices c = lay(m);
     assert_int_equal(c.count, 2);
     assert_false(c.differ);
-    assert_int_equal(c.settle_count, 0);
-    assert_int_equal(c.settled, STANDING_OVER);
+    assert_int_equal(c.resolve_count, 0);
+    assert_int_equal(c.resolved, STANDING_OVER);
     made_close(m);
 }
 
@@ -89,12 +89,12 @@ settles_among_very_many(void **state)
     assert_near(c.variant_count, 4096, 0);
     assert_int_equal(c.count, 0);
     assert_true(c.differ);
-    assert_int_equal(c.settled, STANDING_WITHIN);
-    assert_int_equal(c.settle_count, 2);
-    assert_int_equal(c.settle[0], 4);
-    assert_int_equal(c.settle[1], 0);
-    assert_int_equal(c.settle[2], 9);
-    assert_int_equal(c.settle[3], 0);
+    assert_int_equal(c.resolved, STANDING_WITHIN);
+    assert_int_equal(c.resolve_count, 2);
+    assert_int_equal(c.resolve[0], 4);
+    assert_int_equal(c.resolve[1], 0);
+    assert_int_equal(c.resolve[2], 9);
+    assert_int_equal(c.resolve[3], 0);
     struct phase_stand s = made_stand(m);
     assert_int_equal(s.standing, STANDING_OVER);
     assert_int_equal(s.best_standing, STANDING_WITHIN);

@@ -83,7 +83,7 @@ static const struct tried {
 static void
 judge(struct arena *a, const char *bytes, struct whole_post *w, struct claims *claims)
 {
-    lay_post(a, bytes, w);
+    read_whole_post(a, bytes, w);
     const struct judging *j = judging(a, w);
     struct method_foods foods;
     unlisted_judge(j, &foods);

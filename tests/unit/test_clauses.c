@@ -73,7 +73,8 @@ reads_what_happens(void **state)
     for (size_t i = 0; i < sizeof tried / sizeof *tried; i++) {
         struct arena *a = arena_open(16384);
         struct whole_post w;
-        lay_post(a, compose(a, "A dish", "", tried[i].lines, tried[i].steps, tried[i].notes), &w);
+        read_whole_post(a, compose(a, "A dish", "", tried[i].lines, tried[i].steps, tried[i].notes),
+                       &w);
         judging(a, &w);
         struct slice told = told_of(a, &w.clauses, w.dish.count);
         if (!slice_is(told, tried[i].told)) {

@@ -319,7 +319,7 @@ fires(struct arena *a, const struct tried *t, struct notices *notices)
 {
     struct whole_post w;
     struct hazards h;
-    lay_post(a, compose(a, t->title, "", t->lines, t->steps, t->notes), &w);
+    read_whole_post(a, compose(a, t->title, "", t->lines, t->steps, t->notes), &w);
     hazards_judge(judging(a, &w), &h);
     *notices = w.notices;
     for (size_t i = 0; i < h.count; i++)

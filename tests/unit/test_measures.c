@@ -105,7 +105,7 @@ a_layer_overrides_unit_by_unit(void **state)
                               "measured}}}\n",
                               &n),
                       &n, m);
-    measure_rows_lay(a, m);
+    measure_rows_build(a, m);
     assert_int_equal(n.count, 1);
     assert_int_equal(n.items[0].rule, RULE_TABLE_ROW_WRONG);
     assert_int_equal(n.items[0].place.line, 2);

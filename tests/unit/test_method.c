@@ -105,7 +105,7 @@ finds_what_is_wrong_and_only_that(void **state)
         struct arena *a = arena_open(16384);
         struct whole_post w;
         struct mentions m;
-        lay_post(a, compose(a, "A dish", t->keys, t->lines, t->steps, NULL), &w);
+        read_whole_post(a, compose(a, "A dish", t->keys, t->lines, t->steps, NULL), &w);
         judge(a, &w, &m);
         const struct notice *n = w.notices.count > 0 ? &w.notices.items[0] : NULL;
         bool right = t->rule < 0 ? n == NULL
@@ -147,7 +147,7 @@ knows_parts_by_name(void **state)
         text_add(&bytes, slice_part(rest, 0, at));
         text_add_string(&bytes, names[i].name);
         text_add(&bytes, slice_part(rest, at + 2, rest.length));
-        lay_post(a, bytes.bytes, &w);
+        read_whole_post(a, bytes.bytes, &w);
         judge(a, &w, &m);
         assert_int_equal(count_rule(&w.notices, RULE_PART_UNKNOWN), names[i].count);
         arena_close(a);
@@ -161,11 +161,12 @@ tells_which_ingredient_is_meant(void **state)
     struct arena *a = arena_open(16384);
     struct whole_post w;
     struct mentions m;
-    lay_post(a,
-             compose(a, "A dish", "",
-                     "1 tbsp tomato paste; 2 tomatoes; 1 tbsp sesame oil; 2 tbsp olive oil",
-                     "Stir the tomato paste into the chopped tomatoes with the olive oil.", NULL),
-             &w);
+    read_whole_post(a,
+                   compose(a, "A dish", "",
+                           "1 tbsp tomato paste; 2 tomatoes; 1 tbsp sesame oil; 2 tbsp olive oil",
+                           "Stir the tomato paste into the chopped tomatoes with the olive oil.",
+                           NULL),
+                   &w);
     judge(a, &w, &m);
     static const size_t meant[] = {0, 1, 3};
     assert_int_equal(m.count, 3);

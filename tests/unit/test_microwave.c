@@ -18,8 +18,8 @@ lay(struct arena *a, const char *method)
     struct schedule s;
     struct microwave m;
     body_read(a, text_formatted(a, "## Method\n%s", method), 0, 1, &notices, &body);
-    schedule_lay(a, &body, NULL, &s);
-    microwave_lay(a, &body, &s, watts, 4, &m);
+    schedule_read(a, &body, NULL, &s);
+    microwave_read(a, &body, &s, watts, 4, &m);
     return m;
 }
 

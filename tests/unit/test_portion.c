@@ -402,7 +402,7 @@ draws_each_piece_by_itself(void **state)
         made_option(m, made_ingredient(m, false), made_counted(m, "leek", count, piece.span));
         m->dish.ingredients[0].options[0].helpings[0].weighing.measured->piece = &piece;
         made_portions(m, count);
-        sheet_lay(m->arena, &m->dish, &m->tables, NULL, &sheet);
+        sheet_build(m->arena, &m->dish, &m->tables, NULL, &sheet);
         wide[i] = load_grams(&sheet.loads[0]);
     }
     assert_near(wide[0].high - wide[0].low, 100, 1);

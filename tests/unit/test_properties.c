@@ -100,7 +100,7 @@ random_dish(struct made *m, uint64_t *seed)
 
 /* the dish with one way settled for every ingredient */
 static struct dish
-settled(struct made *m, const size_t *picks)
+resolved(struct made *m, const size_t *picks)
 {
     struct dish d = m->dish;
     d.ingredients = arena_take_array(m->arena, d.count + 1, sizeof *d.ingredients);
@@ -181,7 +181,7 @@ check_enumeration(struct made *m, uint64_t seed)
     for (size_t i = 0; i < m->dish.count; i++)
         picks[i] = m->dish.ingredients[i].optional ? 0 : 1;
     do {
-        struct dish d = settled(m, picks);
+        struct dish d = resolved(m, picks);
         struct phase_stand s;
         portion_stand(m->arena, &d, &m->tables, 0, NULL, &s);
         worst = s.standing > worst ? s.standing : worst;
@@ -207,25 +207,25 @@ check_settling(struct made *m, uint64_t seed)
     struct sheet sheet;
     struct phase_stand s, left;
     struct choices c;
-    sheet_lay(m->arena, &m->dish, &m->tables, NULL, &sheet);
+    sheet_build(m->arena, &m->dish, &m->tables, NULL, &sheet);
     sheet_stand(m->arena, &sheet, 0, NULL, &s);
-    choices_lay(m->arena, &sheet, &s, &c);
+    choices_find(m->arena, &sheet, &s, &c);
     if (!c.differ)
         return;
     struct dish d = m->dish;
     d.ingredients = arena_take_array(m->arena, d.count + 1, sizeof *d.ingredients);
     memcpy(d.ingredients, m->dish.ingredients, d.count * sizeof *d.ingredients);
-    for (size_t k = 0; k < c.settle_count; k++) {
-        struct ingredient *in = &d.ingredients[c.settle[2 * k]];
-        const size_t pick = c.settle[2 * k + 1];
+    for (size_t k = 0; k < c.resolve_count; k++) {
+        struct ingredient *in = &d.ingredients[c.resolve[2 * k]];
+        const size_t pick = c.resolve[2 * k + 1];
         in->optional = false;
         in->option_count = pick > 0;
         in->options += pick > 0 ? pick - 1 : 0;
     }
     portion_stand(m->arena, &d, &m->tables, 0, NULL, &left);
-    holds(seed, left.standing == c.settled);
-    holds(seed, c.settled <= s.standing);
-    holds(seed, c.settled >= s.best_standing);
+    holds(seed, left.standing == c.resolved);
+    holds(seed, c.resolved <= s.standing);
+    holds(seed, c.resolved >= s.best_standing);
 }
 
 static void

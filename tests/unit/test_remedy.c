@@ -75,7 +75,7 @@ find(struct asked *x)
 {
     struct made *m = x->made;
     struct sheet sheet;
-    sheet_lay(m->arena, &m->dish, &m->tables, NULL, &sheet);
+    sheet_build(m->arena, &m->dish, &m->tables, NULL, &sheet);
     sheet_stand(m->arena, &sheet, 0, NULL, &x->stand);
     const struct remedy_asked asked = {&sheet, 0, &x->stand, &x->title};
     remedies_find(m->arena, &asked, NULL, &x->remedies);

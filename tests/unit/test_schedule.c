@@ -128,7 +128,7 @@ lay(struct arena *a, const char *method)
     struct body body;
     struct schedule s;
     body_read(a, text_formatted(a, "## Method\n%s", method), 0, 1, &notices, &body);
-    schedule_lay(a, &body, NULL, &s);
+    schedule_read(a, &body, NULL, &s);
     return s;
 }
 

@@ -31,7 +31,7 @@ struct place_of_test {
 
 /* a folder of small tables, and one for the cache */
 static void
-lay_out(struct place_of_test *p)
+build_out(struct place_of_test *p)
 {
     char path[160];
     snprintf(p->folder, sizeof p->folder, "/tmp/dariole-tables-XXXXXX");
@@ -105,7 +105,7 @@ cached_tables_are_the_same(void **state)
 {
     (void)state;
     struct place_of_test p;
-    lay_out(&p);
+    build_out(&p);
     struct arena *a = arena_open(1 << 16);
     const struct tables *plain = load(a, &p, ""), *first = load(a, &p, p.cache),
                         *second = load(a, &p, p.cache);
@@ -134,7 +134,7 @@ a_changed_file_is_read_again(void **state)
 {
     (void)state;
     struct place_of_test p;
-    lay_out(&p);
+    build_out(&p);
     struct arena *a = arena_open(1 << 16);
     uint64_t before = load(a, &p, p.cache)->digest;
     write_file(p.file,
@@ -153,7 +153,7 @@ static void
 damage(const char *part)
 {
     struct place_of_test p;
-    lay_out(&p);
+    build_out(&p);
     struct arena *a = arena_open(1 << 16);
     char path[200], bytes[1 << 18];
     uint64_t digest = load(a, &p, p.cache)->digest;
@@ -196,7 +196,7 @@ a_changed_limit_leaves_the_foods_alone(void **state)
     (void)state;
     struct place_of_test p;
     char path[200];
-    lay_out(&p);
+    build_out(&p);
     struct arena *a = arena_open(1 << 16);
     uint64_t before = load(a, &p, p.cache)->digest;
     snprintf(path, sizeof path, "%s/limits.yaml", p.folder);
@@ -225,7 +225,7 @@ those_longest_unused_go(void **state)
     struct place_of_test p;
     char foods_image[200], path[200];
     struct stat st;
-    lay_out(&p);
+    build_out(&p);
     struct arena *a = arena_open(1 << 16);
     load(a, &p, p.cache);
     used_before(cache_file(&p, "foods", foods_image), 9000);
@@ -263,7 +263,7 @@ an_image_others_may_write_to_is_not_read(void **state)
     struct image_key keys[TABLE_PARTS];
     struct table_files files;
     struct failure f = {""};
-    lay_out(&p);
+    build_out(&p);
     struct table_layers layers = {{p.folder}, 1, NULL, false};
     struct arena *a = arena_open(1 << 16);
     assert_true(table_files_list(a, &layers, &files, &f));
@@ -302,7 +302,7 @@ layers_in_passing_leave_no_image(void **state)
     struct place_of_test p;
     struct stat st;
     struct failure f = {""};
-    lay_out(&p);
+    build_out(&p);
     struct arena *a = arena_open(1 << 16);
     struct table_layers layers = {{p.folder}, 1, NULL, true};
     struct tables *t = arena_take(a, sizeof *t);
@@ -360,7 +360,7 @@ without_a_place_for_it_there_is_no_cache(void **state)
 {
     (void)state;
     struct place_of_test p;
-    lay_out(&p);
+    build_out(&p);
     struct arena *a = arena_open(1 << 16);
     uint64_t digest = load(a, &p, "")->digest;
     write_file(p.cache, "in the way"); /* a file where the folder should be */
@@ -374,7 +374,7 @@ what_is_wrong_names_its_file(void **state)
 {
     (void)state;
     struct place_of_test p;
-    lay_out(&p);
+    build_out(&p);
     struct arena *a = arena_open(1 << 16);
     write_file(p.file, "foods:\n  thing: {name: thing, class: fruit, forms: {whole: {}}}\n"
                        "  other: {name: other, class: stone, forms: {whole: {}}}\n");
@@ -399,8 +399,8 @@ a_layer_lies_over_another(void **state)
 {
     (void)state;
     struct place_of_test p, q;
-    lay_out(&p);
-    lay_out(&q);
+    build_out(&p);
+    build_out(&q);
     struct arena *a = arena_open(1 << 16);
     struct table_layers layers = {{p.folder, q.folder}, 2, NULL, false};
     struct failure f = {""};

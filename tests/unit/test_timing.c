@@ -78,7 +78,7 @@ finds_what_is_wrong_and_only_that(void **state)
         const struct tried *t = &tried[i];
         struct arena *a = arena_open(16384);
         struct whole_post w;
-        lay_post(a, compose(a, t->title, t->keys, "200 g rice", t->steps, NULL), &w);
+        read_whole_post(a, compose(a, t->title, t->keys, "200 g rice", t->steps, NULL), &w);
         timing_judge(judging(a, &w), &w.microwave);
         const struct notice *n = w.notices.count > 0 ? &w.notices.items[0] : NULL;
         bool right = t->rule < 0

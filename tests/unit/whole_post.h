@@ -52,17 +52,17 @@ drop_tables(void **state)
 }
 
 static inline void
-lay_post(struct arena *a, const char *bytes, struct whole_post *w)
+read_whole_post(struct arena *a, const char *bytes, struct whole_post *w)
 {
     struct notices reading = {.arena = a};
     *w = (struct whole_post){.reads = reads_new(a), .notices = {.arena = a}};
     post_read(a, "a-dish.md", slice_of(bytes), &reading, &w->post);
     dish_build(a, &w->post, &tables, &w->reads, &reading, &w->dish);
     portion_stand(a, &w->dish, &tables, tables.site.phase, &w->reads, &w->stand);
-    schedule_lay(a, &w->post.body, &tables.cooking, &w->schedule);
+    schedule_read(a, &w->post.body, &tables.cooking, &w->schedule);
     schedule_add_lines(a, &w->dish, &tables.cooking, &w->schedule);
-    microwave_lay(a, &w->post.body, &w->schedule, tables.site.watts, tables.site.watt_count,
-                  &w->microwave);
+    microwave_read(a, &w->post.body, &w->schedule, tables.site.watts, tables.site.watt_count,
+                   &w->microwave);
 }
 
 /* what the rules of its method look at */
@@ -70,10 +70,10 @@ static inline const struct judging *
 judging(struct arena *a, struct whole_post *w)
 {
     struct judging *j = arena_take(a, sizeof *j);
-    names_lay(a, &w->post, &w->dish, tables.words, &w->names);
+    names_read(a, &w->post, &w->dish, tables.words, &w->names);
     *j = (struct judging){a,         &w->post,    &w->dish,  &w->schedule, &tables,
                           &w->names, &w->clauses, &w->reads, &w->notices};
-    clauses_lay(j, &w->clauses);
+    clauses_read(j, &w->clauses);
     return j;
 }
 

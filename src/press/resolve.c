@@ -1,4 +1,4 @@
-#include "press/settle.h"
+#include "press/resolve.h"
 
 #include <string.h>
 
@@ -8,7 +8,7 @@
 /* whether the slug of a post that lost it before, or keeps old outputs, is as it was; else it is
  * turned out again */
 static bool
-slug_settled(struct press_state *p, size_t i)
+slug_resolved(struct press_state *p, size_t i)
 {
     struct ledger_post *post = &p->posts[i];
     struct slice slug = ledger_string(&p->ledger, post->slug);
@@ -38,11 +38,11 @@ slug_settled(struct press_state *p, size_t i)
 }
 
 void
-settle_slugs(struct press_state *p, struct worker *w)
+resolve_slugs(struct press_state *p, struct worker *w)
 {
     bool placed = false;
     for (size_t i = 0; i < p->plan.count; i++) {
-        if (p->plan.items[i].gone || slug_settled(p, i))
+        if (p->plan.items[i].gone || slug_resolved(p, i))
             continue;
         p->manifest.in_step = false; /* it may name outputs of both */
         if (!placed)                 /* two outputs of one name must not wait side by side */

@@ -24,6 +24,17 @@ member_address(struct arena *a, const struct outcome *o, const struct member *m)
     return url.length > 0 ? url : recipe_path(a, m->outcome);
 }
 
+static void
+write_sentence(struct text *t, const struct fragment_context *s)
+{
+    struct slice pieces[REGIONS_MOST];
+    for (size_t i = 0; i < s->region_count; i++)
+        pieces[i] = verdict_sentence(s, i);
+    text_add_string(t, "<p class=\"dl-standing\">");
+    fragment_vary(t, s, "span", pieces);
+    text_add_string(t, "</p>\n");
+}
+
 /* one line of the list: name, picture of a post of its own, time, verdict */
 static void
 write_member(struct text *t, const struct fragment_context *s, const struct member *m)
@@ -40,7 +51,10 @@ write_member(struct text *t, const struct fragment_context *s, const struct memb
     if (!holds_dishes(s->o))
         opening_picture(t, &own);
     opening_facts(t, &own);
-    verdict_write(t, &own);
+    if (holds_dishes(s->o)) /* its own verdict stands with it, further down */
+        write_sentence(t, &own);
+    else
+        verdict_write(t, &own);
     text_add_string(t, "</li>\n");
 }
 

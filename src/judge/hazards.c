@@ -231,6 +231,31 @@ caution_fires(const struct judging *j, const struct caution *c, struct hit *hit)
     return false;
 }
 
+static bool
+is_id_among(const char *id, const char *const *ids)
+{
+    while (*ids != NULL && strcmp(*ids, id) != 0)
+        ids++;
+    return *ids != NULL;
+}
+
+/* a caution that another one says as well, and better, is not printed beside it */
+static void
+drop_covered(struct fired_list *fired)
+{
+    size_t kept = 0;
+    for (size_t i = 0; i < fired->count; i++) {
+        bool covered = false;
+        for (size_t k = 0; k < fired->count && !covered; k++)
+            covered = fired->items[k].caution->instead_of != NULL &&
+                      is_id_among(fired->items[i].caution->id,
+                                  (const char *const *)fired->items[k].caution->instead_of);
+        if (!covered)
+            fired->items[kept++] = fired->items[i];
+    }
+    fired->count = kept;
+}
+
 void
 hazards_judge(const struct judging *j, struct hazards *out)
 {
@@ -250,5 +275,6 @@ hazards_judge(const struct judging *j, struct hazards *out)
         *LIST_GROW(j->arena, &fired) = (struct fired_caution){
             c, in_step ? hit.passage->part : 0, in_step ? hit.passage->number : SIZE_MAX};
     }
+    drop_covered(&fired);
     *out = (struct hazards){fired.items, fired.count};
 }

@@ -19,11 +19,41 @@ static const char *const side_phrases[] = {"a side",
                                            "per face",
                                            "to each side",
                                            NULL};
-static const char *const same_again[] = {
-    "likewise on the other",      "repeat on the other",        "repeat on the second",
-    "repeat with the other side", "repeat for the other side",  "repeat the other side",
-    "repeat with the second",     "repeat with the other half", "repeat with the other batch",
-    "same on the other",          "same on the second",         NULL};
+static const char *const same_again[] = {"likewise on the other",
+                                         "repeat on the other",
+                                         "repeat on the second",
+                                         "repeat with the other side",
+                                         "repeat for the other side",
+                                         "repeat the other side",
+                                         "repeat with the second",
+                                         "repeat with the other half",
+                                         "repeat with the other batch",
+                                         "same on the other",
+                                         "same on the second",
+                                         "repeat with the rest",
+                                         "repeat with the remaining",
+                                         "repeat with what is left",
+                                         "repeat until all",
+                                         "in the same way",
+                                         "do the same with the",
+                                         "same with the rest",
+                                         "same with the remaining",
+                                         "likewise with the rest",
+                                         "the rest likewise",
+                                         "the second batch",
+                                         "the other batch",
+                                         "then the other sheet",
+                                         "then the second sheet",
+                                         "then the other tray",
+                                         "then the second tray",
+                                         "then the next",
+                                         "one sheet at a time",
+                                         "one tray at a time",
+                                         "one sheet after",
+                                         "one tray after",
+                                         "a sheet at a time",
+                                         "a tray at a time",
+                                         NULL};
 
 /* the word behind which no side and no batch can belong to a duration any more */
 static size_t
@@ -100,7 +130,8 @@ sides_read(const struct words *w, struct durations *all, struct placed *places)
         if (words_any(w, same_again, i, i + 1, NULL) != NULL) {
             for (size_t k = all->count; k > 0; k--)
                 if (places[k - 1].to <= i && counts(&all->items[k - 1], &places[k - 1])) {
-                    double_it(&all->items[k - 1]);
+                    if (all->items[k - 1].times == 1)
+                        double_it(&all->items[k - 1]);
                     break;
                 }
             continue;
@@ -213,9 +244,11 @@ lots_before(const struct words *w, struct duration *d, struct placed *p)
 }
 
 /* one of these stands in every phrase of a side, of batches and the like */
-static const char *const repeating[] = {"at a time", "batches", "face",   "goes", "lots",
-                                        "other",     "rounds",  "relays", "side", "sides",
-                                        "second",    "way",     NULL};
+static const char *const repeating[] = {
+    "in the same", "repeat",    "likewise", "same",   "after the other",
+    "next",        "at a time", "batches",  "face",   "goes",
+    "lots",        "other",     "rounds",   "relays", "side",
+    "sides",       "second",    "way",      NULL};
 
 void
 duration_times_read(const struct words *w, struct durations *all, struct placed *places)

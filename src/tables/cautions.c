@@ -268,8 +268,9 @@ take_key(const struct caution_row *from, const struct yaml_node *k, const struct
 {
     struct row *row = from->row;
     static const char *const kinds[] = {"hazard", "practice", NULL};
-    static const char *const keys[] = {"kind",  "level", "words",    "finding", "mend",    "source",
-                                       "basis", "defer", "triggers", "trigger", "changed", NULL};
+    static const char *const keys[] = {"kind",    "level",      "words", "finding",  "mend",
+                                       "source",  "basis",      "defer", "triggers", "trigger",
+                                       "changed", "instead-of", NULL};
     const char *kind = kinds[0];
     if (slice_is(k->text, "kind")) {
         take_word(row, v, "kind", "kind of caution", kinds, &kind);
@@ -280,6 +281,8 @@ take_key(const struct caution_row *from, const struct yaml_node *k, const struct
         take_basis(row, v, c);
     } else if (slice_is(k->text, "triggers") || slice_is(k->text, "trigger")) {
         take_triggers(from, v, c);
+    } else if (slice_is(k->text, "instead-of")) {
+        c->instead_of = take_texts(row, v, "instead-of");
     } else if (slice_is(k->text, "changed")) {
         if (row_date(row, v))
             c->words_entry.changed = c->trigger_entry.changed = slice_string(row->texts, v->text);
@@ -331,6 +334,7 @@ build_entries(struct arena *a, struct caution *c)
     d = slice_digest(SLICE("words"), (uint64_t)c->basis);
     for (size_t i = 0; i < sizeof texts / sizeof *texts; i++)
         d = slice_digest(slice_of(texts[i]), d);
+    d = texts_digest(c->instead_of, d);
     entry_name(&c->words_entry, text_format(a, "caution:%s/words", c->id));
     c->words_entry.digest = d;
 }

@@ -61,6 +61,8 @@ struct caution {
     const char *finding; /* message to the writer, for a practice */
     const char *mend;
     const char *source, *defer; /* defer: "local food-safety rules", "a doctor" ... */
+    const char *
+        *instead_of; /* ids of cautions that say less of the same thing: not printed beside it */
     enum basis basis;
     struct caution_trigger *triggers; /* any one sets it off */
     size_t trigger_count;

@@ -183,6 +183,8 @@ panel_caution_sources(struct text *t, const struct fragment_context *s)
         text_add_html(t, slice_of(c->words));
         text_add_string(t, " <small class=\"dl-note\">");
         text_add_html(t, slice_of(tables_source(s->tables, s->arena, c->source)));
+        if (c->basis == BASIS_MEMORY)
+            text_add_string(t, " (remembered, not looked up)");
         if (c->defer != NULL && c->defer[0] != '\0') {
             text_add_string(t, ". Comes first: ");
             text_add_html(t, slice_of(c->defer));

@@ -20,7 +20,7 @@ async function filterIndex(page, file) {
   const suited = catalogue.filter((p) => p.diets.includes('vegan') && p.seconds.total <= 7200
     && !p.allergens.includes('nuts') && !p.may_carry.includes('nuts'));
   const standing = ['within', 'close', 'unknown', 'over'].find((s) => suited.some((p) => p.phases.strict.standing === s));
-  const wanted = suited.filter((p) => [p.phases.strict.standing, p.phases.strict.best].includes(standing)).map((p) => p.title);
+  const wanted = suited.filter((p) => [p.phases.strict.standing, p.phases.strict['best-standing']].includes(standing)).map((p) => p.title);
   await page.locator('[name=standing]').selectOption(standing ?? '');
   await page.locator('[name=most]').selectOption('7200');
   for (const box of ['[name=diet][value=vegan]', '[name=without][value=nuts]']) {

@@ -7,6 +7,7 @@
 #include "read/line_food.h"
 #include "read/line_lists.h"
 #include "read/line_pasted.h"
+#include "read/line_portion.h"
 #include "read/line_words.h"
 #include "read/number.h"
 #include "read/line_name.h"
@@ -352,6 +353,7 @@ ingredient_line_read(struct arena *a, struct slice text, const struct yaml_node 
             out->optional = true;
             line_erase(&r.clean, from, to);
         }
+        out->per_portion = line_portion_take(&r);
         line_spell_out(&r);
         read_options(&r, 0, r.clean.length);
         share(&r);

@@ -39,7 +39,8 @@ struct ingredient_line {
     struct written_option *options; /* the first is the one written first */
     size_t option_count;
     bool optional;
-    bool struck; /* all of it is struck out: it is not on the list */
+    bool per_portion; /* its amounts are what one eater gets: "1 egg each" */
+    bool struck;      /* all of it is struck out: it is not on the list */
     bool has_stays;
     struct span stays; /* part that is eaten, 0..1 */
 };

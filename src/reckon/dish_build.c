@@ -201,6 +201,18 @@ build_ingredient(struct arena *a, const struct yaml_node *node, const struct lex
     dish_build_line(a, &line, region, tables, reads, notices, out);
 }
 
+/* what a line gives for one eater, for all of them; it is still written out as that of one */
+static void
+take_for_all(struct ingredient *in, double portions)
+{
+    const struct span all = span_exact(portions);
+    for (size_t o = 0; o < in->option_count; o++)
+        for (size_t k = 0; k < in->options[o].count; k++) {
+            struct helping *h = &in->options[o].helpings[k];
+            h->eaten = span_times(h->eaten, all);
+        }
+}
+
 void
 dish_build(struct arena *a, const struct post *post, const struct tables *tables,
            struct reads *reads, struct notices *notices, struct dish *out)
@@ -224,4 +236,7 @@ dish_build(struct arena *a, const struct post *post, const struct tables *tables
             out->count += !ingredient->line.struck;
         }
     yield_read(a, front, &lexicon, notices, out);
+    for (size_t i = 0; i < out->count; i++)
+        if (out->ingredients[i].line.per_portion)
+            take_for_all(&out->ingredients[i], dish_divisor(out));
 }

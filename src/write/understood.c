@@ -20,12 +20,13 @@ struct understood_rows {
 };
 
 static struct slice
-grams_of(struct arena *a, const struct weighing *w)
+grams_of(struct arena *a, const struct helping *h)
 {
+    const struct weighing *w = &h->weighing;
     struct text t = text_new(a);
     if (!w->known)
         return w->unmeasured ? SLICE("to taste") : SLICE("not known");
-    weighing_span(&t, w->edible, "g");
+    weighing_span(&t, h->eaten, "g");
     return text_slice(&t);
 }
 
@@ -53,7 +54,7 @@ add_ingredient(struct understood_rows *rows, const struct ingredient *in)
                                 ? text_formatted(a, "%s%.*s: not known", joined(o, k),
                                                  SLICE_ARGS(h->written->name))
                                 : text_formatted(a, "%s%s [%s]", joined(o, k), h->food->name, form);
-            row->cells[2] = grams_of(a, &h->weighing);
+            row->cells[2] = grams_of(a, h);
             row->cells[3] = slice_trim(h->written->after);
             row->cells[4] = h->passed;
         }

@@ -1,0 +1,60 @@
+#include "read/line_portion.h"
+
+#include <string.h>
+
+#include "read/line_name.h"
+#include "read/number.h"
+
+static bool
+is_apart(char c)
+{
+    return strchr(" ,;:()[]", c) != NULL;
+}
+
+/* "per person" with the signs about it, anywhere in the line */
+static bool
+take_phrase(struct food_reader *r)
+{
+    static const char *const phrases[] = {
+        "per person", "per serving",     "per portion",      "per head",        "per plate",
+        "per guest",  "for each person", "for each serving", "for each portion"};
+    for (size_t at = 0; at < r->clean.length; at++)
+        for (size_t i = 0; i < sizeof phrases / sizeof *phrases; i++) {
+            if ((at > 0 && !is_apart(r->clean.bytes[at - 1])) ||
+                !word_at(line_upto(r, r->clean.length), at, phrases[i]))
+                continue;
+            size_t from = at, to = at + strlen(phrases[i]);
+            while (from > 0 && is_apart(r->clean.bytes[from - 1]))
+                from--;
+            while (to < r->clean.length && is_apart(r->clean.bytes[to]))
+                to++;
+            if (from > 0 && to < r->clean.length)
+                r->clean.bytes[--to] = ','; /* its place between two parts of the line */
+            line_erase(&r->clean, from, to);
+            return true;
+        }
+    return false;
+}
+
+/* "1 egg each": behind a food, not behind the weight of one: "4 fillets, 150 g each" */
+static bool
+take_each(struct food_reader *r)
+{
+    const size_t each = strlen(" each"), end = r->clean.length;
+    struct slice line = line_upto(r, end);
+    if (end <= each || !slice_is_anycase(slice_part(line, end - each, end), " each") ||
+        slice_find_byte(line, ',', 0) != SIZE_MAX || slice_find_byte(line, '(', 0) != SIZE_MAX)
+        return false;
+    struct amount_list found = {0};
+    const size_t name = line_amounts(&r->amounts, 0, end - each, &found);
+    if (found.count == 0 || !line_is_food(r, line_part(r, name, end - each)))
+        return false;
+    line_erase(&r->clean, end - each, end);
+    return true;
+}
+
+bool
+line_portion_take(struct food_reader *r)
+{
+    return take_phrase(r) || take_each(r);
+}

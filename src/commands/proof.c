@@ -177,7 +177,7 @@ struct seeking { /* where a post's picture is looked for: first here, then in th
 };
 
 static enum picture_found
-find_picture(void *ctx, struct slice file)
+find_picture(void *ctx, struct slice file, struct slice *bytes)
 {
     const struct seeking *seeking = ctx;
     struct proof *p = seeking->proof;
@@ -189,6 +189,7 @@ find_picture(void *ctx, struct slice file)
     if (picture.found == PICTURE_MISSING && seeking->folder != p->content && p->content >= 0 &&
         !picture_file_read(p->post, p->content, "", file, &picture, &f))
         return PICTURE_MISSING;
+    *bytes = picture.bytes;
     return picture.found;
 }
 

@@ -46,7 +46,8 @@ picture_judge(const struct post *post, const struct picture_finder *finder, stru
 {
     const struct front_value *front_value = &post->front.image_file;
     struct slice file = front_value->text, why = SLICE("");
-    *out = (struct picture){PICTURE_NONE, NULL};
+    *out = (struct picture){.state = PICTURE_NONE};
+    out->size = (struct picture_size){post->front.image_width, post->front.image_height};
     if (file.length == 0)
         return;
     if (slice_find(file, "://", 0) != SIZE_MAX) {
@@ -59,9 +60,12 @@ picture_judge(const struct post *post, const struct picture_finder *finder, stru
     } else if (ending == NULL) {
         why = SLICE("is no picture that browsers show (avif, gif, jpeg, jpg, png, svg, webp)");
     } else {
-        enum picture_found found = finder != NULL ? finder->find(finder->ctx, file) : PICTURE_FOUND;
+        struct slice bytes = SLICE("");
+        enum picture_found found =
+            finder != NULL ? finder->find(finder->ctx, file, &bytes) : PICTURE_FOUND;
+        const struct picture_size size = picture_size_read(bytes);
         if (found == PICTURE_FOUND)
-            *out = (struct picture){PICTURE_HERE, ending};
+            *out = (struct picture){PICTURE_HERE, ending, size.width > 0 ? size : out->size};
         why = slice_of(reasons[found]);
     }
     if (out->state == PICTURE_NONE)

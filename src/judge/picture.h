@@ -2,6 +2,7 @@
 #ifndef JUDGE_PICTURE_H
 #define JUDGE_PICTURE_H
 
+#include "read/picture_size.h"
 #include "read/post.h"
 
 enum { PICTURE_BYTES_MOST = 16 << 20 };
@@ -14,7 +15,8 @@ enum picture_state {
 
 struct picture {
     enum picture_state state;
-    const char *ending; /* "svg"; of PICTURE_HERE */
+    const char *ending;       /* "svg"; of PICTURE_HERE */
+    struct picture_size size; /* by its file, else as the post says */
 };
 
 enum picture_found {
@@ -26,9 +28,10 @@ enum picture_found {
     PICTURE_ACTIVE      /* a drawing with a script or the like in it */
 };
 
-/* looks for the file that a post names, beside the post and then in the content folder */
+/* looks for the file that a post names, beside the post and then in the content folder; *bytes:
+ * what was read of it, or empty */
 struct picture_finder {
-    enum picture_found (*find)(void *ctx, struct slice file);
+    enum picture_found (*find)(void *ctx, struct slice file, struct slice *bytes);
     void *ctx;
 };
 

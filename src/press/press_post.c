@@ -39,7 +39,7 @@ shown_path(const struct post_compilation *t)
 
 /* what the post names is noted, there or not: the next press looks whether that is still so */
 static enum picture_found
-find_picture(void *ctx, struct slice file)
+find_picture(void *ctx, struct slice file, struct slice *bytes)
 {
     struct post_compilation *t = ctx;
     struct press_state *p = t->press;
@@ -54,6 +54,7 @@ find_picture(void *ctx, struct slice file)
     t->now.picture_stamp = t->picture.stamp;
     t->now.picture_digest = t->picture.digest;
     t->now.unsure = t->picture.fresh;
+    *bytes = t->picture.bytes;
     return t->picture.found;
 }
 

@@ -100,8 +100,8 @@ opening_picture(struct text *t, const struct fragment_context *s)
     text_add_string(t, "\" alt=\"");
     text_add_html(t, f->image_alt.text);
     text_add_byte(t, '"');
-    add_pixels(t, " width=\"", f->image_width);
-    add_pixels(t, " height=\"", f->image_height);
+    add_pixels(t, " width=\"", s->o->picture.size.width);
+    add_pixels(t, " height=\"", s->o->picture.size.height);
     text_add_byte(t, '>');
     if (f->image_credit.text.length > 0) {
         text_add_string(t, "<figcaption>");

@@ -56,8 +56,8 @@ add_image(struct json_writer *n, struct arena *a, const struct outcome *o)
     json_member(n, "url", url);
     json_member(n, "caption", f->image_alt.text);
     json_member(n, "creditText", f->image_credit.text);
-    add_pixels(n, "width", f->image_width);
-    add_pixels(n, "height", f->image_height);
+    add_pixels(n, "width", o->picture.size.width);
+    add_pixels(n, "height", o->picture.size.height);
     json_close(n, '}');
 }
 

@@ -324,7 +324,7 @@ hand_outcome(struct arena *a)
     schedule_read(a, &o->post.body, NULL, &o->schedule);
     microwave_read(a, &o->post.body, &o->schedule, o->tables->site.watts, 2, &o->microwave);
     hand_judgement(a, o);
-    o->picture = (struct picture){PICTURE_HERE, "jpg"};
+    o->picture = (struct picture){.state = PICTURE_HERE, .ending = "jpg", .size = {1200, 800}};
     o->publishable = true;
     findings_make(a, o->post.path, &notices, &o->findings);
     return o;

@@ -185,7 +185,7 @@ the_picture_stands_with_its_words(void **state)
     html = fragment_of(a, o, 2, 0);
     holds(html, "alt=\"a &quot;slice&quot;\"");
     holds(html, "<figcaption>N &amp; M</figcaption>");
-    o->picture = (struct picture){PICTURE_NONE, NULL};
+    o->picture = (struct picture){.state = PICTURE_NONE, .ending = NULL};
     lacks(fragment_of(a, o, 2, 0), "<figure class=\"dl-picture\">");
     o->picture.state = PICTURE_AWAY;
     o->post.front.image_file.text = SLICE("https://pictures.example/a b.png?x=1&y=2");

@@ -5,6 +5,7 @@
 #include <time.h>
 
 #include "judge/standing.h"
+#include "reckon/dish_build.h"
 
 enum { RUNS = 2000 };
 

@@ -87,7 +87,7 @@ const kinds = [
   ['mushrooms', 'mannitol', (f) => /\b(button|chestnut|portobello|shiitake|champignon)/.test(f.name), []],
   ['apples, pears and stone fruit', 'sorbitol',
     (f) => /\b(apples?|pears?|plums?|prunes?|peach(es)?|nectarine|apricots?|cherr(y|ies)|quince|rowan)\b/.test(f.name)
-      && f.class === 'fruit', ['pineapple', 'prickly-pear']], // of other families
+      && f.class === 'fruit', ['pineapple', 'prickly-pear', 'java-plum']], // of other families
 ];
 for (const [kind, group, is, exempt] of kinds)
   rule(`${kind} are never said to hold no ${group}`, 4, (f) => is(f) && !exempt.includes(f.id) && most(f, group) !== undefined,

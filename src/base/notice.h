@@ -48,6 +48,7 @@ enum rule {
     RULE_WEIGHT_UNKNOWN, /* the food has no density or piece weight for this measure */
     RULE_MEASURES_DISAGREE,
     RULE_TABLE_ROW_WRONG,
+    RULE_SERVE_DISAGREES,
     /* portion */
     RULE_PORTION_OVER,
     RULE_PORTION_CHOICE, /* over in some ways to make it; a choice keeps it from that */

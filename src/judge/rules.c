@@ -173,6 +173,14 @@ static const struct rule_row rows[RULES] = {
          "A row of a table is not as its schema asks, or a figure has no source "
          "or basis.",
          OWN},
+    [RULE_SERVE_DISAGREES] =
+        {"serve-disagrees", LEVEL_NOTE,
+         "by composition some serves of this table are plainly too much: {what}",
+         "The serves hold all the same. Ask whoever gave them, or see where the figures come from "
+         "with dariole larder.",
+         "A serve holds above composition; where the middle figures come to more than twice a "
+         "limit, that is told once for the table.",
+         OWN},
     [RULE_PORTION_OVER] = {"portion-over", LEVEL_ERROR,
                            "{what}: one portion is over the limits, with {more}", NULL,
                            "It is more likely than not that the portion holds more than a limit of "

@@ -37,12 +37,6 @@ place_of(const struct standing_context *c, const struct load *l)
                                  l->helping->written->name_to);
 }
 
-static const char *
-column_name(size_t column)
-{
-    return column == SITTING ? "all that counts in one sitting" : group_name((enum group)column);
-}
-
 static void
 add_grams(struct text *text, double grams)
 {
@@ -55,7 +49,10 @@ static void
 add_share(struct text *text, const struct limit_stand *l)
 {
     add_grams(text, l->worst.load);
-    text_addf(text, " of %s, ", column_name(l->of.column));
+    if (l->of.column == SERVED)
+        text_add_string(text, ", ");
+    else
+        text_addf(text, " of %s, ", column_name(l->of.column));
     if (l->worst.mid >= 2) {
         text_add_number(text, l->worst.mid, l->worst.mid < 10 ? 1 : 0);
         text_add_string(text, " times");
@@ -63,7 +60,9 @@ add_share(struct text *text, const struct limit_stand *l)
         text_add_number(text, l->worst.mid * 100, 0);
         text_add_string(text, " % of");
     }
-    text_add_string(text, l->of.column == SITTING ? " its total of " : " the limit of ");
+    text_add_string(text, l->of.column == SITTING  ? " its total of "
+                          : l->of.column == SERVED ? " the serve of "
+                                                   : " the limit of ");
     add_grams(text, l->worst.limit);
     if (l->worst.fresh)
         text_add_string(text, " for fresh produce");
@@ -134,7 +133,7 @@ add_consequences(const struct standing_context *c, struct text *text,
                           l->of.column != told->of.column;
         const bool sum = same && (is_part(told->of.column, l->of.column) ||
                                   is_part(l->of.column, told->of.column));
-        const bool sitting = l->of.column == SITTING && told->of.column != SITTING &&
+        const bool sitting = l->of.column == SITTING && told->of.column < GROUPS &&
                              group_in_sitting(group_sum((enum group)told->of.column));
         if (l->standing != STANDING_OVER || !(same || sitting) || sum)
             continue;
@@ -192,7 +191,8 @@ is_told(const struct phase_stand *s, size_t at)
         const struct limit_stand *other = &s->limits[i];
         if (i == at || other->standing != l->standing)
             continue;
-        if (l->of.column == SITTING && group_in_sitting(group_sum((enum group)other->of.column)))
+        if (l->of.column == SITTING && other->of.column < GROUPS &&
+            group_in_sitting(group_sum((enum group)other->of.column)))
             return true;
         if (i < at && other->of.serve == l->of.serve && l->of.serve != SIZE_MAX)
             return true;

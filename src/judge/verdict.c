@@ -116,13 +116,15 @@ nearest_words(const struct wording *w)
     const bool over = near->worst.mid > 1;
     text_addf(&t, over ? "Most: " : "Nearest: ");
     if (near->of.serve == SIZE_MAX)
-        text_addf(&t, "%s, chiefly from %.*s, at ", group_name((enum group)near->of.column),
-                  SLICE_ARGS(name));
+        text_addf(&t, "%s, chiefly from %.*s, at ", column_name(near->of.column), SLICE_ARGS(name));
     else
         text_addf(&t, "%.*s, at ", SLICE_ARGS(name));
     add_share(&t, near->worst.mid);
-    text_addf(&t, " the limit for %s",
-              near->of.serve == SIZE_MAX ? "a portion" : group_name((enum group)near->of.column));
+    if (near->of.column == SERVED)
+        text_add_string(&t, " its serve");
+    else
+        text_addf(&t, " the limit for %s",
+                  near->of.serve == SIZE_MAX ? "a portion" : column_name(near->of.column));
     if (s->whole != NULL && s->whole->worst.mid > 0) {
         text_add_string(&t, "; all that counts together ");
         add_share(&t, s->whole->worst.mid);

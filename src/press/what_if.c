@@ -11,6 +11,9 @@
 
 #include "press/revision.h"
 #include "tables/food_names.h"
+#include "tables/serve_settle.h"
+
+static const char tried_source[] = "tried on the command line";
 
 struct asking {
     struct what_if *what_if;
@@ -153,7 +156,7 @@ struct tried {
     struct slice food;  /* empty: a limit */
     struct slice phase; /* empty: the site's */
     int phase_number;
-    bool sitting;
+    bool sitting, serve;
     enum group group;
     double grams;
 };
@@ -195,9 +198,10 @@ read_try(struct arena *a, const char *front_value, struct tried *t)
     }
     t->food = words;
     t->sitting = slice_is(group, "sitting");
-    bool phase_of_food = words.length > 0 && (t->phase.length > 0 || t->sitting);
+    t->serve = slice_is(group, "serve") && words.length > 0;
+    bool phase_of_food = words.length > 0 && !t->serve && (t->phase.length > 0 || t->sitting);
     return *end == '\0' && t->grams >= 0 && t->grams <= 1000 && !phase_of_food &&
-           (t->sitting || group_read(group, &t->group));
+           (t->sitting || t->serve || group_read(group, &t->group));
 }
 
 static void
@@ -255,7 +259,8 @@ write_limits(struct asking *k, const struct tried *tried, const struct limits *l
            failure_say_errno(k->failure, "%s", path);
 }
 
-/* a food's content that is tried is set in the loaded tables, which are this question's alone */
+/* a food's content or serve that is tried is set in the loaded tables, which are this question's
+ * alone */
 static bool
 set_content(struct asking *k, struct tables *out, const struct tried *t)
 {
@@ -266,9 +271,13 @@ set_content(struct asking *k, struct tables *out, const struct tried *t)
                            found.nearest[0] != NULL ? "; near to it: " : "",
                            found.nearest[0] != NULL ? found.nearest[0] : "");
     struct food *food = (struct food *)(uintptr_t)found.food;
+    if (t->serve) {
+        serve_set(k->arena, food, t->phase_number, t->grams, tried_source);
+        return true;
+    }
     struct figure *figure = &food->contents[t->group];
     figure->span = span_exact(t->grams);
-    figure->source = "tried on the command line";
+    figure->source = tried_source;
     figure->basis = BASIS_PRACTICE;
     food->contents_entry[t->group].digest = figure_digest(figure, 0);
     return true;
@@ -283,7 +292,7 @@ read_tries(struct asking *k, const struct tables *now, struct tried *tried, bool
         if (!read_try(k->arena, q->tries[i], t))
             return failure_say(k->failure,
                                "cannot try '%s': say it like 'lactose 0.5 g', 'wider/fructan 0.4 "
-                               "g' or 'courgette fructan 0.3 g'",
+                               "g', 'courgette fructan 0.3 g' or 'blueberry serve 30 g'",
                                q->tries[i]);
         t->phase_number =
             t->phase.length > 0 ? limits_phase(&now->limits, t->phase) : now->site.phase;

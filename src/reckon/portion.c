@@ -17,6 +17,11 @@ touches(const struct shares *s, const struct limit_case *c, size_t row)
             continue;
         const struct sheet_entry *e = &s->sheet->entries[l->entry];
         const unsigned any = e->composition.known | e->composition.open;
+        if (c->column == SERVED) {
+            if (e->serve == c->serve)
+                return true;
+            continue;
+        }
         /* another group of the same serve decides on the allowance for fresh produce */
         const unsigned groups =
             c->column == EXCESS_FRUCTOSE || c->column == SITTING ? any : any & 1u << c->column;
@@ -111,10 +116,14 @@ way_brings(const struct shares *s, const struct limit_case *c, const struct shee
     for (size_t k = 0; k < way->count; k++) {
         const struct load *l = &way->loads[k];
         const struct sheet_entry *e = &s->sheet->entries[l->entry];
-        const struct content *content =
-            c->column == SITTING ? &s->sitting[l->entry] : &e->composition.groups[c->column];
         if (c->serve != SIZE_MAX && e->serve != c->serve)
             continue;
+        if (c->column == SERVED) {
+            brings += l->grams;
+            continue;
+        }
+        const struct content *content =
+            c->column == SITTING ? &s->sitting[l->entry] : &e->composition.groups[c->column];
         brings += l->grams * (content->mid + content->bound * 1e-3);
         if (l->extra > 0)
             brings += fmin(l->extra, 1e3) * (content->mid + content->bound) * 1e-3;
@@ -183,6 +192,8 @@ stands_alike(const struct shares *s, const struct limit_stand *l)
 static bool
 is_limited(const struct shares *s, const struct limit_case *c)
 {
+    if (c->column == SERVED)
+        return true;
     return c->column == SITTING ? limit_sitting(s->phase, s->reads) != NULL
                                 : limit_holds(s->phase, (enum group)c->column, s->reads);
 }
@@ -218,6 +229,8 @@ add_limits(struct arena *a, struct shares *s, uint8_t *ways, struct phase_stand 
         for (size_t serve = 0; serve < s->sheet->serve_count; serve++)
             add_limit(a, s, g, serve, ways, out);
     }
+    for (size_t serve = 0; serve < s->sheet->serve_count; serve++)
+        add_limit(a, s, SERVED, serve, ways, out);
     add_limit(a, s, SITTING, SIZE_MAX, ways, out);
     if (out->limit_count > 0) /* its entry holds the chances that standing goes by */
         reads_note(s->reads, &s->phase->entry);
@@ -505,7 +518,7 @@ sheet_stand(struct arena *a, const struct sheet *s, int phase, struct reads *rea
                  l->standing != STANDING_WITHIN)
             out->nearest = l;
     }
-    if (out->nearest != NULL)
+    if (out->nearest != NULL && out->nearest->of.column < GROUPS)
         out->tightest = (int)out->nearest->of.column;
     for (enum group g = 0; g < GROUPS; g++)
         stand_group(s, g, out, &out->groups[g]);

@@ -36,6 +36,8 @@ serve_bit(const struct building *y, const struct load *l)
 static double
 brings(const struct sheet *s, const struct load *l, size_t column)
 {
+    if (column == SERVED)
+        return l->grams;
     const struct content *c = s->entries[l->entry].composition.groups;
     const double content = column < GROUPS
                                ? c[column].mid

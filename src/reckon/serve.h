@@ -10,7 +10,7 @@ struct serve {
     double grams; /* edible; the most that stands within; SERVE_GRAMS_MOST: as much as anyone
                      eats; 0: not even a gram */
     enum standing beyond; /* how a little more stands */
-    size_t column;        /* the limit that ends it: a group, or SITTING; GROUPS + 1: none */
+    size_t column;        /* the limit that ends it: a group, SITTING or SERVED; COLUMNS: none */
     bool fresh;           /* by the allowance for fresh produce */
     double allows; /* beyond is unknown: g per 100 g of that group that would be enough, up to
                       twice as much; 0: nothing is */

@@ -3,10 +3,14 @@
 #include <math.h>
 #include <string.h>
 
+#include "tables/serve_settle.h"
+
 /* the part of its limit up to which another group leaves the allowance for fresh produce */
 static const double FRESH_BESIDE = 0.25;
 /* g of a dried herb or spice in a portion that is no ground for not knowing */
 static const double SEASONING_GRAMS = 0.5;
+/* the part of what a portion may hold that a food of a serve without limit counts for at most */
+static const double UNLIMITED_PART = 0.5;
 /* the largest share of what is pooled: in a sum over many foods small parts count by their moments,
  * together as one log-normal; what is larger counts with its own shape */
 static const double SMALL = 0.1;
@@ -31,6 +35,22 @@ standing_sentence(enum standing s)
         "One portion is over a limit.",
     };
     return sentences[s];
+}
+
+const char *
+column_name(size_t column)
+{
+    return column == SITTING  ? "all that counts in one sitting"
+           : column == SERVED ? "its serve"
+                              : group_name((enum group)column);
+}
+
+const char *
+column_word(size_t column)
+{
+    return column == SITTING  ? "sitting"
+           : column == SERVED ? "serve"
+                              : group_word((enum group)column);
 }
 
 /* how much a gram of a part counts in a sitting, its sum's weight considered */
@@ -180,6 +200,10 @@ shares_build(struct arena *a, const struct sheet *s, int phase, struct reads *re
     out->over_at = l->over_at.span.mid;
     out->close_at = l->close_at.span.mid;
     out->sitting = arena_take_array(a, s->entry_count + 1, sizeof *out->sitting);
+    out->serves = arena_take_array(a, s->load_count + 1, sizeof *out->serves);
+    for (size_t i = 0; i < s->load_count; i++)
+        out->serves[i] =
+            food_serve(s->loads[i].helping->food, s->loads[i].helping->form, phase, reads);
     for (size_t i = 0; i < s->entry_count; i++)
         count_entry(out, &s->entries[i].composition, &out->sitting[i]);
 }
@@ -203,11 +227,31 @@ is_something(const struct content *c)
     return c->top > 0 || c->bound > 0;
 }
 
+/* the writer's serve of a load; NULL: its composition holds */
+static const struct given_serve *
+serve_of(const struct shares *s, const struct load *l)
+{
+    return s->serves[l - s->sheet->loads];
+}
+
+/* a serve takes the place of its food's limits by group; over the portion the food still counts */
+static bool
+concerns(const struct shares *s, const struct limit_case *c, const struct load *l)
+{
+    const struct given_serve *serve = serve_of(s, l);
+    if (!is_of(s, c, l->entry))
+        return false;
+    if (c->column == SERVED)
+        return serve != NULL && !serve->no_limit;
+    return (serve == NULL || c->serve == SIZE_MAX) &&
+           is_something(content_of(s, l->entry, c->column));
+}
+
 bool
 share_concerns(const struct shares *s, const struct limit_case *c)
 {
-    for (size_t i = 0; i < s->sheet->entry_count; i++)
-        if (is_of(s, c, i) && is_something(content_of(s, i, c->column)))
+    for (size_t i = 0; i < s->sheet->load_count; i++)
+        if (concerns(s, c, &s->sheet->loads[i]))
             return true;
     return false;
 }
@@ -220,7 +264,8 @@ is_taken(const struct shares *s, const struct load *l, const uint8_t *ways)
            row->ways[ways[l->ingredient]].pick == (l->option < 254 ? l->option + 1 : 255);
 }
 
-/* all lines of one entry together: the content is one figure, whatever the lines */
+/* all lines of one entry together that have no serve: the content is one figure, whatever the lines
+ */
 struct amount_of {
     double grams, extra;
     struct moments moments;
@@ -230,23 +275,28 @@ struct amount_of {
     bool fresh;
 };
 
+static void
+add_load(struct amount_of *sum, const struct load *l, bool plain)
+{
+    if (!plain)
+        sum->spread = sum->count == 0 ? l->amount : distribution_sum(&sum->spread, &l->amount);
+    if (sum->chief == NULL || l->grams > sum->chief->grams)
+        sum->chief = l;
+    sum->grams += l->grams;
+    sum->moments = moments_add(sum->moments, l->moments);
+    sum->extra += l->extra;
+    sum->fresh = sum->fresh && l->fresh;
+    sum->count++;
+}
+
 static struct amount_of
 amount_of(const struct shares *s, size_t entry, const uint8_t *ways, bool plain)
 {
     struct amount_of sum = {.fresh = true};
     for (size_t i = 0; i < s->sheet->load_count; i++) {
         const struct load *l = &s->sheet->loads[i];
-        if (l->entry != entry || !is_taken(s, l, ways))
-            continue;
-        if (!plain)
-            sum.spread = sum.count == 0 ? l->amount : distribution_sum(&sum.spread, &l->amount);
-        if (sum.chief == NULL || l->grams > sum.chief->grams)
-            sum.chief = l;
-        sum.grams += l->grams;
-        sum.moments = moments_add(sum.moments, l->moments);
-        sum.extra += l->extra;
-        sum.fresh = sum.fresh && l->fresh;
-        sum.count++;
+        if (l->entry == entry && is_taken(s, l, ways) && serve_of(s, l) == NULL)
+            add_load(&sum, l, plain);
     }
     return sum;
 }
@@ -533,12 +583,104 @@ stand(const struct shares *s, struct summing *m)
         out->standing = out->larger_standing = STANDING_UNKNOWN;
 }
 
+/* grams against the writer's serve */
+static void
+add_served(struct summing *m, const struct load *l)
+{
+    struct share *out = m->out;
+    const double grams = limit_grams(&serve_of(m->shares, l)->grams);
+    out->mid += l->grams / grams;
+    if (l->grams / grams > out->chief_part) {
+        out->chief_part = l->grams / grams;
+        out->chief = l;
+        out->limit = grams;
+    }
+    if (m->plain)
+        return;
+    struct distribution spread = distribution_scale(&l->amount, 1 / grams);
+    out->spread = distribution_sum(&out->spread, &spread);
+    if (l->extra > 0) {
+        const struct amount_of amount = {.chief = l};
+        struct distribution extra = distribution_exact(fmin(l->extra / grams, 1e6));
+        m->absent = distribution_sum(&m->absent, &extra);
+        note_lack(m, l->entry, &amount, fmin(l->extra / grams, 1e6), true);
+    }
+}
+
+static void
+cap(struct distribution *of, const struct distribution *most)
+{
+    for (size_t k = 0; k <= TOP; k++)
+        of->points[k] = fmin(of->points[k], most->points[k]);
+}
+
+/* What has a serve counts over the whole portion by its composition, at most by its part of the
+ * serve; without limit, at most by half of what a portion may hold. */
+static void
+add_capped(struct summing *m, const struct load *l)
+{
+    const struct given_serve *serve = serve_of(m->shares, l);
+    const struct figure *limit = limit_of(m->shares, m->limit_case, l->entry, false);
+    struct share one = {.mid = 0}, *out = m->out;
+    struct summing alone = *m;
+    struct amount_of amount = {.fresh = true};
+    const double part = serve->no_limit ? 0 : 1 / limit_grams(&serve->grams);
+    if (limit == NULL)
+        return;
+    alone.out = &one;
+    alone.absent = distribution_exact(0);
+    add_load(&amount, l, m->plain);
+    add_entry(&alone, l->entry, &amount, limit_grams(limit));
+    add_pooled(&one.spread, alone.pooled);
+    add_pooled(&alone.absent, alone.pooled_absent);
+    const struct distribution most =
+        serve->no_limit ? distribution_exact(UNLIMITED_PART) : distribution_scale(&l->amount, part);
+    cap(&one.spread, &most);
+    cap(&alone.absent, &most);
+    one.mid = fmin(one.mid, serve->no_limit ? UNLIMITED_PART : l->grams * part);
+    out->mid += one.mid;
+    out->memory += one.memory;
+    if (out->limit <= 0)
+        out->limit = limit_grams(limit);
+    if (one.mid > out->chief_part) {
+        out->chief_part = one.mid;
+        out->chief = l;
+    }
+    if (one.lack.adds > out->lack.adds && alone.absent.points[TOP] > 0)
+        out->lack = one.lack;
+    out->spread = distribution_sum(&out->spread, &one.spread);
+    m->absent = distribution_sum(&m->absent, &alone.absent);
+}
+
+/* lines of the same food that have no serve, as dried fruit beside fresh, add the share of the
+ * group that stands nearest by them */
+static void
+add_unserved(struct summing *m, const uint8_t *ways)
+{
+    const struct shares *s = m->shares;
+    struct share nearest = {.mid = 0};
+    for (enum group g = 0; g < GROUPS; g++) {
+        const struct limit_case c = {g, m->limit_case->serve};
+        struct share share;
+        if (s->phase->groups[g].scope == SCOPE_PORTION || !share_concerns(s, &c) ||
+            !limit_holds(s->phase, g, s->reads))
+            continue;
+        share_reckon(s, &c, ways, false, &share);
+        if (share.mid > nearest.mid)
+            nearest = share;
+    }
+    if (nearest.mid <= 0)
+        return;
+    m->out->mid += nearest.mid;
+    m->out->spread = distribution_sum(&m->out->spread, &nearest.spread);
+}
+
 static void
 sum_entries(struct summing *m, const uint8_t *ways)
 {
     const struct shares *s = m->shares;
     const struct limit_case *c = m->limit_case;
-    for (size_t i = 0; i < s->sheet->entry_count; i++) {
+    for (size_t i = 0; c->column != SERVED && i < s->sheet->entry_count; i++) {
         if (!is_of(s, c, i) || !is_something(content_of(s, i, c->column)))
             continue;
         const struct amount_of amount = amount_of(s, i, ways, m->plain);
@@ -554,6 +696,17 @@ sum_entries(struct summing *m, const uint8_t *ways)
     add_pooled(&m->out->spread, m->pooled);
     add_pooled(&m->absent, m->pooled_absent);
     m->pooled = m->pooled_absent = (struct moments){0, 0};
+    for (size_t i = 0; i < s->sheet->load_count; i++) {
+        const struct load *l = &s->sheet->loads[i];
+        if (serve_of(s, l) == NULL || !concerns(s, c, l) || !is_taken(s, l, ways))
+            continue;
+        if (c->column == SERVED)
+            add_served(m, l);
+        else
+            add_capped(m, l);
+    }
+    if (c->column == SERVED)
+        add_unserved(m, ways);
 }
 
 double
@@ -562,9 +715,15 @@ share_most(const struct shares *s, const struct limit_case *c)
     double most = 0;
     for (size_t i = 0; i < s->sheet->load_count; i++) {
         const struct load *l = &s->sheet->loads[i];
-        const struct content *content = content_of(s, l->entry, c->column);
-        if (!is_of(s, c, l->entry) || !is_something(content))
+        if (c->column == SERVED && is_of(s, c, l->entry)) {
+            if (serve_of(s, l) == NULL)
+                return INFINITY;
+            if (!serve_of(s, l)->no_limit)
+                most += (l->amount.points[TOP] + l->extra) / limit_grams(&serve_of(s, l)->grams);
+        }
+        if (c->column == SERVED || !concerns(s, c, l))
             continue;
+        const struct content *content = content_of(s, l->entry, c->column);
         const struct figure *limit = limit_of(s, c, l->entry, false);
         if (limit != NULL)
             most += (l->amount.points[TOP] + l->extra) * (content->top + content->open) /

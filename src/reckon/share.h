@@ -16,8 +16,14 @@ enum standing {
 const char *standing_word(enum standing s);     /* within, close, unknown, over */
 const char *standing_sentence(enum standing s); /* for readers */
 
-/* the groups, and all that count towards the total of one sitting */
-enum { SITTING = GROUPS, COLUMNS = GROUPS + 1 };
+/* the groups, all that count towards the total of one sitting, and a food by the serve that the
+ * writer's own table gives it: its grams against that serve */
+enum { SITTING = GROUPS, SERVED, COLUMNS };
+
+/* "lactose", "all that counts in one sitting", "its serve": for readers */
+const char *column_name(size_t column);
+/* "lactose", "sitting", "serve": for data */
+const char *column_word(size_t column);
 
 /* an ingredient that is not there */
 enum { WAY_NONE = 0xff };
@@ -57,6 +63,7 @@ struct shares {
     const struct phase *phase;
     struct reads *reads;
     double over_at, close_at;
+    const struct given_serve **serves; /* by load of the sheet; NULL: composition holds */
     struct content *sitting; /* by entry of the sheet: what counts in the total of a sitting */
 };
 

@@ -140,7 +140,8 @@ build_load(struct building *l, size_t ingredient, size_t option, size_t number)
     if (h->weighing.known) {
         struct span grams = span_scale(counted(d, in, h, l->reads), 1 / l->divisor);
         load->grams = grams.mid;
-        if ((c->known | c->open) != 0 && !spread_pieces(&h->weighing, grams, &load->amount))
+        if (((c->known | c->open) != 0 || (h->food != NULL && h->food->serves != NULL)) &&
+            !spread_pieces(&h->weighing, grams, &load->amount))
             load->amount = spread_about(grams);
     }
     load->moments = moments_of(&load->amount);

@@ -2,8 +2,6 @@
 
 #include "read/yaml_value.h"
 
-enum { SERVE_MOST = 10000 };
-
 static const struct {
     const char *word;
     double most; /* in 100 g of anything: fat alone makes 900 kcal, and salt is 39 % sodium */
@@ -133,21 +131,4 @@ food_nutrients_take(struct page *page, const struct yaml_node *map, struct food 
     origin.source = larder_text(page->larder, slice_of(origin.source));
     for (size_t i = 0; i < map->count; i++)
         take_nutrient(page, yaml_key(map, i), yaml_value(map, i), &origin, f);
-}
-
-void
-food_serve_take(struct page *page, const struct yaml_node *map, struct food *f)
-{
-    static const struct figure_asked asked = {"tested-serve", "g",       SERVE_MOST,
-                                              true,           {NULL, 0}, false};
-    const struct yaml_node *group = yaml_get(map, "group");
-    if (!food_page_figure(page, map, &asked, &f->tested_serve))
-        return;
-    if (group == NULL)
-        row_wrong(&page->row, map, "Add group: the carbohydrate that limits it, as fructan.",
-                  "tested-serve has no group");
-    else if (!group_read(group->text, &f->serve_group))
-        row_word_unknown(&page->row, group, "group of tested-serve", "group of carbohydrates",
-                         group_words_with(page->row.arena, NULL));
-    f->serve_entry.changed = food_page_changed(page, yaml_get(map, "changed"));
 }

@@ -1,4 +1,4 @@
-/* What 100 g of a food hold, as a file of foods/ writes it, and the serve taken as tested. */
+/* What 100 g of a food hold, as a file of foods/ writes it. */
 #ifndef TABLES_FOOD_CONTENTS_H
 #define TABLES_FOOD_CONTENTS_H
 
@@ -9,6 +9,5 @@ void food_contents_take(struct page *page, const struct yaml_node *map, struct f
 /* what a content is at most, where more cannot be said */
 void food_bounds_take(struct page *page, const struct yaml_node *map, struct food *f);
 void food_nutrients_take(struct page *page, const struct yaml_node *map, struct food *f);
-void food_serve_take(struct page *page, const struct yaml_node *map, struct food *f);
 
 #endif

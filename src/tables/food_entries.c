@@ -55,8 +55,6 @@ food_entries_build(struct arena *a, struct food *f)
             f->nutrients_entry.digest =
                 figure_digest(&f->nutrients[n], f->nutrients_entry.digest + (uint64_t)n + 1);
     entry_name(&f->serve_entry, text_format(a, "food:%s/serve", f->id));
-    if (figure_known(&f->tested_serve))
-        f->serve_entry.digest = figure_digest(&f->tested_serve, f->serve_group);
     for (size_t i = 0; i < f->form_count; i++) {
         struct form *form = &f->forms[i];
         entry_name(&form->entry, text_format(a, "food:%s/%s", f->id, form->name));

@@ -230,10 +230,9 @@ take_key(struct page *page, const struct yaml_node *k, const struct yaml_node *v
          struct food_row *row)
 {
     static const char *const keys[] = {
-        "name",          "names",       "shown",    "class", "fresh",     "allergens",
-        "may-carry",     "breaks",      "labelled", "forms", "per-100-g", "bounds",
-        "nutrients",     "counts-with", "family",   "part",  "seasoning", "tested-serve",
-        "cautions-tags", "ph",          "changed",  NULL};
+        "name",   "names",    "shown",     "class",         "fresh",  "allergens", "may-carry",
+        "breaks", "labelled", "forms",     "per-100-g",     "bounds", "nutrients", "counts-with",
+        "family", "part",     "seasoning", "cautions-tags", "ph",     "changed",   NULL};
     struct food *f = &row->food;
     if (slice_is(k->text, "name")) {
         if (row_text(&page->row, v, "name"))
@@ -251,8 +250,6 @@ take_key(struct page *page, const struct yaml_node *k, const struct yaml_node *v
         food_bounds_take(page, v, f);
     } else if (slice_is(k->text, "nutrients")) {
         food_nutrients_take(page, v, f);
-    } else if (slice_is(k->text, "tested-serve")) {
-        food_serve_take(page, v, f);
     } else if (!take_plain(page, k->text, v, f) && !take_kin(page, k->text, v, f)) {
         row_key_unknown(&page->row, k, "a food", keys);
     }

@@ -3,13 +3,6 @@
 #include <string.h>
 
 const struct figure *
-food_tested_serve(const struct food *f, struct reads *reads)
-{
-    reads_note(reads, &f->serve_entry);
-    return &f->tested_serve;
-}
-
-const struct figure *
 form_density(const struct form *f, struct reads *reads)
 {
     reads_note(reads, &f->entry);

@@ -45,6 +45,8 @@ struct form {
         edible; /* edible part of the food as bought in this form; not known: taken as 1 */
 };
 
+struct given_serve;
+
 struct food {
     const char *id;
     const char *name;                /* to show where no regional name fits */
@@ -67,8 +69,7 @@ struct food {
     struct figure
         contents[GROUPS]; /* g per 100 g edible; sums only where a source gives just these */
     struct figure bounds[GROUPS]; /* span.high: g per 100 g that nothing passes */
-    struct figure tested_serve;   /* g */
-    enum group serve_group;
+    const struct given_serve *serves;   /* the writer's own: serve_settle.h; NULL: none */
     struct figure nutrients[NUTRIENTS]; /* per 100 g edible */
 };
 
@@ -130,7 +131,6 @@ food_nutrient(const struct food *f, enum nutrient n, struct reads *reads)
     reads_note(reads, &f->nutrients_entry);
     return &f->nutrients[n];
 }
-const struct figure *food_tested_serve(const struct food *f, struct reads *reads);
 const struct figure *form_density(const struct form *f, struct reads *reads);
 /* the weight of one piece by its word ("clove", "medium"), or NULL */
 const struct figure *form_piece(const struct form *f, const char *word, struct reads *reads);

@@ -12,6 +12,7 @@
 #include "tables/larder_rows.h"
 #include "tables/measure_rows.h"
 #include "tables/row.h"
+#include "tables/serve_settle.h"
 #include "tables/table_store.h"
 #include "read/yaml_value.h"
 
@@ -127,8 +128,11 @@ check_top(struct arena *a, const struct table_file *file, struct notices *notice
         [TABLE_SITE] = {NULL},
         [TABLE_SOURCES] = {"sources"},
         [TABLE_SWAPS] = {"swaps", "garnish"},
+        [TABLE_SERVES] = {NULL},
         [TABLE_FOODS] = {"foods", "all-of-these"},
     };
+    if (file->kind == TABLE_SERVES) /* any name of a food is a key */
+        return true;
     const char *name = strrchr(file->path, '/');
     name = name != NULL ? name + 1 : file->path;
     struct row row = {.arena = a, .notices = notices, .entry = slice_of(name)};
@@ -176,6 +180,9 @@ take_file(struct arena *a, const struct table_file *file, const struct measures 
         break;
     case TABLE_SWAPS:
         swaps_load(a, file->path, file->root, notices, &t->swaps);
+        break;
+    case TABLE_SERVES:
+        serves_load(a, file->path, file->root, notices, &t->serves);
         break;
     case TABLE_FOODS:
         larder_add(t->larder, file->root, notices);
@@ -237,6 +244,17 @@ rules_digest(const struct tables *t, uint64_t d)
     for (size_t i = 0; i < t->swaps.count; i++)
         d = slice_digest(SLICE("swap"), d ^ t->swaps.items[i].entry.digest);
     d = slice_digest(SLICE("garnish"), d ^ t->swaps.garnish_entry.digest);
+    for (size_t i = 0; i < t->serves.rows.count; i++) {
+        const struct serve_row *row = &t->serves.rows.items[i];
+        const struct slice said[] = {row->food,
+                                     row->form,
+                                     row->phase,
+                                     row->amount,
+                                     slice_of(row->source != NULL ? row->source : ""),
+                                     slice_of(row->changed != NULL ? row->changed : "")};
+        for (size_t k = 0; k < sizeof said / sizeof *said; k++)
+            d = slice_digest(said[k], d + k);
+    }
     return slice_digest(SLICE("site"), d ^ t->site.entry.digest);
 }
 
@@ -301,7 +319,10 @@ read_trees(struct arena *scratch, struct build *b, struct failure *f)
         struct notices notices = {scratch, NULL, 0, 0};
         if (table_part_of(file->kind) != b->part)
             continue;
-        file->root = yaml_tree_read(scratch, file->bytes, 1, &notices);
+        const struct slice bytes = slice_ends(slice_of(file->path), ".csv")
+                                       ? serves_from_csv(scratch, file->bytes)
+                                       : file->bytes;
+        file->root = yaml_tree_read(scratch, bytes, 1, &notices);
         for (size_t k = 0; k < notices.count; k++)
             *LIST_GROW(scratch, &b->unread) = (struct table_notice){file->path, notices.items[k]};
     }
@@ -368,6 +389,19 @@ move_foods(struct tables *out, const struct tables *foods)
     }
 }
 
+struct keeping {
+    struct arena *arena;
+    struct tables *tables;
+    size_t room;
+};
+
+static void
+keep_told(void *ctx, const char *path, struct notices *notices)
+{
+    struct keeping *k = ctx;
+    keep_notices(k->arena, k->tables, &k->room, path, notices);
+}
+
 /* both parts made one */
 static void
 join(struct arena *a, const struct tables *foods, const struct tables *rules, struct tables *out)
@@ -379,17 +413,21 @@ join(struct arena *a, const struct tables *foods, const struct tables *rules, st
     out->site = rules->site;
     out->sources = rules->sources;
     out->swaps = rules->swaps;
+    out->serves = rules->serves;
     out->digest = rules_digest(out, foods->digest);
     out->notice_count = foods->notice_count + rules->notice_count;
     out->notices = arena_take_array(a, out->notice_count, sizeof *out->notices);
     for (size_t i = 0; i < out->notice_count; i++)
         out->notices[i] =
             i < foods->notice_count ? foods->notices[i] : rules->notices[i - foods->notice_count];
-    size_t room = out->notice_count;
+    struct keeping k = {a, out, out->notice_count};
     struct notices notices = {a, NULL, 0, 0};
     for (size_t i = 0; i < out->swaps.count; i++)
         if (swap_lacks(&out->swaps.items[i], out->larder, &notices))
-            keep_notices(a, out, &room, out->swaps.items[i].path, &notices);
+            keep_told(&k, out->swaps.items[i].path, &notices);
+    const struct serves_asked asked = {&out->serves, out->larder, &out->limits, &out->measures,
+                                       out->site.measures};
+    serves_settle(a, &asked, keep_told, &k);
 }
 
 bool

@@ -9,6 +9,7 @@
 #include "base/failure.h"
 #include "tables/cautions.h"
 #include "tables/cooking.h"
+#include "tables/serves.h"
 #include "tables/site.h"
 #include "tables/sources.h"
 #include "tables/swaps.h"
@@ -30,6 +31,7 @@ struct tables {
     struct site site;
     struct sources sources;
     struct swaps swaps;
+    struct serves serves;
     struct table_notice *notices; /* what is wrong in the tables' files */
     size_t notice_count;
     uint64_t digest; /* of all values */

@@ -21,6 +21,7 @@ static const struct {
     {"limits.yaml", TABLE_LIMITS},     {"cooking.yaml", TABLE_COOKING},
     {"cautions.yaml", TABLE_CAUTIONS}, {"site.yaml", TABLE_SITE},
     {"sources.yaml", TABLE_SOURCES},   {"swaps.yaml", TABLE_SWAPS},
+    {"serves.yaml", TABLE_SERVES},     {"serves.csv", TABLE_SERVES},
 };
 
 /* opens a plain file; a pipe, which might never give a byte, and a folder are none. -1: errno

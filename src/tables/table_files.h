@@ -25,6 +25,7 @@ enum table_kind {
     TABLE_SITE,
     TABLE_SOURCES,
     TABLE_SWAPS,
+    TABLE_SERVES,
     TABLE_FOODS
 };
 

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "tables/larder.h"
+#include "tables/serve_settle.h"
 #include "tables/table_ask.h"
 #include "write/weighing.h"
 
@@ -110,8 +111,7 @@ bits_text(struct text *t, const char *label, uint32_t bits, const char *(*word)(
 static const char *
 ends_by(const struct serve *s)
 {
-    return s->column == SITTING ? "all that counts in one sitting"
-                                : group_word((enum group)s->column);
+    return s->column == SITTING ? column_name(s->column) : column_word(s->column);
 }
 
 static void
@@ -180,6 +180,50 @@ serves_json(struct json_writer *n, const struct food *f, const struct tables *ta
     json_close(n, '}');
 }
 
+static const char *
+given_phase(const struct given_serve *s, const struct tables *tables)
+{
+    return s->phase < 0 ? "all phases" : tables->limits.phases[s->phase].id;
+}
+
+/* "serve, strict            at most 40 g" */
+static void
+given_text(struct text *t, const struct given_serve *s, const struct tables *tables)
+{
+    const char *head =
+        text_format(t->arena, "serve, %s%s%s", given_phase(s, tables), s->form != NULL ? ", " : "",
+                    s->form != NULL ? s->form->name : "");
+    text_addf(t, "    %-24s ", head);
+    if (s->no_limit)
+        text_add_string(t, "no limit");
+    else
+        text_addf(t, "at most %g g", s->grams.span.mid);
+    text_addf(t, "\n      %s\n", s->grams.source);
+}
+
+static void
+givens_json(struct json_writer *n, const struct food *f, const struct tables *tables)
+{
+    json_member_open(n, "given-serves", '[');
+    for (const struct given_serve *s = f->serves; s != NULL; s = s->next) {
+        json_open(n, '{');
+        json_member_string(n, "phase", given_phase(s, tables));
+        json_key(n, "form");
+        if (s->form != NULL)
+            json_text(n, slice_of(s->form->name));
+        else
+            json_raw(n, SLICE("null"));
+        json_key(n, "grams");
+        if (s->no_limit)
+            json_raw(n, SLICE("null"));
+        else
+            json_number(n, s->grams.span.mid, 3);
+        json_member_string(n, "source", s->grams.source);
+        json_close(n, '}');
+    }
+    json_close(n, ']');
+}
+
 void
 larder_page_text(struct text *t, const struct food *f, const struct tables *tables)
 {
@@ -206,6 +250,8 @@ larder_page_text(struct text *t, const struct food *f, const struct tables *tabl
         if (figure_known(&f->bounds[g]))
             bound_text(t, (enum group)g, &f->bounds[g], tables);
     serves_text(t, f, tables);
+    for (const struct given_serve *s = f->serves; s != NULL; s = s->next)
+        given_text(t, s, tables);
     bool first = true;
     for (int n = 0; n < NUTRIENTS; n++)
         if (figure_known(&f->nutrients[n])) {
@@ -318,6 +364,7 @@ larder_page_json(struct text *t, const struct food *f, const struct tables *tabl
         figure_json(&n, group_word((enum group)g), &f->contents[g]);
     json_close(&n, '}');
     serves_json(&n, f, tables);
+    givens_json(&n, f, tables);
     json_member_open(&n, "nutrients", '{');
     for (int i = 0; i < NUTRIENTS; i++)
         figure_json(&n, nutrient_words[i], &f->nutrients[i]);

@@ -29,7 +29,7 @@ add_limit_name(struct text *t, const struct fragment_context *s, const struct li
         fragment_vary(t, s, "span", pieces);
         text_add_string(t, ": ");
     }
-    text_add_string(t, group_name((enum group)l->of.column));
+    text_add_string(t, column_name(l->of.column));
 }
 
 static void

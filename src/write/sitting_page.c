@@ -43,8 +43,7 @@ add_portions(struct text *t, double portions)
 static const char *
 what_of(const struct limit_stand *l)
 {
-    return l->of.column == SITTING ? "all that counts in one sitting"
-                                   : group_name((enum group)l->of.column);
+    return column_name(l->of.column);
 }
 
 /* 5th and 95th percentile about the middle */
@@ -128,8 +127,7 @@ add_limit_json(struct json_writer *n, const struct together *g, const struct lim
 {
     const struct span share = share_span(&l->worst);
     json_open(n, '{');
-    json_member_string(n, "of",
-                       l->of.column == SITTING ? "sitting" : group_word((enum group)l->of.column));
+    json_member_string(n, "of", column_word(l->of.column));
     json_member_string(n, "scope", l->of.serve == SIZE_MAX ? "portion" : "food");
     json_member_string(n, "standing", standing_word(l->standing));
     add_number(n, "share", l->worst.mid, 3);

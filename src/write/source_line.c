@@ -2,6 +2,7 @@
 
 #include <string.h>
 
+#include "tables/serve_settle.h"
 #include "tables/table_ask.h"
 #include "write/markup.h"
 
@@ -75,7 +76,7 @@ add_told(struct text *t, unsigned told)
         [TOLD_DENSITY - TOLD_ALL_GROUPS] = "weight by volume",
         [TOLD_PIECE - TOLD_ALL_GROUPS] = "weight of one",
         [TOLD_EDIBLE - TOLD_ALL_GROUPS] = "edible part",
-        [TOLD_SERVE - TOLD_ALL_GROUPS] = "serve taken as tested",
+        [TOLD_SERVE - TOLD_ALL_GROUPS] = "the most of a serve",
         [TOLD_NUTRIENTS - TOLD_ALL_GROUPS] = "nutrients",
         [TOLD_SITTING - TOLD_ALL_GROUPS] = "one sitting",
     };
@@ -151,7 +152,8 @@ source_lines_of_food(struct arena *a, const struct tables *t, const struct food 
         left &= ~told;
         add_line(lines, a, t, food, &food->contents[g], told);
     }
-    if (figure_known(&food->tested_serve))
-        add_line(lines, a, t, food, &food->tested_serve, TOLD_SERVE);
+    const struct given_serve *serve = food_serve(food, NULL, t->site.phase, NULL);
+    if (serve != NULL)
+        add_line(lines, a, t, food, &serve->grams, TOLD_SERVE);
     return lines;
 }

@@ -24,7 +24,7 @@ struct source_line {
     uint64_t digest;   /* of source and what */
 };
 
-/* the lines of what a food holds, several groups of one source in one, and of its tested serve */
+/* the lines of what a food holds, several groups of one source in one, and of its serve */
 struct food_lines {
     const struct source_line *items[GROUPS + 1];
     size_t count;

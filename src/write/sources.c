@@ -1,6 +1,7 @@
 #include "write/sources.h"
 
 #include "base/list.h"
+#include "tables/serve_settle.h"
 #include "write/markup.h"
 
 enum { HEADS = 128, USUAL = 64 }; /* HEADS: a power of two */
@@ -136,7 +137,7 @@ cite_contents(struct citations *c, const struct food *food)
 {
     for (int g = 0; g < GROUPS; g++)
         (void)food_content(food, (enum group)g, c->s->o->reads);
-    (void)food_tested_serve(food, c->s->o->reads);
+    (void)food_serve(food, NULL, 0, c->s->o->reads);
     if (!is_new(c, food))
         return;
     const struct food_lines *lines = source_lines_of_food(c->s->arena, c->s->tables, food);

@@ -213,7 +213,9 @@ add_bars(struct text *t, const struct fragment_context *s)
         return;
     text_add_string(t, "<ul class=\"dl-bars\">\n");
     if (nearest) {
-        const struct span share = stand->groups[stand->nearest->of.column].share;
+        const struct share *worst = &stand->nearest->worst;
+        const struct span share = {distribution_quantile(&worst->spread, 0.05), worst->mid,
+                                   distribution_quantile(&worst->spread, 0.95)};
         text_add_string(t, "<li><span class=\"dl-name\">");
         add_nearest_name(t, s);
         text_add_string(t, "</span> ");

@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "tables/serve_settle.h"
 #include "judge/standing.h"
 #include "judge/verdict.h"
 #include "tables/table_ask.h"
@@ -232,6 +233,15 @@ cite_limit(struct page *p, struct text *t, const struct limit_stand *l)
     }
     const enum group g = (enum group)l->of.column;
     const struct load *chief = l->worst.chief;
+    if (l->of.column == SERVED) {
+        const struct given_serve *serve =
+            chief == NULL ? NULL
+                          : food_serve(chief->helping->food, chief->helping->form,
+                                       p->o->tables->site.phase, p->o->reads);
+        if (serve != NULL)
+            page_cite(p, t, &serve->grams, "g", "the most of a serve of", limit_of_words(p, l));
+        return;
+    }
     const enum food_class c = chief == NULL || chief->helping->food == NULL
                                   ? CLASS_OTHER
                                   : chief->helping->food->food_class;
@@ -261,7 +271,7 @@ limit_row(struct page *p, struct grid *g, const struct limit_stand *l)
     cite_limit(p, &cited, l);
     grid_add(g, limit_of_words(p, l));
     grid_add(g, l->of.column == SITTING ? SLICE("all that counts")
-                                        : slice_of(group_name((enum group)l->of.column)));
+                                        : slice_of(column_name(l->of.column)));
     for (size_t k = 0; k < 2; k++) {
         struct text t = text_new(a);
         text_add_number(&t, numbers[k].value, numbers[k].decimals);

@@ -201,7 +201,7 @@ limit(struct json_writer *n, const struct sheet *s, const struct limit_stand *l)
     const struct share *w = &l->worst;
     json_open(n, '{');
     serve_of(n, s, l);
-    text_or_null(n, "group", l->of.column == SITTING ? NULL : group_word((enum group)l->of.column));
+    text_or_null(n, "group", l->of.column == SITTING ? NULL : column_word(l->of.column));
     number(n, "limit", w->limit);
     truth(n, "fresh-allowance", w->fresh);
     number(n, "load", w->load);

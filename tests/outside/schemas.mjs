@@ -37,6 +37,10 @@ function yaml(path) {
 const tables = join(root, 'content', 'tables');
 for (const id of ['words', 'measures', 'limits', 'cooking', 'cautions', 'site', 'sources', 'swaps'])
   holds(id, yaml(join(tables, `${id}.yaml`)), `${id}.yaml`);
+// no serves are shipped
+holds('serves', { source: 'x', blueberry: '40 g', pear: { canned: '60 g', dried: { strict: '5 g' } }, strawberry: 'no limit',
+  'rice-cakes': { strict: '28 g', wider: '60 g', source: 'y', changed: '2026-11-01' }, banana: 1 }, 'serves of a blog');
+holds('serves', [{ food: 'raspberry', grams: '58 g', phase: 'strict', source: 'z' }], 'serves in rows');
 for (const name of readdirSync(join(tables, 'foods')).sort())
   holds('foods', yaml(join(tables, 'foods', name)), name);
 

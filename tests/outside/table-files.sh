@@ -16,7 +16,7 @@ ingredients: [200 g carrots, 1 tsp salt]
 POST
 "$dariole" press -C "$work/c" -o "$work/out" -q 2>"$work/log"
 cp -r "$work/out" "$work/kept"
-for file in tables/words.yaml tables/measures.yaml tables/limits.yaml tables/cooking.yaml tables/cautions.yaml tables/sources.yaml tables/swaps.yaml tables/foods/own.yaml site.yaml; do
+for file in tables/words.yaml tables/measures.yaml tables/limits.yaml tables/cooking.yaml tables/cautions.yaml tables/sources.yaml tables/swaps.yaml tables/serves.yaml tables/serves.csv tables/foods/own.yaml site.yaml; do
     for kind in folder pipe link; do
         case $kind in
         folder) mkdir "$work/c/$file" ;;

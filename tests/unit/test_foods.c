@@ -1,5 +1,7 @@
 #include "own_tables.h"
 
+#include "tables/serve_settle.h"
+
 #include "tables/food_kin.h"
 
 #include "tables/food_names.h"
@@ -287,7 +289,7 @@ every_read_can_be_asked_again(void **state)
         if (f.food == NULL)
             continue;
         food_nutrient(f.food, PROTEIN, &r);
-        food_tested_serve(f.food, &r);
+        food_serve(f.food, f.form, 0, &r);
         food_shown(f.food, 0, &r);
         form_density(f.form, &r);
         form_piece(f.form, "each", &r);

@@ -104,6 +104,7 @@ enum rule {
     RULE_REVIEW_LAPSED, /* what a review was of has changed since */
     RULE_VIDEO_CLIPS, /* a clip cannot lie in the video as its post says */
     RULE_ANSWER_UNUSED,
+    RULE_FINDINGS_MANY, /* more findings than are told */
     RULES
 };
 

@@ -224,10 +224,26 @@ mind_the_pot(const struct names *names, struct clause *c, struct told *told)
         meanings_join(&c->means, &told->pot);
 }
 
+/* what is named in the words that a clause's own are looked at with: names stand in the order of
+ * the passage, so that each clause of a long one looks at its own alone */
+static struct named_list
+named_near(const struct named_list *named, const struct clause *c)
+{
+    const size_t low = names_behind(named, c->from);
+    size_t end = low;
+    for (; end < named->count && named->items[end].from < c->end;)
+        end++;
+    struct named_list near = *named;
+    near.items = low < named->count ? named->items + low : named->items;
+    near.count = end - low;
+    return near;
+}
+
 void
-clause_objects_read(const struct names *names, const struct named_list *named, struct clause *c,
+clause_objects_read(const struct names *names, const struct named_list *all, struct clause *c,
                     struct told *told)
 {
+    const struct named_list near = named_near(all, c), *named = &near;
     if (c->passage->kind != told->kind) { /* notes and prose speak of the whole dish */
         told->kind = c->passage->kind;
         told->it = told->so_far = told->all;

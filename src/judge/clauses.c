@@ -62,8 +62,8 @@ is_food(const struct reading *r, const struct sign *s)
     static const char *const objects[] = {"the", "a", "it", "them", "each", "both", "your", NULL};
     const struct words *w = r->words;
     bool food = meanings_meet(&s->row->means, &r->cooking->food_words);
-    for (size_t k = 0; k < r->named->count && !food; k++)
-        food = s->from >= r->named->items[k].from && s->from < r->named->items[k].end;
+    const size_t k = names_behind(r->named, s->from);
+    food = food || (k < r->named->count && s->from >= r->named->items[k].from);
     return food && (s->from + 1 >= w->count || !word_among(&w->items[s->from + 1], objects));
 }
 

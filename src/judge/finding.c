@@ -95,6 +95,20 @@ same(const struct finding *a, const struct finding *b)
            a->place.column == b->place.column && slice_equal(a->message, b->message);
 }
 
+/* says how many are not told: the first ones are mended first, and they matter most */
+static struct finding
+rest_of(struct arena *a, const char *path, size_t count)
+{
+    const struct rule_row *row = rule_row(RULE_FINDINGS_MANY);
+    const struct notice n = {.what = text_formatted(a, "%zu", count), .more = SLICE("")};
+    return (struct finding){.rule = RULE_FINDINGS_MANY,
+                            .level = row->level,
+                            .path = path,
+                            .place = {1, 1, 0},
+                            .message = fill(a, row->message, &n),
+                            .mend = fill(a, row->mend, &n)};
+}
+
 void
 findings_make(struct arena *a, const char *path, const struct notices *notices,
               struct findings *out)
@@ -119,6 +133,10 @@ findings_make(struct arena *a, const char *path, const struct notices *notices,
     for (size_t i = 0; i < notices->count; i++)
         if (kept == 0 || !same(&all[kept - 1], &all[i]))
             all[kept++] = all[i];
+    if (kept > FINDINGS_MOST) {
+        all[FINDINGS_MOST] = rest_of(a, path, kept - FINDINGS_MOST);
+        kept = FINDINGS_MOST + 1;
+    }
     *out = (struct findings){.items = all, .count = kept};
     findings_count(out);
 }
@@ -167,8 +185,8 @@ answers(const struct answer *answer, const struct finding *f)
 static bool
 answerable(const struct finding *f)
 {
-    return f->rule != RULE_ANSWER_UNUSED && f->rule > RULE_METHOD_MISSING &&
-           f->rule != RULE_SLUG_TWICE;
+    return f->rule != RULE_ANSWER_UNUSED && f->rule != RULE_FINDINGS_MANY &&
+           f->rule > RULE_METHOD_MISSING && f->rule != RULE_SLUG_TWICE;
 }
 
 void

@@ -16,6 +16,9 @@ struct finding {
     struct slice reason;
 };
 
+/* of one post; a finding more says how many are left out */
+enum { FINDINGS_MOST = 500 };
+
 struct findings {
     struct finding *items; /* what matters most first; what is answered last */
     size_t count;

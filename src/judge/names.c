@@ -181,6 +181,20 @@ names_find_in(const struct names *n, const struct words *w, size_t part, size_t 
     }
 }
 
+size_t
+names_behind(const struct named_list *named, size_t i)
+{
+    size_t low = 0, high = named->count;
+    while (low < high) {
+        const size_t middle = low + (high - low) / 2;
+        if (named->items[middle].end <= i)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return low;
+}
+
 void
 names_find(const struct names *n, const struct schedule *s, struct named_list *out)
 {

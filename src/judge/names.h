@@ -50,6 +50,9 @@ size_t names_other(const struct names *n, struct slice word);
  */
 void names_find_in(const struct names *n, const struct words *w, size_t part, size_t step,
                    struct named_list *out);
+/* the first of what was found in one text that ends behind word i, in the text's order; its count
+ * where there is none */
+size_t names_behind(const struct named_list *named, size_t i);
 /* all places where steps name ingredients, in order */
 void names_find(const struct names *n, const struct schedule *s, struct named_list *out);
 /* ingredients that the steps use in any way that a reader would understand: by a word of the name,

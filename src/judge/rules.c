@@ -420,6 +420,9 @@ static const struct rule_row rows[RULES] = {
     [RULE_ANSWER_UNUSED] = {"answer-unused", LEVEL_WARNING, "the answer “{what}” fits no finding",
                             "Take it out: what it answered is gone.",
                             "An answer that is no longer needed would hide the next finding.", OWN},
+    [RULE_FINDINGS_MANY] = {"findings-many", LEVEL_NOTE, "{what} more findings are not told",
+                            "Mend the first ones; those behind them come to light then.",
+                            "Of one post the 500 findings that matter most are told.", OWN},
 };
 
 const struct rule_row *

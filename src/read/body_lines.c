@@ -27,6 +27,11 @@ line_next(struct slice s, size_t at)
     return line_behind(s, line_end(s, at));
 }
 
+/* a byte, and the characters before it in its line: a long line with many places is counted once */
+struct lines_cursor {
+    size_t at, characters;
+};
+
 struct lines
 lines_new(struct arena *a, struct slice file, size_t body_from, uint32_t first_line)
 {
@@ -37,6 +42,7 @@ lines_new(struct arena *a, struct slice file, size_t body_from, uint32_t first_l
     l.count = starts.count;
     *LIST_GROW(a, &starts) = file.length;
     l.starts = starts.items;
+    l.cursor = arena_take(a, sizeof *l.cursor);
     return l;
 }
 
@@ -65,9 +71,12 @@ lines_place(const struct lines *l, size_t at)
     }
     if (l->count == 0)
         return (struct place){l->first_line, 1, 0};
-    return (struct place){l->first_line + (uint32_t)low,
-                          (uint32_t)slice_characters(slice_part(l->file, l->starts[low], at)) + 1,
-                          0};
+    struct lines_cursor *c = l->cursor;
+    if (c->at > at || c->at < l->starts[low])
+        *c = (struct lines_cursor){l->starts[low], 0};
+    c->characters += slice_characters(slice_part(l->file, c->at, at));
+    c->at = at;
+    return (struct place){l->first_line + (uint32_t)low, (uint32_t)c->characters + 1, 0};
 }
 
 /* byte of the file of cmark's line and column, which count from 1 and in bytes */

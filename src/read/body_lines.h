@@ -11,6 +11,7 @@ struct lines {
     size_t *starts; /* count + 1: bytes of the file, the last is its end */
     size_t count;
     uint32_t first_line;
+    struct lines_cursor *cursor; /* where a place was asked for last */
 };
 
 struct lines lines_new(struct arena *a, struct slice file, size_t body_from, uint32_t first_line);

@@ -369,6 +369,8 @@ read_dish(struct reader *r, const struct yaml_node *map)
     return dish.out;
 }
 
+enum { DISHES_MOST = 100 };
+
 static void
 read_dishes(struct reader *r, const struct yaml_node *key, const struct yaml_node *value)
 {
@@ -382,6 +384,10 @@ read_dishes(struct reader *r, const struct yaml_node *key, const struct yaml_nod
     out->dishes = arena_take_array(r->values.arena, value->count, sizeof *out->dishes);
     for (size_t i = 0; i < value->count; i++) {
         const struct yaml_node *name = yaml_key(value, i), *map = yaml_value(value, i);
+        if (i == DISHES_MOST) {
+            front_wrong_type(&r->values, key, name, "at most 100 dishes; the others are left out");
+            return;
+        }
         if (map->kind != YAML_MAP_NODE)
             front_wrong_type(&r->values, name, map, "a map with its own portions and ingredients");
         else

@@ -85,6 +85,8 @@ front_date(struct front_reader *r, const struct yaml_node *key, const struct yam
                          "a date, such as 2026-03-14 or 2026-03-14T09:30:00+13:00");
 }
 
+enum { LIST_MOST = 200 }; /* no post claims, gathers or names more */
+
 void
 front_list_read(struct front_reader *r, const struct yaml_node *key, const struct yaml_node *value,
                 struct front_list *out)
@@ -96,6 +98,11 @@ front_list_read(struct front_reader *r, const struct yaml_node *key, const struc
     if (value->kind == YAML_LIST_NODE) {
         for (size_t i = 0; i < value->count; i++) {
             struct front_value front_value = {0};
+            if (i == LIST_MOST) {
+                front_wrong_type(r, key, value->items[i],
+                                 "a list of at most 200; the others are left out");
+                return;
+            }
             if (front_text(r, key, value->items[i], &front_value))
                 *LIST_GROW(r->arena, out) = front_value;
         }
@@ -108,6 +115,10 @@ front_list_read(struct front_reader *r, const struct yaml_node *key, const struc
         if (to == SIZE_MAX)
             to = value->text.length;
         struct front_value front_value = front_part(value, from, to);
+        if (out->count == LIST_MOST) {
+            front_wrong_type(r, key, value, "a list of at most 200; the others are left out");
+            return;
+        }
         if (front_value.text.length > 0)
             *LIST_GROW(r->arena, out) = front_value;
         from = to + 1;

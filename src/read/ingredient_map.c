@@ -107,6 +107,9 @@ add_options(struct reader *r, const struct ingredient_line *other)
     out->option_count = count;
 }
 
+/* each is reckoned with every choice of the other lines */
+enum { ALTERNATIVES_MOST = 30 };
+
 static void
 read_or(struct reader *r, const struct yaml_node *value)
 {
@@ -114,6 +117,10 @@ read_or(struct reader *r, const struct yaml_node *value)
     for (size_t i = 0; i < count; i++) {
         const struct yaml_node *one = value->kind == YAML_LIST_NODE ? value->items[i] : value;
         struct ingredient_line other;
+        if (i == ALTERNATIVES_MOST) {
+            wrong(r, one, "or", "at most 30 alternatives; the others are left out");
+            return;
+        }
         if (one->kind == YAML_LIST_NODE) {
             wrong(r, one, "or", "a line, or a list of them");
             continue;

@@ -149,6 +149,9 @@ is_same(const struct dish_option *one, const struct dish_option *other)
     return true;
 }
 
+/* no recipe has more; what is reckoned of them grows with the square of their number */
+enum { LINES_MOST = 300 };
+
 /* a line that could not be read is an ingredient without figures, not one that is not there */
 static void
 build_unread(struct arena *a, struct ingredient *out)
@@ -213,6 +216,21 @@ take_for_all(struct ingredient *in, double portions)
         }
 }
 
+/* the lines that are too many, as one that could not be read: what they hold is not known */
+static void
+build_rest(struct arena *a, const struct yaml_node *node, const struct tables *tables,
+           struct notices *notices, struct ingredient *out)
+{
+    struct ingredient_line line;
+    memset(&line, 0, sizeof line);
+    line.text = SLICE("further lines");
+    line.node = node;
+    notice_add(notices, RULE_LINE_UNREADABLE, node->place,
+               SLICE("there are more than 300 lines; this one and those behind it are left out"),
+               SLICE(""));
+    dish_build_line(a, &line, 0, tables, NULL, notices, out);
+}
+
 void
 dish_build(struct arena *a, const struct post *post, const struct tables *tables,
            struct reads *reads, struct notices *notices, struct dish *out)
@@ -226,12 +244,17 @@ dish_build(struct arena *a, const struct post *post, const struct tables *tables
     size_t count = 0;
     for (size_t p = 0; p < front->part_count; p++)
         count += front->parts[p].count;
-    out->ingredients = arena_take_array(a, count + 1, sizeof *out->ingredients);
-    for (size_t p = 0; p < front->part_count; p++)
-        for (size_t i = 0; i < front->parts[p].count; i++) {
+    count = count < LINES_MOST ? count : LINES_MOST;
+    out->ingredients = arena_take_array(a, count + 2, sizeof *out->ingredients);
+    for (size_t p = 0; p < front->part_count && out->count <= LINES_MOST; p++)
+        for (size_t i = 0; i < front->parts[p].count && out->count <= LINES_MOST; i++) {
             struct ingredient *ingredient = &out->ingredients[out->count];
             const struct yaml_node *node = front->parts[p].lines[i];
-            build_ingredient(a, node, &lexicon, out->region, tables, reads, notices, ingredient);
+            if (out->count == LINES_MOST)
+                build_rest(a, node, tables, notices, ingredient);
+            else
+                build_ingredient(a, node, &lexicon, out->region, tables, reads, notices,
+                                 ingredient);
             ingredient->part = p;
             out->count += !ingredient->line.struck;
         }

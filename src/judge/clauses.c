@@ -314,7 +314,9 @@ clauses_read(const struct judging *j, struct clauses *out)
         names_find_in(j->names, p->words, p->kind == PASSAGE_STEP ? p->part : 0, i, &out->named[i]);
         r.named = &out->named[i];
         read_passage(&r);
-        for (size_t k = r.first_clause; k < out->count; k++)
+        for (size_t k = r.first_clause; k < out->count; k++) {
             clause_objects_read(j->names, &out->named[i], &out->items[k], &told);
+            meanings_join(&out->means, &out->items[k].means);
+        }
     }
 }

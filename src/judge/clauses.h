@@ -16,6 +16,7 @@ struct clauses {
     size_t count, room;
     const struct dish *dish;
     struct passages passages; /* laid out whole */
+    struct meanings means;    /* of all clauses: what none of them says can be passed over */
     struct named_list *named; /* of each passage: ingredients by name */
 };
 

@@ -158,6 +158,13 @@ trim(const struct clause *c, struct hit *hit)
 }
 
 bool
+happening_may(const struct judging *j, const struct caution_trigger *t)
+{
+    return has_all(&j->clauses->means, t) &&
+           (!t->has_after || meanings_meet(&j->clauses->means, &t->after));
+}
+
+bool
 happening_find(const struct judging *j, const struct caution_trigger *t, bool practice,
                const struct ingredient_set *foods, struct hit *hit)
 {

@@ -24,6 +24,8 @@ bool hit_duration(struct passage *p, const struct caution_trigger *t, size_t fro
 /* whether a food of the ingredient carries one of these tags */
 bool happening_carries(const struct ingredient *in, const char *const *tags);
 
+/* false: no clause at all says one of the meanings that the trigger asks for */
+bool happening_may(const struct judging *j, const struct caution_trigger *t);
 /* the first clause that the trigger fires in. foods: the ingredients that it names; prose is asked
  * only for a practice. */
 bool happening_find(const struct judging *j, const struct caution_trigger *t, bool practice,

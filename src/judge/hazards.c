@@ -179,8 +179,10 @@ trigger_fires(const struct judging *j, const struct caution_trigger *t, bool pra
               struct hit *hit)
 {
     struct ingredient_set foods;
-    const struct ingredient *in = ingredients_for(j->dish, t, &foods);
     *hit = (struct hit){0};
+    if (!happening_may(j, t))
+        return false;
+    const struct ingredient *in = ingredients_for(j->dish, t, &foods);
     if ((names_foods(t) && in == NULL) ||
         (t->title_words != NULL && !title_has(j, t->title_words)) || title_has(j, t->title_lacks) ||
         (t->with != NULL && !(grams_of(j->dish, t->with) >= t->with_grams.low)) ||

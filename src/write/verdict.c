@@ -105,6 +105,14 @@ write_choice(struct text *t, const struct fragment_context *s, size_t i)
     return true;
 }
 
+static bool
+reaches_past(const struct phase_stand *stand)
+{
+    const bool nearest =
+        stand->nearest != NULL && stand->groups[stand->nearest->of.column].share.high > 1;
+    return nearest || (stand->sitting_limited && stand->sitting_share.high > 1);
+}
+
 struct slice
 verdict_sentence(const struct fragment_context *s, size_t i)
 {
@@ -115,8 +123,10 @@ verdict_sentence(const struct fragment_context *s, size_t i)
     if (write_choice(&t, s, i))
         return text_slice(&t);
     switch (stand->standing) {
-    case STANDING_WITHIN:
-        return SLICE("One portion stays within the limits.");
+    case STANDING_WITHIN: /* a chance of up to a fifth is within: the bars may reach past the tick
+                           */
+        return reaches_past(stand) ? SLICE("One portion most likely stays within the limits.")
+                                   : SLICE("One portion stays within the limits.");
     case STANDING_CLOSE:
         return SLICE("One portion is within the limits, but close to one of them.");
     case STANDING_UNKNOWN:

@@ -106,7 +106,7 @@ take_meaning(const struct caution_row *from, const struct yaml_node *node, const
     if (number >= 0)
         meanings_put(out, number);
     else
-        row_word_unknown(from->row, node, part, "meaning", from->cooking->meanings);
+        row_word_unknown(from->row, node, part, "meaning", cooking_meanings(from->cooking));
 }
 
 static struct meanings

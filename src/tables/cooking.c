@@ -15,6 +15,13 @@ static const char *const kind_words[] = {
     [COOKING_TURN] = "turn",     [COOKING_LEAD] = "lead",   [COOKING_PROMISE] = "promise",
     [COOKING_KINDS] = NULL};
 
+const char *const *
+cooking_meanings(const struct cooking *c)
+{
+    static const char *const none[] = {NULL};
+    return c->meanings != NULL ? (const char *const *)c->meanings : none;
+}
+
 int
 cooking_meaning(const struct cooking *c, struct slice name)
 {
@@ -51,7 +58,7 @@ take_means(struct row *row, const struct yaml_node *list, struct cooking *c, str
         if (number >= 0)
             meanings_put(out, number);
         else
-            row_word_unknown(row, list->items[i], "means", "meaning", c->meanings);
+            row_word_unknown(row, list->items[i], "means", "meaning", cooking_meanings(c));
     }
 }
 

@@ -78,6 +78,8 @@ void cooking_load(struct arena *a, const struct yaml_node *root, struct notices 
                   struct cooking *out);
 /* lays the phrases in all their forms; call once, after the last layer */
 void cooking_close(struct arena *a, struct cooking *c);
+/* the names of all meanings, NULL-terminated; none where the table could not be read */
+const char *const *cooking_meanings(const struct cooking *c);
 /* the number of a meaning, or -1 */
 int cooking_meaning(const struct cooking *c, struct slice name);
 /* the phrases of a row, NULL-terminated; none where there is no such row */

@@ -389,6 +389,43 @@ reports_a_practice_with_the_authors_words(void **state)
     arena_close(a);
 }
 
+/* whether a caution fires of a post with prose before its method */
+static bool
+fires_with_prose(struct arena *a, const char *caution, const char *lines, const char *steps,
+                 const char *prose)
+{
+    struct whole_post w;
+    struct hazards h;
+    const struct slice all = slice_of(compose(a, "A dish", "", lines, steps, NULL));
+    const size_t method = slice_find(all, "## Method", 0);
+    read_whole_post(a,
+                    text_format(a, "%.*s%s\n\n%.*s", SLICE_ARGS(slice_part(all, 0, method)), prose,
+                                SLICE_ARGS(slice_part(all, method, all.length))),
+                    &w);
+    hazards_judge(judging(a, &w), &h);
+    for (size_t i = 0; i < h.count; i++)
+        if (strcmp(h.items[i].caution->id, caution) == 0)
+            return true;
+    return false;
+}
+
+/* a wrong practice counts wherever it is told; what only the prose speaks of is not done */
+static void
+prose_tells_practices_and_excuses_nothing(void **state)
+{
+    (void)state;
+    struct arena *a = arena_open(16384);
+    const char *often = "Reheat the rice as often as you like.";
+    const char *eggs = "2 eggs; 200 g sugar", *whisk = "Whisk the eggs with the sugar.";
+    assert_true(fires_with_prose(a, "rice-reheated-often", "200 g rice", "Boil the rice.", often));
+    assert_false(
+        fires_with_prose(a, "rice-reheated-often", "200 g rice", "Boil the rice.", "Rice."));
+    assert_true(fires_with_prose(a, "raw-egg-uncooked", eggs, whisk, "Nobody has to bake it."));
+    assert_false(fires_with_prose(a, "raw-egg-uncooked", eggs,
+                                  "Whisk the eggs with the sugar. Bake for 30 minutes.", "Eggs."));
+    arena_close(a);
+}
+
 int
 main(void)
 {
@@ -396,6 +433,7 @@ main(void)
         cmocka_unit_test(fires_where_it_should_and_nowhere_else),
         cmocka_unit_test(tries_every_caution_both_ways),
         cmocka_unit_test(reports_a_practice_with_the_authors_words),
+        cmocka_unit_test(prose_tells_practices_and_excuses_nothing),
     };
     return cmocka_run_group_tests(tests, load_tables, drop_tables);
 }

@@ -177,6 +177,15 @@ takes_a_part_downwards(void **state)
     assert_true(household_part(m->arena, &spoons, 0.3, AU, &m->tables, NULL, &words, &kept));
     assert_true(slice_is(words, "2 tsp")); /* 12 mL */
     assert_near(kept, 0.25, 1e-9);
+    /* what was spooned stays spooned, what was poured by the cup goes by cup or spoon */
+    struct helping many = made_spooned(m, "milk", 16, "tbsp", 1),
+                   cup = made_spooned(m, "milk", 2, "cup", 1);
+    assert_true(household_part(m->arena, &many, 0.5, AU, &m->tables, NULL, &words, &kept));
+    assert_true(slice_is(words, "8 tbsp"));
+    assert_true(household_part(m->arena, &cup, 0.5, AU, &m->tables, NULL, &words, &kept));
+    assert_true(slice_is(words, "1 cup"));
+    assert_true(household_part(m->arena, &cup, 0.06, AU, &m->tables, NULL, &words, &kept));
+    assert_true(slice_is(words, "1½ tbsp"));
     struct helping grams = made_weighed(m, "flour", span_exact(170));
     assert_true(household_part(m->arena, &grams, 0.5, AU, &m->tables, NULL, &words, &kept));
     assert_true(slice_is(words, "85 g"));

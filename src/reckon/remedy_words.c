@@ -350,7 +350,7 @@ refused_food(struct text *text, const struct kitchen *k, const struct refused *r
         return;
     text_add_string(text, ", ");
     add_grams(text, l->grams, false);
-    text_add_string(text, " (at most ");
+    text_add_string(text, household_grams(r->most, true) < 1 ? " (" : " (at most ");
     add_grams(text, r->most, true);
     text_add_byte(text, ')');
 }

@@ -39,7 +39,7 @@ begin(void)
                                "  - 200 g firm tofu\n---\n## Method\n\n1. Fry the tofu.\n";
     static const char *const names[] = {"tofu", "curd", "bean"};
     const char *folder = rooms_open();
-    char path[128], bytes[512];
+    char path[256], bytes[512];
     snprintf(content, sizeof content, "%s/content", folder);
     snprintf(clean, sizeof clean, "%s/clean", folder);
     snprintf(out, sizeof out, "%s/out", folder);

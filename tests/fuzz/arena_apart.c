@@ -1,5 +1,6 @@
-/* In the place of base/arena.c: every piece is a malloc of its own, so that the sanitizer sees a byte
- * written or read beside it, or after the arena was forgotten. An arena gives at most 512 MB. */
+/* In the place of base/arena.c: every piece is a malloc of its own, so that the sanitizer sees a
+ * byte written or read beside it, or after the arena was forgotten. An arena gives at most 512 MB.
+ */
 #include "base/arena.h"
 
 #include <stdint.h>

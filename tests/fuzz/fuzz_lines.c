@@ -1,4 +1,5 @@
-/* Ingredient lines, one a line, in a post that is good otherwise; the first byte says whose spoons. */
+/* Ingredient lines, one a line, in a post that is good otherwise; the first byte says whose spoons.
+ */
 #include <stdio.h>
 
 #include "oracles.h"
@@ -14,9 +15,9 @@ LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t length)
     static char post[1 << 16];
     if (length < 2 || length > 4000)
         return 0;
-    size_t n = (size_t)snprintf(post, sizeof post,
-                                "---\ntitle: A dish\nmeasures: %s\nportions: 2\ningredients:\n  - \"",
-                                regions[bytes[0] % 8]);
+    size_t n = (size_t)snprintf(
+        post, sizeof post, "---\ntitle: A dish\nmeasures: %s\nportions: 2\ningredients:\n  - \"",
+        regions[bytes[0] % 8]);
     for (size_t i = 1; i < length; i++) {
         const uint8_t c = bytes[i];
         if (c == '\n') {

@@ -1,6 +1,7 @@
-/* What OUT/.dariole may hold -> a whole press gives what a clean one gives, and touches nothing beside
- * OUT. The first byte says which file is laid there: the manifest as it is or with its lines sealed, the
- * ledger as it is or with its digest made to fit, or the ledger that was there with some bytes changed. */
+/* What OUT/.dariole may hold -> a whole press gives what a clean one gives, and touches nothing
+ * beside OUT. The first byte says which file is laid there: the manifest as it is or with its lines
+ * sealed, the ledger as it is or with its digest made to fit, or the ledger that was there with
+ * some bytes changed. */
 #include <jansson.h>
 #include <stdio.h>
 #include <stdlib.h>

@@ -1,5 +1,5 @@
-/* A table's bytes over a few good ones -> what is wrong in it, every food, and a post made with it. The
- * first byte says which table. */
+/* A table's bytes over a few good ones -> what is wrong in it, every food, and a post made with it.
+ * The first byte says which table. */
 #include <jansson.h>
 #include <stdio.h>
 

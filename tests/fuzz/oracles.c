@@ -26,7 +26,8 @@ check_text(struct slice bytes)
     if (u8_check((const uint8_t *)bytes.at, bytes.length) != NULL)
         fail("no UTF-8", bytes);
     for (size_t i = 0; i < bytes.length; i++)
-        if ((unsigned char)bytes.at[i] < ' ' && bytes.at[i] != '\n' && bytes.at[i] != '\t')
+        if (bytes.at[i] == '\0' ||
+            ((unsigned char)bytes.at[i] < ' ' && strchr("\n\r\t", bytes.at[i]) == NULL))
             fail("a control character", slice_part(bytes, i > 40 ? i - 40 : 0, i + 40));
 }
 
@@ -35,7 +36,8 @@ oracles_json(struct slice bytes)
 {
     json_error_t error;
     check_text(bytes);
-    json_t *j = json_loadb(bytes.at, bytes.length, JSON_DECODE_ANY | JSON_REJECT_DUPLICATES, &error);
+    json_t *j =
+        json_loadb(bytes.at, bytes.length, JSON_DECODE_ANY | JSON_REJECT_DUPLICATES, &error);
     if (j == NULL)
         fail(error.text, bytes);
     json_decref(j);
@@ -51,7 +53,7 @@ is_name(char c)
 static bool
 is_void(struct slice name)
 {
-    static const char *const words[] = {"br",   "hr",  "img", "input", "link", "meta",
+    static const char *const words[] = {"br",   "hr",  "img", "input",  "link", "meta",
                                         "path", "col", "wbr", "source", NULL};
     for (size_t i = 0; words[i] != NULL; i++)
         if (slice_is(name, words[i]))
@@ -134,7 +136,8 @@ oracles_markup(struct slice s, bool xml)
             fail("a bare <", slice_part(s, at > 60 ? at - 60 : 0, at + 60));
         const bool empty = check_attributes(s, &at);
         if (slice_is(name, "script")) {
-            if (slice_find(slice_part(s, 0, at), "type=\"application/ld+json\"", at - 40) == SIZE_MAX)
+            if (slice_find(slice_part(s, 0, at), "type=\"application/ld+json\"", at - 40) ==
+                SIZE_MAX)
                 fail("a script", s);
             at = slice_find(s, "</script", at);
             if (at == SIZE_MAX)

@@ -165,11 +165,10 @@ add_choice(const struct standing_context *c, struct text *text)
 {
     const struct choices *choices = c->p->choices;
     struct slice words = standing_choice_words(c->arena, c->p->sheet, choices, c->reads);
-    if (words.length == 0 || choices->resolved >= STANDING_UNKNOWN)
+    static const char *const stands[] = {"Within", "Close to a limit", "Not known to be over"};
+    if (words.length == 0 || choices->resolved >= STANDING_OVER)
         return;
-    text_addf(text, ". %s %.*s",
-              choices->resolved == STANDING_WITHIN ? "Within" : "Close to a limit",
-              SLICE_ARGS(words));
+    text_addf(text, ". %s %.*s", stands[choices->resolved], SLICE_ARGS(words));
 }
 
 static struct slice

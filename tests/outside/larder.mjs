@@ -84,10 +84,11 @@ const kinds = [
       'gluten-free-sausage', // made without onion
       'garlic-infused-oil', // fructan does not pass into oil
       'spring-onion-green', 'leek-green']], // their leaves, told apart on purpose
-  ['mushrooms', 'mannitol', (f) => /\b(button|chestnut|portobello|shiitake|champignon)/.test(f.name), []],
+  ['mushrooms', 'mannitol', (f) => /\b(button|chestnut|portobello|shiitake|champignon)/.test(f.name),
+    ['chestnut', 'water-chestnut', 'water-chestnut-fresh']],
   ['apples, pears and stone fruit', 'sorbitol',
     (f) => /\b(apples?|pears?|plums?|prunes?|peach(es)?|nectarine|apricots?|cherr(y|ies)|quince|rowan)\b/.test(f.name)
-      && f.class === 'fruit', ['pineapple', 'prickly-pear', 'java-plum']], // of other families
+      && f.class === 'fruit', ['pineapple', 'prickly-pear', 'java-plum', 'custard-apple']], // of other families
 ];
 for (const [kind, group, is, exempt] of kinds)
   rule(`${kind} are never said to hold no ${group}`, 4, (f) => is(f) && !exempt.includes(f.id) && most(f, group) !== undefined,

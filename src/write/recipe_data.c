@@ -344,7 +344,8 @@ add_head(struct json_writer *n, struct arena *a, const struct outcome *o, struct
     const struct front_matter *f = &o->post.front;
     const struct site *site = &o->tables->site;
     struct slice language = f->language.text;
-    json_member_word(n, "@context", "https://schema.org");
+    if (o->part_of == NULL) /* a dish lies within its round-up, which has it */
+        json_member_word(n, "@context", "https://schema.org");
     json_member_word(n, "@type", "Recipe");
     json_member(n, "@id", recipe_tag(a, o));
     json_member(n, "url", url);

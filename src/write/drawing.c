@@ -8,7 +8,7 @@
 enum { BAR_WIDTH = 1000, BAR_HEIGHT = 16, HATCH = 16 };
 
 static size_t
-atomic_file_on(double share, double most)
+bar_x(double share, double most)
 {
     double x = share / most * BAR_WIDTH;
     return x < 0 || isnan(x) ? 0 : x > BAR_WIDTH ? BAR_WIDTH : (size_t)(x + 0.5);
@@ -84,8 +84,8 @@ add_hatching(struct text *t, size_t from, size_t to)
 void
 drawing_share(struct text *t, struct span share, double most)
 {
-    size_t mid = atomic_file_on(share.mid, most), high = atomic_file_on(share.high, most);
-    size_t limit = atomic_file_on(1, most), solid = mid < limit ? mid : limit;
+    size_t mid = bar_x(share.mid, most), high = bar_x(share.high, most);
+    size_t limit = bar_x(1, most), solid = mid < limit ? mid : limit;
     text_add_string(t, "<svg class=\"dl-bar\" aria-hidden=\"true\" focusable=\"false\" "
                        "viewBox=\"0 0 1000 24\" preserveAspectRatio=\"none\" width=\"100%\" "
                        "height=\"18\" fill=\"currentColor\" stroke=\"currentColor\">");

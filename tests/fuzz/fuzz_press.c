@@ -16,7 +16,7 @@
 
 int LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t length);
 
-static char content[128], clean[128], out[128], victim[128], victim_was[128];
+static char content[96], clean[96], out[96], victim[96], victim_was[96];
 static uint8_t ledger[1 << 20];
 static size_t ledger_length;
 

@@ -6,6 +6,7 @@
 #include "oracles.h"
 #include "rooms.h"
 #include "tables/larder.h"
+#include "tables/larder.h"
 #include "tables/table_cache.h"
 #include "write/larder_page.h"
 #include "write/report.h"

@@ -1,7 +1,6 @@
 #include "press/impact_outputs.h"
 
-#include "write/fragment.h"
-#include "write/recipe_data.h"
+#include "write/article.h"
 #include "write/record.h"
 #include "write/record_make.h"
 
@@ -13,7 +12,7 @@ fragment_of(struct arena *a, const struct outcome *o)
     const struct fragment_manner manner = {HEADING_LEVEL, -1};
     struct text t = text_new(a);
     if (o->publishable)
-        fragment_write(&t, o, &manner);
+        article_write(&t, o, &manner);
     return text_slice(&t);
 }
 
@@ -22,7 +21,7 @@ data_of(struct arena *a, const struct outcome *o)
 {
     struct text t = text_new(a);
     if (o->post.readable)
-        recipe_data_write(&t, o);
+        article_data_write(&t, o);
     return text_slice(&t);
 }
 

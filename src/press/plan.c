@@ -167,7 +167,8 @@ list_tables(struct stamped_files *files, const char *folder, bool inner, struct 
             continue;
         char *path = text_format(files->arena, "%s/%s", folder, e->d_name);
         /* a pipe or a link to nothing under a table's name counts, so that it is tried and told */
-        if (S_ISREG(s.st_mode) || slice_ends(slice_of(e->d_name), ".yaml")) {
+        if (S_ISREG(s.st_mode) || slice_ends(slice_of(e->d_name), ".yaml") ||
+            slice_ends(slice_of(e->d_name), ".csv")) {
             *LIST_GROW(files->arena, files) = (struct stamped_file){path, atomic_file_stamp(&s)};
             files->unsure = files->unsure || atomic_file_fresh(&s);
         } else if (S_ISDIR(s.st_mode) && !inner) {

@@ -3,379 +3,18 @@
 #include <math.h>
 #include <string.h>
 
+#include "reckon/fresh.h"
 #include "tables/serve_settle.h"
 
-/* the part of its limit up to which another group leaves the allowance for fresh produce */
-static const double FRESH_BESIDE = 0.25;
 /* g of a dried herb or spice in a portion that is no ground for not knowing */
 static const double SEASONING_GRAMS = 0.5;
 /* the part of what a portion may hold that a food of a serve without limit counts for at most */
 static const double UNLIMITED_PART = 0.5;
 /* the largest share of what is pooled: in a sum over many foods small parts count by their moments,
  * together as one log-normal; what is larger counts with its own shape */
-static const double SMALL = 0.1;
+static const double SMALL = SHARE_POOLED;
 
 enum { TOP = DISTRIBUTION_POINTS - 1 };
-
-static const char *const words[] = {"within", "close", "unknown", "over"};
-
-const char *
-standing_word(enum standing s)
-{
-    return words[s];
-}
-
-const char *
-standing_sentence(enum standing s)
-{
-    static const char *const sentences[] = {
-        "One portion stays within the limits.",
-        "One portion stays within the limits, but comes close to one of them.",
-        "How one portion stands is not known: a figure is missing.",
-        "One portion is over a limit.",
-    };
-    return sentences[s];
-}
-
-const char *
-column_name(size_t column)
-{
-    return column == SITTING  ? "all that counts in one sitting"
-           : column == SERVED ? "its serve"
-                              : group_name((enum group)column);
-}
-
-const char *
-column_word(size_t column)
-{
-    return column == SITTING  ? "sitting"
-           : column == SERVED ? "serve"
-                              : group_word((enum group)column);
-}
-
-/* how much a gram of a part counts in a sitting, its sum's weight considered */
-static double
-part_weight(const struct phase *p, enum group part, enum group sum)
-{
-    return fmin(limit_weight(p, part), limit_weight(p, sum));
-}
-
-/* what an entry counts in a sitting, each group once: a sum by its own figure, or by its parts */
-struct counted {
-    enum group group;
-    double weight;
-};
-
-/* What was looked for and not found counts nothing in a sitting: the published total was set by
- * tables in which it counts nothing, and over many foods the limits of detection alone would fill
- * it. Against the limit of its own food it counts with what it may be. */
-static bool
-is_counted(const struct content *c)
-{
-    return c->figure == NULL || c->figure->kind != FIGURE_BELOW;
-}
-
-static void
-count_group(const struct composition *c, enum group g, double weight, struct counted *out,
-            size_t *count)
-{
-    if (weight > 0 && is_counted(&c->groups[g]))
-        out[(*count)++] = (struct counted){g, weight};
-}
-
-static size_t
-count_groups(const struct shares *s, const struct composition *c, struct counted out[GROUPS])
-{
-    size_t count = 0;
-    for (enum group sum = 0; sum < GROUPS; sum++) {
-        double most = 0;
-        if (!group_in_sitting(sum))
-            continue;
-        if (!group_is_sum(sum))
-            count_group(c, sum, limit_weight(s->phase, sum), out, &count);
-        for (enum group g = 0; g < GROUPS; g++) {
-            if (!group_is_part(g, sum))
-                continue;
-            most = fmax(most, part_weight(s->phase, g, sum));
-            if (c->groups[sum].figure == NULL)
-                count_group(c, g, part_weight(s->phase, g, sum), out, &count);
-        }
-        if (group_is_sum(sum) && c->groups[sum].figure != NULL)
-            count_group(c, sum, most, out, &count);
-    }
-    return count;
-}
-
-static void
-count_entry(const struct shares *s, const struct composition *c, struct content *out)
-{
-    struct counted counted[GROUPS];
-    const size_t count = count_groups(s, c, counted);
-    for (size_t i = 0; i < count; i++) {
-        const struct content *one = &c->groups[counted[i].group];
-        out->mid += one->mid * counted[i].weight;
-        out->top += one->top * counted[i].weight;
-        out->bound += one->bound * counted[i].weight;
-        out->open += one->open * counted[i].weight;
-        const struct moments weight = {counted[i].weight, 0};
-        out->known = moments_add(out->known, moments_times(one->known, weight));
-        out->absent = moments_add(out->absent, moments_times(one->absent, weight));
-        out->evidence = one->evidence > out->evidence ? one->evidence : out->evidence;
-    }
-}
-
-static void
-add_pooled(struct distribution *to, struct moments pooled)
-{
-    if (pooled.mean <= 0)
-        return;
-    const struct distribution d = distribution_samples(pooled.mean, sqrt(pooled.variance));
-    *to = distribution_sum(to, &d);
-}
-
-static void
-add_counted(struct distribution *sum, const struct distribution *d, double weight)
-{
-    struct distribution counted = distribution_scale(d, weight);
-    *sum = distribution_sum(sum, &counted);
-}
-
-/* g of an entry in the portion that hardly any way passes */
-static double
-amount_top(const struct shares *s, size_t entry)
-{
-    double top = 0;
-    for (size_t i = 0; i < s->sheet->load_count; i++)
-        if (s->sheet->loads[i].entry == entry)
-            top += s->sheet->loads[i].amount.points[TOP];
-    return top;
-}
-
-/* most: of an amount of 1 g in 100, what it comes to as a share of the total of the sitting */
-static void
-build_sitting(const struct shares *s, size_t entry, double most)
-{
-    struct counted counted[GROUPS];
-    const struct composition *c = &s->sheet->entries[entry].composition;
-    struct content *out = &s->sitting[entry];
-    const size_t count = count_groups(s, c, counted);
-    struct moments pooled = {0, 0}, pooled_absent = {0, 0};
-    for (size_t k = 0; k < count; k++) {
-        const struct content *one = &c->groups[counted[k].group];
-        const struct moments weight = {counted[k].weight, 0};
-        if (one->top * counted[k].weight * most <= SMALL) {
-            pooled = moments_add(pooled, moments_times(one->known, weight));
-        } else {
-            const struct distribution spread = composition_spread(c, counted[k].group);
-            add_counted(&out->spread, &spread, counted[k].weight);
-        }
-        if (one->open * counted[k].weight * most <= SMALL) {
-            pooled_absent = moments_add(pooled_absent, moments_times(one->absent, weight));
-        } else {
-            const struct distribution estimate = composition_estimate(c, counted[k].group);
-            add_counted(&out->estimate, &estimate, counted[k].weight);
-        }
-    }
-    add_pooled(&out->spread, pooled);
-    add_pooled(&out->estimate, pooled_absent);
-}
-
-void
-shares_build_sitting(struct shares *s)
-{
-    const struct figure *limit = limit_sitting(s->phase, s->reads);
-    for (size_t i = 0; limit != NULL && i < s->sheet->entry_count; i++) {
-        const double most = amount_top(s, i) / (100 * limit->span.mid);
-        if ((s->sitting[i].top + s->sitting[i].open) * most > SMALL)
-            build_sitting(s, i, most);
-    }
-}
-
-void
-shares_build(struct arena *a, const struct sheet *s, int phase, struct reads *reads,
-             struct shares *out)
-{
-    const struct limits *l = &s->tables->limits;
-    *out = (struct shares){.sheet = s, .phase = &l->phases[phase], .reads = reads};
-    out->over_at = l->over_at.span.mid;
-    out->close_at = l->close_at.span.mid;
-    out->sitting = arena_take_array(a, s->entry_count + 1, sizeof *out->sitting);
-    out->serves = arena_take_array(a, s->load_count + 1, sizeof *out->serves);
-    for (size_t i = 0; i < s->load_count; i++)
-        out->serves[i] =
-            food_serve(s->loads[i].helping->food, s->loads[i].helping->form, phase, reads);
-    for (size_t i = 0; i < s->entry_count; i++)
-        count_entry(out, &s->entries[i].composition, &out->sitting[i]);
-}
-
-static const struct content *
-content_of(const struct shares *s, size_t entry, size_t column)
-{
-    return column == SITTING ? &s->sitting[entry]
-                             : &s->sheet->entries[entry].composition.groups[column];
-}
-
-static bool
-is_of(const struct shares *s, const struct limit_case *c, size_t entry)
-{
-    return c->serve == SIZE_MAX || s->sheet->entries[entry].serve == c->serve;
-}
-
-static bool
-is_something(const struct content *c)
-{
-    return c->top > 0 || c->bound > 0;
-}
-
-/* the writer's serve of a load; NULL: its composition holds */
-static const struct given_serve *
-serve_of(const struct shares *s, const struct load *l)
-{
-    return s->serves[l - s->sheet->loads];
-}
-
-/* a serve takes the place of its food's limits by group; over the portion the food still counts */
-static bool
-concerns(const struct shares *s, const struct limit_case *c, const struct load *l)
-{
-    const struct given_serve *serve = serve_of(s, l);
-    if (!is_of(s, c, l->entry))
-        return false;
-    if (c->column == SERVED)
-        return serve != NULL && !serve->no_limit;
-    return (serve == NULL || c->serve == SIZE_MAX) &&
-           is_something(content_of(s, l->entry, c->column));
-}
-
-bool
-share_concerns(const struct shares *s, const struct limit_case *c)
-{
-    for (size_t i = 0; i < s->sheet->load_count; i++)
-        if (concerns(s, c, &s->sheet->loads[i]))
-            return true;
-    return false;
-}
-
-static bool
-is_taken(const struct shares *s, const struct load *l, const uint8_t *ways)
-{
-    const struct sheet_row *row = &s->sheet->rows[l->ingredient];
-    return ways[l->ingredient] != WAY_NONE &&
-           row->ways[ways[l->ingredient]].pick == (l->option < 254 ? l->option + 1 : 255);
-}
-
-/* all lines of one entry together that have no serve: the content is one figure, whatever the lines
- */
-struct amount_of {
-    double grams, extra;
-    struct moments moments;
-    struct distribution spread;
-    const struct load *chief; /* the line that brings most of it */
-    size_t count;
-    bool fresh;
-};
-
-static void
-add_load(struct amount_of *sum, const struct load *l, bool plain)
-{
-    if (!plain)
-        sum->spread = sum->count == 0 ? l->amount : distribution_sum(&sum->spread, &l->amount);
-    if (sum->chief == NULL || l->grams > sum->chief->grams)
-        sum->chief = l;
-    sum->grams += l->grams;
-    sum->moments = moments_add(sum->moments, l->moments);
-    sum->extra += l->extra;
-    sum->fresh = sum->fresh && l->fresh;
-    sum->count++;
-}
-
-static struct amount_of
-amount_of(const struct shares *s, size_t entry, const uint8_t *ways, bool plain)
-{
-    struct amount_of sum = {.fresh = true};
-    for (size_t i = 0; i < s->sheet->load_count; i++) {
-        const struct load *l = &s->sheet->loads[i];
-        if (l->entry == entry && is_taken(s, l, ways) && serve_of(s, l) == NULL)
-            add_load(&sum, l, plain);
-    }
-    return sum;
-}
-
-/* a limit in g that can be divided by: a limit of zero makes any load far too much */
-static double
-limit_grams(const struct figure *limit)
-{
-    return fmax(limit->span.mid, 1e-6);
-}
-
-/* g per 100 g that were measured: what was looked for and not found is not present, and a sum that
- * nobody gave is that of its parts */
-static double
-measured_of(const struct sheet_entry *e, enum group g)
-{
-    const struct content *content = &e->composition.groups[g];
-    if (content->figure != NULL)
-        return content->figure->kind == FIGURE_RANGE || content->figure->kind == FIGURE_SAMPLES
-                   ? content->mid
-                   : 0;
-    double sum = 0;
-    for (enum group part = 0; part < GROUPS; part++)
-        if (group_is_part(part, g))
-            sum += measured_of(e, part);
-    return sum;
-}
-
-/* Whether nothing but excess fructose is present in a serve; what is estimated from kin is not
- * present either, what nobody can tell is. */
-static bool
-is_alone(const struct shares *s, const struct limit_case *c, const uint8_t *ways)
-{
-    for (enum group g = 0; g < GROUPS; g++) {
-        double present = 0;
-        if (g == EXCESS_FRUCTOSE)
-            continue;
-        for (size_t i = 0; i < s->sheet->entry_count; i++) {
-            const struct sheet_entry *e = &s->sheet->entries[i];
-            const struct content *content = &e->composition.groups[g];
-            if (!is_of(s, c, i) || !is_something(content))
-                continue;
-            const struct amount_of amount = amount_of(s, i, ways, true);
-            const struct figure *limit = limit_for(
-                s->phase, g, e->food == NULL ? CLASS_OTHER : e->food->food_class, s->reads);
-            if (limit == NULL || amount.count == 0)
-                continue;
-            const double open = content->kin == NULL ? content->bound : 0;
-            present += amount.grams * (measured_of(e, g) + open) / 100 / limit_grams(limit);
-        }
-        if (present > FRESH_BESIDE)
-            return false;
-    }
-    return true;
-}
-
-static bool
-is_fresh_serve(const struct shares *s, const struct limit_case *c, const uint8_t *ways)
-{
-    bool fresh = true;
-    for (size_t i = 0; i < s->sheet->load_count && fresh; i++) {
-        const struct load *l = &s->sheet->loads[i];
-        if (is_of(s, c, l->entry) && is_taken(s, l, ways))
-            fresh = l->fresh;
-    }
-    return fresh && is_alone(s, c, ways);
-}
-
-static const struct figure *
-limit_of(const struct shares *s, const struct limit_case *c, size_t entry, bool fresh)
-{
-    const struct food *f = s->sheet->entries[entry].food;
-    if (c->column == SITTING)
-        return limit_sitting(s->phase, s->reads);
-    if (fresh)
-        return limit_fresh(s->phase, EXCESS_FRUCTOSE, s->reads);
-    return limit_for(s->phase, (enum group)c->column, f == NULL ? CLASS_OTHER : f->food_class,
-                     s->reads);
-}
 
 static double
 content_memory(const struct content *c)
@@ -391,7 +30,7 @@ static double
 memory_part(const struct shares *s, size_t entry, size_t column)
 {
     const struct content *groups = s->sheet->entries[entry].composition.groups;
-    const double mid = content_of(s, entry, column)->mid;
+    const double mid = shares_content(s, entry, column)->mid;
     double memory = 0;
     if (mid <= 0)
         return 0;
@@ -433,7 +72,8 @@ struct summing {
 };
 
 static void
-note_lack(struct summing *m, size_t entry, const struct amount_of *amount, double adds, bool none)
+note_lack(struct summing *m, size_t entry, const struct entry_amount *amount, double adds,
+          bool none)
 {
     struct lack *lack = &m->out->lack;
     if (!(adds > lack->adds))
@@ -460,20 +100,20 @@ absent_spread(const struct summing *m, size_t entry)
 {
     const size_t column = m->limit_case->column;
     if (!m->whole)
-        return distribution_exact(content_of(m->shares, entry, column)->bound);
+        return distribution_exact(shares_content(m->shares, entry, column)->bound);
     return column == SITTING ? m->shares->sitting[entry].estimate
                              : composition_estimate(&m->shares->sheet->entries[entry].composition,
                                                     (enum group)column);
 }
 
 static bool
-is_pooled(const struct summing *m, const struct amount_of *amount, double top, double per)
+is_pooled(const struct summing *m, const struct entry_amount *amount, double top, double per)
 {
     return m->whole && amount->spread.points[TOP] * top * per <= SMALL;
 }
 
 static void
-pool(struct moments *to, const struct amount_of *amount, struct moments content, double per)
+pool(struct moments *to, const struct entry_amount *amount, struct moments content, double per)
 {
     const struct moments share = {per, 0};
     content = moments_times(moments_times(amount->moments, content), share);
@@ -482,7 +122,7 @@ pool(struct moments *to, const struct amount_of *amount, struct moments content,
 
 /* adds what so much of a content comes to, with its own shape */
 static void
-add_product(struct distribution *to, const struct amount_of *amount,
+add_product(struct distribution *to, const struct entry_amount *amount,
             const struct distribution *content, double per)
 {
     struct distribution d = distribution_product(&amount->spread, content);
@@ -491,9 +131,9 @@ add_product(struct distribution *to, const struct amount_of *amount,
 }
 
 static void
-add_known(struct summing *m, size_t entry, const struct amount_of *amount, double limit)
+add_known(struct summing *m, size_t entry, const struct entry_amount *amount, double limit)
 {
-    const struct content *c = content_of(m->shares, entry, m->limit_case->column);
+    const struct content *c = shares_content(m->shares, entry, m->limit_case->column);
     struct share *out = m->out;
     const double mid = amount->grams * c->mid / (100 * limit), per = 1 / (100 * limit);
     out->memory += mid * memory_part(m->shares, entry, m->limit_case->column);
@@ -514,9 +154,9 @@ add_known(struct summing *m, size_t entry, const struct amount_of *amount, doubl
 }
 
 static void
-add_absent(struct summing *m, size_t entry, const struct amount_of *amount, double per)
+add_absent(struct summing *m, size_t entry, const struct entry_amount *amount, double per)
 {
-    const struct content *c = content_of(m->shares, entry, m->limit_case->column);
+    const struct content *c = shares_content(m->shares, entry, m->limit_case->column);
     note_lack(m, entry, amount, amount->grams * c->bound * per, false);
     if (m->plain)
         return;
@@ -529,9 +169,9 @@ add_absent(struct summing *m, size_t entry, const struct amount_of *amount, doub
 }
 
 static void
-add_entry(struct summing *m, size_t entry, const struct amount_of *amount, double limit)
+add_entry(struct summing *m, size_t entry, const struct entry_amount *amount, double limit)
 {
-    const struct content *c = content_of(m->shares, entry, m->limit_case->column);
+    const struct content *c = shares_content(m->shares, entry, m->limit_case->column);
     const struct food *food = m->shares->sheet->entries[entry].food;
     const bool pinch = food != NULL && food->seasoning && amount->grams <= SEASONING_GRAMS;
     const double per = 1 / (100 * limit);
@@ -588,7 +228,7 @@ static void
 add_served(struct summing *m, const struct load *l)
 {
     struct share *out = m->out;
-    const double grams = limit_grams(&serve_of(m->shares, l)->grams);
+    const double grams = limit_divisor(&shares_serve(m->shares, l)->grams);
     out->mid += l->grams / grams;
     if (l->grams / grams > out->chief_part) {
         out->chief_part = l->grams / grams;
@@ -600,7 +240,7 @@ add_served(struct summing *m, const struct load *l)
     struct distribution spread = distribution_scale(&l->amount, 1 / grams);
     out->spread = distribution_sum(&out->spread, &spread);
     if (l->extra > 0) {
-        const struct amount_of amount = {.chief = l};
+        const struct entry_amount amount = {.chief = l};
         struct distribution extra = distribution_exact(fmin(l->extra / grams, 1e6));
         m->absent = distribution_sum(&m->absent, &extra);
         note_lack(m, l->entry, &amount, fmin(l->extra / grams, 1e6), true);
@@ -619,20 +259,20 @@ cap(struct distribution *of, const struct distribution *most)
 static void
 add_capped(struct summing *m, const struct load *l)
 {
-    const struct given_serve *serve = serve_of(m->shares, l);
-    const struct figure *limit = limit_of(m->shares, m->limit_case, l->entry, false);
+    const struct given_serve *serve = shares_serve(m->shares, l);
+    const struct figure *limit = fresh_limit(m->shares, m->limit_case, l->entry, false);
     struct share one = {.mid = 0}, *out = m->out;
     struct summing alone = *m;
-    struct amount_of amount = {.fresh = true};
-    const double part = serve->no_limit ? 0 : 1 / limit_grams(&serve->grams);
+    struct entry_amount amount = {.fresh = true};
+    const double part = serve->no_limit ? 0 : 1 / limit_divisor(&serve->grams);
     if (limit == NULL)
         return;
     alone.out = &one;
     alone.absent = distribution_exact(0);
-    add_load(&amount, l, m->plain);
-    add_entry(&alone, l->entry, &amount, limit_grams(limit));
-    add_pooled(&one.spread, alone.pooled);
-    add_pooled(&alone.absent, alone.pooled_absent);
+    entry_amount_add(&amount, l, m->plain);
+    add_entry(&alone, l->entry, &amount, limit_divisor(limit));
+    shares_add_pooled(&one.spread, alone.pooled);
+    shares_add_pooled(&alone.absent, alone.pooled_absent);
     const struct distribution most =
         serve->no_limit ? distribution_exact(UNLIMITED_PART) : distribution_scale(&l->amount, part);
     cap(&one.spread, &most);
@@ -641,7 +281,7 @@ add_capped(struct summing *m, const struct load *l)
     out->mid += one.mid;
     out->memory += one.memory;
     if (out->limit <= 0)
-        out->limit = limit_grams(limit);
+        out->limit = limit_divisor(limit);
     if (one.mid > out->chief_part) {
         out->chief_part = one.mid;
         out->chief = l;
@@ -681,24 +321,24 @@ sum_entries(struct summing *m, const uint8_t *ways)
     const struct shares *s = m->shares;
     const struct limit_case *c = m->limit_case;
     for (size_t i = 0; c->column != SERVED && i < s->sheet->entry_count; i++) {
-        if (!is_of(s, c, i) || !is_something(content_of(s, i, c->column)))
+        if (!shares_hold(s, c, i) || !content_is_something(shares_content(s, i, c->column)))
             continue;
-        const struct amount_of amount = amount_of(s, i, ways, m->plain);
+        const struct entry_amount amount = shares_amount(s, i, ways, m->plain);
         if (amount.count == 0)
             continue;
-        const struct figure *limit = limit_of(s, c, i, m->out->fresh);
+        const struct figure *limit = fresh_limit(s, c, i, m->out->fresh);
         if (limit == NULL)
             continue;
         if (m->out->limit <= 0)
-            m->out->limit = limit_grams(limit);
-        add_entry(m, i, &amount, limit_grams(limit));
+            m->out->limit = limit_divisor(limit);
+        add_entry(m, i, &amount, limit_divisor(limit));
     }
-    add_pooled(&m->out->spread, m->pooled);
-    add_pooled(&m->absent, m->pooled_absent);
+    shares_add_pooled(&m->out->spread, m->pooled);
+    shares_add_pooled(&m->absent, m->pooled_absent);
     m->pooled = m->pooled_absent = (struct moments){0, 0};
     for (size_t i = 0; i < s->sheet->load_count; i++) {
         const struct load *l = &s->sheet->loads[i];
-        if (serve_of(s, l) == NULL || !concerns(s, c, l) || !is_taken(s, l, ways))
+        if (shares_serve(s, l) == NULL || !shares_concern(s, c, l) || !shares_taken(s, l, ways))
             continue;
         if (c->column == SERVED)
             add_served(m, l);
@@ -715,19 +355,20 @@ share_most(const struct shares *s, const struct limit_case *c)
     double most = 0;
     for (size_t i = 0; i < s->sheet->load_count; i++) {
         const struct load *l = &s->sheet->loads[i];
-        if (c->column == SERVED && is_of(s, c, l->entry)) {
-            if (serve_of(s, l) == NULL)
+        if (c->column == SERVED && shares_hold(s, c, l->entry)) {
+            if (shares_serve(s, l) == NULL)
                 return INFINITY;
-            if (!serve_of(s, l)->no_limit)
-                most += (l->amount.points[TOP] + l->extra) / limit_grams(&serve_of(s, l)->grams);
+            if (!shares_serve(s, l)->no_limit)
+                most +=
+                    (l->amount.points[TOP] + l->extra) / limit_divisor(&shares_serve(s, l)->grams);
         }
-        if (c->column == SERVED || !concerns(s, c, l))
+        if (c->column == SERVED || !shares_concern(s, c, l))
             continue;
-        const struct content *content = content_of(s, l->entry, c->column);
-        const struct figure *limit = limit_of(s, c, l->entry, false);
+        const struct content *content = shares_content(s, l->entry, c->column);
+        const struct figure *limit = fresh_limit(s, c, l->entry, false);
         if (limit != NULL)
             most += (l->amount.points[TOP] + l->extra) * (content->top + content->open) /
-                    (100 * limit_grams(limit));
+                    (100 * limit_divisor(limit));
     }
     return most;
 }
@@ -741,7 +382,7 @@ share_reckon(const struct shares *s, const struct limit_case *c, const uint8_t *
     memset(out, 0, sizeof *out);
     out->fresh = c->column == EXCESS_FRUCTOSE && c->serve != SIZE_MAX &&
                  limit_fresh(s->phase, EXCESS_FRUCTOSE, s->reads) != NULL &&
-                 is_fresh_serve(s, c, ways);
+                 fresh_serve(s, c, ways);
     sum_entries(&m, ways);
     if (out->mid > 0) {
         out->memory /= out->mid;

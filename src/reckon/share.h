@@ -3,36 +3,7 @@
 #ifndef RECKON_SHARE_H
 #define RECKON_SHARE_H
 
-#include "reckon/sheet.h"
-
-/* in order of weight: the standing of a portion is the greatest of its limits' */
-enum standing {
-    STANDING_WITHIN,
-    STANDING_CLOSE,   /* the chance of being over is above close-at */
-    STANDING_UNKNOWN, /* a figure that nobody has decides between within and over */
-    STANDING_OVER     /* the chance is above over-at */
-};
-
-const char *standing_word(enum standing s);     /* within, close, unknown, over */
-const char *standing_sentence(enum standing s); /* for readers */
-
-/* the groups, all that count towards the total of one sitting, and a food by the serve that the
- * writer's own table gives it: its grams against that serve */
-enum { SITTING = GROUPS, SERVED, COLUMNS };
-
-/* "lactose", "all that counts in one sitting", "its serve": for readers */
-const char *column_name(size_t column);
-/* "lactose", "sitting", "serve": for data */
-const char *column_word(size_t column);
-
-/* an ingredient that is not there */
-enum { WAY_NONE = 0xff };
-
-/* a limit that a dish is held against: of one food's serve, or of all foods of the portion */
-struct limit_case {
-    size_t column;
-    size_t serve; /* of the sheet; SIZE_MAX: the whole portion */
-};
+#include "reckon/shares.h"
 
 /* a content that nobody knows, or an amount that is not given */
 struct lack {
@@ -57,25 +28,9 @@ struct share {
     enum standing larger_standing; /* when the dish makes the most portions that it says */
 };
 
-/* the limits of one phase over a sheet */
-struct shares {
-    const struct sheet *sheet;
-    const struct phase *phase;
-    struct reads *reads;
-    double over_at, close_at;
-    const struct given_serve **serves; /* by load of the sheet; NULL: composition holds */
-    struct content *sitting; /* by entry of the sheet: what counts in the total of a sitting */
-};
-
-void shares_build(struct arena *a, const struct sheet *s, int phase, struct reads *reads,
-                  struct shares *out);
-/* whether a case can come to anything in any way to make the dish: reads no limit where not */
-bool share_concerns(const struct shares *s, const struct limit_case *c);
 /* what a case comes to at the very most, whatever is chosen, with all that is absent at its most:
  * up to 1 nothing can be over */
 double share_most(const struct shares *s, const struct limit_case *c);
-/* before the total of a sitting is reckoned, where it can be over */
-void shares_build_sitting(struct shares *s);
 /* ways: by ingredient, a number into its row's ways; WAY_NONE: none of them. plain: where
  * share_most is up to 1, by middles alone */
 void share_reckon(const struct shares *s, const struct limit_case *c, const uint8_t *ways,

@@ -1,0 +1,71 @@
+/* The limits of one phase over the sheet of a dish: what each entry counts, and which loads a limit
+ * concerns. */
+#ifndef RECKON_SHARES_H
+#define RECKON_SHARES_H
+
+#include "reckon/sheet.h"
+#include "reckon/standing.h"
+
+/* the largest share of what is pooled */
+#define SHARE_POOLED 0.1
+
+/* an ingredient that is not there */
+enum { WAY_NONE = 0xff };
+
+/* a limit that a dish is held against: of one food's serve, or of all foods of the portion */
+struct limit_case {
+    size_t column;
+    size_t serve; /* of the sheet; SIZE_MAX: the whole portion */
+};
+
+/* the limits of one phase over a sheet */
+struct shares {
+    const struct sheet *sheet;
+    const struct phase *phase;
+    struct reads *reads;
+    double over_at, close_at;
+    const struct given_serve **serves; /* by load of the sheet; NULL: composition holds */
+    struct content *sitting; /* by entry of the sheet: what counts in the total of a sitting */
+};
+
+void shares_build(struct arena *a, const struct sheet *s, int phase, struct reads *reads,
+                  struct shares *out);
+/* before the total of a sitting is reckoned, where it can be over */
+void shares_build_sitting(struct shares *s);
+/* whether a case can come to anything in any way to make the dish: reads no limit where not */
+bool share_concerns(const struct shares *s, const struct limit_case *c);
+
+/* what an entry of the sheet holds of a column, g in 100 g */
+const struct content *shares_content(const struct shares *s, size_t entry, size_t column);
+/* whether an entry is of the food that a case is about, or of any where it is about the portion */
+bool shares_hold(const struct shares *s, const struct limit_case *c, size_t entry);
+/* whether some of it is there, or may be */
+bool content_is_something(const struct content *c);
+/* the writer's serve of a load; NULL: its composition holds */
+const struct given_serve *shares_serve(const struct shares *s, const struct load *l);
+/* whether a case concerns a load */
+bool shares_concern(const struct shares *s, const struct limit_case *c, const struct load *l);
+/* whether a load is taken where the choices are settled so */
+bool shares_taken(const struct shares *s, const struct load *l, const uint8_t *ways);
+
+/* all lines of one entry together that have no serve: the content is one figure, whatever the lines
+ */
+struct entry_amount {
+    double grams, extra; /* g in the portion; what is beside it without an amount, at most */
+    struct moments moments;
+    struct distribution spread;
+    const struct load *chief; /* the line that brings most of it */
+    size_t count;
+    bool fresh;
+};
+/* adds one of its lines; plain: without its spread */
+void entry_amount_add(struct entry_amount *sum, const struct load *l, bool plain);
+/* adds small parts to a sum by their moments, together as one log-normal */
+void shares_add_pooled(struct distribution *to, struct moments pooled);
+/* plain: without its spread */
+struct entry_amount shares_amount(const struct shares *s, size_t entry, const uint8_t *ways,
+                                  bool plain);
+/* a limit in g that can be divided by: a limit of zero makes any load far too much */
+double limit_divisor(const struct figure *limit);
+
+#endif

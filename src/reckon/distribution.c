@@ -304,9 +304,9 @@ distribution_variance(const struct distribution *d)
     return sum;
 }
 
-/* beside what is ten times as wide, a spread adds half a hundredth to the width: its mean is enough
- */
-static const double NARROW = 0.1;
+/* beside what is over twelve times as wide, a spread adds a third of a hundredth to the width: its
+ * mean is enough */
+static const double NARROW = 0.08;
 
 /* every second point of a narrow one, or every fourth where it is clearly the narrower: masses are
  * taken in parts of their sum, and the trapezoid rule over a normal is as exact with steps of 0.8

@@ -93,16 +93,16 @@ enum rule {
     /* data */
     RULE_DATA_RECOMMENDED,
     RULE_IMAGE_MISSING,
-    RULE_IMAGE_FILE,  /* the picture that a post names cannot be published */
-    RULE_IMAGE_LEFT,  /* a picture in the prose, or of the video, is not copied */
-    RULE_DISH_HEADING, /* a dish of a round-up has no heading of its name in the body */
+    RULE_IMAGE_FILE,     /* the picture that a post names cannot be published */
+    RULE_IMAGE_LEFT,     /* a picture in the prose, or of the video, is not copied */
+    RULE_DISH_HEADING,   /* a dish of a round-up has no heading of its name in the body */
     RULE_MEMBER,         /* a post that a round-up gathers is not there, or cannot be gathered */
     RULE_ROUND_UP_COUNT, /* the title promises another number of dishes */
     RULE_ROUND_UP_MIXED, /* ingredients, dishes and gathers exclude each other */
     RULE_MENU_OVER,      /* what is eaten at one sitting is over together */
     RULE_MENU_CLOSE,     /* ... close, unknown, or over by a choice */
-    RULE_REVIEW_LAPSED, /* what a review was of has changed since */
-    RULE_VIDEO_CLIPS, /* a clip cannot lie in the video as its post says */
+    RULE_REVIEW_LAPSED,  /* what a review was of has changed since */
+    RULE_VIDEO_CLIPS,    /* a clip cannot lie in the video as its post says */
     RULE_ANSWER_UNUSED,
     RULE_FINDINGS_MANY, /* more findings than are told */
     RULES

@@ -1,5 +1,4 @@
 #include "compile/recipe.h"
-
 #include "judge/claims_said.h"
 #include "judge/heats.h"
 #include "judge/pieces.h"

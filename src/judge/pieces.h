@@ -4,8 +4,8 @@
 
 #include "judge/clauses.h"
 
-/* notices PIECES_MISFIT: {what} the words of the step; {more} "the yield is 16 squares" or "it serves
- * 8". Of several the last counts: a dough is halved before it is cut. */
+/* notices PIECES_MISFIT: {what} the words of the step; {more} "the yield is 16 squares" or "it
+ * serves 8". Of several the last counts: a dough is halved before it is cut. */
 void pieces_judge(const struct judging *j);
 
 #endif

@@ -18,8 +18,8 @@ struct choices {
     size_t count;
     bool differ;          /* the variants do not all stand alike */
     size_t *resolve;      /* few choices to settle, so that the worst that is left stands best: the
-                            fewest      where one or two do it. settle[2 k] is an ingredient, settle[2 k + 1]
-                            its      pick. */
+                            fewest      where one or two do it. settle[2 k] is an ingredient, settle[2 k
+                            + 1]      its      pick. */
     size_t resolve_count; /* pairs; 0 when settling makes nothing better */
     enum standing resolved; /* how it then stands at worst */
 };

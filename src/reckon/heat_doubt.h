@@ -1,5 +1,5 @@
-/* Oven heats that cannot be meant: hotter than an oven gets, or too cool to bake in the time that the
- * steps state. Mostly a number in the wrong scale. */
+/* Oven heats that cannot be meant: hotter than an oven gets, or too cool to bake in the time that
+ * the steps state. Mostly a number in the wrong scale. */
 #ifndef RECKON_HEAT_DOUBT_H
 #define RECKON_HEAT_DOUBT_H
 

@@ -1,5 +1,5 @@
-/* Several portions eaten at one sitting, as one dish: the same food in two of them is one serve, and
- * all count together towards the total of a sitting. */
+/* Several portions eaten at one sitting, as one dish: the same food in two of them is one serve,
+ * and all count together towards the total of a sitting. */
 #ifndef RECKON_SITTING_H
 #define RECKON_SITTING_H
 

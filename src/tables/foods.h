@@ -68,7 +68,7 @@ struct food {
     size_t form_count;
     struct figure
         contents[GROUPS]; /* g per 100 g edible; sums only where a source gives just these */
-    struct figure bounds[GROUPS]; /* span.high: g per 100 g that nothing passes */
+    struct figure bounds[GROUPS];       /* span.high: g per 100 g that nothing passes */
     const struct given_serve *serves;   /* the writer's own: serve_settle.h; NULL: none */
     struct figure nutrients[NUTRIENTS]; /* per 100 g edible */
 };

@@ -74,7 +74,7 @@ reads_what_happens(void **state)
         struct arena *a = arena_open(16384);
         struct whole_post w;
         read_whole_post(a, compose(a, "A dish", "", tried[i].lines, tried[i].steps, tried[i].notes),
-                       &w);
+                        &w);
         judging(a, &w);
         struct slice told = told_of(a, &w.clauses, w.dish.count);
         if (!slice_is(told, tried[i].told)) {

@@ -132,9 +132,9 @@ judges_pairs(void **state)
         bool agree;
     } pairs[] = {
         {"oven to 180 °C (350 °F)", true},   {"oven to 200 °C (400 °F)", true},
-        {"oven to 180 °C (375 °F)", false},   {"oven to 180 °C (400 °F)", false},
+        {"oven to 180 °C (375 °F)", false},  {"oven to 180 °C (400 °F)", false},
         {"oven to 220 °C (350 °F)", false},  {"oven to 200C/180C fan", true},
-        {"oven to 200C/200 fan", false},      {"oven to 180C/200C fan", false},
+        {"oven to 200C/200 fan", false},     {"oven to 180C/200C fan", false},
         {"oven to 200C/gas 6", true},        {"oven to 200C/gas 3", false},
         {"core reads 74 °C (165 °F)", true},
     };

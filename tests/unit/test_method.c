@@ -162,11 +162,11 @@ tells_which_ingredient_is_meant(void **state)
     struct whole_post w;
     struct mentions m;
     read_whole_post(a,
-                   compose(a, "A dish", "",
-                           "1 tbsp tomato paste; 2 tomatoes; 1 tbsp sesame oil; 2 tbsp olive oil",
-                           "Stir the tomato paste into the chopped tomatoes with the olive oil.",
-                           NULL),
-                   &w);
+                    compose(a, "A dish", "",
+                            "1 tbsp tomato paste; 2 tomatoes; 1 tbsp sesame oil; 2 tbsp olive oil",
+                            "Stir the tomato paste into the chopped tomatoes with the olive oil.",
+                            NULL),
+                    &w);
     judge(a, &w, &m);
     static const size_t meant[] = {0, 1, 3};
     assert_int_equal(m.count, 3);

@@ -35,12 +35,10 @@ find_smaller(struct arena *a, const struct tables *t, struct reads *reads, struc
     for (size_t f = 0; f < sizeof parts_left / sizeof *parts_left; f++) {
         for (size_t i = 0; i < g->count; i++) {
             const double to = g->parts[i].portions * parts_left[f];
-            const enum standing standing = stand_with(a, g, t, i, to, reads);
-            if (standing != STANDING_WITHIN)
+            if (stand_with(a, g, t, i, to, reads) != STANDING_WITHIN)
                 continue;
             g->smaller = i;
             g->smaller_to = to;
-            g->smaller_standing = standing;
             return;
         }
     }

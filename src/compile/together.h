@@ -21,7 +21,6 @@ struct together {
     size_t smaller;    /* the part to make smaller; SIZE_MAX: none is needed, or no one part is
                           enough */
     double smaller_to; /* to so many portions of it; 0: at another sitting */
-    enum standing smaller_standing;
 };
 
 /* parts live as long as the arena; reads notes what is read of the tables */

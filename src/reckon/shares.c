@@ -23,9 +23,10 @@ struct counted {
     double weight;
 };
 
-/* What was looked for and not found counts nothing in a sitting: the published total was set by
- * tables in which it counts nothing, and over many foods the limits of detection alone would fill
- * it. Against the limit of its own food it counts with what it may be. */
+/* What was looked for and not found counts nothing in a sitting: over many foods the limits of
+ * detection alone would fill it. The project's own choice, the lower bound of EFSA Journal 2010;
+ * 8(3): 1557 for data that are all left-censored (from memory). Against the limit of its own food
+ * it counts with what it may be. */
 static bool
 is_counted(const struct content *c)
 {

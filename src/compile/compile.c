@@ -13,7 +13,7 @@ compile_post(struct arena *a, const struct compile_sources *sources, const struc
     *out = outcome_new(a, t, reads);
     reads_note(reads, &t->site.entry);
     reads_note(reads, &t->words->entry);
-    post_read(a, post->path, post->bytes, &notices, &out->post);
+    post_read(a, t->words, post, &notices, &out->post);
     if (out->post.readable) {
         if (outcome_round_up(out))
             round_up_compile(a, t, sources->posts, &notices, out);

@@ -21,6 +21,6 @@ post_finder_read(struct arena *a, const struct post_finder *finder, struct slice
     reads_note_question(o->reads, post_finder_key(a, slug),
                         there ? post_finder_digest(found.bytes) : 0);
     if (there)
-        post_read(a, found.path, found.bytes, notices, &o->post);
+        post_read(a, o->tables->words, &found, notices, &o->post);
     return there;
 }

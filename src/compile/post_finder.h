@@ -5,11 +5,6 @@
 
 #include "compile/outcome.h"
 
-struct post_bytes {
-    const char *path; /* as shown in findings */
-    struct slice bytes;
-};
-
 /* looks for the post of a slug; false where there is none. The bytes live as long as the arena that
  * the asking post is compiled in */
 struct post_finder {

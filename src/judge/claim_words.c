@@ -145,11 +145,11 @@ claim_words_row(size_t k, struct claim_meaning *out)
 }
 
 void
-claim_words_read(struct arena *a, const struct cooking *c, struct slice text,
-                 struct claim_meaning *out)
+claim_words_read(struct arena *a, const struct word_lists *lists, const struct cooking *c,
+                 struct slice text, struct claim_meaning *out)
 {
     struct words w;
-    words_read(a, text, &w);
+    words_read(a, lists, text, &w);
     *out = (struct claim_meaning){.kind = CLAIM_UNREAD};
     for (size_t k = 0; k < sizeof rows / sizeof *rows; k++)
         if (words_find(&w, rows[k].phrase, 0, w.count) != SIZE_MAX) {
@@ -185,7 +185,7 @@ slips_most(struct slice letters)
 }
 
 const char *
-claim_words_nearest(struct arena *a, struct slice text)
+claim_words_nearest(struct arena *a, const struct word_lists *lists, struct slice text)
 {
     static const char *const measures[] = {"minutes", "hours", "ingredients", NULL};
     struct slice letters = letters_of(a, text);
@@ -199,7 +199,7 @@ claim_words_nearest(struct arena *a, struct slice text)
         most = n;
     }
     struct words w;
-    words_read(a, text, &w);
+    words_read(a, lists, text, &w);
     for (size_t i = 0; near == NULL && i < w.count; i++) {
         const char *measure = nearest_word(w.items[i].folded, measures);
         if (measure != NULL &&

@@ -30,14 +30,14 @@ struct claim_meaning {
     double seconds, count;
 };
 
-void claim_words_read(struct arena *a, const struct cooking *c, struct slice text,
-                      struct claim_meaning *out);
+void claim_words_read(struct arena *a, const struct word_lists *lists, const struct cooking *c,
+                      struct slice text, struct claim_meaning *out);
 
 /* the k-th phrase of the table with what it means, or NULL behind the last */
 const char *claim_words_row(size_t k, struct claim_meaning *out);
 
 /* the claim that a mistyped one was meant to be, as "gluten-free" for “glutenfree”, or a word of
  * it, as "minutes"; NULL when none is near */
-const char *claim_words_nearest(struct arena *a, struct slice text);
+const char *claim_words_nearest(struct arena *a, const struct word_lists *lists, struct slice text);
 
 #endif

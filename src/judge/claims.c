@@ -322,7 +322,7 @@ judge_one_pot(const struct claim_context *c, struct claim *claim)
 static void
 raise_unread(const struct claim_context *c, const struct claim *claim)
 {
-    const char *near = claim_words_nearest(c->arena, claim->front_value.text);
+    const char *near = claim_words_nearest(c->arena, c->tables->words, claim->front_value.text);
     struct slice more = SLICE("nothing in the tables speaks of it");
     struct slice mend = SLICE("Leave it out, or write one that is checked: vegan, gluten-free, "
                               "nut-free, low-lactose, under 30 min, 5 ingredients, one-pot.");
@@ -352,7 +352,7 @@ static void
 judge_claim(const struct claim_context *c, struct claim *claim)
 {
     struct claim_meaning m;
-    claim_words_read(c->arena, &c->tables->cooking, claim->front_value.text, &m);
+    claim_words_read(c->arena, c->tables->words, &c->tables->cooking, claim->front_value.text, &m);
     if (m.kind == CLAIM_UNREAD &&
         diet_promise_claimed(c->arena, c->tables->words, claim->front_value.text)) {
         m.kind = CLAIM_PORTION;
@@ -393,7 +393,7 @@ judge_claim(const struct claim_context *c, struct claim *claim)
         break;
     case CLAIM_UNREAD:
         claim->grounds = GROUNDS_UNKNOWN;
-        if (!health_promises(c->arena, claim->front_value.text))
+        if (!health_promises(c->arena, c->tables->words, claim->front_value.text))
             raise_unread(c, claim);
         break;
     }

@@ -16,7 +16,7 @@ contents_line_says(struct arena *a, const struct helping *h, enum diet d)
     const struct slice texts[] = {h->written->name, h->written->after};
     for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
         struct words w;
-        words_read(a, texts[i], &w);
+        words_read(a, NULL, texts[i], &w);
         if (words_any(&w, diet_labels[d], 0, w.count, NULL) != NULL)
             return true;
     }

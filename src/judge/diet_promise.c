@@ -33,7 +33,7 @@ diet_promise_claimed(struct arena *a, const struct word_lists *lists, struct sli
 {
     struct words w;
     size_t end;
-    words_read(a, text, &w);
+    words_read(a, lists, text, &w);
     return find(&w, lists, WORDS_DIET_PROMISED, false, &end) != SIZE_MAX;
 }
 

@@ -113,12 +113,12 @@ find(const struct words *w, size_t from, size_t *at, size_t *end)
 }
 
 bool
-health_promises(struct arena *a, struct slice text)
+health_promises(struct arena *a, const struct word_lists *lists, struct slice text)
 {
     static const char *const alone[] = {"cure*", "heal*", "clean", "nourishing", "safe for*", NULL};
     struct words w;
     size_t at, end;
-    words_read(a, text, &w);
+    words_read(a, lists, text, &w);
     return find(&w, 0, &at, &end) || words_have(&w, alone);
 }
 
@@ -153,11 +153,11 @@ health_judge(struct arena *a, const struct post *post, struct notices *notices)
     judge_said(&f->summary, &post->summary_words, notices);
     for (size_t i = 0; i < f->keywords.count; i++) {
         struct words w;
-        words_read(a, f->keywords.items[i].text, &w);
+        words_read(a, post->range.lists, f->keywords.items[i].text, &w);
         judge_said(&f->keywords.items[i], &w, notices);
     }
     for (size_t i = 0; i < f->claims.count; i++)
-        if (health_promises(a, f->claims.items[i].text))
+        if (health_promises(a, post->range.lists, f->claims.items[i].text))
             notice_add(notices, RULE_CLAIM_HEALTH, f->claims.items[i].place,
                        f->claims.items[i].text, SLICE(""));
     judge_section(&post->body, &post->body.prose, notices);

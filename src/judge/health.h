@@ -9,6 +9,6 @@
  * words, {more} empty */
 void health_judge(struct arena *a, const struct post *post, struct notices *notices);
 /* whether a claim is such a promise; the book may be NULL */
-bool health_promises(struct arena *a, struct slice text);
+bool health_promises(struct arena *a, const struct word_lists *lists, struct slice text);
 
 #endif

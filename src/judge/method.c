@@ -31,7 +31,7 @@ judge_unused(struct arena *a, const struct dish *d, const bool *used, struct not
         struct words w;
         if (used[i])
             continue;
-        words_read(a, ingredient_called(&d->ingredients[i]), &w);
+        words_read(a, d->ingredients[i].words->lists, ingredient_called(&d->ingredients[i]), &w);
         if (w.count > 0 && words_any(&w, granted, 0, w.count, NULL) != NULL)
             continue;
         notice_add(notices, RULE_INGREDIENT_UNUSED, place_of(&d->ingredients[i]),
@@ -123,8 +123,8 @@ static bool
 share_a_word(struct arena *a, const struct word_lists *lists, struct slice one, struct slice other)
 {
     struct words w, v;
-    words_read(a, one, &w);
-    words_read(a, other, &v);
+    words_read(a, lists, one, &w);
+    words_read(a, lists, other, &v);
     if (w.count > 0 && v.count > 0 &&
         slice_equal(w.items[w.count - 1].folded, v.items[v.count - 1].folded))
         return true;
@@ -171,7 +171,7 @@ judge_parts(const struct judging *j)
             known = slice_equal(part->name, f->parts[i].name.text) && begins_word(part->name);
         if (known)
             continue;
-        words_read(a, part->name, &w);
+        words_read(a, j->tables->words, part->name, &w);
         known = words_any(&w, together, 0, w.count, NULL) != NULL;
         for (size_t i = 0; i < f->part_count && !known; i++)
             known = share_a_word(a, j->tables->words, part->name, f->parts[i].name.text);

@@ -22,7 +22,7 @@ static void
 know(struct names *n, struct slice text)
 {
     struct words w;
-    words_read(n->arena, text, &w);
+    words_read(n->arena, n->lists, text, &w);
     know_words(n, &w);
 }
 
@@ -285,7 +285,7 @@ used_by_shape(const struct names *n, const struct ingredient *in, const struct s
     for (size_t o = 0; o < in->option_count; o++)
         for (size_t k = 0; k < in->options[o].count; k++) {
             struct words w;
-            words_read(n->arena, in->options[o].helpings[k].written->after, &w);
+            words_read(n->arena, n->lists, in->options[o].helpings[k].written->after, &w);
             for (size_t i = 0; i < w.count; i++) {
                 const struct stem stem = stem_of(n->arena, w.items[i].folded);
                 if (w.items[i].kind == WORD_LETTERS && stem.text.length > 3 &&
@@ -308,7 +308,7 @@ used_by_another_name(const struct names *n, const struct ingredient *in, const s
             const char **all = f != NULL ? larder_names_of(larder, n->arena, f) : NULL;
             for (; all != NULL && *all != NULL; all++) {
                 struct words w;
-                words_read(n->arena, slice_of(*all), &w);
+                words_read(n->arena, n->lists, slice_of(*all), &w);
                 size_t end = 0;
                 while (end < w.count && w.items[end].kind == WORD_LETTERS)
                     end++;
@@ -343,7 +343,7 @@ used_by_last_word(const struct names *n, const struct ingredient *in, const stru
     for (size_t o = 0; o < in->option_count; o++)
         for (size_t k = 0; k < in->options[o].count; k++) {
             struct words w;
-            words_read(n->arena, in->options[o].helpings[k].written->name, &w);
+            words_read(n->arena, n->lists, in->options[o].helpings[k].written->name, &w);
             if (w.count == 0 || w.items[w.count - 1].kind != WORD_LETTERS)
                 continue;
             if (steps_have_stem(n, s, stem_of(n->arena, w.items[w.count - 1].folded).text))

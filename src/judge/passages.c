@@ -13,7 +13,7 @@ passage_durations(struct passage *p)
 {
     if (p->durations == NULL) {
         struct durations *found = arena_take(p->arena, sizeof *found);
-        durations_find_in(p->arena, p->words, found);
+        durations_find(p->arena, p->words, found);
         p->durations = found;
     }
     return p->durations;
@@ -24,7 +24,7 @@ passage_heats(struct passage *p)
 {
     if (p->heats == NULL) {
         struct heats *found = arena_take(p->arena, sizeof *found);
-        heats_find_in(p->arena, p->words, found);
+        heats_find(p->arena, p->words, found);
         p->heats = found;
     }
     return p->heats;
@@ -94,7 +94,7 @@ add_section(struct passages *out, const struct body_section *section, enum passa
                 continue;
             uint32_t line = before + (uint32_t)cmark_node_get_start_line(node);
             struct words *words = arena_take(out->arena, sizeof *words);
-            words_read(out->arena, text, words);
+            words_read(out->arena, out->post->range.lists, text, words);
             add(out, kind, text, words, (struct place){line, 0, 0});
         }
         cmark_iter_free(iter);

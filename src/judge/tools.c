@@ -33,11 +33,12 @@ static const char *const tools[][8] = {
 };
 
 static bool
-listed(struct arena *a, const struct front_list *equipment, const char *const *names)
+listed(struct arena *a, const struct post *post, const char *const *names)
 {
+    const struct front_list *equipment = &post->front.equipment;
     for (size_t i = 0; i < equipment->count; i++) {
         struct words w;
-        words_read(a, equipment->items[i].text, &w);
+        words_read(a, post->range.lists, equipment->items[i].text, &w);
         if (words_any(&w, names, 0, w.count, NULL) != NULL)
             return true;
     }
@@ -61,7 +62,7 @@ judge_tool(struct arena *a, const struct post *post, const struct schedule *s,
         const struct words *w = &s->steps[k].marks.words;
         size_t at = 0;
         const char *name = words_any(w, names, 0, w->count, &at);
-        if (name == NULL || !needed(w, at) || listed(a, &post->front.equipment, names))
+        if (name == NULL || !needed(w, at) || listed(a, post, names))
             continue;
         const struct step *step = &post->body.parts[s->steps[k].part].steps[s->steps[k].step];
         size_t from = w->items[at].from, to = w->items[at + words_at(w, at, name) - 1].to;

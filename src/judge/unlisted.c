@@ -233,7 +233,7 @@ unlisted_dish(struct arena *a, const struct dish *d, const struct method_foods *
         struct dish_option *option = arena_take(a, sizeof *option);
         struct words *words = arena_take(a, sizeof *words);
         written->name = f->words;
-        words_read(a, f->words, words);
+        words_read(a, NULL, f->words, words);
         *h = (struct helping){.written = written, .food = f->food};
         *option = (struct dish_option){h, 1};
         *in = (struct ingredient){

@@ -94,7 +94,8 @@ find_of_posts(struct foreign *g)
         struct notices notices = {.arena = g->scratch};
         struct post post;
         if (post_file_read(g->scratch, s->content, s->shown, path, &file, &ignored) && !file.gone) {
-            post_read(g->scratch, path, file.bytes, &notices, &post);
+            post_read(g->scratch, s->tables->words, &(struct post_bytes){path, file.bytes},
+                      &notices, &post);
             if (post.readable && !post.front.draft)
                 find_of_post(g, &post);
         }

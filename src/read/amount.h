@@ -5,6 +5,7 @@
 
 #include "base/notice.h"
 #include "base/span.h"
+#include "read/word_lists.h"
 
 enum unit_kind {
     UNIT_VOLUME, /* `size` mL */
@@ -35,6 +36,7 @@ struct lexicon {
     bool (*exactly)(void *ctx, struct slice words);
     /* spellings of units near a wrong word, best first, NULL-filled; may be NULL itself */
     void (*nearest)(void *ctx, struct slice word, const char *nearest[3]);
+    const struct word_lists *lists; /* of the language */
     bool decimal_comma; /* the language writes 1,5 for one and a half, and 1.000 for a thousand */
 };
 

@@ -8,6 +8,7 @@
 
 struct reader {
     struct arena *arena;
+    const struct word_lists *lists;
     struct notices *notices;
     struct body *out;
     enum body_kind kind;
@@ -117,7 +118,7 @@ add_step(struct reader *r, cmark_node *node)
     if (t.length == 0)
         return;
     struct step step = {.text = {t.bytes, t.length}, .node = node};
-    words_read(r->arena, step.text, &step.words);
+    words_read(r->arena, r->lists, step.text, &step.words);
     step.runs = runs.items;
     step.run_count = runs.count;
     step.source = lines_source_of(&r->lines, node);
@@ -310,11 +311,12 @@ body_headings_find(struct arena *a, const struct body_range *range, struct body_
 }
 
 void
-body_read_range(struct arena *a, const struct body_range *range, enum body_kind kind,
-                struct notices *notices, struct body *out)
+body_read(struct arena *a, const struct body_range *range, enum body_kind kind,
+          struct notices *notices, struct body *out)
 {
     const struct slice file = slice_part(range->file, 0, range->to);
-    struct reader r = {.arena = a, .notices = notices, .out = out, .kind = kind};
+    struct reader r = {
+        .arena = a, .lists = range->lists, .notices = notices, .out = out, .kind = kind};
     *out = (struct body){.source = file};
     r.lines = lines_new(a, file, range->from, range->first_line);
     struct arena *before = arena_lend(a);
@@ -326,20 +328,12 @@ body_read_range(struct arena *a, const struct body_range *range, enum body_kind 
     out->part_count = r.parts.count;
     out->prose.text = section_text(a, &out->prose);
     out->notes.text = section_text(a, &out->notes);
-    words_read(a, out->prose.text, &out->prose.words);
-    words_read(a, out->notes.text, &out->notes.words);
+    words_read(a, range->lists, out->prose.text, &out->prose.words);
+    words_read(a, range->lists, out->notes.text, &out->notes.words);
     arena_lend(before);
     if (kind != BODY_PROSE && (!out->has_method || out->part_count == 0))
         notice_add(notices, RULE_METHOD_MISSING, (struct place){range->first_line, 0, 0}, SLICE(""),
                    SLICE(""));
-}
-
-void
-body_read(struct arena *a, struct slice file, size_t body_from, uint32_t first_line,
-          struct notices *notices, struct body *out)
-{
-    const struct body_range range = {file, body_from, file.length, first_line};
-    body_read_range(a, &range, BODY_RECIPE, notices, out);
 }
 
 static bool

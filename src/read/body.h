@@ -58,6 +58,7 @@ struct body_range {
     struct slice file;
     size_t from, to;
     uint32_t first_line;
+    const struct word_lists *lists; /* by which its words are read */
 };
 
 struct body_heading {
@@ -76,14 +77,11 @@ struct body_headings {
 
 /* all headings that stand at the top of the body, in order */
 void body_headings_find(struct arena *a, const struct body_range *range, struct body_headings *out);
-/* the same as body_read of a part of a file, as what it is */
-void body_read_range(struct arena *a, const struct body_range *range, enum body_kind kind,
-                     struct notices *notices, struct body *out);
 
 /* parses with cmark (memory from `a`, lent); raw HTML and links that are not http, https, mailto or
  * relative are noticed, and taken out of the tree, so that nobody can publish them; so are hidden
  * characters. Whoever renders the nodes must lend an arena too. */
-void body_read(struct arena *a, struct slice file, size_t body_from, uint32_t first_line,
+void body_read(struct arena *a, const struct body_range *range, enum body_kind kind,
                struct notices *notices, struct body *out);
 
 /* the place in the file of bytes from..to of a step's text: exact where the words stand unbroken in

@@ -137,7 +137,7 @@ take_total(struct durations *out, struct duration *total)
 }
 
 void
-durations_find_in(struct arena *a, const struct words *w, struct durations *out)
+durations_find(struct arena *a, const struct words *w, struct durations *out)
 {
     struct places places = {0};
     double unit = 0;
@@ -171,14 +171,6 @@ durations_find_in(struct arena *a, const struct words *w, struct durations *out)
         out->items[i].from = w->items[places.items[i].from].from;
         out->items[i].to = w->items[places.items[i].to - 1].to;
     }
-}
-
-void
-durations_find(struct arena *a, struct slice text, struct durations *out)
-{
-    struct words w;
-    words_read(a, text, &w);
-    durations_find_in(a, &w, out);
 }
 
 /* one "4H" of an ISO 8601 duration at `at`; bytes, 0 when there is none */
@@ -244,7 +236,8 @@ static const char *const beside_it[] = {
     "up",    "to",     "at",     "most",          "least",   NULL};
 
 bool
-duration_read(struct arena *a, struct slice text, struct span *seconds)
+duration_read(struct arena *a, const struct word_lists *lists, struct slice text,
+              struct span *seconds)
 {
     double value;
     text = slice_trim(text);
@@ -257,7 +250,7 @@ duration_read(struct arena *a, struct slice text, struct span *seconds)
     struct words w;
     struct time_span s;
     bool found = false, fits = true, most = false;
-    words_read(a, text, &w);
+    words_read(a, lists, text, &w);
     for (size_t i = 0; fits && i < w.count;) {
         size_t n = found ? 0 : time_span_at(&w, i, &s);
         found = found || n > 0;

@@ -5,12 +5,11 @@
 #include "read/durations.h"
 
 /* all durations in a text, in order, not overlapping */
-void durations_find(struct arena *a, struct slice text, struct durations *out);
-/* the same in a text that is taken apart already */
-void durations_find_in(struct arena *a, const struct words *w, struct durations *out);
+void durations_find(struct arena *a, const struct words *w, struct durations *out);
 /* one duration and nothing else ("1½ hours", "PT20M", "90 min", "1 h 30 min"), for `times:`;
  * seconds */
-bool duration_read(struct arena *a, struct slice text, struct span *seconds);
+bool duration_read(struct arena *a, const struct word_lists *lists, struct slice text,
+                   struct span *seconds);
 /* ISO 8601 duration of whole seconds, as "PT1H30M"; P..D only at whole days of 24 h */
 void duration_write_iso(struct text *t, double seconds);
 /* for readers: "1 h 30 min", "90 s" */

@@ -141,7 +141,7 @@ read_times(struct reader *r, const struct yaml_node *key, const struct yaml_node
         if (!front_text(&r->values, which, yaml_value(value, i), &front_value))
             continue;
         struct span seconds;
-        if (duration_read(r->values.arena, front_value.text, &seconds))
+        if (duration_read(r->values.arena, r->values.lists, front_value.text, &seconds))
             *times[k] = (struct front_time){true, seconds, front_value};
         else
             front_unreadable(&r->values, &front_value,
@@ -211,7 +211,7 @@ read_video_times(struct reader *r, bool clips, const struct yaml_node *key,
     }
     if (!front_text(&r->values, key, value, &out->video_length))
         return;
-    if (clip_time(r->values.arena, out->video_length.text, &out->video_seconds) &&
+    if (clip_time(r->values.arena, r->values.lists, out->video_length.text, &out->video_seconds) &&
         out->video_seconds > 0)
         return;
     front_unreadable(&r->values, &out->video_length, "the video's length, such as 8:12 or 1:02:03");
@@ -430,10 +430,10 @@ check_dish(const struct front_matter *f, struct place place, struct notices *not
 }
 
 void
-front_matter_read(struct arena *a, const struct yaml_node *map, struct notices *notices,
-                  struct front_matter *out)
+front_matter_read(struct arena *a, const struct word_lists *lists, const struct yaml_node *map,
+                  struct notices *notices, struct front_matter *out)
 {
-    struct reader r = {{a, notices}, out};
+    struct reader r = {{a, lists, notices}, out};
     *out = (struct front_matter){0};
     if (map->kind != YAML_MAP_NODE) {
         notice_add(notices, RULE_VALUE_WRONG_TYPE, map->place, SLICE("front matter"),

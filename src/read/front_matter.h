@@ -57,8 +57,8 @@ struct front_matter {
 
 /* fills `out` from the tree; wrong values are left out with a notice. List values may also be
  * written as one line with commas, an image as its file alone. */
-void front_matter_read(struct arena *a, const struct yaml_node *map, struct notices *notices,
-                       struct front_matter *out);
+void front_matter_read(struct arena *a, const struct word_lists *lists, const struct yaml_node *map,
+                       struct notices *notices, struct front_matter *out);
 
 /* all keys, NULL-terminated, for schemas and completion; then those within times, image, video */
 extern const char *const front_matter_keys[];

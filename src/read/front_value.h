@@ -4,6 +4,7 @@
 #define READ_FRONT_VALUE_H
 
 #include "base/notice.h"
+#include "read/word_lists.h"
 #include "read/yaml_tree.h"
 
 /* a text with its place; length 0 when not given */
@@ -19,6 +20,7 @@ struct front_list {
 
 struct front_reader {
     struct arena *arena;
+    const struct word_lists *lists;
     struct notices *notices;
 };
 

@@ -286,7 +286,7 @@ beside_last(const struct words *w, size_t last_end, size_t first)
 }
 
 void
-heats_find_in(struct arena *a, const struct words *w, struct heats *out)
+heats_find(struct arena *a, const struct words *w, struct heats *out)
 {
     *out = (struct heats){0};
     size_t last_end = 0;
@@ -316,15 +316,7 @@ heats_find_in(struct arena *a, const struct words *w, struct heats *out)
 }
 
 void
-heats_find(struct arena *a, struct slice text, struct heats *out)
-{
-    struct words w;
-    words_read(a, text, &w);
-    heats_find_in(a, &w, out);
-}
-
-void
-powers_find_in(struct arena *a, const struct words *w, struct powers *out)
+powers_find(struct arena *a, const struct words *w, struct powers *out)
 {
     static const char *const units[] = {"w", "watt", "watts", NULL};
     *out = (struct powers){0};
@@ -338,12 +330,4 @@ powers_find_in(struct arena *a, const struct words *w, struct powers *out)
         if (word_among(&w->items[at], units))
             *LIST_GROW(a, out) = (struct power){number->from, w->items[at].to, number->value};
     }
-}
-
-void
-powers_find(struct arena *a, struct slice text, struct powers *out)
-{
-    struct words w;
-    words_read(a, text, &w);
-    powers_find_in(a, &w, out);
 }

@@ -39,11 +39,8 @@ struct powers {
 enum { HEATS_MOST = 1000 }; /* and powers, in one text; more are not looked at */
 
 /* all temperatures in a text, in order */
-void heats_find(struct arena *a, struct slice text, struct heats *out);
-void powers_find(struct arena *a, struct slice text, struct powers *out);
-/* the same in a text that is taken apart already */
-void heats_find_in(struct arena *a, const struct words *w, struct heats *out);
-void powers_find_in(struct arena *a, const struct words *w, struct powers *out);
+void heats_find(struct arena *a, const struct words *w, struct heats *out);
+void powers_find(struct arena *a, const struct words *w, struct powers *out);
 /* whether two writings of one heat agree: 10 degrees C apart at most, since Fahrenheit is rounded
  * to 25 and a gas mark spans 14; a fan oven's 8 to 32 lower than another's */
 bool heat_agrees(const struct heat *a, const struct heat *b);

@@ -214,10 +214,11 @@ is_blank(struct slice bytes)
 }
 
 void
-post_read(struct arena *a, const char *path, struct slice bytes, struct notices *notices,
-          struct post *out)
+post_read(struct arena *a, const struct word_lists *lists, const struct post_bytes *file,
+          struct notices *notices, struct post *out)
 {
-    *out = (struct post){.path = path, .slug = post_slug(a, file_stem(path))};
+    struct slice bytes = file->bytes;
+    *out = (struct post){.path = file->path, .slug = post_slug(a, file_stem(file->path))};
     if (bytes.length > POST_BYTES_MOST) {
         notice_add(notices, RULE_FILE_TOO_LARGE, (struct place){0}, SLICE("4 MiB"), SLICE(""));
         return;
@@ -238,15 +239,15 @@ post_read(struct arena *a, const char *path, struct slice bytes, struct notices 
         return;
     const struct yaml_node *map = yaml_tree_read(a, yaml, 2, notices);
     if (map != NULL) {
-        front_matter_read(a, map, notices, &out->front);
+        front_matter_read(a, lists, map, notices, &out->front);
         out->readable = map->kind == YAML_MAP_NODE;
-        words_read(a, out->front.title.text, &out->title_words);
-        words_read(a, out->front.summary.text, &out->summary_words);
-        words_read(a, out->front.storage.text, &out->storage_words);
+        words_read(a, lists, out->front.title.text, &out->title_words);
+        words_read(a, lists, out->front.summary.text, &out->summary_words);
+        words_read(a, lists, out->front.storage.text, &out->storage_words);
     }
     choose_slug(a, notices, out);
-    out->range = (struct body_range){bytes, body_from, bytes.length, body_line};
+    out->range = (struct body_range){bytes, body_from, bytes.length, body_line, lists};
     if (out->front.dish_count == 0)
-        body_read_range(a, &out->range, out->front.gathers.count > 0 ? BODY_PROSE : BODY_RECIPE,
-                        notices, &out->body);
+        body_read(a, &out->range, out->front.gathers.count > 0 ? BODY_PROSE : BODY_RECIPE, notices,
+                  &out->body);
 }

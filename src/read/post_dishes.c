@@ -37,20 +37,20 @@ read_dish(struct arena *a, const struct body_range *range, const struct body_hea
           size_t heading, struct notices *notices, struct post *dish)
 {
     const struct front_value name = dish->front.title;
-    struct body_range own = {range->file, range->to, range->to, range->first_line};
+    struct body_range own = {range->file, range->to, range->to, range->first_line, range->lists};
     dish->readable = true;
-    words_read(a, name.text, &dish->title_words);
-    words_read(a, dish->front.summary.text, &dish->summary_words);
-    words_read(a, dish->front.storage.text, &dish->storage_words);
+    words_read(a, range->lists, name.text, &dish->title_words);
+    words_read(a, range->lists, dish->front.summary.text, &dish->summary_words);
+    words_read(a, range->lists, dish->front.storage.text, &dish->storage_words);
     if (heading == SIZE_MAX) {
         notice_add(notices, RULE_DISH_HEADING, name.place, name.text, SLICE(""));
-        body_read_range(a, &own, BODY_PROSE, notices, &dish->body);
+        body_read(a, &own, BODY_PROSE, notices, &dish->body);
         return;
     }
     own.from = headings->items[heading].behind;
     own.to = section_end(headings, heading, range->to);
     own.first_line = headings->items[heading].next_line;
-    body_read_range(a, &own, BODY_DISH, notices, &dish->body);
+    body_read(a, &own, BODY_DISH, notices, &dish->body);
 }
 
 void
@@ -79,6 +79,7 @@ post_dishes_read(struct arena *a, struct notices *notices, struct post *post)
         if (heading != SIZE_MAX && headings.items[heading].from < prose_end)
             prose_end = headings.items[heading].from;
     }
-    const struct body_range prose = {range->file, range->from, prose_end, range->first_line};
-    body_read_range(a, &prose, BODY_PROSE, notices, &post->body);
+    const struct body_range prose = {range->file, range->from, prose_end, range->first_line,
+                                     range->lists};
+    body_read(a, &prose, BODY_PROSE, notices, &post->body);
 }

@@ -325,12 +325,12 @@ widen(struct arena *a, struct words *out, size_t length)
 }
 
 void
-words_read(struct arena *a, struct slice text, struct words *out)
+words_read(struct arena *a, const struct word_lists *lists, struct slice text, struct words *out)
 {
     struct cutter c = {a, text, NULL};
     uint32_t sentence = 0;
     bool joined = false, closed = false;
-    *out = (struct words){0};
+    *out = (struct words){.lists = lists};
     for (size_t i = 0; i < text.length;) {
         char kind = begins[(unsigned char)text.at[i]];
         size_t n = kind == ' '   ? 1

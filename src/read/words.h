@@ -3,7 +3,7 @@
 #ifndef READ_WORDS_H
 #define READ_WORDS_H
 
-#include "base/text.h"
+#include "read/word_lists.h"
 
 enum { SENTENCE_MOST = 150, BEGINS = 512 };
 enum word_kind { WORD_LETTERS, WORD_NUMBER, WORD_MARK };
@@ -21,11 +21,19 @@ struct word {
 struct words {
     struct word *items;
     size_t count, room;
+    const struct word_lists *lists; /* of its language; NULL: none, in tests */
     uint64_t begins[BEGINS / 64]; /* a bit for how each word begins: most phrases need no search */
 };
 
 /* takes a text apart that is shorter than 4 GiB; the folded words live in the arena */
-void words_read(struct arena *a, struct slice text, struct words *out);
+void words_read(struct arena *a, const struct word_lists *lists, struct slice text,
+                struct words *out);
+/* the phrases of a list of the text's language */
+static inline const char *const *
+words_list(const struct words *w, enum word_list_number list)
+{
+    return word_lists_all(w->lists, list);
+}
 
 /* words of `phrase` (lower case, single spaces; a word ending in `*` stands for all that begin so)
  * that stand at word i: how many words they take up, hyphens between them included; 0: not there */

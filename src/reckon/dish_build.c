@@ -172,7 +172,7 @@ dish_build_line(struct arena *a, const struct ingredient_line *line, int region,
 {
     out->line = *line;
     struct words *words = arena_take(a, sizeof *words);
-    words_read(a, line->text, words);
+    words_read(a, tables->words, line->text, words);
     out->words = words;
     out->optional = line->optional;
     out->options = arena_take_array(a, line->option_count + 1, sizeof *out->options);

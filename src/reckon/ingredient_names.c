@@ -24,7 +24,7 @@ add_name(struct arena *a, const struct word_lists *lists, struct ingredient_name
     struct words w;
     struct stem stems[NAME_WORDS_MOST];
     size_t count = 0;
-    words_read(a, text, &w);
+    words_read(a, lists, text, &w);
     for (size_t i = 0; i < w.count && count < NAME_WORDS_MOST; i++) {
         if (word_is(&w.items[i], ",") || word_is(&w.items[i], "("))
             break;
@@ -60,7 +60,7 @@ ingredient_names_read(struct arena *a, const struct word_lists *lists, const str
             add_name(a, lists, out, h->written->name);
             if (h->food == NULL)
                 continue;
-            words_read(a, slice_of(h->food->name), &w);
+            words_read(a, lists, slice_of(h->food->name), &w);
             know_words(a, out, &w);
         }
     return out;

@@ -91,7 +91,7 @@ other_power(const struct step_marks *m, const struct duration *d)
 static double
 power_beside(struct arena *a, const struct body *body)
 {
-    const struct slice texts[] = {body->prose.text, body->notes.text};
+    const struct words *texts[] = {&body->prose.words, &body->notes.words};
     double watts = 0;
     for (size_t k = 0; k < sizeof texts / sizeof *texts; k++) {
         struct powers found;

@@ -111,7 +111,7 @@ static struct stem
 head_of(struct arena *a, const char *name)
 {
     struct words w = {.count = 0};
-    words_read(a, slice_of(name), &w);
+    words_read(a, NULL, slice_of(name), &w);
     size_t last = 0;
     for (size_t i = 1; i < w.count && !word_is(&w.items[i], ",") && !word_is(&w.items[i], "("); i++)
         last = w.items[i].kind == WORD_LETTERS ? i : last;

@@ -157,9 +157,9 @@ static void
 mark(struct arena *a, const struct step *step, const struct cooking *cooking, struct step_marks *m)
 {
     m->words = step->words;
-    durations_find_in(a, &m->words, &m->durations);
-    heats_find_in(a, &m->words, &m->heats);
-    powers_find_in(a, &m->words, &m->powers);
+    durations_find(a, &m->words, &m->durations);
+    heats_find(a, &m->words, &m->heats);
+    powers_find(a, &m->words, &m->powers);
     m->activities = arena_take_array(a, m->durations.count + 1, sizeof *m->activities);
     for (size_t i = 0; i < m->durations.count; i++) {
         struct duration *d = &m->durations.items[i];
@@ -241,13 +241,13 @@ time_step(struct step_time *st, const struct step_time *before, struct clock *cl
 
 /* a part that needs the others done: "To assemble" */
 static bool
-brings_together(struct arena *a, struct slice name)
+brings_together(struct arena *a, const struct body *body, struct slice name)
 {
     static const char *const together[] = {
         "assemble", "assembly", "assembling", "bake",    "baking", "cook",    "cooking",  "finish",
         "fry",      "frying",   "serve",      "serving", "shape",  "shaping", "together", NULL};
     struct words w;
-    words_read(a, name, &w);
+    words_read(a, body->prose.words.lists, name, &w);
     return words_have(&w, together);
 }
 
@@ -272,7 +272,7 @@ schedule_read(struct arena *a, const struct body *body, const struct cooking *co
             time_step(st, n > 0 ? st - 1 : NULL, &clock, out);
         }
         double own = clock.end.low - began;
-        if (p > 0 && brings_together(a, body->parts[p].name))
+        if (p > 0 && brings_together(a, body, body->parts[p].name))
             out->least += own;
         else if (own > out->least)
             out->least = own;
@@ -305,7 +305,7 @@ schedule_add_lines(struct arena *a, const struct dish *d, const struct cooking *
         struct durations found = {0};
         if (d->ingredients[i].optional || !words_have(w, done))
             continue;
-        durations_find_in(a, w, &found);
+        durations_find(a, w, &found);
         for (size_t k = 0; k < found.count; k++) {
             const struct duration *one = &found.items[k];
             if (one->part == DURATION_STORAGE || one->seconds.low <= s->before.low)

@@ -168,7 +168,8 @@ grams_of(const struct settling *s)
     static const char *const sizes[] = {"each", "small", "medium", "large"};
     struct amount amount;
     const struct slice text = s->row->amount;
-    const struct lexicon lexicon = {.ctx = (void *)(uintptr_t)s, .unit = unit_of, .food = is_food};
+    const struct lexicon lexicon = {
+        .ctx = (void *)(uintptr_t)s, .unit = unit_of, .food = is_food, .lists = s->asked->words};
     memset(&amount, 0, sizeof amount);
     const size_t read = amount_read(text, 0, &lexicon, &amount);
     const struct slice rest = slice_trim(slice_part(text, read, text.length));

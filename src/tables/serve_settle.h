@@ -19,6 +19,7 @@ struct given_serve {
 struct serves_asked {
     const struct serves *serves;
     const struct larder *larder;
+    const struct word_lists *words;
     const struct limits *limits;
     const struct measures *measures;
     int region; /* whose spoons and cups */

@@ -137,5 +137,6 @@ tables_lexicon(const struct tables *t, struct arena *a, int region, struct reads
                             lexicon_food,
                             lexicon_exactly,
                             lexicon_nearest,
+                            t->words,
                             language_tag_decimal_comma(slice_of(t->site.language))};
 }

@@ -425,8 +425,8 @@ join(struct arena *a, const struct tables *foods, const struct tables *rules, st
     for (size_t i = 0; i < out->swaps.count; i++)
         if (swap_lacks(&out->swaps.items[i], out->larder, &notices))
             keep_told(&k, out->swaps.items[i].path, &notices);
-    const struct serves_asked asked = {&out->serves, out->larder, &out->limits, &out->measures,
-                                       out->site.measures};
+    const struct serves_asked asked = {&out->serves, out->larder,    out->words,
+                                       &out->limits, &out->measures, out->site.measures};
     serves_settle(a, &asked, keep_told, &k);
 }
 

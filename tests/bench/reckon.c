@@ -67,7 +67,8 @@ main(void)
     }
     struct notices notices = {.arena = whole};
     struct reads reads = reads_new(whole);
-    post_read(whole, "twenty.md", SLICE(post_text), &notices, &post);
+    post_read(whole, tables.words, &(struct post_bytes){"twenty.md", SLICE(post_text)}, &notices,
+              &post);
     dish_build(whole, &post, &tables, &reads, &notices, &dish);
     struct sheet sheet;
     struct phase_stand stand;

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "compile/outcome.h"
+#include "english.h"
 
 static const char hand_post[] =
     "---\n"
@@ -315,7 +316,8 @@ hand_outcome(struct arena *a)
     *reads = reads_new(a);
     o->reads = reads;
     o->tables = hand_tables(a);
-    post_read(a, "posts/slice.md", slice_of(hand_post), &notices, &o->post);
+    post_read(a, english(), &(struct post_bytes){"posts/slice.md", slice_of(hand_post)}, &notices,
+              &o->post);
     hand_dish(a, &o->dish);
     o->phases = arena_take(a, sizeof *o->phases);
     o->dish.portions_known = true;

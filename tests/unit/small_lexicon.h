@@ -4,6 +4,7 @@
 
 #include <string.h>
 
+#include "english.h"
 #include "read/amount.h"
 
 struct small_unit {
@@ -123,7 +124,12 @@ small_nearest(void *ctx, struct slice word, const char *nearest[3])
     nearest[1] = nearest[2] = NULL;
 }
 
-static const struct lexicon small_lexicon = {NULL, small_unit,    small_food,
-                                             NULL, small_nearest, false};
+static inline const struct lexicon *
+small_lexicon(void)
+{
+    static struct lexicon l = {NULL, small_unit, small_food, NULL, small_nearest, NULL, false};
+    l.lists = english();
+    return &l;
+}
 
 #endif

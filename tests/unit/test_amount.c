@@ -98,7 +98,7 @@ reads_unit_words(void **state)
                                  words, around[f][1]);
                 struct amount amount;
                 size_t read =
-                    amount_read((struct slice){text, (size_t)n}, 0, &small_lexicon, &amount);
+                    amount_read((struct slice){text, (size_t)n}, 0, small_lexicon(), &amount);
                 if (read != (size_t)n || amount.unit != &small_units[i].unit)
                     fail_msg("%s: %zu bytes, %s", text, read,
                              amount.unit ? amount.unit->id : "no unit");
@@ -148,7 +148,7 @@ reads_amounts(void **state)
         struct amount amount;
         struct text t = text_new(a);
         text_add_string(&t, "");
-        size_t n = amount_read(slice_of(rows[i].text), 0, &small_lexicon, &amount);
+        size_t n = amount_read(slice_of(rows[i].text), 0, small_lexicon(), &amount);
         if (n > 0)
             show_amount(&t, &amount);
         if (n != rows[i].bytes || !slice_is(text_slice(&t), rows[i].shown))
@@ -162,7 +162,7 @@ knows_bytes(void **state)
 {
     (void)state;
     struct amount amount;
-    size_t n = amount_read(SLICE("salt,  about 2 tsp more"), 5, &small_lexicon, &amount);
+    size_t n = amount_read(SLICE("salt,  about 2 tsp more"), 5, small_lexicon(), &amount);
     assert_int_equal(n, 13);
     assert_int_equal(amount.from, 7);
     assert_int_equal(amount.to, 18);

@@ -7,6 +7,7 @@
 
 #include <cmocka.h>
 
+#include "english.h"
 #include "judge/rules.h"
 #include "read/body.h"
 #include "read/body_lines.h"
@@ -23,7 +24,8 @@ read_bytes(struct slice bytes)
 {
     struct read_body r = {.arena = arena_open(1 << 14)};
     r.notices.arena = r.arena;
-    body_read(r.arena, bytes, 0, 1, &r.notices, &r.body);
+    body_read(r.arena, &(struct body_range){bytes, 0, bytes.length, 1, english()}, BODY_RECIPE,
+              &r.notices, &r.body);
     return r;
 }
 

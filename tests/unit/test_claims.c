@@ -166,7 +166,8 @@ tells_promises_of_health_from_harmless_words(void **state)
         struct post post = {0};
         struct notices notices = {.arena = a};
         struct slice file = text_formatted(a, "---\ntitle: x\n---\n%s\n", texts[i].prose);
-        body_read(a, file, 17, 4, &(struct notices){.arena = a}, &post.body);
+        post.range = (struct body_range){file, 17, file.length, 4, tables.words};
+        body_read(a, &post.range, BODY_RECIPE, &(struct notices){.arena = a}, &post.body);
         health_judge(a, &post, &notices);
         if (count_rule(&notices, RULE_CLAIM_HEALTH) < texts[i].count ||
             (texts[i].count == 0 && notices.count > 0))
@@ -199,7 +200,7 @@ a_mistyped_claim_has_a_nearest_one(void **state)
     };
     struct arena *a = arena_open(16384);
     for (size_t i = 0; i < sizeof claims / sizeof *claims; i++) {
-        const char *near = claim_words_nearest(a, slice_of(claims[i].front_value));
+        const char *near = claim_words_nearest(a, tables.words, slice_of(claims[i].front_value));
         if ((near == NULL) != (claims[i].near == NULL) ||
             (near != NULL && strcmp(near, claims[i].near) != 0))
             fail_msg("%s: %s", claims[i].front_value, near != NULL ? near : "none");

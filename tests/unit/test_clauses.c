@@ -106,7 +106,7 @@ finds_each_phrase_of_the_table(void **state)
                           : *at == '*' ? 0
                                        : 1,
                           *at == '~' ? "that" : at);
-            words_read(a, text_slice(&t), &w);
+            words_read(a, tables.words, text_slice(&t), &w);
             cooking_read(a, c, &w, &signs);
             bool found = false;
             for (size_t i = 0; i < signs.count && !found; i++)

@@ -42,7 +42,7 @@ lay(const char *front, const char *ingredients)
     char *bytes =
         text_format(a, "---\ntitle: A dish\n%s\ningredients:\n%s---\n\n## Method\n1. Mix.\n", front,
                     ingredients);
-    post_read(a, "dish.md", slice_of(bytes), &reading, post);
+    post_read(a, tables->words, &(struct post_bytes){"dish.md", slice_of(bytes)}, &reading, post);
     l.notices.arena = a;
     dish_build(a, post, tables, &reads, &l.notices, &l.dish);
     return l;

@@ -7,6 +7,7 @@
 #include <cmocka.h>
 #include <string.h>
 
+#include "english.h"
 #include "read/duration.h"
 #include "read/time_span.h"
 
@@ -123,7 +124,7 @@ static struct durations
 find(struct arena *a, const char *text)
 {
     struct durations found;
-    durations_find(a, slice_of(text), &found);
+    durations_find(a, words_in(a, slice_of(text)), &found);
     return found;
 }
 
@@ -189,14 +190,14 @@ reads_one_alone(void **state)
     struct arena *a = arena_open(4096);
     for (size_t i = 0; i < sizeof whole / sizeof *whole; i++) {
         struct span s;
-        if (!duration_read(a, slice_of(whole[i].text), &s))
+        if (!duration_read(a, english(), slice_of(whole[i].text), &s))
             fail_msg("not read: %s", whole[i].text);
         assert_float_equal(s.low, whole[i].low, 1e-9);
         assert_float_equal(s.high, whole[i].high, 1e-9);
     }
     for (size_t i = 0; i < sizeof wrong / sizeof *wrong; i++) {
         struct span s;
-        if (duration_read(a, slice_of(wrong[i]), &s))
+        if (duration_read(a, english(), slice_of(wrong[i]), &s))
             fail_msg("read: %s", wrong[i]);
     }
     arena_close(a);
@@ -223,7 +224,7 @@ writes_iso_and_words(void **state)
         assert_string_equal(iso.bytes, written[i].iso);
         assert_string_equal(words.bytes, written[i].words);
         struct span back;
-        assert_true(duration_read(a, text_slice(&iso), &back));
+        assert_true(duration_read(a, english(), text_slice(&iso), &back));
         assert_float_equal(back.mid, written[i].seconds, 0.5);
     }
     arena_close(a);
@@ -247,12 +248,12 @@ spans_begin_with_few_words(void **state)
     struct arena *a = arena_open(4096);
     struct words w;
     for (size_t i = 0; i < sizeof may / sizeof *may; i++) {
-        words_read(a, slice_of(may[i]), &w);
+        words_read(a, english(), slice_of(may[i]), &w);
         if (!time_span_may_begin(&w.items[0]))
             fail_msg("refused: %s", may[i]);
     }
     for (size_t i = 0; i < sizeof may_not / sizeof *may_not; i++) {
-        words_read(a, slice_of(may_not[i]), &w);
+        words_read(a, english(), slice_of(may_not[i]), &w);
         if (time_span_may_begin(&w.items[0]))
             fail_msg("passed: %s", may_not[i]);
     }

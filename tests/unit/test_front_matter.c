@@ -7,6 +7,7 @@
 
 #include <cmocka.h>
 
+#include "english.h"
 #include "judge/rules.h"
 #include "read/front_matter.h"
 #include "read/iso_date.h"
@@ -27,7 +28,7 @@ read_front(const char *yaml)
     r.notices.arena = r.arena;
     const struct yaml_node *map = yaml_tree_read(r.arena, slice_of(yaml), 2, &r.notices);
     assert_non_null(map);
-    front_matter_read(r.arena, map, &r.notices, &r.front);
+    front_matter_read(r.arena, english(), map, &r.notices, &r.front);
     return r;
 }
 

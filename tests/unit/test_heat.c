@@ -7,6 +7,7 @@
 #include <cmocka.h>
 #include <math.h>
 
+#include "english.h"
 #include "read/heat.h"
 
 static const struct expected {
@@ -76,7 +77,7 @@ finds_each_temperature(void **state)
     for (size_t i = 0; i < sizeof expected / sizeof *expected; i++) {
         const struct expected *e = &expected[i];
         struct heats found;
-        heats_find(a, slice_of(e->text), &found);
+        heats_find(a, words_in(a, slice_of(e->text)), &found);
         if (found.count != e->count)
             fail_msg("%s: %zu temperatures, not %zu", e->text, found.count, e->count);
         const struct heat *h = &found.items[0];
@@ -100,7 +101,7 @@ finds_none_in_harmless_words(void **state)
     struct arena *a = arena_open(4096);
     for (size_t i = 0; i < sizeof harmless / sizeof *harmless; i++) {
         struct heats found;
-        heats_find(a, slice_of(harmless[i]), &found);
+        heats_find(a, words_in(a, slice_of(harmless[i])), &found);
         if (found.count != 0)
             fail_msg("a temperature in: %s", harmless[i]);
     }
@@ -113,9 +114,11 @@ finds_powers(void **state)
     (void)state;
     struct arena *a = arena_open(4096);
     struct powers found;
-    powers_find(a,
-                slice_of("Microwave on high (900 W), then at 450 watts, in an 800-watt oven; 3 W"),
-                &found);
+    powers_find(
+        a,
+        words_in(
+            a, slice_of("Microwave on high (900 W), then at 450 watts, in an 800-watt oven; 3 W")),
+        &found);
     assert_int_equal(found.count, 3);
     assert_float_equal(found.items[0].watts, 900, 0);
     assert_float_equal(found.items[1].watts, 450, 0);
@@ -141,7 +144,7 @@ judges_pairs(void **state)
     struct arena *a = arena_open(4096);
     for (size_t i = 0; i < sizeof pairs / sizeof *pairs; i++) {
         struct heats found;
-        heats_find(a, slice_of(pairs[i].text), &found);
+        heats_find(a, words_in(a, slice_of(pairs[i].text)), &found);
         assert_int_equal(found.count, 2);
         if (heat_agrees(&found.items[0], &found.items[1]) != pairs[i].agree)
             fail_msg("%s", pairs[i].text);

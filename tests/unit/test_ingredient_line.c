@@ -510,7 +510,7 @@ read_line(struct arena *a, struct slice text)
 {
     struct notices notices = {a, NULL, 0, 0};
     struct ingredient_line line;
-    ingredient_line_read(a, text, NULL, &small_lexicon, &notices, &line);
+    ingredient_line_read(a, text, NULL, small_lexicon(), &notices, &line);
     struct text t = text_new(a);
     text_add(&t, show_line(a, &line));
     for (size_t i = 0; i < notices.count; i++) {
@@ -542,9 +542,9 @@ map_line(struct arena *a, const char *yaml, struct notices *notices)
     assert_non_null(list);
     const struct yaml_node *node = list->items[0];
     if (node->kind == YAML_MAP_NODE)
-        ingredient_line_read_map(a, node, &small_lexicon, notices, &line);
+        ingredient_line_read_map(a, node, small_lexicon(), notices, &line);
     else
-        ingredient_line_read(a, node->text, node, &small_lexicon, notices, &line);
+        ingredient_line_read(a, node->text, node, small_lexicon(), notices, &line);
     return line;
 }
 

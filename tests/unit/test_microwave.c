@@ -6,6 +6,7 @@
 
 #include <cmocka.h>
 
+#include "english.h"
 #include "reckon/microwave.h"
 
 static const double watts[] = {600, 700, 800, 1000};
@@ -17,7 +18,9 @@ lay(struct arena *a, const char *method)
     struct body body;
     struct schedule s;
     struct microwave m;
-    body_read(a, text_formatted(a, "## Method\n%s", method), 0, 1, &notices, &body);
+    const struct slice text = text_formatted(a, "## Method\n%s", method);
+    body_read(a, &(struct body_range){text, 0, text.length, 1, english()}, BODY_RECIPE, &notices,
+              &body);
     schedule_read(a, &body, NULL, &s);
     microwave_read(a, &body, &s, watts, 4, &m);
     return m;

@@ -7,6 +7,7 @@
 
 #include <cmocka.h>
 
+#include "english.h"
 #include "judge/rules.h"
 #include "read/post.h"
 
@@ -24,7 +25,7 @@ read_bytes(const char *path, struct slice bytes)
 {
     struct read_post r = {.arena = arena_open(1 << 14)};
     r.notices.arena = r.arena;
-    post_read(r.arena, path, bytes, &r.notices, &r.post);
+    post_read(r.arena, english(), &(struct post_bytes){path, bytes}, &r.notices, &r.post);
     return r;
 }
 

@@ -84,7 +84,7 @@ find(struct asked *x)
 static void
 titled(struct asked *x, const char *title)
 {
-    words_read(x->made->arena, slice_of(title), &x->title);
+    words_read(x->made->arena, NULL, slice_of(title), &x->title);
 }
 
 static void
@@ -198,7 +198,7 @@ leaves_out_what_is_optional_or_garnish(void **state)
     x = ask(true);
     made_line(x.made, "plum", 100);
     struct words line = {.count = 0};
-    words_read(x.made->arena, SLICE("100 g plum, to serve"), &line);
+    words_read(x.made->arena, NULL, SLICE("100 g plum, to serve"), &line);
     x.made->dish.ingredients[0].words = &line;
     made_portions(x.made, 1);
     find(&x);

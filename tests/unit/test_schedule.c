@@ -6,6 +6,7 @@
 
 #include <cmocka.h>
 
+#include "english.h"
 #include "reckon/schedule.h"
 
 enum { M = 60, H = 3600 };
@@ -127,7 +128,9 @@ lay(struct arena *a, const char *method)
     struct notices notices = {.arena = a};
     struct body body;
     struct schedule s;
-    body_read(a, text_formatted(a, "## Method\n%s", method), 0, 1, &notices, &body);
+    const struct slice text = text_formatted(a, "## Method\n%s", method);
+    body_read(a, &(struct body_range){text, 0, text.length, 1, english()}, BODY_RECIPE, &notices,
+              &body);
     schedule_read(a, &body, NULL, &s);
     return s;
 }

@@ -30,8 +30,8 @@ with_serves(const char *yaml)
     told_text = text_new(a);
     serves_load(a, "serves.yaml", yaml_of(a, yaml, &n), &n, &t->serves);
     assert_int_equal(n.count, 0);
-    const struct serves_asked asked = {&t->serves, t->larder, &t->limits, &t->measures,
-                                       t->site.measures};
+    const struct serves_asked asked = {&t->serves, t->larder,    t->words,
+                                       &t->limits, &t->measures, t->site.measures};
     serves_settle(a, &asked, keep, NULL);
     return t;
 }

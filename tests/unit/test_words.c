@@ -52,7 +52,7 @@ takes_texts_apart(void **state)
         struct arena *a = arena_open(4096);
         struct words w;
         struct text t = text_new(a);
-        words_read(a, slice_of(rows[i].text), &w);
+        words_read(a, NULL, slice_of(rows[i].text), &w);
         for (size_t k = 0; k < w.count; k++) {
             const struct word *one = &w.items[k];
             text_addf(&t, "%s%s%c:%.*s", one->joined ? "+" : "", one->upper ? "^" : "",
@@ -76,7 +76,7 @@ finds_phrases_of_a_list(void **state)
     size_t found_in_all = 0;
     for (size_t t = 0; t < sizeof texts / sizeof *texts; t++) {
         struct words w;
-        words_read(a, slice_of(texts[t]), &w);
+        words_read(a, NULL, slice_of(texts[t]), &w);
         for (size_t l = 0; l < LISTS; l++)
             for (size_t from = 0; from <= w.count; from++) {
                 const char *next = NULL, *any = NULL;

@@ -56,7 +56,8 @@ read_whole_post(struct arena *a, const char *bytes, struct whole_post *w)
 {
     struct notices reading = {.arena = a};
     *w = (struct whole_post){.reads = reads_new(a), .notices = {.arena = a}};
-    post_read(a, "a-dish.md", slice_of(bytes), &reading, &w->post);
+    post_read(a, tables.words, &(struct post_bytes){"a-dish.md", slice_of(bytes)}, &reading,
+              &w->post);
     dish_build(a, &w->post, &tables, &w->reads, &reading, &w->dish);
     portion_stand(a, &w->dish, &tables, tables.site.phase, &w->reads, &w->stand);
     schedule_read(a, &w->post.body, &tables.cooking, &w->schedule);

@@ -87,14 +87,6 @@ static const struct row {
     {"single pot", {.kind = CLAIM_ONE_POT, .id = "one-pot"}},
 };
 
-/* claims that say how a dish suits a day, not what is in it */
-static const char *const manners[] = {
-    "freezer", "freezes",   "make ahead", "family",     "kid*",     "child*",   "budget",
-    "cheap",   "seasonal",  "batch",      "no bake",    "no cook",  "easy",     "simple",
-    "quick",   "lunchbox",  "picnic",     "weeknight",  "midweek",  "spicy",    "mild",
-    "festive", "comfort*",  "crowd*",     "entertain*", "one bowl", "no knead", "raw",
-    "home*",   "leftover*", NULL};
-
 static bool
 count_read(const struct words *w, struct claim_meaning *out)
 {
@@ -119,9 +111,7 @@ count_read(const struct words *w, struct claim_meaning *out)
 static bool
 time_read(const struct cooking *c, const struct words *w, struct claim_meaning *out)
 {
-    static const char *const other[] = {"hands*", "active",  "prep*", "keeps", "keep",
-                                        "stores", "storage", "shelf", NULL};
-    if (words_any(w, other, 0, w->count, NULL) != NULL)
+    if (words_any(w, words_list(w, WORDS_CLAIMS_OF_OTHER_TIMES), 0, w->count, NULL) != NULL)
         return false;
     size_t from, to;
     double seconds = promise_read(c, w, PROMISE_TITLE, &from, &to);
@@ -158,7 +148,7 @@ claim_words_read(struct arena *a, const struct word_lists *lists, const struct c
         }
     if (count_read(&w, out) || time_read(c, &w, out))
         return;
-    if (words_any(&w, manners, 0, w.count, NULL) != NULL)
+    if (words_any(&w, words_list(&w, WORDS_CLAIMS_OF_MANNER), 0, w.count, NULL) != NULL)
         out->kind = CLAIM_MANNER;
 }
 

@@ -21,30 +21,21 @@ struct said {
 static bool
 is_loose(const struct words *w, size_t at)
 {
-    static const char *const loose[] = {
-        "not",         "isn't",      "never",   "if",      "version", "make it",
-        "make this",   "option*",    "instead", "swap*",   "replac*", "can be",
-        "could be",    "to make",    "turn it", "friend*", "guest*",  "unless",
-        "as long",     "whether",    "choose",  "almost",  "nearly",  "hardly",
-        "alternative", "substitute", "buy",     "label*",  "easily",  "adapt*",
-        "otherwise",   "look for",   "use",     "using",   "check",   NULL};
-    static const char *const before[] = {"for", "or", "non", "with", "in", "some", "any", NULL};
-    return (at > 0 && word_among(&w->items[at - 1], before)) ||
-           words_any(w, loose, words_sentence_from(w, at), words_sentence_to(w, at), NULL) != NULL;
+    return (at > 0 && words_one_of(w, at - 1, WORDS_NO_CLAIM_BEHIND)) ||
+           words_any(w, words_list(w, WORDS_NO_CLAIM_WITH), words_sentence_from(w, at),
+                     words_sentence_to(w, at), NULL) != NULL;
 }
 
 /* "this vegan loaf", "it is vegan": of the dish, where "vegan butter" is of a food */
 static bool
 is_of_the_dish(const struct said *s, size_t end)
 {
-    static const char *const links[] = {"and", "too",     "as",         "because", "since", "so",
-                                        "but", "without", "throughout", "already", NULL};
     const struct words *w = s->words;
     const struct cooking *c = &s->judging->tables->cooking;
     if (s->value != NULL || end >= w->count)
         return true;
     const struct word *next = &w->items[end];
-    if (next->kind == WORD_MARK || word_among(next, links))
+    if (next->kind == WORD_MARK || words_one_of(w, end, WORDS_CLAIM_ENDS))
         return true;
     for (size_t i = 0; i < s->judging->post->title_words.count; i++)
         if (slice_equal(s->judging->post->title_words.items[i].folded, next->folded))

@@ -2,11 +2,6 @@
 
 #include "read/stem.h"
 
-static const char *const prepositions[] = {
-    "in",      "into",   "with",    "over",  "on",     "onto", "from", "to",
-    "through", "under",  "at",      "for",   "until",  "by",   "of",   "around",
-    "without", "inside", "between", "after", "before", NULL};
-
 static void
 put_meanings(const struct cooking *c, const char *const *names, struct meanings *out)
 {
@@ -65,13 +60,9 @@ sign_at(const struct clause *c, size_t i)
 
 /* "gently", "together": no thing */
 static bool
-is_adverb(const struct word *w)
+is_adverb(const struct words *w, size_t i)
 {
-    static const char *const adverbs[] = {"well",  "together", "hard", "again", "overnight", "once",
-                                          "twice", "out",      "up",   "down",  "off",       "back",
-                                          "aside", "away",     "just", "all",   "covered",   "slow",
-                                          "low",   "high",     NULL};
-    return slice_ends(w->folded, "ly") || word_among(w, adverbs);
+    return slice_ends(w->items[i].folded, "ly") || words_one_of(w, i, WORDS_OBJECT_ADVERBS);
 }
 
 static bool
@@ -90,16 +81,13 @@ object_behind(const struct word_lists *lists, const struct clause *c,
               const struct named_list *named, const struct meanings *jar)
 {
     enum { LOOK_MOST = 9 };
-    static const char *const pronouns[] = {"it",    "them", "this", "that", "these",
-                                           "those", "both", "one",  "each", NULL};
     static const char *const whole[] = {"everything", "lot", NULL};
     const struct words *w = c->passage->words;
     enum acted_on on = ACTS_ON_IT;
     size_t i = c->verb + 1;
-    static const char *const particles[] = {"in", "over", "through", "on", "into", NULL};
-    const bool particle = i < c->end && word_among(&w->items[i], prepositions);
+    const bool particle = i < c->end && words_one_of(w, i, WORDS_OBJECT_PREPOSITIONS);
     if (particle &&
-        (!is_mixing(c) || sign_at(c, i) != NULL || !word_among(&w->items[i], particles)))
+        (!is_mixing(c) || sign_at(c, i) != NULL || !words_one_of(w, i, WORDS_VERB_PARTICLES)))
         return ACTS_ON_IT; /* "fry in the oil", "rub with salt"; but "stir in the honey" */
     i += particle;
     for (size_t n = 0; i < c->end && n < LOOK_MOST; i++, n++) {
@@ -108,7 +96,7 @@ object_behind(const struct word_lists *lists, const struct clause *c,
             return ACTS_ON_NAMED;
         if (word->kind == WORD_NUMBER || word_is(word, "-"))
             continue;
-        if (word->kind == WORD_MARK || word_among(word, prepositions))
+        if (word->kind == WORD_MARK || words_one_of(w, i, WORDS_OBJECT_PREPOSITIONS))
             break;
         const struct sign *s = sign_at(c, i);
         if (s != NULL && meanings_meet(&s->row->means, jar))
@@ -117,12 +105,12 @@ object_behind(const struct word_lists *lists, const struct clause *c,
             return on == ACTS_ON_IT && !particle ? ACTS_ON_NOTHING : on;
         if (s != NULL && s->row->kind == COOKING_DISH)
             return ACTS_ON_DISH;
-        if (word_among(word, pronouns))
+        if (words_one_of(w, i, WORDS_OBJECT_PRONOUNS))
             return ACTS_ON_IT;
         if (word_among(word, whole))
             return ACTS_ON_DISH;
         const struct stem stem = {word->folded, stem_code(word->folded)};
-        if (!is_adverb(word) && !stem_describes(lists, &stem))
+        if (!is_adverb(w, i) && !stem_describes(lists, &stem))
             on = ACTS_ON_DISH;
     }
     return on;
@@ -135,7 +123,7 @@ subject_before(const struct clause *c, const struct named_list *named)
     const struct words *w = c->passage->words;
     bool indirect = false;
     for (size_t i = c->from; i < c->verb && i < c->end; i++) {
-        indirect = indirect || word_among(&w->items[i], prepositions);
+        indirect = indirect || words_one_of(w, i, WORDS_OBJECT_PREPOSITIONS);
         if (word_is(&w->items[i], ","))
             indirect = false;
         if (!indirect && named_at(named, i) != SIZE_MAX)
@@ -203,10 +191,10 @@ says_everything(const struct clause *c)
 static bool
 only_liquid(const struct names *names, const struct clause *c)
 {
-    static const char *const liquids[] = {"water", "stock", "broth", "milk", "wine", NULL};
     for (size_t i = 0; i < names->dish->count; i++)
         if (ingredient_set_has(&c->named, i) &&
-            !words_have(names->dish->ingredients[i].words, liquids))
+            !words_have(names->dish->ingredients[i].words,
+                        words_list(names->dish->ingredients[i].words, WORDS_COOKING_LIQUIDS)))
             return false;
     return true;
 }

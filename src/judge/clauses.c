@@ -17,28 +17,28 @@ struct reading {
     size_t first_clause;            /* of the passage */
 };
 
-static const char *const separators[] = {
-    ",",      ";",     ":",     "(",     "and",  "then", "or", "but",   "so",      "nor",
-    "before", "after", "until", "while", "when", "once", "as", "which", "because", NULL};
-
 static bool
-before_is(const struct words *w, size_t i, const char *const *list)
+before_is(const struct words *w, size_t i, enum word_list_number list)
 {
     return i > 0 && w->items[i - 1].sentence == w->items[i].sentence &&
-           word_among(&w->items[i - 1], list);
+           words_one_of(w, i - 1, list);
+}
+
+static bool
+is_behind(const struct words *w, size_t i, const char *word)
+{
+    return i > 0 && w->items[i - 1].sentence == w->items[i].sentence &&
+           word_is(&w->items[i - 1], word);
 }
 
 static enum verb_form
 form_of(const struct reading *r, const struct sign *s)
 {
-    static const char *const participles[] = {
-        "left",  "kept",   "held",   "taken", "frozen", "beaten", "shaken", "ground",
-        "risen", "thrown", "broken", "stood", "given",  "fed",    "eaten",  NULL};
     const struct slice word = r->words->items[s->from].folded;
     if (slice_ends(word, "ing") && word.length > 5)
         return FORM_GERUND;
     return (slice_ends(word, "ed") && word.length > 4) ||
-                   word_among(&r->words->items[s->from], participles)
+                   words_one_of(r->words, s->from, WORDS_IRREGULAR_PARTICIPLES)
                ? FORM_PARTICIPLE
                : FORM_BASE;
 }
@@ -47,24 +47,18 @@ form_of(const struct reading *r, const struct sign *s)
 static bool
 is_noun(const struct words *w, size_t i)
 {
-    static const char *const leads[] = {
-        "the",    "a",      "an",   "your",   "their",    "its",     "this",   "any",
-        "low",    "medium", "high", "gentle", "moderate", "rolling", "rapid",  "each",
-        "of",     "no",     "good", "little", "slow",     "quick",   "sunday", "dry",
-        "golden", "deep",   "dark", "light",  "nut",      "rich",    NULL};
-    return before_is(w, i, leads);
+    return before_is(w, i, WORDS_BEFORE_NOUNS);
 }
 
 /* "salt and pepper", "butter and jam", where "salt the water" is done */
 static bool
 is_food(const struct reading *r, const struct sign *s)
 {
-    static const char *const objects[] = {"the", "a", "it", "them", "each", "both", "your", NULL};
     const struct words *w = r->words;
     bool food = meanings_meet(&s->row->means, &r->cooking->food_words);
     const size_t k = names_behind(r->named, s->from);
     food = food || (k < r->named->count && s->from >= r->named->items[k].from);
-    return food && (s->from + 1 >= w->count || !word_among(&w->items[s->from + 1], objects));
+    return food && (s->from + 1 >= w->count || !words_one_of(w, s->from + 1, WORDS_VERB_OBJECTS));
 }
 
 /* "leaves and all": a verb in -s has a subject before it */
@@ -80,17 +74,12 @@ is_plural(const struct reading *r, const struct clause *now, size_t i)
 static bool
 is_done(const struct words *w, size_t i)
 {
-    static const char *const aux[] = {"is",   "are", "be",      "been", "being", "was", "were",
-                                      "gets", "get", "getting", "can",  "them",  "it",  NULL};
-    static const char *const adverbs[] = {"then", "safely", "not",     "never", "best",
-                                          "well", "easily", "happily", "also",  NULL};
-    static const char *const behind[] = {"for", "at",  "in",   "until", "overnight", "on",  "under",
-                                         "out", "all", "over", "warm",  "by",        "off", NULL};
-    const size_t subject = i > 0 && word_among(&w->items[i - 1], adverbs) ? i - 1 : i;
-    if (before_is(w, subject, aux))
+    const size_t subject = i > 0 && words_one_of(w, i - 1, WORDS_CLAUSE_ADVERBS) ? i - 1 : i;
+    if (before_is(w, subject, WORDS_AUXILIARIES))
         return true;
     return i + 1 < w->count && w->items[i + 1].sentence == w->items[i].sentence &&
-           (word_among(&w->items[i + 1], behind) || w->items[i + 1].kind == WORD_NUMBER);
+           (words_one_of(w, i + 1, WORDS_BEHIND_PARTICIPLES) ||
+            w->items[i + 1].kind == WORD_NUMBER);
 }
 
 /* what a sign of an action does to the clauses */
@@ -99,28 +88,21 @@ enum effect { EFFECT_NONE, EFFECT_JOINS, EFFECT_OPENS };
 static bool
 lets(const struct reading *r, const struct clause *c)
 {
-    static const char *const weak[] = {"let", "leave", "leaving", "allow", "left", "letting",
-                                       "put", "set",   "wait",    "help",  "make", NULL};
-    return c->verb != SIZE_MAX && word_among(&r->words->items[c->verb], weak);
+    return c->verb != SIZE_MAX && words_one_of(r->words, c->verb, WORDS_WEAK_VERBS);
 }
 
 static enum effect
 effect_of(const struct reading *r, const struct clause *now, const struct sign *s)
 {
-    static const char *const before_gerund[] = {"before", "after", "without", "of",    "than",
-                                                "avoid",  "by",    "when",    "never", "not",
-                                                "and",    "or",    "while",   "for",   NULL};
-    static const char *const to[] = {"to", NULL}, *const links[] = {"and", "then", ",", "or", NULL};
-    static const char *const until[] = {"until", "when", "once", "just", "has", "have", NULL};
     const struct words *w = r->words;
     const bool open = now->verb == SIZE_MAX;
     switch (form_of(r, s)) {
     case FORM_GERUND:
         if (is_noun(w, s->from))
             return EFFECT_NONE;
-        return open || before_is(w, s->from, before_gerund) ? EFFECT_OPENS : EFFECT_JOINS;
+        return open || before_is(w, s->from, WORDS_BEFORE_GERUNDS) ? EFFECT_OPENS : EFFECT_JOINS;
     case FORM_PARTICIPLE:
-        if (before_is(w, s->from, until) || !is_done(w, s->from))
+        if (before_is(w, s->from, WORDS_UNTIL_DONE) || !is_done(w, s->from))
             return EFFECT_NONE;
         return open ? EFFECT_OPENS : lets(r, now) ? EFFECT_JOINS : EFFECT_OPENS;
     case FORM_BASE:
@@ -128,9 +110,9 @@ effect_of(const struct reading *r, const struct clause *now, const struct sign *
     }
     if (!s->gapped && (is_noun(w, s->from) || is_food(r, s) || is_plural(r, now, s->from)))
         return EFFECT_NONE;
-    if (before_is(w, s->from, to) && !open && meanings_meet(&s->row->means, &now->means))
+    if (is_behind(w, s->from, "to") && !open && meanings_meet(&s->row->means, &now->means))
         return EFFECT_JOINS;
-    return lets(r, now) && !before_is(w, s->from, links) ? EFFECT_JOINS : EFFECT_OPENS;
+    return lets(r, now) && !before_is(w, s->from, WORDS_VERB_LINKS) ? EFFECT_JOINS : EFFECT_OPENS;
 }
 
 /* where the clause of a verb begins: behind the last link between it and the verb before, else at
@@ -138,17 +120,13 @@ effect_of(const struct reading *r, const struct clause *now, const struct sign *
 static size_t
 clause_from(const struct reading *r, size_t least, size_t verb)
 {
-    static const char *const leads[] = {
-        "not",  "never", "don't", "do",     "to",    "without", "instead",   "of",     "rather",
-        "than", "by",    "be",    "is",     "are",   "can",     "will",      "should", "must",
-        "no",   "need",  "avoid", "cannot", "can't", "safely",  "shouldn't", NULL};
     const struct words *w = r->words;
     size_t from = verb;
-    while (from > least && !word_among(&w->items[from - 1], separators))
+    while (from > least && !words_one_of(w, from - 1, WORDS_CLAUSE_SEPARATORS))
         from--;
     if (from > least)
         return from;
-    for (from = verb; from > least && word_among(&w->items[from - 1], leads);)
+    for (from = verb; from > least && words_one_of(w, from - 1, WORDS_VERB_LEADS);)
         from--;
     return from;
 }
@@ -182,8 +160,8 @@ turn(const struct reading *r, struct clause *c, const struct sign *s, size_t fir
 static bool
 or_before(const struct reading *r, const struct clause *c)
 {
-    static const char *const links[] = {"or", "nor", NULL};
-    return before_is(r->words, c->from, links);
+    const struct words *w = r->words;
+    return is_behind(w, c->from, "or") || is_behind(w, c->from, "nor");
 }
 
 static bool
@@ -227,7 +205,6 @@ open_clause(struct reading *r, size_t from, size_t end)
 static void
 part_denied(struct reading *r, size_t first, size_t sign, size_t sign_end)
 {
-    static const char *const modals[] = {"will", "is", "are", "does", "should", "works", NULL};
     const struct words *w = r->words;
     for (size_t i = first; i < r->out->count; i++) {
         const struct clause c = r->out->items[i];
@@ -238,7 +215,8 @@ part_denied(struct reading *r, size_t first, size_t sign, size_t sign_end)
                            r->signs.items[k].row->kind == COOKING_TURN &&
                            r->signs.items[k].from >= c.from && r->signs.items[k].from < c.verb);
         for (size_t n = c.verb; denied && n + 2 < c.end && i + 1 == r->out->count; n++)
-            if (word_is(&w->items[n], ",") && words_any(w, modals, n + 1, n + 6, NULL) != NULL) {
+            if (word_is(&w->items[n], ",") &&
+                words_any(w, words_list(w, WORDS_MODALS), n + 1, n + 6, NULL) != NULL) {
                 r->out->items[i].end = n + 1;
                 open_clause(r, n + 1, c.end);
                 return;

@@ -149,10 +149,9 @@ clause_fires(const struct dish *d, const struct clause *c, const struct caution_
 static void
 trim(const struct clause *c, struct hit *hit)
 {
-    static const char *const links[] = {"and", "then", ",", ";", ".", ":", "(", "or", "but", NULL};
     const struct words *w = c->passage->words;
     size_t end = c->end;
-    while (end > c->from + 1 && word_among(&w->items[end - 1], links))
+    while (end > c->from + 1 && words_one_of(w, end - 1, WORDS_CLAUSE_ENDS))
         end--;
     hit->to = w->items[end - 1].to;
 }

@@ -83,12 +83,9 @@ post_has(const struct judging *j, const char *const *phrases)
 static bool
 warned_against(const struct words *w, size_t from, size_t at)
 {
-    static const char *const nots[] = {"never",      "don't",          "not",       "avoid",
-                                       "cannot",     "can't",          "shouldn't", "rather than",
-                                       "instead of", "no longer than", "mustn't",   "won't",
-                                       "isn't",      "without",        NULL};
     size_t near = at > 9 ? at - 9 : 0;
-    return words_any(w, nots, near > from ? near : from, at + 1, NULL) != NULL;
+    return words_any(w, words_list(w, WORDS_WARNINGS), near > from ? near : from, at + 1, NULL) !=
+           NULL;
 }
 
 /* tries what a trigger asks of words first..end (`wide` words before them may hold the also-words)

@@ -3,97 +3,22 @@
 #include "judge/promise.h"
 #include "read/words.h"
 
-static const char *const promises[] = {"healthy",
-                                       "healthier",
-                                       "healthiest",
-                                       "good for you",
-                                       "better for you",
-                                       "good for your gut",
-                                       "gut healing",
-                                       "gut friendly",
-                                       "heals",
-                                       "healing",
-                                       "cures",
-                                       "detox*",
-                                       "superfood*",
-                                       "immune boosting",
-                                       "boosts immunity",
-                                       "boost your immun*",
-                                       "boosts your immun*",
-                                       "immunity boost*",
-                                       "anti inflammatory",
-                                       "fat burning",
-                                       "fat busting",
-                                       "lose weight",
-                                       "weight loss",
-                                       "slimming",
-                                       "safe for everyone",
-                                       "safe for all",
-                                       "suitable for everyone",
-                                       "suits everyone",
-                                       "anyone can eat",
-                                       "everyone can eat",
-                                       "guilt free",
-                                       "clean eating",
-                                       "miracle",
-                                       "medicinal",
-                                       "lowers cholesterol",
-                                       "lower cholesterol",
-                                       "lowers blood pressure",
-                                       "prevents disease",
-                                       "prevents cancer",
-                                       "fights cancer",
-                                       "prevents illness",
-                                       "prevents bloating",
-                                       "beats bloating",
-                                       "no more bloating",
-                                       "symptom free",
-                                       "treats ibs",
-                                       "treats bloating",
-                                       "soothes your gut",
-                                       "soothes the gut",
-                                       "aids digestion",
-                                       "good for digestion",
-                                       "hypoallergenic",
-                                       "allergy safe",
-                                       "safe for allergies",
-                                       "will not upset",
-                                       "won't upset",
-                                       "never upsets",
-                                       "health benefits",
-                                       "health giving",
-                                       "cleanses your",
-                                       "liver cleanse",
-                                       "anti ageing",
-                                       "anti aging",
-                                       "nourishes your",
-                                       "safe for coeliacs and everyone",
-                                       NULL};
-
-/* what follows, and makes other sense of it: "a healthy pinch", "the salmon cures overnight" */
-static const char *const other_sense[] = {
-    "pinch", "handful",  "dollop",    "glug", "splash",   "amount",     "dose",  "drizzle",
-    "slick", "coating",  "grating",   "heap", "appetite", "leaves",     "plant", "starter",
-    "scoop", "spoonful", "overnight", "in",   "for",      "skepticism", NULL};
-/* before it: "not healthy", "no claim to be healthy" */
-static const char *const denials[] = {"not",    "isn't",   "no",     "never", "nor",
-                                      "hardly", "neither", "aren't", NULL};
-
 /* the first promise of a text at or behind word `from`: its words at *at, *end */
 static bool
 find(const struct words *w, size_t from, size_t *at, size_t *end)
 {
     enum { PASSED_MOST = 50 }; /* harmless uses passed over: no text may make this slow */
-    if (!words_have(w, promises))
+    if (!words_have(w, words_list(w, WORDS_HEALTH_PROMISED)))
         return false;
     for (size_t passed = 0; passed < PASSED_MOST; passed++) {
         size_t length = 0, best = SIZE_MAX;
-        for (size_t k = 0; promises[k] != NULL; k++) {
-            size_t i = words_find(w, promises[k], from, best == SIZE_MAX ? w->count : best);
+        for (size_t k = 0; words_list(w, WORDS_HEALTH_PROMISED)[k] != NULL; k++) {
+            size_t i = words_find(w, words_list(w, WORDS_HEALTH_PROMISED)[k], from,
+                                  best == SIZE_MAX ? w->count : best);
             if (i == SIZE_MAX)
                 continue;
             best = i;
-            length = words_at(w, i, promises[k]);
+            length = words_at(w, i, words_list(w, WORDS_HEALTH_PROMISED)[k]);
         }
         if (best == SIZE_MAX)
             return false;
@@ -102,8 +27,8 @@ find(const struct words *w, size_t from, size_t *at, size_t *end)
         size_t next = best + length;
         size_t near = best > 3 ? best - 3 : 0;
         from = best + 1;
-        if ((verb && next < w->count && word_among(&w->items[next], other_sense)) ||
-            words_any(w, denials, near, best, NULL) != NULL)
+        if ((verb && next < w->count && words_one_of(w, next, WORDS_HEALTH_OTHER_SENSE)) ||
+            words_any(w, words_list(w, WORDS_HEALTH_DENIED), near, best, NULL) != NULL)
             continue;
         *at = best;
         *end = next;
@@ -115,11 +40,10 @@ find(const struct words *w, size_t from, size_t *at, size_t *end)
 bool
 health_promises(struct arena *a, const struct word_lists *lists, struct slice text)
 {
-    static const char *const alone[] = {"cure*", "heal*", "clean", "nourishing", "safe for*", NULL};
     struct words w;
     size_t at, end;
     words_read(a, lists, text, &w);
-    return find(&w, 0, &at, &end) || words_have(&w, alone);
+    return find(&w, 0, &at, &end) || words_have(&w, words_list(&w, WORDS_HEALTH_PROMISED_BY_CLAIM));
 }
 
 static void

@@ -45,10 +45,10 @@ time_beside(const struct step_marks *m, size_t power)
 static bool
 one_after_other(const struct step_marks *m, const struct power *one, const struct power *other)
 {
-    static const char *const links[] = {"then", "and", "after", "reduce", "lower", "turn", NULL};
     return sentence_of(m, one->from) != sentence_of(m, other->from) ||
-           words_any(&m->words, links, words_byte(&m->words, one->from),
-                     words_byte(&m->words, other->from), NULL) != NULL;
+           words_any(&m->words, words_list(&m->words, WORDS_ONE_AFTER_THE_OTHER),
+                     words_byte(&m->words, one->from), words_byte(&m->words, other->from),
+                     NULL) != NULL;
 }
 
 static void

@@ -58,11 +58,8 @@ first_steps(struct arena *a, const struct dish *d, const struct named_list *foun
 static bool
 listed_anywhere(const struct ingredient *in)
 {
-    static const char *const anywhere[] = {
-        "oil",      "salt",       "pepper",    "water",   "butter",   "stock",
-        "to serve", "to garnish", "garnish",   "juice",   "zest",     "to taste",
-        "flour",    "sugar",      "to finish", "to dust", "to brush", NULL};
-    return words_any(in->words, anywhere, 0, in->words->count, NULL) != NULL;
+    return words_any(in->words, words_list(in->words, WORDS_USED_ANYWHERE), 0, in->words->count,
+                     NULL) != NULL;
 }
 
 enum { STEPS_EARLIER = 2, LINES_LATER = 3 }; /* what is out of order */
@@ -152,11 +149,6 @@ judge_parts(const struct judging *j)
     struct arena *a = j->arena;
     const struct post *post = j->post;
     struct notices *notices = j->notices;
-    static const char *const together[] = {
-        "assemble", "assembly",    "assembling", "serve",   "serving",  "finish", "finishing",
-        "bake",     "baking",      "cook",       "cooking", "together", "shape",  "shaping",
-        "prepare",  "preparation", "prep",       "final",   "put",      "fry",    "roast",
-        "build",    "make",        "day",        NULL};
     const struct front_matter *f = &post->front;
     size_t named = 0;
     for (size_t i = 0; i < f->part_count; i++)
@@ -172,7 +164,7 @@ judge_parts(const struct judging *j)
         if (known)
             continue;
         words_read(a, j->tables->words, part->name, &w);
-        known = words_any(&w, together, 0, w.count, NULL) != NULL;
+        known = words_any(&w, words_list(&w, WORDS_PARTS_TOGETHER), 0, w.count, NULL) != NULL;
         for (size_t i = 0; i < f->part_count && !known; i++)
             known = share_a_word(a, j->tables->words, part->name, f->parts[i].name.text);
         if (known)

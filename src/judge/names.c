@@ -7,9 +7,6 @@
 #include "reckon/ingredient_names.h"
 #include "tables/larder.h"
 
-static const char *const serving_words[] = {
-    "serve", "garnish", "decorate", "top with", "scatter", "sprinkle", "finish", "serving", NULL};
-
 static void
 know_words(struct names *n, const struct words *w)
 {
@@ -247,14 +244,13 @@ steps_have_stem(const struct names *n, const struct schedule *s, struct slice st
 static bool
 says_its_use(const struct words *line, const struct schedule *s)
 {
-    static const char *const to_serve[] = {"to serve",    "to garnish",  "to finish", "to decorate",
-                                           "for serving", "for garnish", "to top",    NULL};
     static const char *const taste[] = {"to taste", NULL};
     static const char *const to_fry[] = {"to fry", "frying", "for the pan", NULL};
-    static const char *const fries[] = {"fry", "fried", "frying", "pan", NULL};
-    return words_any(line, to_serve, 0, line->count, NULL) != NULL ||
-           (words_any(line, taste, 0, line->count, NULL) != NULL && steps_have(s, serving_words)) ||
-           (words_any(line, to_fry, 0, line->count, NULL) != NULL && steps_have(s, fries));
+    return words_any(line, words_list(line, WORDS_TO_SERVE), 0, line->count, NULL) != NULL ||
+           (words_any(line, taste, 0, line->count, NULL) != NULL &&
+            steps_have(s, words_list(line, WORDS_SERVING))) ||
+           (words_any(line, to_fry, 0, line->count, NULL) != NULL &&
+            steps_have(s, words_list(line, WORDS_FRYING)));
 }
 
 bool

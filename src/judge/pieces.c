@@ -4,23 +4,13 @@
 
 #include "read/time_span.h"
 
-static const char *const cutting[] = {"cut",      "cuts",  "cutting", "slice", "slicing", "divide",
-                                      "dividing", "split", "portion", "shape", "shaping", "roll",
-                                      "form",     "mark",  "break",   "snap",  "score",   NULL};
-static const char *const pieces[] = {"bars",      "squares",    "slices",   "pieces",   "wedges",
-                                     "portions",  "servings",   "fingers",  "rounds",   "balls",
-                                     "patties",   "biscuits",   "cookies",  "buns",     "rolls",
-                                     "muffins",   "scones",     "brownies", "blondies", "triangles",
-                                     "flapjacks", "cakes",      "truffles", "burgers",  "helpings",
-                                     "chunks",    "rectangles", "diamonds", NULL};
-
 /* "into 12 bars" in the clause: the count; 0: no such thing */
 static double
 count_in(const struct clause *c, size_t *from, size_t *to)
 {
     const struct words *w = c->passage->words;
     if (c->verb == SIZE_MAX || c->negated || c->remark || c->on == ACTS_ON_NAMED ||
-        !word_among(&w->items[c->verb], cutting))
+        !words_one_of(w, c->verb, WORDS_CUTTING))
         return 0;
     for (size_t i = c->verb + 1; i + 2 < c->end + 1 && i + 1 < w->count; i++) {
         struct span count;
@@ -28,11 +18,9 @@ count_in(const struct clause *c, size_t *from, size_t *to)
             continue;
         const size_t n = time_span_count(w, i + 1, &count);
         size_t at = i + 1 + n;
-        static const char *const sizes[] = {"equal", "even", "large",    "small", "neat",
-                                            "thick", "thin", "generous", NULL};
-        while (at < c->end && word_among(&w->items[at], sizes))
+        while (at < c->end && words_one_of(w, at, WORDS_PIECE_SIZES))
             at++;
-        if (n == 0 || at >= c->end || !word_among(&w->items[at], pieces) ||
+        if (n == 0 || at >= c->end || !words_one_of(w, at, WORDS_PIECES) ||
             count.low < count.high || count.mid < 2)
             continue;
         *from = w->items[c->verb].from;

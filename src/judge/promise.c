@@ -46,13 +46,11 @@ is_led(const struct stretch *s)
 static bool
 is_of_a_part(const struct stretch *s)
 {
-    static const char *const verbs[] = {"is",   "are",   "takes", "take", "needs",
-                                        "will", "cooks", "be",    "need", NULL};
     const struct words *w = s->w;
     const size_t from = words_sentence_from(w, s->from);
     for (size_t i = from + 1; i < s->from; i++)
-        if (word_among(&w->items[i], verbs) && w->items[i - 1].kind == WORD_LETTERS &&
-            !word_among(&w->items[i - 1], verbs))
+        if (words_one_of(w, i, WORDS_TIME_VERBS) && w->items[i - 1].kind == WORD_LETTERS &&
+            !words_one_of(w, i - 1, WORDS_TIME_VERBS))
             return words_any(w, list(s, "promise-subjects"), i - 1, i, NULL) == NULL;
     return false;
 }
@@ -62,11 +60,8 @@ static bool
 is_of_a_thing(const struct stretch *s)
 {
     const struct words *w = s->w;
-    static const char *const small[] = {"and", "or",   "in",   "on",    "at",    "for",  "to",
-                                        "of",  "with", "then", "until", "from",  "by",   "if",
-                                        "you", "is",   "it",   "later", "total", "flat", NULL};
     if (s->to >= w->count || w->items[s->to].kind != WORD_LETTERS ||
-        word_among(&w->items[s->to], small) ||
+        words_one_of(w, s->to, WORDS_BEHIND_TIMES) ||
         w->items[s->to].sentence != w->items[s->from].sentence)
         return false;
     return s->span.attributive || w->items[s->from].kind == WORD_NUMBER;

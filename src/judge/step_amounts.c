@@ -36,18 +36,12 @@ static const struct fraction_words {
     {"¼ of", 0.25},
     {"¾ of", 0.75},
 };
-static const char *const rests[] = {
-    "remaining", "rest of",  "remainder of",   "other half of", "other half", "reserved",
-    "last of",   "leftover", "second half of", "extra",         "more",       "another",
-    NULL};
 
 /* whether one of the phrases below may end right before word i, as hardly any does */
 static bool
 phrase_may_end(const struct words *w, size_t i)
 {
-    static const char *const last[] = {"half",  "of",   "remaining", "reserved", "leftover",
-                                       "extra", "more", "another",   NULL};
-    return i > 0 && word_among(&w->items[i - 1], last);
+    return i > 0 && words_one_of(w, i - 1, WORDS_REST_ENDS);
 }
 
 static size_t
@@ -64,6 +58,7 @@ is_rest(const struct words *w, size_t i)
 {
     if (!phrase_may_end(w, i))
         return false;
+    const char *const *rests = words_list(w, WORDS_REST_OF);
     for (size_t k = 0; rests[k] != NULL; k++)
         if (back_over(w, i, rests[k]) > 0)
             return true;
@@ -179,10 +174,10 @@ listed(const struct written_food *f, const struct unit *unit, size_t *which)
 static bool
 rest_unnamed(const struct schedule *s)
 {
-    static const char *const words[] = {"another", "remaining", "rest",      "remainder", "left",
-                                        "other",   "more",      "each time", NULL};
     for (size_t i = 0; i < s->count; i++)
-        if (words_any(&s->steps[i].marks.words, words, 0, SIZE_MAX, NULL) != NULL)
+        if (words_any(&s->steps[i].marks.words,
+                      words_list(&s->steps[i].marks.words, WORDS_REST_UNNAMED), 0, SIZE_MAX,
+                      NULL) != NULL)
             return true;
     return false;
 }

@@ -33,10 +33,10 @@ carries_soluble(const struct ingredient *in, struct reads *reads)
 static bool
 has_liquid(const struct dish *d, const struct ingredient_set *set)
 {
-    static const char *const liquids[] = {"water", "stock", "broth", "milk",     "wine", "juice",
-                                          "cream", "cider", "beer",  "tomatoes", NULL};
     for (size_t i = 0; i < d->count; i++)
-        if (ingredient_set_has(set, i) && words_have(d->ingredients[i].words, liquids))
+        if (ingredient_set_has(set, i) &&
+            words_have(d->ingredients[i].words,
+                       words_list(d->ingredients[i].words, WORDS_STRAINED_LIQUIDS)))
             return true;
     return false;
 }
@@ -66,14 +66,9 @@ was_wet(const struct judging *j, size_t at, size_t ingredient)
 static bool
 is_trimming(const struct clause *c)
 {
-    static const char *const trimmings[] = {
-        "skin",         "skins",  "peel",    "ends",     "tops",  "roots",     "root",
-        "stalk",        "stalks", "core",    "stem",     "outer", "green",     "from the heat",
-        "off the heat", "aside",  "reserve", "reserved", "plate", "keep warm", "seeds",
-        "stone",        "stones", "pit",     "papery",   NULL};
     const struct words *w = c->passage->words;
-    return words_any(w, trimmings, words_sentence_from(w, c->from), words_sentence_to(w, c->from),
-                     NULL) != NULL;
+    return words_any(w, words_list(w, WORDS_TRIMMINGS), words_sentence_from(w, c->from),
+                     words_sentence_to(w, c->from), NULL) != NULL;
 }
 
 /* whether a later clause names it again: it was only put aside */
@@ -92,14 +87,12 @@ comes_back(const struct clauses *all, size_t at, size_t ingredient)
 static bool
 takes_out(const struct clause *c, size_t ingredient)
 {
-    static const char *const strains[] = {
-        "strain*", "sieve*", "filter*", "pass", "passed", "through a sieve", "through a fine sieve",
-        NULL};
     if (!does(c, "straining") || is_trimming(c))
         return false;
     if (ingredient_set_has(&c->named, ingredient) && c->on == ACTS_ON_NAMED)
         return true;
-    return words_any(c->passage->words, strains, c->from, c->end, NULL) != NULL &&
+    return words_any(c->passage->words, words_list(c->passage->words, WORDS_STRAINS), c->from,
+                     c->end, NULL) != NULL &&
            ingredient_set_has(&c->wide, ingredient);
 }
 

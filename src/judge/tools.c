@@ -49,9 +49,8 @@ listed(struct arena *a, const struct post *post, const char *const *names)
 static bool
 needed(const struct words *w, size_t at)
 {
-    static const char *const loose[] = {"or",      "if",      "not",      "no",
-                                        "without", "instead", "optional", NULL};
-    return words_any(w, loose, words_sentence_from(w, at), words_sentence_to(w, at), NULL) == NULL;
+    return words_any(w, words_list(w, WORDS_TOOL_NOT_NEEDED), words_sentence_from(w, at),
+                     words_sentence_to(w, at), NULL) == NULL;
 }
 
 static void

@@ -21,15 +21,9 @@ struct asking {
 static bool
 is_loose(const struct clause *c)
 {
-    static const char *const loose[] = {
-        "if you like", "optional",  "optionally",   "instead",        "if using",   "if you have",
-        "whatever",    "any",       "such as",      "if you wish",    "perhaps",    "or",
-        "could",       "also good", "try",          "like",           "maybe",      "as you would",
-        "as for",      "as with",   "thickness of", "consistency of", "looks like", "texture of",
-        "size of",     "colour of", "color of",     "taste of",       "smell of",   NULL};
     const struct words *w = c->passage->words;
-    return words_any(w, loose, words_sentence_from(w, c->from), words_sentence_to(w, c->from),
-                     NULL) != NULL;
+    return words_any(w, words_list(w, WORDS_NOT_FOR_SURE), words_sentence_from(w, c->from),
+                     words_sentence_to(w, c->from), NULL) != NULL;
 }
 
 static const struct sign *
@@ -107,10 +101,6 @@ food_named(const struct asking *q, struct slice words)
 static size_t
 new_words(const struct asking *q, size_t first)
 {
-    static const char *const ends[] = {
-        "and",   "to",   "with", "in",   "over",    "then",   "on",    "into",  "until",
-        "for",   "but",  "so",   "at",   "by",      "off",    "a",     "the",   "if",
-        "while", "when", "from", "just", "through", "beaten", "mixed", "which", NULL};
     const struct clause *c = q->clause;
     const struct words *w = c->passage->words;
     size_t end = first;
@@ -118,7 +108,7 @@ new_words(const struct asking *q, size_t first)
         const struct word *word = &w->items[end];
         if (word_is(word, "-") && end > first)
             continue;
-        if (word->kind != WORD_LETTERS || word_among(word, ends))
+        if (word->kind != WORD_LETTERS || words_one_of(w, end, WORDS_FOOD_NAME_ENDS))
             break;
         const struct stem stem = stem_of(q->judging->arena, word->folded);
         if (names_know(q->judging->names, &stem))
@@ -172,9 +162,6 @@ ask(struct asking *q, size_t first)
 static void
 go_through(struct asking *q)
 {
-    static const char *const opening[] = {"with", ",", "and", "plus", "&", "of", NULL};
-    static const char *const closing[] = {"into", "in",    "over", "on",      "onto",  "to", "from",
-                                          "for",  "until", "at",   "through", "under", "by", NULL};
     const struct clause *c = q->clause;
     const struct words *w = c->passage->words;
     const size_t verb = c->verb != SIZE_MAX ? c->verb : c->from; /* one that no table knows */
@@ -182,11 +169,11 @@ go_through(struct asking *q)
     for (size_t i = verb + 1; i < c->end; i++) {
         const struct word *word = &w->items[i];
         const bool particle = i == verb + 1;
-        if (word_among(word, opening))
+        if (words_one_of(w, i, WORDS_FOODS_OPEN))
             open = true;
-        else if (!particle && word_among(word, closing))
+        else if (!particle && words_one_of(w, i, WORDS_FOODS_CLOSE))
             open = false;
-        if (!open || word->kind != WORD_LETTERS || word_among(word, opening))
+        if (!open || word->kind != WORD_LETTERS || words_one_of(w, i, WORDS_FOODS_OPEN))
             continue;
         const struct sign *lead = sign_at(c, i, COOKING_LEAD);
         if (is_row(lead, "amount"))

@@ -365,6 +365,12 @@ word_among(const struct word *w, const char *const *list)
     return slice_among(w->folded, list);
 }
 
+bool
+words_one_of(const struct words *w, size_t i, enum word_list_number list)
+{
+    return word_lists_have(w->lists, list, w->items[i].folded);
+}
+
 /* whether `word` is the first word of the phrase, or begins as one that ends in `*`; *rest is what
  * follows in the phrase */
 static inline bool

@@ -68,6 +68,8 @@ word_is(const struct word *w, const char *folded)
 }
 /* whether the word is one of a NULL-terminated list of single words */
 bool word_among(const struct word *w, const char *const *list);
+/* whether word i is one of a list of the text's language */
+bool words_one_of(const struct words *w, size_t i, enum word_list_number list);
 /* the word that stands at a byte of the text, or the last before it */
 size_t words_byte(const struct words *w, size_t byte);
 /* first word and end of the sentence that word i stands in, no further than SENTENCE_MOST words */

@@ -5,15 +5,6 @@
 static const double hottest = 300, bakes = 100, coolest = 50;
 static const double slow = 3600; /* s: who bakes so long may mean so low a heat */
 
-/* other ovens, and what is done in a cool one */
-static const char *const hotter[] = {"pizza oven", "wood fired", "wood oven", "tandoor",
-                                     "barbecue",   "kamado",     "coals",     "charcoal",
-                                     "grill",      "kiln",       NULL};
-static const char *const cooler[] = {
-    "prove*",    "proof*", "proving", "rise",    "rising", "dry",   "drying",    "dehydrat*",
-    "warm",      "keep",   "hold",    "holding", "plates", "yog*",  "yoghurt",   "ferment*",
-    "meringue*", "jerky",  "dough",   "confit",  "slow*",  "crisp", "overnight", NULL};
-
 /* s of the longest cooking in the steps */
 static double
 longest_cooking(const struct schedule *s)
@@ -33,9 +24,9 @@ static bool
 is_set(const struct heat *h, const struct words *w)
 {
     enum { BEFORE = 5 };
-    static const char *const setting[] = {"oven", "preheat*", "fan", "set to", NULL};
     const size_t i = words_byte(w, h->from), from = words_sentence_from(w, i);
-    return words_any(w, setting, i > from + BEFORE ? i - BEFORE : from, i, NULL) != NULL;
+    return words_any(w, words_list(w, WORDS_SET_ON_THE_OVEN), i > from + BEFORE ? i - BEFORE : from,
+                     i, NULL) != NULL;
 }
 
 static bool
@@ -47,8 +38,8 @@ is_implausible(const struct heat *h, const struct words *w, double cooking)
     if (h->scale == HEAT_GAS)
         return h->value.mid > 9;
     if (h->celsius.mid > hottest)
-        return !words_have(w, hotter);
-    return is_set(h, w) && !words_have(w, cooler) &&
+        return !words_have(w, words_list(w, WORDS_HOTTER_OVENS));
+    return is_set(h, w) && !words_have(w, words_list(w, WORDS_DONE_COOL)) &&
            (h->celsius.mid < coolest || (h->celsius.mid < bakes && cooking > 0 && cooking < slow));
 }
 

@@ -11,9 +11,6 @@ struct rows {
     size_t count, room;
 };
 
-static const char *const microwave_words[] = {
-    "microwave", "microwaves", "microwaved", "microwaving", "zap", "nuke", NULL};
-
 double
 microwave_seconds(double seconds, double watts, double other_watts)
 {
@@ -28,9 +25,6 @@ microwave_seconds(double seconds, double watts, double other_watts)
 static bool
 in_microwave(const struct step_marks *m, size_t i)
 {
-    static const char *const others[] = {"oven",  "pan",   "simmer", "boil",  "bake",  "fry",
-                                         "grill", "roast", "hob",    "rest",  "stand", "leave",
-                                         "cool",  "chill", "sit",    "steam", "soak",  NULL};
     const struct words *w = &m->words;
     const struct duration *d = &m->durations.items[i];
     if ((d->part != DURATION_SPENT && d->part != DURATION_INSTEAD) ||
@@ -40,15 +34,15 @@ in_microwave(const struct step_marks *m, size_t i)
     size_t from = words_sentence_from(w, word), to = words_sentence_to(w, word);
     size_t at = 0;
     for (size_t k = word; k > from; k--)
-        if (word_among(&w->items[k - 1], microwave_words))
-            return words_any(w, others, k, word, NULL) == NULL;
-        else if (word_among(&w->items[k - 1], others) && !word_is(&w->items[k - 1], "oven"))
+        if (words_one_of(w, k - 1, WORDS_MICROWAVES))
+            return words_any(w, words_list(w, WORDS_OTHER_HEATS), k, word, NULL) == NULL;
+        else if (words_one_of(w, k - 1, WORDS_OTHER_HEATS) && !word_is(&w->items[k - 1], "oven"))
             return false;
-    if (words_any(w, microwave_words, word, to, &at) != NULL && at < word + 8)
+    if (words_any(w, words_list(w, WORDS_MICROWAVES), word, to, &at) != NULL && at < word + 8)
         return true;
-    return from > 0 && words_any(w, others, from, to, NULL) == NULL &&
-           words_any(w, microwave_words, 0, from, NULL) != NULL &&
-           words_any(w, others, 0, from, NULL) == NULL;
+    return from > 0 && words_any(w, words_list(w, WORDS_OTHER_HEATS), from, to, NULL) == NULL &&
+           words_any(w, words_list(w, WORDS_MICROWAVES), 0, from, NULL) != NULL &&
+           words_any(w, words_list(w, WORDS_OTHER_HEATS), 0, from, NULL) == NULL;
 }
 
 /* the power nearest to the duration in its sentence, else the last one said before it in the step
@@ -80,11 +74,10 @@ power_for(const struct step_marks *m, const struct duration *d)
 static bool
 other_power(const struct step_marks *m, const struct duration *d)
 {
-    static const char *const levels[] = {"medium",  "low",    "half",   "defrost", "%",
-                                         "reduced", "simmer", "gentle", NULL};
     size_t word = words_byte(&m->words, d->core_from);
-    return words_any(&m->words, levels, words_sentence_from(&m->words, word),
-                     words_sentence_to(&m->words, word), NULL) != NULL;
+    return words_any(&m->words, words_list(&m->words, WORDS_POWER_LEVELS),
+                     words_sentence_from(&m->words, word), words_sentence_to(&m->words, word),
+                     NULL) != NULL;
 }
 
 /* the one power that the prose or the notes speak of ("tested at 800 W"), or 0 */
@@ -116,7 +109,8 @@ microwave_read(struct arena *a, const struct body *body, const struct schedule *
     for (size_t k = 0; k < s->count; k++) {
         const struct step_time *st = &s->steps[k];
         if (st->marks.durations.count == 0 ||
-            words_any(&st->marks.words, microwave_words, 0, st->marks.words.count, NULL) == NULL)
+            words_any(&st->marks.words, words_list(&st->marks.words, WORDS_MICROWAVES), 0,
+                      st->marks.words.count, NULL) == NULL)
             continue;
         for (size_t i = 0; i < st->marks.durations.count; i++) {
             if (!in_microwave(&st->marks, i))

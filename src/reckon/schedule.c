@@ -15,20 +15,6 @@ struct clock {
     struct span end;     /* when all of them are done */
 };
 
-static const char *const meanwhile[] = {"at the same time", "in the meantime", "in the meanwhile",
-                                        "meanwhile",        "meantime",        "while that",
-                                        "while it",         "while this",      "while they",
-                                        "while these",      "while those",     NULL};
-/* sentences that go back to what ran on: what they state comes after both */
-static const char *const resuming[] = {"after", "add",  "combine", "drain",  "finally", "now",
-                                       "once",  "pour", "return",  "remove", "stir",    "then",
-                                       "tip",   "toss", "take",    "when",   NULL};
-/* a sentence that leaves the time to the cook */
-static const char *const free_words[] = {
-    "if you like", "if you have time", "if you have the time", "if time allows", "if you prefer",
-    "if possible", "if using",         "if you wish",          "optional",       "optionally",
-    NULL};
-
 static struct span
 later(struct span a, struct span b)
 {
@@ -57,7 +43,8 @@ with_alternatives(const struct step_marks *m, size_t i)
         size_t other = words_byte(&m->words, m->durations.items[k].from);
         to = other < to ? other : to;
     }
-    if (words_any(&m->words, free_words, from, to, NULL) != NULL ||
+    if (words_any(&m->words, words_list(&m->words, WORDS_LEFT_TO_THE_COOK), from, to, NULL) !=
+            NULL ||
         word_is(&m->words.items[from], "if"))
         s = span_make(0, s.mid, s.high);
     return s;
@@ -79,7 +66,6 @@ add(struct sums *sums, struct span s, enum activity activity)
 static enum activity
 while_verb(const struct words *w, size_t from)
 {
-    static const char *const things[] = {"oven", "fridge", "freezer", "refrigerator", NULL};
     size_t to = words_sentence_to(w, from);
     for (size_t i = from; i < to && i < from + 9 && !word_is(&w->items[i], ","); i++) {
         enum activity found = activity_of(&w->items[i]);
@@ -87,7 +73,7 @@ while_verb(const struct words *w, size_t from)
             return ACTIVITY_COOKING;
         if (words_at(w, i, "in the fridge") > 0 || words_at(w, i, "in the freezer") > 0)
             return ACTIVITY_RESTING;
-        if (found != ACTIVITY_NONE && !word_among(&w->items[i], things))
+        if (found != ACTIVITY_NONE && !words_one_of(w, i, WORDS_THINGS_NOT_ACTS))
             return found;
     }
     return ACTIVITY_NONE;
@@ -98,7 +84,8 @@ while_verb(const struct words *w, size_t from)
 static bool
 beside_at(const struct words *w, size_t i, enum activity last)
 {
-    if (words_any(w, meanwhile, i, i + 1, NULL) != NULL && !word_is(&w->items[i], "while"))
+    if (words_any(w, words_list(w, WORDS_MEANWHILE), i, i + 1, NULL) != NULL &&
+        !word_is(&w->items[i], "while"))
         return true;
     if (!word_is(&w->items[i], "while") && !word_is(&w->items[i], "whilst") &&
         !word_is(&w->items[i], "as") && words_at(w, i, "during the") == 0)
@@ -139,7 +126,7 @@ static size_t
 resumes_at(const struct words *w, size_t from)
 {
     for (size_t i = words_sentence_to(w, from); i < w->count; i = words_sentence_to(w, i))
-        if (word_among(&w->items[i], resuming) || words_at(w, i, "to serve") > 0)
+        if (words_one_of(w, i, WORDS_RESUMING) || words_at(w, i, "to serve") > 0)
             return i;
     return w->count;
 }
@@ -243,12 +230,9 @@ time_step(struct step_time *st, const struct step_time *before, struct clock *cl
 static bool
 brings_together(struct arena *a, const struct body *body, struct slice name)
 {
-    static const char *const together[] = {
-        "assemble", "assembly", "assembling", "bake",    "baking", "cook",    "cooking",  "finish",
-        "fry",      "frying",   "serve",      "serving", "shape",  "shaping", "together", NULL};
     struct words w;
     words_read(a, body->prose.words.lists, name, &w);
-    return words_have(&w, together);
+    return words_have(&w, words_list(&w, WORDS_PARTS_LAST));
 }
 
 void

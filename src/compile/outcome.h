@@ -12,6 +12,7 @@
 #include "judge/rules.h"
 #include "judge/standing.h"
 #include "judge/timing.h"
+#include "reckon/beside.h"
 
 struct outcome;
 
@@ -30,6 +31,7 @@ struct outcome {
     struct dish dish;
     struct choices choices;   /* in the site's phase */
     struct remedies remedies; /* in the site's phase */
+    struct beside beside;     /* in the site's phase */
     struct nutrition nutrition;
     struct schedule schedule;
     struct microwave microwave;

@@ -12,9 +12,8 @@
 #include "write/record.h"
 
 #ifndef LEDGER_LAYOUT /* a test gives another */
-#define LEDGER_LAYOUT 3
+#define LEDGER_LAYOUT 4
 #endif
-enum { LEDGER_LAYOUT_UNROLLED = 2 }; /* the same, from before there was a manifest */
 
 struct ledger_text { /* in the ledger's strings */
     uint32_t at, length;
@@ -45,6 +44,7 @@ struct ledger_post {
     uint32_t output, output_count; /* in the ledger's outputs */
     uint32_t counts[4];
     uint32_t state;
+    uint64_t beside; /* digest of what the line in its pages names; 0: there is none */
     uint32_t unsure; /* another change might not show in a stamp: digests decide */
     struct ledger_piece pieces[RECORD_PIECES];
 };
@@ -76,6 +76,7 @@ struct ledger_head {
     uint64_t pieces_file, pieces_end, pieces_live;
     uint64_t strings, reads, posts, outputs, keys; /* sizes: bytes or items */
     uint32_t pattern_count, gathered_count;
+    uint64_t beside;          /* digest of all that the lines of all posts were chosen from */
     uint32_t gathered_unsure; /* digests decide: the file system keeps whole seconds */
     uint32_t manifest;        /* of the stamp of the manifest (press/manifest.h); 0: none */
     struct ledger_text patterns[PATTERNS_MOST];

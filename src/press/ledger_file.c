@@ -111,8 +111,7 @@ load_from(struct ledger *l, int fd, struct failure *f)
         got = get(fd, &l->head, sizeof l->head);
     if (got != 1)
         return got;
-    if (memcmp(l->head.magic, "dariole", 8) != 0 ||
-        (l->head.layout != LEDGER_LAYOUT && l->head.layout != LEDGER_LAYOUT_UNROLLED))
+    if (memcmp(l->head.magic, "dariole", 8) != 0 || l->head.layout != LEDGER_LAYOUT)
         return 0;
     struct part parts[PARTS];
     read_parts_of(l, parts);
@@ -141,7 +140,6 @@ load_from(struct ledger *l, int fd, struct failure *f)
     }
     if (left != 0 || XXH3_64bits_digest(&state) != check || !sound(l))
         return 0;
-    l->head.layout = LEDGER_LAYOUT;
     return 1;
 }
 

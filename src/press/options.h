@@ -18,6 +18,7 @@ struct press_options {
 
 struct press_result {
     size_t posts, published, made, stale, removed;
+    size_t beside; /* not made again, but their pages name other posts beside them */
     uint32_t counts[LEVEL_ERROR + 1]; /* findings not answered, by level; [0]: answered */
     bool stopped;                     /* an interrupt arrived */
     bool refused;                     /* OUT holds files that are not ours; nothing was written */

@@ -37,10 +37,9 @@ note_placed(void *ctx, uint64_t tag, const struct stat *s, const struct failure 
     pthread_mutex_unlock(&p->lock);
 }
 
-/* an output whose bytes are not in place already is written */
-static bool
-place_one(struct press_state *p, struct press_worker *w, const struct post_outputs *outputs,
-          uint32_t i, struct failure *f)
+bool
+place_output(struct press_state *p, struct press_worker *w, const struct post_outputs *outputs,
+             uint32_t i, struct failure *f)
 {
     const struct output_text *output = &outputs->items[i];
     const uint64_t tag = outputs->number << ORDINAL_BITS | i;
@@ -76,7 +75,7 @@ place_post(struct press_state *p, struct press_worker *w, const struct post_outp
     bool good =
         outputs->named || manifest_note(&p->manifest, outputs->slug, patterns, outputs->count, f);
     for (uint32_t i = 0; good && i < outputs->count; i++)
-        good = place_one(p, w, outputs, i, f);
+        good = place_output(p, w, outputs, i, f);
     return good;
 }
 

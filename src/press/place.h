@@ -17,6 +17,9 @@ struct post_outputs {
 /* their names are noted before the first of them is there */
 bool place_post(struct press_state *p, struct press_worker *w, const struct post_outputs *outputs,
                 struct failure *f);
+/* one of them alone, whose name was noted before */
+bool place_output(struct press_state *p, struct press_worker *w, const struct post_outputs *outputs,
+                  uint32_t i, struct failure *f);
 /* gives what waits in all workers its names; `flushed`: it is on the disk already */
 void place_waiting(struct press_state *p, bool flushed);
 /* the same for one worker, once much waits */

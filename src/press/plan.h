@@ -16,7 +16,8 @@ enum why {
     WHY_PROGRAM, /* the program or an option changed */
     WHY_SLUG,    /* another post took its slug, or gave it free */
     WHY_MEMBER,  /* a post that it gathers or is eaten with changed, came or went */
-    WHY_AGAIN    /* the machine failed it the last time */
+    WHY_AGAIN,   /* the machine failed it the last time */
+    WHY_BESIDE   /* of its pages only the line of what fits beside it changed */
 };
 
 struct planned {

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "compile/compile.h"
+#include "press/neighbours.h"
 #include "press/picture_file.h"
 #include "press/place.h"
 #include "press/post_file.h"
@@ -219,6 +220,7 @@ keep_last_good(struct post_compilation *t)
     t->now.slug = t->before->slug;
     t->now.published = t->before->published;
     t->now.changed = t->before->changed;
+    t->now.beside = t->before->beside;
     t->now.output = t->before->output;
     t->now.output_count = t->before->output_count;
     for (int k = 0; k < RECORD_PIECES; k++)
@@ -242,6 +244,9 @@ make(struct post_compilation *t, struct failure *f)
         errno = 0; /* the next post's picture may well be readable */
         return false;
     }
+    if (!p->anew && t->before != NULL)
+        t->now.beside = neighbours_carry(p, t->arena, t->before, t->outcome->post.slug, t->outputs,
+                                         t->output_count);
     if (!enter(t))
         return failure_say(f, "%s: out of memory", shown_path(t));
     struct ledger_post *post = &p->posts[t->number];

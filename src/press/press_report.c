@@ -84,7 +84,8 @@ press_report_why(struct press_state *p)
                                         [WHY_PROGRAM] = "the program or an option changed",
                                         [WHY_SLUG] = "its slug was taken, or came free",
                                         [WHY_MEMBER] = "a post that it names changed, came or went",
-                                        [WHY_AGAIN] = "left unmade the last time"};
+                                        [WHY_AGAIN] = "left unmade the last time",
+                                        [WHY_BESIDE] = "other posts fit beside it"};
     for (size_t i = 0; i < p->plan.count; i++) {
         const struct planned *planned = &p->plan.items[i];
         struct telling t = {p, false};
@@ -128,6 +129,7 @@ tell_last_line(const struct press_result *r)
     fprintf(stderr, "%zu %s, %zu published", r->posts, r->posts == 1 ? "post" : "posts",
             r->published);
     fprintf(stderr, "; %zu made, %zu as before", r->made, r->posts - r->made);
+    tell_count(" (", r->beside, "with other posts beside it)", "with other posts beside them)");
     tell_count(", ", r->removed, "removed", "removed");
     tell_count("; ", r->counts[LEVEL_ERROR], "error", "errors");
     tell_count(r->counts[LEVEL_ERROR] > 0 ? ", " : "; ", r->counts[LEVEL_WARNING], "warning",

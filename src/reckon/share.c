@@ -211,6 +211,7 @@ stand(const struct shares *s, struct summing *m)
     const struct distribution most = distribution_sum(&out->spread, &m->absent);
     out->chance = distribution_over(&out->spread, 1);
     out->most_chance = fmax(distribution_over(&most, 1), out->chance);
+    out->shared = distribution_quantile(&most, 1 - s->close_at / 2);
     out->standing = standing_between(standing_by(s, out->chance), standing_by(s, out->most_chance));
     out->larger_standing =
         larger <= 1 ? out->standing

@@ -20,10 +20,12 @@ struct share {
     double load, limit;         /* g; the limit of the chief's class */
     double chance, most_chance; /* of being over: absent contents at nothing, and at their most */
     bool fresh;                 /* the allowance for fresh produce is used */
-    double memory;              /* part of mid by figures from memory or practice, 0 to 1 */
-    const struct load *chief;   /* what brings most of it; NULL: nothing brings any */
-    double chief_part;          /* its part of mid */
-    struct lack lack;           /* the one that adds most */
+    double shared; /* what it is below with all but half the chance that makes a portion close,
+                      absent contents at their most */
+    double memory; /* part of mid by figures from memory or practice, 0 to 1 */
+    const struct load *chief; /* what brings most of it; NULL: nothing brings any */
+    double chief_part;        /* its part of mid */
+    struct lack lack;         /* the one that adds most */
     enum standing standing;
     enum standing larger_standing; /* when the dish makes the most portions that it says */
 };

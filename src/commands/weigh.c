@@ -102,6 +102,22 @@ weigh_food(struct arena *a, const struct ingredient_line *line, size_t option, s
     }
 }
 
+/* "bay leaf, fresh or dried": another way to take the line that comes to the same is none */
+static void
+drop_same(struct weighed_line *out, size_t from)
+{
+    bool same = from > 0 && out->count - from <= from;
+    for (size_t i = from; same && i < out->count; i++) {
+        const struct weighed_food *a = &out->foods[i - from], *b = &out->foods[i];
+        same = a->option == 0 && a->food != NULL && a->food == b->food && a->form == b->form &&
+               a->weighing->known && b->weighing->known &&
+               a->weighing->grams.low == b->weighing->grams.low &&
+               a->weighing->grams.high == b->weighing->grams.high;
+    }
+    if (same)
+        out->count = from;
+}
+
 /* true when a finding is an error */
 static bool
 weigh_line(struct arena *a, struct slice text, int region, const struct tables *tables, bool json,
@@ -125,11 +141,14 @@ weigh_line(struct arena *a, struct slice text, int region, const struct tables *
     out.written = text;
     out.line = line.text;
     out.optional = line.optional;
-    for (size_t o = 0; o < line.option_count; o++)
+    for (size_t o = 0; o < line.option_count; o++) {
+        const size_t from = out.count;
         for (size_t k = 0; k < line.options[o].count; k++) {
             weigh_food(a, &line, o, k, region, tables, &notices, &out);
             notices.count = 0;
         }
+        drop_same(&out, from);
+    }
     if (json)
         weighing_json(t, &out);
     else

@@ -4,6 +4,7 @@
 
 #include "base/list.h"
 #include "read/line_decimals.h"
+#include "read/line_either.h"
 #include "read/line_food.h"
 #include "read/line_lists.h"
 #include "read/line_pasted.h"
@@ -235,6 +236,9 @@ read_options(struct food_reader *r, size_t at, size_t end)
         if (before != NULL && before->of_it != OF_WHOLE && food.of_it == OF_WHOLE &&
             food.amount_count > 0 && food.amounts[0].unit == NULL)
             food.of_it = before->of_it; /* "juice of 1 lemon and 1 lime" */
+        if (before != NULL && line_is_egg_part(r, before->name, food.name))
+            food.name = text_formatted(r->arena, "%.*s %.*s", SLICE_ARGS(before->name),
+                                       SLICE_ARGS(food.name));
         *LIST_GROW(r->arena, &foods) = food;
         take_foods_behind(r, &foods);
         if (joint == JOINT_OR || joint == JOINT_NONE || at >= end) {
@@ -248,14 +252,34 @@ read_options(struct food_reader *r, size_t at, size_t end)
         read_bracket_option(r, held.from, held.to);
 }
 
+/* "1 garlic clove or ½ tsp powder": what is made of the first food, by the name's beginning */
+static bool
+borrow_head(struct food_reader *r, const struct written_food *first, struct written_food *food)
+{
+    for (size_t end = first->name.length; end > 0; end--) {
+        if (end < first->name.length && first->name.at[end] != ' ')
+            continue;
+        struct slice joined =
+            text_formatted(r->arena, "%.*s %.*s", (int)end, first->name.at, SLICE_ARGS(food->name));
+        if (line_is_food(r, joined)) {
+            food->name = joined;
+            return true;
+        }
+    }
+    return false;
+}
+
 /* "(or 2 tsp dried)": the name's end is the first food's */
 static void
 borrow_name(struct food_reader *r, const struct written_food *first, struct written_food *food)
 {
     if (line_is_food(r, food->name))
         return;
-    struct slice tail = first->name;
-    for (size_t skip = 0; skip < 4 && tail.length > 0; skip++) {
+    if (line_is_made_of(food->name) && borrow_head(r, first, food))
+        return;
+    const bool ordinary = line_either_is_ordinary(r, food->name);
+    struct slice tail = ordinary ? line_without_words(first->name, 1) : first->name;
+    for (size_t skip = ordinary; skip < 4 && tail.length > 0; skip++) {
         struct slice joined =
             text_formatted(r->arena, "%.*s %.*s", SLICE_ARGS(food->name), SLICE_ARGS(tail));
         if (line_is_food(r, joined)) {
@@ -348,6 +372,7 @@ ingredient_line_read(struct arena *a, struct slice text, const struct yaml_node 
         r.clean = line_clean(a, out->text);
         const bool doubtful = line_decimals_resolve(&r);
         r.amounts = (struct line_reader){.arena = a, .lexicon = lexicon, .clean = &r.clean};
+        line_either_spell_out(&r);
         size_t from, to;
         while (words_find_optional(line_part(&r, 0, r.clean.length), &from, &to)) {
             out->optional = true;

@@ -183,3 +183,19 @@ line_origin(const struct clean_line *line, size_t from, size_t to, size_t *origi
     *origin_from = line->origin[from < line->length ? from : line->length];
     *origin_to = to > from ? (size_t)line->origin[to - 1] + 1 : *origin_from;
 }
+
+void
+line_put(struct clean_line *line, struct slice bytes, uint32_t origin)
+{
+    memcpy(line->bytes + line->length, bytes.at, bytes.length);
+    for (size_t i = 0; i < bytes.length; i++)
+        line->origin[line->length++] = origin;
+}
+
+void
+line_copy(struct clean_line *to, const struct clean_line *from, size_t begin, size_t end)
+{
+    memcpy(to->bytes + to->length, from->bytes + begin, end - begin);
+    memcpy(to->origin + to->length, from->origin + begin, (end - begin) * sizeof *to->origin);
+    to->length += end - begin;
+}

@@ -14,6 +14,9 @@ struct clean_line {
 struct clean_line line_clean(struct arena *a, struct slice text);
 /* takes bytes from..to out, and a doubled space where they stood */
 void line_erase(struct clean_line *line, size_t from, size_t to);
+/* adds bytes that all stood at `origin`, or bytes begin..end of another line; there must be room */
+void line_put(struct clean_line *line, struct slice bytes, uint32_t origin);
+void line_copy(struct clean_line *to, const struct clean_line *from, size_t begin, size_t end);
 /* bytes from..to of the clean line, in the line as written */
 void line_origin(const struct clean_line *line, size_t from, size_t to, size_t *origin_from,
                  size_t *origin_to);

@@ -138,22 +138,6 @@ lacks_tail(const struct food_reader *r, const struct listed *list, struct slice 
            (list->other || !line_is_food(r, line_part(r, only->from, only->to)));
 }
 
-static void
-put(struct clean_line *line, struct slice bytes, uint32_t origin)
-{
-    memcpy(line->bytes + line->length, bytes.at, bytes.length);
-    for (size_t i = 0; i < bytes.length; i++)
-        line->origin[line->length++] = origin;
-}
-
-static void
-copy(struct clean_line *to, const struct clean_line *from, size_t begin, size_t end)
-{
-    memcpy(to->bytes + to->length, from->bytes + begin, end - begin);
-    memcpy(to->origin + to->length, from->origin + begin, (end - begin) * sizeof *to->origin);
-    to->length += end - begin;
-}
-
 /* the line anew, with the tail behind each item, and "or" for its commas */
 static void
 write_tails(struct food_reader *r, const struct listed *list, struct slice tail)
@@ -166,19 +150,19 @@ write_tails(struct food_reader *r, const struct listed *list, struct slice tail)
     for (size_t i = 0; i < list->count; i++) {
         const struct item *item = &list->items[i];
         const uint32_t origin = old.origin[item->to - 1];
-        copy(&new, &old, at, item->to);
+        line_copy(&new, &old, at, item->to);
         at = item->to;
         if (!slice_ends(slice_trim(line_part(r, item->from, item->to)),
                         slice_string(r->arena, tail))) {
-            put(&new, SLICE(" "), origin);
-            put(&new, tail, origin);
+            line_put(&new, SLICE(" "), origin);
+            line_put(&new, tail, origin);
         }
         if (i + 1 < list->count) {
-            put(&new, SLICE(" or "), origin);
+            line_put(&new, SLICE(" or "), origin);
             at += strlen(", ");
         }
     }
-    copy(&new, &old, at, old.length);
+    line_copy(&new, &old, at, old.length);
     new.origin[new.length] = old.origin[old.length];
     r->clean = new;
 }
@@ -219,9 +203,9 @@ join_mixed(struct food_reader *r)
         const struct clean_line old = r->clean;
         struct clean_line new = {arena_take(r->arena, old.length + 6),
                                  arena_take_array(r->arena, old.length + 6, sizeof *new.origin), 0};
-        copy(&new, &old, 0, at);
-        put(&new, SLICE(" and "), old.origin[at]);
-        copy(&new, &old, at + n, old.length);
+        line_copy(&new, &old, 0, at);
+        line_put(&new, SLICE(" and "), old.origin[at]);
+        line_copy(&new, &old, at + n, old.length);
         new.origin[new.length] = old.origin[old.length];
         r->clean = new;
         return;

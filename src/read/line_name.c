@@ -162,6 +162,16 @@ line_ends_in_food(const struct food_reader *r, struct slice words)
     return false;
 }
 
+bool
+line_is_egg_part(const struct food_reader *r, struct slice egg, struct slice part)
+{
+    part = slice_trim(part);
+    return (word_at(part, 0, "white") || word_at(part, 0, "whites") || word_at(part, 0, "yolk") ||
+            word_at(part, 0, "yolks")) &&
+           line_is_food(r,
+                        text_formatted(r->arena, "%.*s %.*s", SLICE_ARGS(egg), SLICE_ARGS(part)));
+}
+
 /* "leek sausages" behind "pork and": a food that the larder has not, named by one that it has */
 static bool
 is_compound(const struct food_reader *r, struct slice words)
@@ -223,13 +233,12 @@ describes_alike(const struct food_reader *r, struct slice left)
            slice_find_byte(left, ' ', 0) == SIZE_MAX && !slice_ends(left, "s");
 }
 
-/* what is made of the foods before it: their juice or flour */
-static bool
-is_made_of(struct slice tail)
+bool
+line_is_made_of(struct slice tail)
 {
-    static const char *const made[] = {"juice",  "zest",   "rind",  "peel",   "powder",  "flour",
-                                       "paste",  "stock",  "broth", "seeds",  "extract", "vinegar",
-                                       "flakes", "leaves", "puree", "chutney"};
+    static const char *const made[] = {"juice",  "zest",   "rind",  "peel",    "powder",  "flour",
+                                       "paste",  "stock",  "broth", "seeds",   "extract", "vinegar",
+                                       "flakes", "leaves", "puree", "chutney", "granules"};
     for (size_t i = 0; i < sizeof made / sizeof *made; i++)
         if (slice_is_anycase(tail, made[i]))
             return true;
@@ -270,7 +279,7 @@ parts_foods(const struct food_reader *r, size_t from, size_t at, size_t next, si
     const bool alike = left_food && joint == JOINT_AND && describes_alike(r, left);
     if (!left_food || joint == JOINT_OR || alike)
         *tail = shared_tail(r, left, right);
-    if (alike && tail->length > 0 && !is_made_of(*tail)) {
+    if (alike && tail->length > 0 && !line_is_made_of(*tail)) {
         *tail = slice_part(right, right.length, right.length); /* "1 cup rice and coconut milk" */
         return false;
     }

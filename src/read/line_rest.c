@@ -28,7 +28,7 @@ read_plus(struct food_reader *r, struct written_food *food, size_t at, size_t en
 
 /* "plus 1 tbsp water": a food of its own, with its amount or without; not "plus 1 tsp to brush" */
 static bool
-adds_food(struct food_reader *r, size_t from, size_t to)
+adds_food(struct food_reader *r, const struct written_food *food, size_t from, size_t to)
 {
     struct amount amount;
     size_t n = amount_read(line_upto(r, to), from, r->lexicon, &amount);
@@ -37,7 +37,7 @@ adds_food(struct food_reader *r, size_t from, size_t to)
     const size_t bracket = slice_find_byte(words, '(', 0);
     words.length = bracket < words.length ? bracket : words.length;
     return !words_is_purpose(words) && words_unmeasured(line_upto(r, to), at) == 0 &&
-           line_is_food(r, words);
+           (line_is_food(r, words) || line_is_egg_part(r, food->name, words));
 }
 
 /* one piece behind the name; true when it was taken as something other than words */
@@ -191,7 +191,7 @@ line_read_rest(struct food_reader *r, struct written_food *food, size_t at, size
             word_at(rest, 0, "and more")) {
             size_t from = spaces_skip(line_upto(r, end), at + (plus ? 4 : c == '+' ? 1 : 3));
             size_t to = plus_end(r, from, end);
-            if (food->name.length > 0 && adds_food(r, from, to)) {
+            if (food->name.length > 0 && adds_food(r, food, from, to)) {
                 *joint = JOINT_AND;
                 return from;
             }

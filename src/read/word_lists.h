@@ -23,6 +23,12 @@
     X(WORDS_BEHIND_WET, "behind-wet", NULL)                             \
     X(WORDS_BEHIND_LATER, "behind-later", NULL)                         \
     X(WORDS_BEHIND_STATES, "behind-states", NULL)                       \
+    X(WORDS_BEHIND_WITHOUT, "behind-without", NULL)                     \
+    X(WORDS_IMITATIONS, "imitations", NULL)                             \
+    X(WORDS_ORDINARY, "ordinary", NULL)                                 \
+    X(WORDS_FOR_A_DIET, "for-a-diet", NULL)                             \
+    X(WORDS_USE_INSTEAD, "use-instead", NULL)                           \
+    X(WORDS_LEAVE_OUT, "leave-out", NULL)                               \
     X(WORDS_CLAUSE_SEPARATORS, "clause-separators", NULL)               \
     X(WORDS_IRREGULAR_PARTICIPLES, "irregular-participles", NULL)       \
     X(WORDS_BEFORE_NOUNS, "before-nouns", NULL)                         \

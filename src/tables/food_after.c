@@ -103,6 +103,16 @@ may_mean(const struct food_query *q, const struct food_match *match, const struc
     return match->used != 0;
 }
 
+/* whether the food breaks a diet that is said of it */
+static bool
+breaks_diet(const struct kinds *kinds, const struct food *f)
+{
+    for (size_t i = 0; i < kinds->count; i++)
+        if (kinds->diet[i] && (f->breaks >> kinds->words[i].diet & 1) != 0)
+            return true;
+    return false;
+}
+
 /* a bracket or a piece of nouns that names a food by itself: "cornflour (cornstarch)", "turnip
  * (rutabaga)", "nuts, almonds". Beside what is made of something a bracket names what it is made
  * of: "pesto (basil)". */
@@ -112,6 +122,8 @@ resolve_nouns(const struct food_query *q, const struct food_said *said, struct f
     struct food_match base = {0}, named = {0};
     const bool known = food_search(q, &base);
     const struct general *general = general_of(q);
+    if (known && breaks_diet(&said->kinds, &base.row->food))
+        return AFTER_ELSE;              /* "ramen (gluten-free)" is another one */
     if (!search_nouns(q, said, &named)) /* "cloves (laung)" may be another tongue's word */
         return said->bracketed && general == NULL ? AFTER_NOTHING : AFTER_ELSE;
     const struct food *f = &named.row->food;

@@ -252,7 +252,7 @@ is_with_other(const struct food_query *q, const struct after *after)
     return false;
 }
 
-/* a name with a comma in it: "wakame, soaked" */
+/* a name with a comma in it: "wakame, soaked", whatever else is done to it */
 static bool
 search_whole(const struct food_query *q, const struct after *after, struct food_match *match)
 {
@@ -261,7 +261,40 @@ search_whole(const struct food_query *q, const struct after *after, struct food_
         return false;
     for (size_t i = 0; i < after->count; i++)
         whole.words[whole.count++] = after->words[i];
-    return food_search_exactly(&whole, true, match);
+    if (food_search_exactly(&whole, true, match))
+        return true;
+    for (size_t i = 0; i < after->count && after->count > 1; i++) {
+        whole.count = q->count + 1;
+        whole.words[q->count] = after->words[i];
+        if (after->words[i].part == WORD_CUT && food_search_exactly(&whole, true, match))
+            return true;
+    }
+    return false;
+}
+
+/* "olive oil, garlic infused": what was done stands behind, and before it makes a name of its own
+ */
+static bool
+search_turned(const struct food_query *q, const struct after *after, struct food_match *match)
+{
+    for (size_t at = 0; at < after->count;) {
+        size_t end = at + 1;
+        while (end < after->count && !after->begins[end])
+            end++;
+        const size_t count = end - at;
+        struct food_query whole = *q;
+        whole.count = 0;
+        if (count > 1 && count + q->count <= FOOD_WORDS_MOST &&
+            after->words[at].part == WORD_NAME) {
+            memcpy(whole.words, after->words + at, count * sizeof *whole.words);
+            memcpy(whole.words + count, q->words, q->count * sizeof *whole.words);
+            whole.count = count + q->count;
+            if (food_search_exactly(&whole, false, match))
+                return true;
+        }
+        at = end;
+    }
+    return false;
 }
 
 static bool
@@ -269,7 +302,7 @@ search_any(struct food_query *q, const struct sought *sought, const struct after
            struct food_match *match)
 {
     *match = (struct food_match){0};
-    return search_whole(q, after, match) ||
+    return search_whole(q, after, match) || search_turned(q, after, match) ||
            (!is_with_other(q, after) && search_all(q, sought, after, match));
 }
 

@@ -173,6 +173,8 @@ food_near_correct(struct food_query *q)
         struct food_word *w = &q->words[i];
         if (w->part != WORD_NAME || map_get(&q->larder->stems, w->stem) != NULL)
             continue;
+        if (word_lists_have(q->larder->words, WORDS_IMITATIONS, w->stem))
+            return false;
         struct slice near = w->stem.length >= SHORTEST_WORD ? correct_word(q, w->stem) : SLICE("");
         if (near.length == 0 || ++corrected > CORRECTED_MOST)
             return false;

@@ -44,18 +44,37 @@ is_noun(const struct word_lists *lists, const struct food_word *w)
            !food_word_tells(w->stem) && !slice_is(w->stem, "or");
 }
 
-/* "green part only", "white tops": the one colour of a leek or spring onion that is used */
+static bool
+has_word(const struct after_piece *p, enum word_list_number list)
+{
+    for (size_t i = 0; i < p->count; i++)
+        if (word_lists_have(p->lists, list, p->words[i].stem))
+            return true;
+    return false;
+}
+
+/* "green part only", "white tops", "no white": the one colour of a leek or spring onion that is
+ * used. Under a condition it is not the one. */
 static const char *
 colour_of(const struct after_piece *p)
 {
     static const char *const parts[] = {"only", "part", "top", "tip", "end"};
-    bool green = false, white = false, part = false;
+    bool green = false, white = false, part = false, only = false, hangs = false;
     for (size_t i = 0; i < p->count; i++) {
-        green = green || slice_is(p->words[i].stem, "green");
-        white = white || slice_is(p->words[i].stem, "white");
-        part = part || food_stem_among(p->words[i].stem, parts, sizeof parts / sizeof *parts);
+        struct slice stem = p->words[i].stem;
+        green = green || slice_is(stem, "green");
+        white = white || slice_is(stem, "white");
+        part = part || food_stem_among(stem, parts, sizeof parts / sizeof *parts);
+        only = only || slice_is(stem, "only");
+        hangs = hangs || slice_is(stem, "for") || slice_is(stem, "if");
     }
-    return !part || green == white ? NULL : green ? "green" : "white";
+    if (green == white || (hangs && !only))
+        return NULL;
+    if (has_word(p, WORDS_BEHIND_WITHOUT))
+        green = !green;
+    else if (!part)
+        return NULL;
+    return green ? "green" : "white";
 }
 
 /* whether the piece is about colours of parts: "white and green parts" */
@@ -219,6 +238,10 @@ food_said_hear(const struct food_query *q, const struct sought *sought, const st
             said->bracketed = is_bracket(q, sought, &p);
         }
     }
+    for (size_t i = 1; i < q->count && said->colour == NULL; i++)
+        if (slice_is(q->words[i].stem, "without")) /* "1 leek without the white" */
+            said->colour =
+                colour_of(&(struct after_piece){q->words + i, q->count - i, after->lists});
     if (sought->tinned && said->kinds.count > 0)
         add_kind(&said->kinds, &canned, false, q->bytes);
 }

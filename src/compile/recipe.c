@@ -9,11 +9,11 @@
 #include "reckon/remedy.h"
 #include "tables/measures.h"
 
-/* sheet: of the dish */
-static void
-reckon(struct arena *a, const struct tables *t, struct reads *reads, struct notices *notices,
-       struct outcome *o, struct sheet *sheet)
+void
+recipe_reckon(struct arena *a, const struct tables *t, struct notices *notices, struct outcome *o,
+              struct sheet *sheet)
 {
+    struct reads *reads = o->reads;
     const int phase = t->site.phase;
     dish_build(a, &o->post, t, reads, notices, &o->dish);
     sheet_build(a, &o->dish, t, reads, sheet);
@@ -31,10 +31,11 @@ reckon(struct arena *a, const struct tables *t, struct reads *reads, struct noti
                    &o->microwave);
 }
 
-static void
-judge(struct arena *a, const struct tables *t, struct reads *reads, struct notices *notices,
-      struct outcome *o, const struct sheet *sheet)
+void
+recipe_judge(struct arena *a, const struct tables *t, struct notices *notices, struct outcome *o,
+             const struct sheet *sheet)
 {
+    struct reads *reads = o->reads;
     const struct phase_stand *stand = &o->phases[t->site.phase];
     names_read(a, &o->post, &o->dish, t->words, &o->names);
     const struct judging j = {a,         &o->post,    &o->dish, &o->schedule, t,
@@ -58,8 +59,8 @@ void
 recipe_compile(struct arena *a, const struct tables *t, struct notices *notices, struct outcome *o)
 {
     struct sheet sheet;
-    reckon(a, t, o->reads, notices, o, &sheet);
-    judge(a, t, o->reads, notices, o, &sheet);
+    recipe_reckon(a, t, notices, o, &sheet);
+    recipe_judge(a, t, notices, o, &sheet);
     const struct reviewed_portion reviewed = {&o->post, &o->dish, o->phases, t};
     o->reviewed = review_judge(a, &reviewed, notices);
 }

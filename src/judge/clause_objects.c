@@ -15,17 +15,21 @@ put_meanings(const struct cooking *c, const char *const *names, struct meanings 
 void
 clause_objects_begin(const struct dish *d, const struct cooking *c, struct told *told)
 {
-    static const char *const acts[] = {"heat", "hold", "mix", "smaller", "washed", NULL};
-    static const char *const places[] = {"cold", "out", "frozen", "warm-place", "shelf", NULL};
-    static const char *const holds[] = {"hold", "keep", NULL}, *const heat[] = {"heat", NULL};
-    static const char *const wet[] = {"wet", NULL}, *const jar[] = {"jar", NULL};
+    const struct {
+        struct meanings *out;
+        const char *names[6];
+    } asked[] = {{&told->acts, {"heat", "hold", "mix", "smaller", "washed"}},
+                 {&told->places, {"cold", "out", "frozen", "warm-place", "shelf"}},
+                 {&told->holds, {"hold", "keep"}},
+                 {&told->heat, {"heat"}},
+                 {&told->wet, {"wet"}},
+                 {&told->dry, {"dry-heat"}},
+                 {&told->liquid, {"liquid"}},
+                 {&told->jar, {"jar"}},
+                 {&told->vessel, {"vessel"}}};
     *told = (struct told){.cooking = c, .kind = PASSAGE_STEP};
-    put_meanings(c, acts, &told->acts);
-    put_meanings(c, places, &told->places);
-    put_meanings(c, holds, &told->holds);
-    put_meanings(c, heat, &told->heat);
-    put_meanings(c, wet, &told->wet);
-    put_meanings(c, jar, &told->jar);
+    for (size_t i = 0; i < sizeof asked / sizeof *asked; i++)
+        put_meanings(c, asked[i].names, asked[i].out);
     for (size_t i = 0; i < d->count; i++)
         ingredient_set_put(&told->all, i);
     told->it = told->all;
@@ -75,16 +79,27 @@ is_mixing(const struct clause *c)
     return false;
 }
 
+/* the word behind the verb: behind all of "turn off the heat", but in "take ~ off the heat" behind
+ * "take" */
+static size_t
+verb_end(const struct clause *c)
+{
+    for (size_t k = 0; k < c->sign_count; k++)
+        if (c->first_sign[k].done && c->first_sign[k].from == c->verb && !c->first_sign[k].gapped)
+            return c->first_sign[k].end;
+    return c->verb + 1;
+}
+
 /* what stands right behind the verb */
 static enum acted_on
 object_behind(const struct word_lists *lists, const struct clause *c,
-              const struct named_list *named, const struct meanings *jar)
+              const struct named_list *named, const struct told *told)
 {
     enum { LOOK_MOST = 9 };
     static const char *const whole[] = {"everything", "lot", NULL};
     const struct words *w = c->passage->words;
     enum acted_on on = ACTS_ON_IT;
-    size_t i = c->verb + 1;
+    size_t i = verb_end(c);
     const bool particle = i < c->end && words_one_of(w, i, WORDS_OBJECT_PREPOSITIONS);
     if (particle &&
         (!is_mixing(c) || sign_at(c, i) != NULL || !words_one_of(w, i, WORDS_VERB_PARTICLES)))
@@ -99,8 +114,11 @@ object_behind(const struct word_lists *lists, const struct clause *c,
         if (word->kind == WORD_MARK || words_one_of(w, i, WORDS_OBJECT_PREPOSITIONS))
             break;
         const struct sign *s = sign_at(c, i);
-        if (s != NULL && meanings_meet(&s->row->means, jar))
+        if (s != NULL && meanings_meet(&s->row->means, &told->jar))
             return ACTS_ON_DISH; /* what is in the jar */
+        if (s != NULL && meanings_meet(&s->row->means, &told->vessel) &&
+            meanings_meet(&c->means, &told->holds) && !meanings_meet(&c->means, &told->heat))
+            return ACTS_ON_IT; /* "leave the pan": what is in it */
         if (s != NULL && (s->row->kind == COOKING_TOOL || s->row->kind == COOKING_PLACE))
             return on == ACTS_ON_IT && !particle ? ACTS_ON_NOTHING : on;
         if (s != NULL && s->row->kind == COOKING_DISH)
@@ -199,6 +217,15 @@ only_liquid(const struct names *names, const struct clause *c)
     return true;
 }
 
+/* "cook the rice in the water": in water, though the verb does not say so */
+static void
+mind_the_liquid(struct clause *c, const struct told *told)
+{
+    if (meanings_meet(&c->means, &told->heat) && meanings_meet(&c->means, &told->liquid) &&
+        !meanings_meet(&c->means, &told->dry))
+        meanings_join(&c->means, &told->wet);
+}
+
 /* "bring a pan of water to the boil, add the beans": what goes into a hot pot is heated as it is */
 static void
 mind_the_pot(const struct names *names, struct clause *c, struct told *told)
@@ -240,7 +267,7 @@ clause_objects_read(const struct names *names, const struct named_list *all, str
     name_by_line(names, told->cooking, c, named);
     if (says_everything(c))
         ingredient_set_join(&c->named, &told->all);
-    c->on = c->verb == SIZE_MAX ? ACTS_ON_IT : object_behind(names->lists, c, named, &told->jar);
+    c->on = c->verb == SIZE_MAX ? ACTS_ON_IT : object_behind(names->lists, c, named, told);
     if (c->on != ACTS_ON_NAMED && c->on != ACTS_ON_NOTHING && c->verb != SIZE_MAX &&
         subject_before(c, named))
         c->on = ACTS_ON_NAMED;
@@ -262,9 +289,12 @@ clause_objects_read(const struct names *names, const struct named_list *all, str
         else
             ingredient_set_join(&told->it, &c->acted);
     }
-    ingredient_set_join(&told->so_far, &c->named);
+    /* what fills jars, "fill jars with the corn", is in them, however it is called */
+    ingredient_set_join(&told->so_far,
+                        meanings_meet(&c->means, &told->jar) ? &c->acted : &c->named);
     if (is_empty(&told->so_far) && meanings_meet(&c->means, &told->acts))
         told->so_far = c->acted; /* "Soak overnight.": all of the list */
+    mind_the_liquid(c, told);
     mind_the_pot(names, c, told);
     mind_the_place(c, told);
 }

@@ -12,9 +12,9 @@ struct told {
     struct ingredient_set it;     /* what "it" is */
     enum passage_kind kind;
     const struct cooking *cooking;
-    struct meanings acts, jar;     /* the meanings that act on all where nothing was named yet */
-    struct meanings pot;           /* what goes on in a pot of water that waits for food */
-    struct meanings heat, wet;     /* the meanings */
+    struct meanings acts, jar; /* the meanings that act on all where nothing was named yet */
+    struct meanings pot;       /* what goes on in a pot of water that waits for food */
+    struct meanings heat, wet, dry, liquid, vessel; /* the meanings */
     struct meanings places, holds; /* meanings of where food stands, and of leaving it there */
     struct meanings where;         /* the clause before left it there */
 };

@@ -2,7 +2,7 @@
 
 #include <string.h>
 
-void
+static void
 hit_widen(struct hit *h, size_t from, size_t to)
 {
     if (h->from == h->to) {
@@ -24,7 +24,7 @@ heat_is(enum heat_of of, const char *wanted)
     return wanted == NULL || strcmp(wanted, "any") == 0 || strcmp(wanted, names[of]) == 0;
 }
 
-bool
+static bool
 hit_heat(struct passage *p, const struct caution_trigger *t, size_t from, size_t to,
          struct hit *hit)
 {
@@ -50,7 +50,7 @@ part_is(enum duration_part part, const char *wanted)
     return part == DURATION_SPENT || part == DURATION_STORAGE;
 }
 
-bool
+static bool
 hit_duration(struct passage *p, const struct caution_trigger *t, size_t from, size_t to,
              struct hit *hit)
 {
@@ -122,24 +122,57 @@ acts_on_exempt(const struct dish *d, const struct clause *c, const struct cautio
     return false;
 }
 
+/* "until supper", "all winter": for as long as the trigger asks, without a number */
+static bool
+lasts_unnumbered(const struct cooking *words, const struct clause *c,
+                 const struct caution_trigger *t)
+{
+    const double hours = 4 * 3600.0, weeks = 14 * 86400.0;
+    return (meanings_meet(&c->means, &words->for_hours) && t->seconds.low <= hours + 1) ||
+           (meanings_meet(&c->means, &words->for_weeks) && t->seconds.low <= weeks &&
+            t->seconds.high > weeks);
+}
+
+static bool
+acts_on_others(const struct clause *c, const struct ingredient_set *foods)
+{
+    struct ingredient_set both = c->acted;
+    ingredient_set_join(&both, foods);
+    return memcmp(&both, foods, sizeof both) != 0;
+}
+
+/* "never leave it", "no more than": the words before word `at` warn against it */
+static bool
+is_denied(const struct words *w, size_t from, size_t at)
+{
+    enum { NEAR = 9 };
+    const size_t near = at > NEAR ? at - NEAR : 0;
+    return words_any(w, words_list(w, WORDS_WARNINGS), near > from ? near : from, at + 1, NULL) !=
+           NULL;
+}
+
 /* the clause's own words, figures and foods */
 static bool
-clause_fires(const struct dish *d, const struct clause *c, const struct caution_trigger *t,
+clause_fires(const struct judging *j, const struct clause *c, const struct caution_trigger *t,
              const struct ingredient_set *foods, struct hit *hit)
 {
+    const struct dish *d = j->dish;
     const struct words *w = c->passage->words;
     size_t at = c->from;
     const size_t from = w->items[c->from].from, to = w->items[c->end - 1].to;
     *hit = (struct hit){.passage = c->passage};
-    if ((!t->anything && !ingredient_sets_meet(&c->acted, foods)) || acts_on_exempt(d, c, t))
+    if ((!t->anything && !ingredient_sets_meet(&c->acted, foods)) || acts_on_exempt(d, c, t) ||
+        (t->only && acts_on_others(c, foods)))
         return false;
-    if (t->step_words != NULL && words_any(w, t->step_words, c->from, c->end, &at) == NULL)
+    if (t->step_words != NULL &&
+        (words_any(w, t->step_words, c->from, c->end, &at) == NULL || is_denied(w, c->from, at)))
         return false;
     if (t->also_words != NULL && words_any(w, t->also_words, words_sentence_from(w, c->from),
                                            words_sentence_to(w, c->from), NULL) == NULL)
         return false;
     if ((t->has_celsius && !hit_heat(c->passage, t, from, to, hit)) ||
-        (t->has_seconds && !hit_duration(c->passage, t, from, to, hit)))
+        (t->has_seconds && !hit_duration(c->passage, t, from, to, hit) &&
+         !lasts_unnumbered(&j->tables->cooking, c, t)))
         return false;
     hit_widen(hit, from, to);
     return true;
@@ -173,8 +206,7 @@ happening_find(const struct judging *j, const struct caution_trigger *t, bool pr
         if (c->end == c->from || c->negated || c->remark ||
             (c->passage->kind == PASSAGE_PROSE && !practice) || !has_all(&c->means, t) ||
             meanings_meet(&c->means, &t->happens_not) ||
-            words_have(c->passage->words, t->unless_words) ||
-            !clause_fires(j->dish, c, t, foods, hit))
+            words_have(c->passage->words, t->unless_words) || !clause_fires(j, c, t, foods, hit))
             continue;
         if ((t->has_after && !was_done(all, i, &t->after)) || was_done(all, i, &t->not_after))
             continue;
@@ -190,8 +222,8 @@ happening_ever(const struct judging *j, const struct caution_trigger *t,
 {
     const struct clauses *all = j->clauses;
     for (size_t i = 0; i < all->count; i++)
-        if (!all->items[i].negated && !all->items[i].remark &&
-            meanings_meet(&all->items[i].means, &t->never) &&
+        if (all->items[i].passage->kind != PASSAGE_PROSE && !all->items[i].negated &&
+            !all->items[i].remark && meanings_meet(&all->items[i].means, &t->never) &&
             ingredient_sets_meet(&all->items[i].wide, foods))
             return true;
     return false;

@@ -13,14 +13,6 @@ struct hit {
     struct place place;
 };
 
-/* takes bytes from..to in */
-void hit_widen(struct hit *h, size_t from, size_t to);
-/* whether a temperature or duration that the trigger asks for stands in bytes from..to */
-bool hit_heat(struct passage *p, const struct caution_trigger *t, size_t from, size_t to,
-              struct hit *hit);
-bool hit_duration(struct passage *p, const struct caution_trigger *t, size_t from, size_t to,
-                  struct hit *hit);
-
 /* whether a food of the ingredient carries one of these tags */
 bool happening_carries(const struct ingredient *in, const char *const *tags);
 
@@ -30,7 +22,7 @@ bool happening_may(const struct judging *j, const struct caution_trigger *t);
  * only for a practice. */
 bool happening_find(const struct judging *j, const struct caution_trigger *t, bool practice,
                     const struct ingredient_set *foods, struct hit *hit);
-/* whether any clause does one of the trigger's `never` to one of the foods */
+/* whether any clause of steps and notes does one of the trigger's `never` to one of the foods */
 bool happening_ever(const struct judging *j, const struct caution_trigger *t,
                     const struct ingredient_set *foods);
 

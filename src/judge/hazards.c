@@ -79,60 +79,6 @@ post_has(const struct judging *j, const char *const *phrases)
     return false;
 }
 
-/* "never leave it", "do not keep": the sentence warns against it */
-static bool
-warned_against(const struct words *w, size_t from, size_t at)
-{
-    size_t near = at > 9 ? at - 9 : 0;
-    return words_any(w, words_list(w, WORDS_WARNINGS), near > from ? near : from, at + 1, NULL) !=
-           NULL;
-}
-
-/* tries what a trigger asks of words first..end (`wide` words before them may hold the also-words)
- */
-static bool
-words_fire(struct passage *p, const struct caution_trigger *t, bool practice, size_t wide,
-           size_t first, size_t end, struct hit *hit)
-{
-    const struct words *w = p->words;
-    size_t at = first;
-    if (t->step_words != NULL) {
-        const char *phrase = words_any(w, t->step_words, first, end, &at);
-        if (phrase == NULL || (practice && warned_against(w, first, at)))
-            return false;
-        hit_widen(hit, w->items[at].from, w->items[at + words_at(w, at, phrase) - 1].to);
-    }
-    if (t->also_words != NULL && words_any(w, t->also_words, wide, end, NULL) == NULL)
-        return false;
-    size_t from = w->items[first].from, to = w->items[end - 1].to;
-    if (t->has_celsius && !hit_heat(p, t, from, to, hit))
-        return false;
-    if (t->has_seconds && !hit_duration(p, t, from, to, hit))
-        return false;
-    return !(practice && t->step_words == NULL && warned_against(w, first, end - 1));
-}
-
-static bool
-passage_fires(struct passage *p, const struct caution_trigger *t, bool practice, struct hit *hit)
-{
-    const struct words *w = p->words;
-    if (w->count == 0 || (t->step_words != NULL && !words_have(w, t->step_words)) ||
-        (t->has_celsius && passage_heats(p)->count == 0) ||
-        (t->has_seconds && passage_durations(p)->count == 0) || words_have(w, t->unless_words))
-        return false;
-    *hit = (struct hit){.passage = p};
-    if (!practice)
-        return words_fire(p, t, false, 0, 0, w->count, hit);
-    size_t before = 0;
-    for (size_t i = 0, to; i < w->count; before = i, i = to) {
-        to = words_sentence_to(w, i);
-        *hit = (struct hit){.passage = p};
-        if (words_fire(p, t, true, before, i, to, hit))
-            return true;
-    }
-    return false;
-}
-
 /* what a trigger without a step asks of the post as a whole */
 static bool
 post_fires(const struct judging *j, const struct caution_trigger *t, const struct ingredient *in,
@@ -147,28 +93,9 @@ post_fires(const struct judging *j, const struct caution_trigger *t, const struc
 }
 
 static bool
-passages_fire(const struct judging *j, const struct caution_trigger *t, bool practice,
-              struct hit *hit)
-{
-    const struct passages *all = &j->clauses->passages;
-    for (size_t i = 0; i < all->count; i++)
-        if ((all->items[i].kind != PASSAGE_PROSE || practice) &&
-            passage_fires(&all->items[i], t, practice, hit))
-            return !post_has(j, t->post_lacks);
-    return false;
-}
-
-static bool
 names_foods(const struct caution_trigger *t)
 {
     return t->tags != NULL || t->food_words != NULL || t->classes != 0;
-}
-
-static bool
-asks_of_the_post(const struct caution_trigger *t)
-{
-    return t->step_words == NULL && t->also_words == NULL && !t->has_celsius && !t->has_seconds &&
-           !t->clause;
 }
 
 static bool
@@ -185,10 +112,9 @@ trigger_fires(const struct judging *j, const struct caution_trigger *t, bool pra
         (t->with != NULL && !(grams_of(j->dish, t->with) >= t->with_grams.low)) ||
         happening_ever(j, t, &foods))
         return false;
-    if (asks_of_the_post(t))
+    if (!t->clause)
         return post_fires(j, t, in, hit);
-    if (t->clause ? !happening_find(j, t, practice, &foods, hit) || post_has(j, t->post_lacks)
-                  : !passages_fire(j, t, practice, hit))
+    if (!happening_find(j, t, practice, &foods, hit) || post_has(j, t->post_lacks))
         return false;
     hit->what = slice_part(hit->passage->text, hit->from, hit->to);
     hit->place = passage_place(hit->passage, hit->from, hit->to);

@@ -5,7 +5,7 @@
 #include "base/list.h"
 #include "read/yaml_value.h"
 #include "tables/foods.h"
-#include "tables/row.h"
+#include "tables/row_phrases.h"
 
 static const char *const levels[] = {"error", "warning", "note", NULL};
 
@@ -14,22 +14,6 @@ struct caution_row {
     struct row *row;
     const struct cooking *cooking;
 };
-
-/* a list of texts, or one text alone; NULL-terminated */
-static const char **
-take_texts(struct row *row, const struct yaml_node *node, const char *part)
-{
-    size_t count = node->kind == YAML_LIST_NODE ? node->count : 1;
-    const char **texts = arena_take_array(row->texts, count + 1, sizeof *texts);
-    for (size_t i = 0; i < count; i++) {
-        const struct yaml_node *one = node->kind == YAML_LIST_NODE ? node->items[i] : node;
-        if (row_text(row, one, part))
-            texts[i] = slice_string(row->texts, one->text);
-        else
-            texts[i] = "";
-    }
-    return texts;
-}
 
 /* {low, high} or [low, high]; an end left out is open */
 static bool
@@ -77,7 +61,7 @@ take_list_key(struct row *row, struct slice key, const struct yaml_node *value,
     };
     for (size_t i = 0; i < sizeof lists / sizeof *lists; i++)
         if (slice_is(key, lists[i].key)) {
-            *lists[i].list = take_texts(row, value, lists[i].key);
+            *lists[i].list = row_phrases(row, value, lists[i].key);
             return true;
         }
     return false;
@@ -150,8 +134,8 @@ take_clause_key(const struct caution_row *from, struct slice key, const struct y
         t->not_after = take_meanings(from, v, "not-after");
     else if (slice_is(key, "anything"))
         row_truth(from->row, v, "anything", &t->anything);
-    else if (slice_is(key, "one-clause"))
-        row_truth(from->row, v, "one-clause", &t->clause);
+    else if (slice_is(key, "only"))
+        row_truth(from->row, v, "only", &t->only);
     else {
         t->clause = before;
         return false;
@@ -185,11 +169,11 @@ take_trigger(const struct caution_row *from, const struct yaml_node *map, struct
                                         "water", "room", "any", NULL};
     static const char *const parts[] = {"spent", "storage", "any", NULL};
     static const char *const keys[] = {
-        "tags",       "food-words",  "food-lacks", "step-words", "also-words",   "unless-words",
-        "post-lacks", "title-words", "celsius",    "heat-of",    "seconds",      "duration-part",
-        "happens",    "happens-not", "after",      "not-after",  "never",        "anything",
-        "one-clause", "title-lacks", "with",       "with-grams", "unless-foods", "unless-tags",
-        "class",      NULL};
+        "tags",        "food-words",  "food-lacks", "step-words",   "also-words",  "unless-words",
+        "post-lacks",  "title-words", "celsius",    "heat-of",      "seconds",     "duration-part",
+        "happens",     "happens-not", "after",      "not-after",    "never",       "anything",
+        "title-lacks", "with",        "with-grams", "unless-foods", "unless-tags", "class",
+        "only",        NULL};
     t->heat_of = "any";
     t->duration_part = "any";
     if (map->kind != YAML_MAP_NODE || map->count == 0) {
@@ -208,7 +192,7 @@ take_trigger(const struct caution_row *from, const struct yaml_node *map, struct
         else if (slice_is(k->text, "duration-part"))
             take_word(row, v, "duration-part", "part of the time", parts, &t->duration_part);
         else if (slice_is(k->text, "tags"))
-            t->tags = take_texts(row, v, "tags");
+            t->tags = row_phrases(row, v, "tags");
         else if (slice_is(k->text, "with-grams"))
             take_span(row, v, "with-grams", &t->with_grams);
         else if (slice_is(k->text, "never"))
@@ -218,6 +202,8 @@ take_trigger(const struct caution_row *from, const struct yaml_node *map, struct
         else if (!take_list_key(row, k->text, v, t) && !take_clause_key(from, k->text, v, t))
             row_key_unknown(row, k, "a trigger", keys);
     }
+    t->clause = t->clause || t->step_words != NULL || t->also_words != NULL || t->has_celsius ||
+                t->has_seconds;
 }
 
 static void
@@ -282,7 +268,7 @@ take_key(const struct caution_row *from, const struct yaml_node *k, const struct
     } else if (slice_is(k->text, "triggers") || slice_is(k->text, "trigger")) {
         take_triggers(from, v, c);
     } else if (slice_is(k->text, "instead-of")) {
-        c->instead_of = take_texts(row, v, "instead-of");
+        c->instead_of = row_phrases(row, v, "instead-of");
     } else if (slice_is(k->text, "changed")) {
         if (row_date(row, v))
             c->words_entry.changed = c->trigger_entry.changed = slice_string(row->texts, v->text);
@@ -317,7 +303,7 @@ trigger_digest(const struct caution_trigger *t, uint64_t d)
         d = slice_digest((struct slice){(const char *)&t->happens[i], sizeof t->happens[i]}, d);
     const struct meanings apart[] = {t->happens_not, t->after, t->not_after, t->never};
     d = slice_digest((struct slice){(const char *)apart, sizeof apart},
-                     d ^ t->anything ^ (uint64_t)t->classes << 8 ^
+                     d ^ t->anything ^ (uint64_t)t->only << 4 ^ (uint64_t)t->classes << 8 ^
                          (uint64_t)t->with_grams.low << 32);
     return slice_digest(slice_of(t->duration_part), slice_digest(slice_of(t->heat_of), d));
 }

@@ -19,10 +19,9 @@ struct caution_trigger {
     const char **tags;         /* a food of the post carries one of these tags */
     const char **food_words;   /* an ingredient line contains one of these phrases */
     const char **food_lacks;   /* ... none of the lines that tags and food_words name has these */
-    const char **step_words;   /* one step (note, storage line) contains one of these phrases */
-    const char **also_words;   /* ... and, in the same step, one of these; for a practice in the
-                                    same sentence or the one before */
-    const char **unless_words; /* ... and none of these in that step */
+    const char **step_words;   /* one clause contains one of these phrases */
+    const char **also_words;   /* ... and its sentence one of these */
+    const char **unless_words; /* ... and none of these in its step (note, paragraph) */
     const char **post_lacks;   /* ... and the whole method and notes contain none of these */
     const char **title_words;  /* the title or summary contains one of these */
     const char **title_lacks;  /* ... and none of these */
@@ -31,9 +30,9 @@ struct caution_trigger {
     struct span with_grams;
     const char **unless_foods; /* a clause that acts on a line with these words is exempt */
     const char **unless_tags;  /* and one that acts on a food with one of these tags */
-    /* of one clause (judge/clauses.h), by the meanings of cooking.yaml; with these, the words and
-     * figures above are asked of that clause alone */
-    bool clause;              /* the trigger asks of a clause */
+    /* of one clause (judge/clauses.h), by the meanings of cooking.yaml, the words above and the
+     * figures below */
+    bool clause;              /* the trigger asks of a clause; else of the post as a whole */
     struct meanings *happens; /* each is a list of alternatives: the clause has one of each */
     size_t happens_count;
     struct meanings happens_not; /* and none of these, nor has its sentence */
@@ -42,6 +41,7 @@ struct caution_trigger {
     bool has_after;
     struct meanings never; /* and no clause of the post does one of these to the food; alone,
                               it is asked of the post as a whole */
+    bool only;             /* the clause acts on nothing but tags and food_words name */
     bool anything;         /* the clause may act on other foods than tags and food_words name */
     bool has_celsius;      /* a temperature of `heat_of` kind stated in the step lies in the span */
     struct span celsius;

@@ -5,7 +5,7 @@
 
 #include "base/list.h"
 #include "read/yaml_value.h"
-#include "tables/row.h"
+#include "tables/row_phrases.h"
 
 enum { GAP_MOST = 6, WORD_BYTES_MOST = 40 };
 
@@ -65,15 +65,10 @@ take_means(struct row *row, const struct yaml_node *list, struct cooking *c, str
 static void
 take_phrases(struct row *row, const struct yaml_node *list, struct cooking_row *out)
 {
-    size_t count = 0;
-    if (list->kind != YAML_LIST_NODE || list->count == 0) {
+    if (list->kind != YAML_LIST_NODE || list->count == 0)
         row_wants(row, list, "words", "a list of words and phrases", "it as [chill, refrigerate]");
-        return;
-    }
-    out->phrases = arena_take_array(row->texts, list->count + 1, sizeof *out->phrases);
-    for (size_t i = 0; i < list->count; i++)
-        if (row_text(row, list->items[i], "words"))
-            out->phrases[count++] = slice_string(row->texts, list->items[i]->text);
+    else
+        out->phrases = row_phrases(row, list, "words");
 }
 
 static void
@@ -222,13 +217,21 @@ parts_of(struct arena *a, struct slice rest)
     return parts;
 }
 
+static void
+name_meaning(const struct cooking *c, struct slice name, struct meanings *out)
+{
+    const int number = cooking_meaning(c, name);
+    if (number >= 0)
+        meanings_put(out, number);
+}
+
 void
 cooking_close(struct arena *a, struct cooking *c)
 {
     uint64_t d = slice_digest(SLICE("cooking"), c->rows.count ^ c->kinds.digest);
-    const int food_word = cooking_meaning(c, SLICE("food-word"));
-    if (food_word >= 0)
-        meanings_put(&c->food_words, food_word);
+    name_meaning(c, SLICE("food-word"), &c->food_words);
+    name_meaning(c, SLICE("for-hours"), &c->for_hours);
+    name_meaning(c, SLICE("for-weeks"), &c->for_weeks);
     c->firsts = map_new(a);
     for (size_t r = 0; r < c->rows.count; r++) {
         const struct cooking_row *row = &c->rows.items[r];
@@ -331,7 +334,8 @@ phrases_at(const struct cooking *c, const struct words *w, size_t i,
 void
 cooking_read(struct arena *a, const struct cooking *c, const struct words *w, struct signs *out)
 {
-    uint32_t solid = 0; /* the end of what was read without a gap */
+    uint32_t solid = 0;       /* the end of what was read without a gap */
+    struct sign action = {0}; /* the last; "warm" of "keep it warm" does nothing by itself */
     *out = (struct signs){0};
     for (size_t i = 0; i < w->count; i++) {
         struct sign found[COOKING_KINDS] = {{0}};
@@ -345,8 +349,13 @@ cooking_read(struct arena *a, const struct cooking *c, const struct words *w, st
             const bool within = found[k].row == NULL ||
                                 (found[k].end <= solid && k != COOKING_LEAD) ||
                                 (k != COOKING_LEAD && found[k].end < longest);
-            if (!within)
-                *LIST_GROW(a, out) = found[k];
+            const bool said =
+                k == COOKING_ACTION && found[k].row != NULL &&
+                (found[k].end == action.end || (found[k].end < action.end && !action.gapped));
+            if (within || said)
+                continue;
+            *LIST_GROW(a, out) = found[k];
+            action = k == COOKING_ACTION ? found[k] : action;
         }
         solid = longest > solid ? longest : solid;
     }

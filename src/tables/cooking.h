@@ -57,6 +57,8 @@ struct cooking {
     struct food_kinds kinds;
     struct map kind_words;      /* a word of a kind -> struct food_kind, the first that has it */
     struct meanings food_words; /* verbs that are foods too: butter, salt */
+    struct meanings for_hours;  /* "until supper" */
+    struct meanings for_weeks;  /* "all winter" */
     struct map firsts; /* first word of a phrase, in each of its forms -> struct cooking_phrase */
 };
 

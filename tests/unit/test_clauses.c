@@ -17,9 +17,9 @@ static const struct tried {
                          number of each ingredient that it acts on */
 } tried[] = {
     {"2 carrots; 1 litre water", "Simmer the carrots in the water.|Leave it out all night to cool.",
-     NULL, "simmer 0 1; leaving-out cooling 0 1"},
+     NULL, "simmer liquid 0 1; leaving-out cooling for-hours 0 1"},
     {"2 carrots; 1 litre water", "Bring the water to the boil. Add the carrots, then drain.", NULL,
-     "boil 1; adding 0; adding 0 1"},
+     "boil liquid 1; adding 0; adding 0 1"},
     {"4 chicken thighs", "There is no need to rinse the chicken. Roast it.", NULL,
      "washing not 0; bake 0"},
     {"4 chicken thighs", "Do not rinse or wash the chicken.", NULL, "washing not 0; washing not 0"},
@@ -30,7 +30,7 @@ static const struct tried {
     {"200 g rice; 2 carrots", "Heat the oven. Fry the carrots and the rice in a frying pan.", NULL,
      "cook oven-place; fry 0 1"},
     {"200 g dried kidney beans; 1 litre water", "Soak in boiling water. Simmer with the water.",
-     NULL, "soaking hot-water 0 1; simmer 0 1"},
+     NULL, "soaking hot-water 0 1; simmer liquid 0 1"},
     {"500 g rhubarb", "Chop the rhubarb, leaves and all.", NULL, "cutting 0"},
     {"500 g rhubarb", "If you like, stew the rhubarb.", NULL, "simmer if 0"},
     {"500 g rhubarb", "Stew it.", "In my old oven it took an hour.", "simmer 0; told oven-place 0"},

@@ -61,7 +61,7 @@ is_of_a_thing(const struct stretch *s)
 {
     const struct words *w = s->w;
     if (s->to >= w->count || w->items[s->to].kind != WORD_LETTERS ||
-        words_one_of(w, s->to, WORDS_BEHIND_TIMES) ||
+        words_one_of(w, s->to, WORDS_SMALL_BEHIND_TIMES) ||
         w->items[s->to].sentence != w->items[s->from].sentence)
         return false;
     return s->span.attributive || w->items[s->from].kind == WORD_NUMBER;
@@ -92,7 +92,7 @@ promise_read(const struct cooking *c, const struct words *w, enum promise_in in,
 {
     for (size_t i = 0; i < w->count; i++) {
         struct stretch s = {.cooking = c, .w = w, .from = i, .in = in};
-        const size_t n = time_span_may_begin(&w->items[i]) ? time_span_at(w, i, &s.span) : 0;
+        const size_t n = time_span_at(w, i, &s.span);
         s.to = i + n;
         if (n == 0)
             continue;

@@ -5,6 +5,7 @@
 
 #include "read/words.h"
 
+/* in the order of the kinds of WORDS_ACTIVITIES */
 enum activity {
     ACTIVITY_NONE,
     ACTIVITY_ATTENDED, /* stir, fry, knead: hands busy or eyes on it */
@@ -13,7 +14,7 @@ enum activity {
 };
 
 /* by any form of the verb ("simmer", "simmering", "simmered") or a noun of it ("a rest") */
-enum activity activity_of(const struct word *w);
+enum activity activity_of(const struct words *w, size_t i);
 /* the activity that a duration in words first..end belongs to: the nearest verb before it in its
  * clause, else behind it, else the nearest before it in its sentence */
 enum activity activity_near(const struct words *w, size_t first, size_t end);

@@ -20,16 +20,13 @@ struct places {
 static size_t
 day_before(const struct words *w, size_t i, struct duration *d)
 {
-    static const char *const free_words[] = {
-        "can", "may",   "could",  "if",    "best", "up to", "even",   "possible", "prefer*",
-        "or",  "might", "ideal*", "keeps", "keep", "than",  "bought", NULL};
     const size_t n = time_night_before(w, i, &d->seconds);
     if (n == 0)
         return 0;
-    d->part =
-        words_any(w, free_words, words_sentence_from(w, i), words_sentence_to(w, i), NULL) != NULL
-            ? DURATION_BEFORE
-            : DURATION_SPENT;
+    d->part = words_any(w, words_list(w, WORDS_NO_WAIT_WITH), words_sentence_from(w, i),
+                        words_sentence_to(w, i), NULL) != NULL
+                  ? DURATION_BEFORE
+                  : DURATION_SPENT;
     return n;
 }
 
@@ -37,27 +34,24 @@ day_before(const struct words *w, size_t i, struct duration *d)
 static bool
 bare_ends(const struct words *w, size_t i)
 {
-    static const char *const followers[] = {"until", "or",   "on",     "then", "and",
-                                            "per",   "each", "before", "with", NULL};
     if (i >= w->count)
         return true;
     if (w->items[i].kind == WORD_MARK)
         return !word_is(&w->items[i], "-") && !word_is(&w->items[i], "/") &&
                !word_is(&w->items[i], "°");
-    return word_among(&w->items[i], followers);
+    return words_one_of(w, i, WORDS_BEHIND_BARE_MINUTES);
 }
 
 /* a verb that cooks, and none that adds, in the words before */
 static bool
 cooks_before(const struct words *w, size_t i)
 {
-    static const char *const adding[] = {"add", "use", "make", "crack", "take", "cut", "put", NULL};
     size_t from = words_sentence_from(w, i), near = i > 7 ? i - 7 : 0;
     bool cooks = false;
     for (size_t j = i; j > from && j > near; j--) {
-        if (word_among(&w->items[j - 1], adding))
+        if (words_one_of(w, j - 1, WORDS_ADDING))
             return false;
-        cooks = cooks || activity_of(&w->items[j - 1]) != ACTIVITY_NONE;
+        cooks = cooks || activity_of(w, j - 1) != ACTIVITY_NONE;
     }
     return cooks;
 }
@@ -76,8 +70,6 @@ static size_t
 bare_number(const struct words *w, size_t i, double unit, struct duration *d)
 {
     static const char *const more[] = {"more", "longer", "further", NULL};
-    static const char *const sides[] = {"on the other",   "on the second", "for the other",
-                                        "the other side", "on side two",   NULL};
     static const char *const leads[] = {"another", "further", "additional", NULL};
     struct span count;
     bool after_for = i > 0 && word_is(&w->items[i - 1], "for");
@@ -90,7 +82,7 @@ bare_number(const struct words *w, size_t i, double unit, struct duration *d)
         word_is(&w->items[i], "a") || word_is(&w->items[i], "an"))
         return 0;
     size_t end = i + n;
-    bool side = words_any(w, sides, end, end + 1, NULL) != NULL;
+    bool side = words_any(w, words_list(w, WORDS_ON_THE_OTHER_SIDE), end, end + 1, NULL) != NULL;
     bool swelled = end < w->count && word_among(&w->items[end], more) && bare_ends(w, end + 1);
     bool led = i > 0 && word_among(&w->items[i - 1], leads) && bare_ends(w, end);
     bool ends = end >= w->count || word_is(&w->items[end], ".") || word_is(&w->items[end], ",") ||
@@ -143,8 +135,6 @@ durations_find(struct arena *a, const struct words *w, struct durations *out)
     double unit = 0;
     *out = (struct durations){0};
     for (size_t i = 0; i < w->count && out->count < DURATIONS_MOST; i++) {
-        if (!time_span_may_begin(&w->items[i]) && !word_is(&w->items[i], "the"))
-            continue;
         struct duration d = {0};
         struct time_span s;
         struct placed p = {.first = i, .from = i};
@@ -230,11 +220,6 @@ iso_read(struct slice s, double *seconds)
     return any;
 }
 
-/* words that may stand beside a duration in `times:` */
-static const char *const beside_it[] = {
-    "about", "around", "approx", "approximately", "roughly", "~", ".", "(", ")",
-    "up",    "to",     "at",     "most",          "least",   NULL};
-
 bool
 duration_read(struct arena *a, const struct word_lists *lists, struct slice text,
               struct span *seconds)
@@ -254,7 +239,7 @@ duration_read(struct arena *a, const struct word_lists *lists, struct slice text
     for (size_t i = 0; fits && i < w.count;) {
         size_t n = found ? 0 : time_span_at(&w, i, &s);
         found = found || n > 0;
-        fits = n > 0 || word_among(&w.items[i], beside_it);
+        fits = n > 0 || words_one_of(&w, i, WORDS_BESIDE_TIMES);
         most = most || word_is(&w.items[i], "up") || word_is(&w.items[i], "most");
         i += n > 0 ? n : 1;
     }

@@ -5,57 +5,6 @@
 
 enum { DAY = 86400, WEEK = 7 * DAY, MONTH = 30 * DAY };
 
-/* what an attributive stretch may stand before: "a 20-minute rest" */
-static const char *const time_span_nouns[] = {
-    "timer", "spell", "period", "time",     "stretch", "window",   "break",     "nap",
-    "stint", "proof", "wait",   "cooldown", "swim",    "infusion", "interlude", NULL};
-static const char *const function_words[] = {
-    "until", "or",      "and",  "then", "at",    "on",   "in",       "per",     "each",
-    "for",   "before",  "with", "to",   "while", "over", "stirring", "turning", "of",
-    "after", "covered", "by",   "more", "total", "a",    "if",       "so",      NULL};
-
-static const char *const brew_words[] = {
-    "ferment*", "cure",    "curing",   "mature",    "matures",    "age",   "marinate*", "steep*",
-    "infuse*",  "brine",   "macerate", "soak*",     "feed",       "thaw*", "defrost*",  "pickle",
-    "drain",    "sprout*", "stand",    "warm spot", "warm place", NULL};
-static const char *const keep_words[] = {
-    "keep",       "keeps",     "kept",      "store",   "stored",
-    "stores",     "lasts",     "will last", "stay*",   "good for",
-    "fresh for",  "eat",       "use",       "eaten",   "consume",
-    "shelf life", "leftovers", "airtight",  "freezes", "freeze for up to",
-    "frozen for", "sealed",    "finish",    "best",    NULL};
-static const char *const keep_strongly[] = {"can be kept",
-                                            "hold for up to",
-                                            "keeps",
-                                            "keep in an airtight",
-                                            "keep for",
-                                            "keep in the fridge",
-                                            "keep them in",
-                                            "keep it in",
-                                            "keep warm for up to",
-                                            "lasts",
-                                            "store",
-                                            "stored",
-                                            "stay fresh",
-                                            "stays fresh",
-                                            "stays crisp",
-                                            "stay crisp",
-                                            "will keep",
-                                            "will last",
-                                            NULL};
-static const char *const cold_words[] = {"chill",   "refrigerate",  "refrigerated",
-                                         "fridge",  "refrigerator", "freeze",
-                                         "freezer", "frozen",       NULL};
-static const char *const young_words[] = {"baby",     "babies",  "infant",   "infants", "child",
-                                          "children", "toddler", "toddlers", "newborn", NULL};
-static const char *const weight_words[] = {"g",   "kg",    "kilo",  "kilogram", "lb",
-                                           "lbs", "pound", "oz",    "ounce",    "inch",
-                                           "cm",  "gram",  "grams", NULL};
-static const char *const article_leads[] = {
-    "for",  "within", "to",     "another", "after", "least", "or",    "about",
-    "half", "than",   "keeps",  "last",    "lasts", "stay",  "stays", "keep",
-    "over", "nearly", "almost", "only",    "just",  NULL};
-
 static const struct duration *
 spent_before(const struct durations *before)
 {
@@ -76,7 +25,7 @@ wait_is_meant(const struct words *w, const struct placed *p)
         return true;
     if (i > 0 && (word_is(&w->items[i], "it") || word_is(&w->items[i], "them")))
         i--;
-    return activity_of(&w->items[i]) != ACTIVITY_NONE && !word_is(&w->items[i], "fridge") &&
+    return activity_of(w, i) != ACTIVITY_NONE && !word_is(&w->items[i], "fridge") &&
            !word_is(&w->items[i], "freezer") && !word_is(&w->items[i], "refrigerator") &&
            !word_is(&w->items[i], "oven");
 }
@@ -95,7 +44,7 @@ rate(const struct words *w, size_t i)
     }
     if (i < w->count && w->items[i].kind == WORD_NUMBER)
         i++;
-    return per && i < w->count && word_among(&w->items[i], weight_words);
+    return per && i < w->count && words_one_of(w, i, WORDS_RATES_PER);
 }
 
 /* an adjective to a food ("two-minute noodles") is no duration; to a rest it is */
@@ -104,13 +53,13 @@ attributive_fits(const struct words *w, size_t end)
 {
     if (end >= w->count || w->items[end].kind != WORD_LETTERS)
         return true;
-    if (word_among(&w->items[end], function_words))
+    if (words_one_of(w, end, WORDS_BEHIND_TIME_ADJECTIVES))
         return true;
     enum effect effect;
     if (duration_sign_behind(w, end, &effect) > 0)
         return true;
     for (size_t i = end; i < end + 2 && i < w->count && w->items[i].kind == WORD_LETTERS; i++)
-        if (activity_of(&w->items[i]) != ACTIVITY_NONE || word_among(&w->items[i], time_span_nouns))
+        if (activity_of(w, i) != ACTIVITY_NONE || words_one_of(w, i, WORDS_TIME_NOUNS))
             return true;
     return false;
 }
@@ -127,12 +76,13 @@ is_duration(const struct words *w, const struct time_span *s, const struct place
         w->items[p->first - 2].kind == WORD_NUMBER)
         return false;
     if (s->unit >= DAY && article &&
-        (p->first == 0 || !word_among(&w->items[p->first - 1], article_leads)))
+        (p->first == 0 || !words_one_of(w, p->first - 1, WORDS_BEFORE_A_DAY)))
         return false;
     size_t from = words_sentence_from(w, p->first), to = words_sentence_to(w, p->first);
-    if (s->unit >= MONTH && words_any(w, young_words, from, to, NULL) != NULL)
+    if (s->unit >= MONTH && words_any(w, words_list(w, WORDS_YOUNG), from, to, NULL) != NULL)
         return false;
-    return s->unit < 365 * DAY || words_any(w, keep_words, from, p->first, NULL) != NULL;
+    return s->unit < 365 * DAY ||
+           words_any(w, words_list(w, WORDS_KEEPING), from, p->first, NULL) != NULL;
 }
 
 static bool
@@ -140,12 +90,12 @@ stored(const struct words *w, const struct time_span *s, const struct placed *p,
 {
     size_t from = words_sentence_from(w, p->first);
     if (s->unit < DAY)
-        return words_any(w, keep_strongly, from, p->first, NULL) != NULL;
-    if (words_any(w, brew_words, from, p->first, NULL) != NULL)
+        return words_any(w, words_list(w, WORDS_KEEPING_OF_HOURS), from, p->first, NULL) != NULL;
+    if (words_any(w, words_list(w, WORDS_BREWING), from, p->first, NULL) != NULL)
         return false;
-    if (s->unit >= WEEK || words_any(w, keep_words, from, p->first, NULL) != NULL)
+    if (s->unit >= WEEK || words_any(w, words_list(w, WORDS_KEEPING), from, p->first, NULL) != NULL)
         return true;
-    return at_most && words_any(w, cold_words, from, p->first, NULL) != NULL;
+    return at_most && words_any(w, words_list(w, WORDS_COLD_KEEPING), from, p->first, NULL) != NULL;
 }
 
 /* "after 10 minutes": inside what was stated before it, else a stretch of its own where the step
@@ -161,9 +111,8 @@ part_after(const struct words *w, const struct durations *before, const struct p
 static enum duration_part
 part_first(const struct words *w, const struct durations *before, const struct placed *p)
 {
-    static const char *const further[] = {"more", "another", "further", "longer", "then", NULL};
-    return spent_before(before) == NULL &&
-                   words_any(w, further, p->end, p->end + SENTENCE_MOST, NULL) != NULL
+    return spent_before(before) == NULL && words_any(w, words_list(w, WORDS_FURTHER_TIMES), p->end,
+                                                     p->end + SENTENCE_MOST, NULL) != NULL
                ? DURATION_SPENT
                : DURATION_INSIDE;
 }
@@ -172,8 +121,6 @@ static void
 apply(const struct words *w, enum effect e, const struct durations *before, struct placed *p,
       struct duration *d)
 {
-    static const char *const last_leads[] = {"the", "for",  "in", "during", "over", "and",
-                                             "its", "with", ",",  "then",   NULL};
     switch (e) {
     case EFFECT_LEAST:
         d->at_least = true;
@@ -185,7 +132,7 @@ apply(const struct words *w, enum effect e, const struct durations *before, stru
         d->further = true;
         break;
     case EFFECT_LAST: /* "leftovers last a week" is a verb */
-        if (p->from == 0 || word_among(&w->items[p->from - 1], last_leads) ||
+        if (p->from == 0 || words_one_of(w, p->from - 1, WORDS_BEFORE_THE_LAST) ||
             !word_is(&w->items[p->from], "last"))
             d->part = DURATION_INSIDE;
         break;
@@ -223,10 +170,9 @@ apply(const struct words *w, enum effect e, const struct durations *before, stru
 static bool
 bracket_follows(const struct words *w, const struct placed *last, size_t bracket)
 {
-    static const char *const breaks[] = {",", "and", "then", ")", "(", ":", NULL};
     if (bracket < last->to || bracket > last->to + 6)
         return false;
-    return words_any(w, breaks, last->to, bracket, NULL) == NULL;
+    return words_any(w, words_list(w, WORDS_BEFORE_BRACKETS), last->to, bracket, NULL) == NULL;
 }
 
 /* "or on high for": the way back to the last duration's end holds an "or" */
@@ -234,13 +180,12 @@ static bool
 or_before(const struct words *w, size_t last_end, size_t i)
 {
     enum { WORDS_MOST = 10 };
-    static const char *const breaks[] = {"then", "and", "until", NULL};
     for (size_t n = 0; i > last_end && n < WORDS_MOST; i--, n++) {
         const struct word *word = &w->items[i - 1];
         if (word_is(word, "or"))
             return true;
         if ((word->kind == WORD_MARK && !word_is(word, "-") && !word_is(word, "(")) ||
-            word_among(word, breaks))
+            word_among(word, word_lists_all(w->lists, WORDS_BEFORE_OR)))
             return false;
     }
     return false;

@@ -4,6 +4,7 @@
 
 #include "read/words.h"
 
+/* in the order of TIME_EFFECTS */
 enum effect {
     EFFECT_NONE,
     EFFECT_LEAST,

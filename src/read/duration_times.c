@@ -6,55 +6,6 @@ struct goes {
     double least, most;
 };
 
-static const char *const side_phrases[] = {"a side",
-                                           "both sides",
-                                           "each side",
-                                           "either side",
-                                           "each way",
-                                           "for each side",
-                                           "on each side",
-                                           "on both sides",
-                                           "on either side",
-                                           "per side",
-                                           "per face",
-                                           "to each side",
-                                           NULL};
-static const char *const same_again[] = {"likewise on the other",
-                                         "repeat on the other",
-                                         "repeat on the second",
-                                         "repeat with the other side",
-                                         "repeat for the other side",
-                                         "repeat the other side",
-                                         "repeat with the second",
-                                         "repeat with the other half",
-                                         "repeat with the other batch",
-                                         "same on the other",
-                                         "same on the second",
-                                         "repeat with the rest",
-                                         "repeat with the remaining",
-                                         "repeat with what is left",
-                                         "repeat until all",
-                                         "in the same way",
-                                         "do the same with the",
-                                         "same with the rest",
-                                         "same with the remaining",
-                                         "likewise with the rest",
-                                         "the rest likewise",
-                                         "the second batch",
-                                         "the other batch",
-                                         "then the other sheet",
-                                         "then the second sheet",
-                                         "then the other tray",
-                                         "then the second tray",
-                                         "then the next",
-                                         "one sheet at a time",
-                                         "one tray at a time",
-                                         "one sheet after",
-                                         "one tray after",
-                                         "a sheet at a time",
-                                         "a tray at a time",
-                                         NULL};
-
 /* the word behind which no side and no batch can belong to a duration any more */
 static size_t
 last_concerned(const struct words *w, const struct durations *all, const struct placed *places)
@@ -91,7 +42,7 @@ counts(const struct duration *d, const struct placed *p)
 static size_t
 side_at(const struct words *w, size_t i)
 {
-    const char *phrase = words_any(w, side_phrases, i, i + 1, NULL);
+    const char *phrase = words_any(w, words_list(w, WORDS_EACH_SIDE), i, i + 1, NULL);
     return phrase != NULL ? words_phrase(w, i, phrase) : 0;
 }
 
@@ -127,7 +78,7 @@ sides_read(const struct words *w, struct durations *all, struct placed *places)
     for (size_t i = 0; i < end; i++) {
         if (w->items[i].kind != WORD_LETTERS)
             continue;
-        if (words_any(w, same_again, i, i + 1, NULL) != NULL) {
+        if (words_any(w, words_list(w, WORDS_SAME_AGAIN), i, i + 1, NULL) != NULL) {
             for (size_t k = all->count; k > 0; k--)
                 if (places[k - 1].to <= i && counts(&all->items[k - 1], &places[k - 1])) {
                     if (all->items[k - 1].times == 1)
@@ -154,34 +105,23 @@ sides_read(const struct words *w, struct durations *all, struct placed *places)
     }
 }
 
-static const char *const lots[] = {"batches", "goes", "lots", "rounds", "relays", NULL};
-
 /* "in two batches", "a third at a time", "3 batches" */
 static size_t
 goes_at(const struct words *w, size_t i, struct goes *out)
 {
-    static const struct {
-        const char *phrase;
-        double goes;
-    } parts[] = {{"half", 2},      {"a half", 2},      {"a third", 3}, {"one third", 3},
-                 {"a quarter", 4}, {"one quarter", 4}, {"a fifth", 5}};
     struct span count;
     size_t n = words_at(w, i, "in");
     size_t m = n > 0 ? time_span_count(w, i + n, &count) : 0;
-    if (m > 0 && i + n + m < w->count && word_among(&w->items[i + n + m], lots)) {
+    if (m > 0 && i + n + m < w->count && words_one_of(w, i + n + m, WORDS_BATCHES)) {
         *out = (struct goes){i, i + n + m + 1, count.low, count.high};
         return n + m + 1;
     }
-    for (size_t k = 0; k < sizeof parts / sizeof *parts; k++) {
-        n = words_at(w, i, parts[k].phrase);
-        if (n == 0)
-            continue;
-        for (size_t j = i + n; j < w->count && j < i + n + 6; j++)
-            if (words_at(w, j, "at a time") > 0) {
-                *out = (struct goes){i, j + 3, parts[k].goes, parts[k].goes};
-                return j + 3 - i;
-            }
-    }
+    n = words_range(w, WORDS_PARTS_AT_A_TIME, i, &count);
+    for (size_t j = i + n; n > 0 && j < w->count && j < i + n + 6; j++)
+        if (words_at(w, j, "at a time") > 0) {
+            *out = (struct goes){i, j + 3, count.mid, count.mid};
+            return j + 3 - i;
+        }
     return 0;
 }
 
@@ -189,12 +129,11 @@ goes_at(const struct words *w, size_t i, struct goes *out)
 static bool
 goes_on(const struct words *w, const struct placed *p, const struct duration *d)
 {
-    static const char *const post_compilation[] = {"turn*",       "flip*", "other side",
-                                                   "second side", "over",  NULL};
     size_t from = p->from, most = words_sentence_from(w, p->from);
     while (from > most && !splits(&w->items[from - 1]))
         from--;
-    return d->further || words_any(w, post_compilation, from, p->to + 4, NULL) != NULL;
+    return d->further ||
+           words_any(w, words_list(w, WORDS_SAME_PIECES), from, p->to + 4, NULL) != NULL;
 }
 
 static void
@@ -229,11 +168,10 @@ multiply(const struct words *w, struct durations *all, struct placed *places,
 static void
 lots_before(const struct words *w, struct duration *d, struct placed *p)
 {
-    static const char *const links[] = {"x", "lots of", "rounds of", "sets of", NULL};
-    for (size_t k = 0; links[k] != NULL; k++) {
+    for (size_t k = 0; words_list(w, WORDS_TIMES_OF)[k] != NULL; k++) {
         size_t n = k == 0 ? 1 : 2;
         struct span count;
-        if (p->from < n + 1 || words_at(w, p->from - n, links[k]) != n ||
+        if (p->from < n + 1 || words_at(w, p->from - n, words_list(w, WORDS_TIMES_OF)[k]) != n ||
             time_span_count(w, p->from - n - 1, &count) != 1 || count.low < 2)
             continue;
         p->from -= n + 1;
@@ -243,13 +181,6 @@ lots_before(const struct words *w, struct duration *d, struct placed *p)
     }
 }
 
-/* one of these stands in every phrase of a side, of batches and the like */
-static const char *const repeating[] = {
-    "in the same", "repeat",    "likewise", "same",   "after the other",
-    "next",        "at a time", "batches",  "face",   "goes",
-    "lots",        "other",     "rounds",   "relays", "side",
-    "sides",       "second",    "way",      NULL};
-
 void
 duration_times_read(const struct words *w, struct durations *all, struct placed *places)
 {
@@ -257,7 +188,7 @@ duration_times_read(const struct words *w, struct durations *all, struct placed 
         return;
     for (size_t k = 0; k < all->count; k++)
         lots_before(w, &all->items[k], &places[k]);
-    if (!words_have(w, repeating))
+    if (!words_have(w, words_list(w, WORDS_REPEATING)))
         return;
     sides_read(w, all, places);
     size_t end = last_concerned(w, all, places);

@@ -20,9 +20,6 @@ enum { OVEN_LEAST = 100 }; /* what a number without a scale must be to be an ove
 enum { MARKS = sizeof gas_marks / sizeof *gas_marks };
 
 static const char *const fan_words[] = {"fan", "convection", NULL};
-static const char *const oven_verbs[] = {"oven",       "preheat",   "bake",    "roast",
-                                         "preheated",  "turn down", "turn up", "turn it down",
-                                         "turn it up", NULL};
 
 double
 heat_fahrenheit(double celsius)
@@ -133,14 +130,13 @@ scale_at(const struct words *w, size_t i, double value, enum heat_scale *scale, 
 static size_t
 fan_behind(const struct words *w, size_t i)
 {
-    static const char *const tails[] = {"forced", "oven", "assisted", "-", ")", "setting", NULL};
     size_t at = i;
     if (at < w->count && word_is(&w->items[at], "("))
         at++;
     if (at >= w->count || !word_among(&w->items[at], fan_words))
         return 0;
     at++;
-    while (at < w->count && word_among(&w->items[at], tails))
+    while (at < w->count && words_one_of(w, at, WORDS_BEHIND_FAN))
         at++;
     if (at < w->count && word_is(&w->items[at - 1], ")") && !word_is(&w->items[i], "("))
         at--;
@@ -150,8 +146,7 @@ fan_behind(const struct words *w, size_t i)
 static bool
 fan_before(const struct words *w, size_t i)
 {
-    static const char *const between[] = {"oven", "-", "forced", ":", "assisted", "at", NULL};
-    while (i > 0 && word_among(&w->items[i - 1], between))
+    while (i > 0 && words_one_of(w, i - 1, WORDS_BEFORE_FAN_HEAT))
         i--;
     if (i == 0 || !word_among(&w->items[i - 1], fan_words))
         return false;
@@ -163,17 +158,18 @@ static bool
 oven_number(const struct words *w, size_t first, size_t end, double value)
 {
     static const char *const leads[] = {"to", "at", "oven", NULL};
-    static const char *const follow[] = {"for", "and", "then", "until", "with", "while", NULL};
     bool behind_oven =
         first > 1 && word_is(&w->items[first - 1], ",") && word_is(&w->items[first - 2], "oven");
     if (value < OVEN_LEAST || value > 550 || first == 0 ||
         !(behind_oven || word_among(&w->items[first - 1], leads)))
         return false;
-    if (end < w->count && w->items[end].kind == WORD_LETTERS && !word_among(&w->items[end], follow))
+    if (end < w->count && w->items[end].kind == WORD_LETTERS &&
+        !words_one_of(w, end, WORDS_BEHIND_BARE_HEAT))
         return false;
     if (end < w->count && (word_is(&w->items[end], "-") || word_is(&w->items[end], "%")))
         return false;
-    return words_any(w, oven_verbs, words_sentence_from(w, first), first, NULL) != NULL;
+    return words_any(w, words_list(w, WORDS_OVEN_VERBS), words_sentence_from(w, first), first,
+                     NULL) != NULL;
 }
 
 static void
@@ -249,38 +245,10 @@ degrees_at(const struct words *w, size_t i, const struct heat *last, struct heat
 static bool
 beside_last(const struct words *w, size_t last_end, size_t first)
 {
-    static const char *const between[] = {"(",
-                                          "/",
-                                          ",",
-                                          "or",
-                                          "[",
-                                          "=",
-                                          "fan",
-                                          "oven",
-                                          "-",
-                                          "forced",
-                                          ")",
-                                          "|",
-                                          ":",
-                                          "about",
-                                          "approx",
-                                          ".",
-                                          "in",
-                                          "a",
-                                          "conventional",
-                                          "electric",
-                                          "for",
-                                          "convection",
-                                          "ovens",
-                                          "if",
-                                          "using",
-                                          "static",
-                                          ";",
-                                          NULL};
     if (first > last_end + 7)
         return false;
     for (size_t i = last_end; i < first; i++)
-        if (!word_among(&w->items[i], between))
+        if (!words_one_of(w, i, WORDS_BETWEEN_HEATS))
             return false;
     return true;
 }

@@ -1,56 +1,14 @@
 #include "read/heat_of.h"
 
-static const char *const oven_words[] = {
-    "oven",     "ovens",   "preheat", "preheated",  "bake",    "baking", "baked",    "roast",
-    "roasting", "roasted", "grill",   "broil",      "broiler", "smoker", "barbecue", "air fryer",
-    "airfryer", "fan",     "shelf",   "convection", "air fry", "gas",    NULL};
-static const char *const reading_words[] = {"reads",
-                                            "read",
-                                            "reading",
-                                            "registers",
-                                            "register",
-                                            "thermometer",
-                                            "probe",
-                                            "core",
-                                            "internal",
-                                            "middle",
-                                            "centre",
-                                            "center",
-                                            "thickest",
-                                            "inside",
-                                            "piping",
-                                            "shows",
-                                            "reaches an internal",
-                                            "digital",
-                                            NULL};
-/* warmed or held at a heat themselves; ovens are hotter */
-static const char *const warmed_words[] = {
-    "milk",  "custard", "cream",     "chocolate", "yoghurt", "yogurt",   "mixture",
-    "dough", "yolks",   "whey",      "curds",     "sauce",   "meat",     "eggs",
-    "soup",  "stew",    "leftovers", "filling",   "reheat",  "reheated", NULL};
-static const char *const oil_words[] = {"oil",      "deep fry",   "deep fryer", "deep frying",
-                                        "fryer",    "fat",        "deep fat",   "lard",
-                                        "dripping", "deep fried", NULL};
-static const char *const syrup_words[] = {"syrup",         "sugar",     "caramel",    "soft ball",
-                                          "hard ball",     "firm ball", "hard crack", "soft crack",
-                                          "thread stage",  "toffee",    "jam",        "marmalade",
-                                          "setting point", "candy",     "fudge",      "brittle",
-                                          "jelly",         "nougat",    "honeycomb",  NULL};
-static const char *const water_words[] = {"water", "kettle", "bath", "lukewarm", NULL};
-static const char *const room_words[] = {
-    "room",    "place",        "somewhere", "kitchen", "fridge",
-    "freezer", "refrigerator", "prove",     "proof",   "rise",
-    "ferment", "cupboard",     "larder",    "ambient", NULL};
-
 static const struct kind {
     enum heat_of of;
-    const char *const *words;
+    enum word_list_number words;
     double lowest, highest; /* degrees C at which it is likely at all */
 } kinds[] = {
-    {HEAT_OF_OVEN, oven_words, 45, 600},   {HEAT_OF_FOOD, reading_words, -30, 105},
-    {HEAT_OF_FOOD, warmed_words, 15, 99},  {HEAT_OF_OIL, oil_words, 120, 240},
-    {HEAT_OF_SYRUP, syrup_words, 90, 200}, {HEAT_OF_WATER, water_words, 15, 101},
-    {HEAT_OF_ROOM, room_words, -30, 45},
+    {HEAT_OF_OVEN, WORDS_HEAT_OF_OVEN, 45, 600},   {HEAT_OF_FOOD, WORDS_HEAT_OF_READING, -30, 105},
+    {HEAT_OF_FOOD, WORDS_HEAT_OF_FOOD, 15, 99},    {HEAT_OF_OIL, WORDS_HEAT_OF_OIL, 120, 240},
+    {HEAT_OF_SYRUP, WORDS_HEAT_OF_SYRUP, 90, 200}, {HEAT_OF_WATER, WORDS_HEAT_OF_WATER, 15, 101},
+    {HEAT_OF_ROOM, WORDS_HEAT_OF_ROOM, -30, 45},
 };
 
 static enum heat_of
@@ -60,7 +18,7 @@ kind_at(const struct words *w, size_t i, double celsius)
         return HEAT_OF_UNKNOWN;
     for (size_t k = 0; k < sizeof kinds / sizeof *kinds; k++)
         if (celsius >= kinds[k].lowest && celsius <= kinds[k].highest &&
-            words_any(w, kinds[k].words, i, i + 1, NULL) != NULL)
+            words_any(w, words_list(w, kinds[k].words), i, i + 1, NULL) != NULL)
             return kinds[k].of;
     return HEAT_OF_UNKNOWN;
 }
@@ -93,10 +51,10 @@ static enum heat_of
 made_precise(const struct words *w, size_t from, size_t first, size_t to, double celsius,
              enum heat_of of)
 {
-    bool oven = words_any(w, oven_words, from, first, NULL) != NULL;
-    bool reading = words_any(w, reading_words, from, to, NULL) != NULL;
-    if (celsius > 101 && of != HEAT_OF_OVEN && words_any(w, syrup_words, from, to, NULL) != NULL &&
-        celsius < 200)
+    bool oven = words_any(w, words_list(w, WORDS_HEAT_OF_OVEN), from, first, NULL) != NULL;
+    bool reading = words_any(w, words_list(w, WORDS_HEAT_OF_READING), from, to, NULL) != NULL;
+    if (celsius > 101 && of != HEAT_OF_OVEN &&
+        words_any(w, words_list(w, WORDS_HEAT_OF_SYRUP), from, to, NULL) != NULL && celsius < 200)
         return of == HEAT_OF_OIL ? of : HEAT_OF_SYRUP;
     if (of == HEAT_OF_FOOD && oven && !reading && first > from &&
         word_is(&w->items[first - 1], "at"))

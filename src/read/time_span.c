@@ -6,94 +6,6 @@
 
 enum { MINUTE = 60, HOUR = 3600, DAY = 86400 };
 
-static const struct {
-    const char *word;
-    double value;
-} number_words[] = {
-    {"one", 1},      {"two", 2},        {"three", 3},     {"four", 4},      {"five", 5},
-    {"six", 6},      {"seven", 7},      {"eight", 8},     {"nine", 9},      {"ten", 10},
-    {"eleven", 11},  {"twelve", 12},    {"thirteen", 13}, {"fourteen", 14}, {"fifteen", 15},
-    {"sixteen", 16}, {"seventeen", 17}, {"eighteen", 18}, {"nineteen", 19}, {"twenty", 20},
-    {"thirty", 30},  {"forty", 40},     {"fifty", 50},    {"sixty", 60},    {"ninety", 90},
-};
-
-static const struct unit_word {
-    const char *word;
-    double seconds;
-    bool plural;
-} unit_words[] = {{"day", DAY, false},
-                  {"days", DAY, true},
-                  {"h", HOUR, true},
-                  {"hr", HOUR, true},
-                  {"hrs", HOUR, true},
-                  {"hour", HOUR, false},
-                  {"hours", HOUR, true},
-                  {"min", MINUTE, true},
-                  {"mins", MINUTE, true},
-                  {"minute", MINUTE, false},
-                  {"minutes", MINUTE, true},
-                  {"m", MINUTE, true},
-                  {"month", 30 * DAY, false},
-                  {"months", 30 * DAY, true},
-                  {"s", 1, true},
-                  {"sec", 1, true},
-                  {"secs", 1, true},
-                  {"second", 1, false},
-                  {"seconds", 1, true},
-                  {"week", 7 * DAY, false},
-                  {"weeks", 7 * DAY, true},
-                  {"wk", 7 * DAY, true},
-                  {"wks", 7 * DAY, true},
-                  {"year", 365 * DAY, false},
-                  {"years", 365 * DAY, true},
-                  {"fortnight", 14 * DAY, false},
-                  {"fortnights", 14 * DAY, true}};
-
-/* counts that are more than one word, or have a width */
-static const struct {
-    const char *phrase;
-    double low, high;
-} count_phrases[] = {
-    {"three quarters of an", 0.75, 0.75},
-    {"a quarter of an", 0.25, 0.25},
-    {"quarter of an", 0.25, 0.25},
-    {"half an", 0.5, 0.5},
-    {"half a", 0.5, 0.5},
-    {"a half", 0.5, 0.5},
-    {"half", 0.5, 0.5},
-    {"a couple of", 2, 2},
-    {"couple of", 2, 2},
-    {"a couple", 2, 2},
-    {"a few", 2, 5},
-    {"few", 2, 5},
-    {"a", 1, 1},
-    {"an", 1, 1},
-};
-
-static const char *const swell_words[] = {"more", "further", "additional", "extra", "full", "final",
-                                          "last", "whole",   "good",       "solid", "long", NULL};
-static const char *const further_words[] = {"more",  "further", "additional", "extra",
-                                            "final", "last",    NULL};
-static const char *const short_hours[] = {"h", "hr", "hrs", NULL};
-/* what may follow "1 hr 15", where the minutes are not spelled out */
-static const char *const bare_followers[] = {"until", "or",     "in",  "at",  "with",
-                                             "for",   "then",   "and", "per", "turning",
-                                             "total", "before", "on",  NULL};
-
-/* the words that a stretch or a count begins with, but for numbers in digits */
-static const char *const beginnings[] = {
-    "a",        "an",        "between", "couple",    "eight",   "eleven",   "eighteen", "few",
-    "four",     "five",      "forty",   "fifteen",   "fifty",   "fourteen", "half",     "nine",
-    "ninety",   "nineteen",  "one",     "overnight", "quarter", "six",      "seven",    "sixty",
-    "sixteen",  "seventeen", "two",     "three",     "ten",     "twenty",   "thirty",   "twelve",
-    "thirteen", "all",       "into",    "the",       "through", "till",     "until",    NULL};
-
-bool
-time_span_may_begin(const struct word *w)
-{
-    return w->kind == WORD_NUMBER || (w->kind == WORD_LETTERS && word_among(w, beginnings));
-}
-
 static bool
 at_end(const struct words *w, size_t i)
 {
@@ -112,65 +24,28 @@ one_number(const struct words *w, size_t i, double *value)
     }
     if (word->kind != WORD_LETTERS)
         return 0;
-    for (size_t k = 0; k < sizeof number_words / sizeof *number_words; k++) {
-        if (!word_is(word, number_words[k].word))
-            continue;
-        *value = number_words[k].value;
-        double ones = 0;
-        size_t gap = i + 1 < w->count && word_is(&w->items[i + 1], "-") ? 1 : 0;
-        if (*value >= 20 && i + 1 + gap < w->count && w->items[i + 1 + gap].kind == WORD_LETTERS &&
-            one_number(w, i + 1 + gap, &ones) == 1 && ones < 10) {
-            *value += ones;
-            return 2 + gap;
-        }
-        return 1;
+    const struct word_value *number = word_lists_value(w->lists, WORDS_NUMBERS, word->folded);
+    if (number == NULL)
+        return 0;
+    *value = number->range.mid;
+    double ones = 0;
+    size_t gap = i + 1 < w->count && word_is(&w->items[i + 1], "-") ? 1 : 0;
+    if (*value >= 20 && i + 1 + gap < w->count && w->items[i + 1 + gap].kind == WORD_LETTERS &&
+        one_number(w, i + 1 + gap, &ones) == 1 && ones < 10) {
+        *value += ones;
+        return 2 + gap;
     }
-    return 0;
-}
-
-/* "and a half", "and a quarter", "and three quarters" behind a number or a unit */
-static size_t
-and_fraction(const struct words *w, size_t i, double *part)
-{
-    static const struct {
-        const char *phrase;
-        double part;
-    } parts[] = {{"and a half", 0.5},
-                 {"and one half", 0.5},
-                 {"and a quarter", 0.25},
-                 {"and three quarters", 0.75}};
-    for (size_t k = 0;
-         i < w->count && word_is(&w->items[i], "and") && k < sizeof parts / sizeof *parts; k++) {
-        size_t n = words_at(w, i, parts[k].phrase);
-        if (n > 0) {
-            *part = parts[k].part;
-            return n;
-        }
-    }
-    return 0;
+    return 1;
 }
 
 static size_t
 number_with_fraction(const struct words *w, size_t i, double *value)
 {
     size_t n = one_number(w, i, value);
-    double part = 0;
-    size_t more = n > 0 ? and_fraction(w, i + n, &part) : 0;
-    *value += part;
+    struct span part = {0};
+    size_t more = n > 0 ? words_range(w, WORDS_AND_PARTS, i + n, &part) : 0;
+    *value += part.mid;
     return n + more;
-}
-
-static size_t
-phrase_count(const struct words *w, size_t i, struct span *out)
-{
-    for (size_t k = 0; k < sizeof count_phrases / sizeof *count_phrases; k++) {
-        size_t n = words_at(w, i, count_phrases[k].phrase);
-        if (n > 0) {
-            *out = span_between(count_phrases[k].low, count_phrases[k].high);
-            return n;
-        }
-    }
-    return 0;
 }
 
 size_t
@@ -178,11 +53,12 @@ time_span_count(const struct words *w, size_t i, struct span *out)
 {
     double low = 0, high = 0;
     size_t start = i;
-    if (at_end(w, i) || !time_span_may_begin(&w->items[i]))
+    if (at_end(w, i))
         return 0;
     bool between = word_is(&w->items[i], "between");
     i += between;
-    size_t n = between || w->items[i].kind == WORD_NUMBER ? 0 : phrase_count(w, i, out);
+    size_t n =
+        between || w->items[i].kind == WORD_NUMBER ? 0 : words_range(w, WORDS_COUNTS, i, out);
     if (n > 0)
         return n;
     n = number_with_fraction(w, i, &low);
@@ -205,30 +81,29 @@ time_span_count(const struct words *w, size_t i, struct span *out)
     return i + 1 + n - start;
 }
 
-static const struct unit_word *
+/* seconds of the unit at word i, or 0 */
+static double
 unit_at(const struct words *w, size_t i)
 {
-    if (at_end(w, i) || w->items[i].kind != WORD_LETTERS)
-        return NULL;
-    const struct slice word = w->items[i].folded;
-    for (size_t k = 0; k < sizeof unit_words / sizeof *unit_words; k++)
-        if (slice_is(word, unit_words[k].word))
-            return &unit_words[k];
-    return NULL;
+    const struct word_value *unit =
+        at_end(w, i) || w->items[i].kind != WORD_LETTERS
+            ? NULL
+            : word_lists_value(w->lists, WORDS_TIME_UNITS, w->items[i].folded);
+    return unit != NULL ? unit->range.mid : 0;
 }
 
 /* single letters, "a second" and the like are units only in good company */
 static bool
-unit_fits(const struct words *w, size_t count_at, size_t unit_place, const struct unit_word *u)
+unit_fits(const struct words *w, size_t count_at, size_t unit_place)
 {
     const struct word *unit = &w->items[unit_place], *count = &w->items[count_at];
     const struct word *before = &w->items[unit_place - 1];
-    if (strcmp(u->word, "m") == 0)
+    if (word_is(unit, "m"))
         return unit->joined && before->kind == WORD_NUMBER && before->value >= 5 &&
                before->value <= 180;
-    if (u->word[1] == '\0')
+    if (unit->folded.length == 1)
         return before->kind == WORD_NUMBER && before->value < 1000;
-    if (strcmp(u->word, "second") == 0)
+    if (word_is(unit, "second"))
         return count->kind == WORD_NUMBER || word_is(before, "-") ||
                words_at(w, unit_place + 1, "or two") > 0;
     return true;
@@ -247,25 +122,25 @@ one_term(const struct words *w, size_t i, struct time_span *out)
     if (at + 1 < w->count && word_is(&w->items[at], "-")) {
         out->attributive = true;
         at++;
-    } else if (at + 1 < w->count && word_among(&w->items[at], swell_words)) {
-        out->further = word_among(&w->items[at], further_words);
+    } else if (at + 1 < w->count && words_one_of(w, at, WORDS_BETWEEN_COUNT_AND_UNIT)) {
+        out->further = words_one_of(w, at, WORDS_FURTHER);
         at++;
     }
-    const struct unit_word *u = unit_at(w, at);
-    if (u == NULL || !unit_fits(w, i, at, u))
+    out->unit = unit_at(w, at);
+    if (out->unit <= 0 || !unit_fits(w, i, at))
         return 0;
-    if (!u->plural && count.low > 1 && w->items[i].kind == WORD_NUMBER)
+    if (words_one_of(w, at, WORDS_SINGULAR_TIMES) && count.low > 1 &&
+        w->items[i].kind == WORD_NUMBER)
         out->attributive = true;
     at++;
-    double part = 0;
-    n = and_fraction(w, at, &part);
+    struct span part = {0};
+    n = words_range(w, WORDS_AND_PARTS, at, &part);
     at += n;
     if (n == 0 && count.high == 1 && (n = words_at(w, at, "or two")) > 0) {
         count = span_between(1, 2);
         at += n;
     }
-    out->seconds = span_scale(span_add(count, span_exact(part)), u->seconds);
-    out->unit = u->seconds;
+    out->seconds = span_scale(span_add(count, part), out->unit);
     return at - i;
 }
 
@@ -276,11 +151,11 @@ clock_term(const struct words *w, size_t i, struct time_span *out)
     if (i + 3 >= w->count || w->items[i].kind != WORD_NUMBER || !word_is(&w->items[i + 1], ":") ||
         w->items[i + 2].kind != WORD_NUMBER)
         return 0;
-    const struct unit_word *u = unit_at(w, i + 3);
-    if (u == NULL || (u->seconds != HOUR && u->seconds != MINUTE) || w->items[i + 2].value >= 60)
+    const double unit = unit_at(w, i + 3);
+    if ((unit != HOUR && unit != MINUTE) || w->items[i + 2].value >= 60)
         return 0;
     double value = w->items[i].value + w->items[i + 2].value / 60;
-    *out = (struct time_span){.seconds = span_exact(value * u->seconds), .unit = u->seconds / 60};
+    *out = (struct time_span){.seconds = span_exact(value * unit), .unit = unit / 60};
     return 4;
 }
 
@@ -290,7 +165,7 @@ bare_minutes(const struct words *w, size_t unit_place, double *minutes)
 {
     size_t i = unit_place + 1;
     if (at_end(w, i) || w->items[i].kind != WORD_NUMBER || w->items[i].value >= 60 ||
-        !(word_among(&w->items[unit_place], short_hours) ||
+        !(words_one_of(w, unit_place, WORDS_SHORT_HOURS) ||
           (word_is(&w->items[unit_place], "hour") && w->items[i].value >= 10 &&
            (i + 1 >= w->count || word_is(&w->items[i + 1], ".") ||
             word_is(&w->items[i + 1], ",")))))
@@ -298,7 +173,7 @@ bare_minutes(const struct words *w, size_t unit_place, double *minutes)
     if (i + 1 < w->count) {
         const struct word *next = &w->items[i + 1];
         bool ends = (next->kind == WORD_MARK && !word_is(next, "-") && !word_is(next, "°")) ||
-                    word_among(next, bare_followers);
+                    word_among(next, word_lists_all(w->lists, WORDS_BEHIND_BARE_TIME));
         if (!ends)
             return 0;
     }
@@ -343,11 +218,10 @@ compound(const struct words *w, size_t i, struct time_span *out)
 static size_t
 hours_of_night(const struct words *w, size_t i, struct time_span *out)
 {
-    static const char *const leads[] = {",", "(", "-", "about", "for", NULL};
     const double shortest = 4.0 * HOUR, longest = 24.0 * HOUR;
     struct time_span hours, end;
     size_t n = 0;
-    while (n < 3 && i + n < w->count && word_among(&w->items[i + n], leads))
+    while (n < 3 && i + n < w->count && words_one_of(w, i + n, WORDS_BEFORE_HOURS_OF_NIGHT))
         n++;
     size_t m = n > 0 && i + n < w->count && w->items[i + n].kind == WORD_NUMBER
                    ? compound(w, i + n, &hours)
@@ -385,16 +259,12 @@ term(const struct words *w, size_t i, struct time_span *out)
 static size_t
 range_joint(const struct words *w, size_t i)
 {
-    static const char *const joints[] = {"to", "-", "or", "/", "preferably", "ideally", "up", NULL};
-    static const char *const filling[] = {",",     "(",    "and",   "even",   "better",
-                                          "about", "for",  "at",    "most",   "as",
-                                          "long",  "much", "least", "around", NULL};
     bool joined = false;
     size_t n = 0;
     for (; n < 6 && i + n < w->count; n++) {
-        bool joint = word_among(&w->items[i + n], joints);
+        bool joint = words_one_of(w, i + n, WORDS_TIME_JOINTS);
         joined = joined || joint;
-        if (!joint && !word_among(&w->items[i + n], filling))
+        if (!joint && !words_one_of(w, i + n, WORDS_BESIDE_TIME_JOINTS))
             break;
     }
     return joined ? n : 0;
@@ -422,7 +292,7 @@ bare_end(const struct words *w, size_t i, const struct time_span *begun, struct 
 size_t
 time_span_at(const struct words *w, size_t i, struct time_span *out)
 {
-    if (at_end(w, i) || !time_span_may_begin(&w->items[i]))
+    if (at_end(w, i))
         return 0;
     size_t n = term(w, i, out);
     if (n == 0)

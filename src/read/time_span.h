@@ -15,9 +15,6 @@ struct time_span {
     bool attributive; /* "20-minute", "20 minute": an adjective, or in the singular */
 };
 
-/* false: no span and no count begins with the word, as with nearly all words of a text */
-bool time_span_may_begin(const struct word *w);
-
 /* reads the span that begins at word i: how many words, 0 when there is none */
 size_t time_span_at(const struct words *w, size_t i, struct time_span *out);
 /* a number or range at word i: "1½", "2 to 4", "half", "a couple of", "twenty-five" */

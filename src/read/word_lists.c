@@ -1,6 +1,11 @@
 #include "read/word_lists.h"
 
-const char *const word_lists_text[] = {NULL};
+const char *const word_lists_text[] = {NULL}, *const word_lists_range[] = {NULL};
+
+#define KINDS(...) ((const char *const[]){__VA_ARGS__, NULL})
+#define WORD_LIST_KINDS(number, name, kinds) kinds,
+static const char *const *const all_kinds[] = {WORD_LIST_ROWS(WORD_LIST_KINDS)};
+#undef WORD_LIST_KINDS
 
 const char *
 word_lists_name(int list)
@@ -14,10 +19,7 @@ word_lists_name(int list)
 const char *const *
 word_lists_kinds(int list)
 {
-#define WORD_LIST_KINDS(number, name, kinds) kinds,
-    static const char *const *const all[] = {WORD_LIST_ROWS(WORD_LIST_KINDS)};
-#undef WORD_LIST_KINDS
-    return all[list];
+    return all_kinds[list];
 }
 
 /* the number of the word in its list + 1; 0: it is not there */
@@ -27,31 +29,30 @@ place_of(const struct word_list *l, struct slice word)
     return (size_t)(uintptr_t)map_get(&l->places, word);
 }
 
+const struct word_list *
+word_lists_get(const struct word_lists *w, enum word_list_number list)
+{
+    static const char *none[] = {NULL};
+    static const struct word_list empty = {.words = none};
+    return w != NULL ? &w->lists[list] : &empty;
+}
+
 const char *const *
 word_lists_all(const struct word_lists *w, enum word_list_number list)
 {
-    static const char *const none[] = {NULL};
-    return w != NULL ? w->lists[list].words : none;
+    return (const char *const *)word_lists_get(w, list)->words;
 }
 
 bool
 word_lists_have(const struct word_lists *w, enum word_list_number list, struct slice word)
 {
-    return w != NULL && place_of(&w->lists[list], word) > 0;
+    return place_of(word_lists_get(w, list), word) > 0;
 }
 
-const char *
+const struct word_value *
 word_lists_value(const struct word_lists *w, enum word_list_number list, struct slice word)
 {
-    const struct word_list *l = w != NULL ? &w->lists[list] : NULL;
-    const size_t place = l != NULL && l->values != NULL ? place_of(l, word) : 0;
-    return place > 0 ? l->values[place - 1] : NULL;
-}
-
-int
-word_lists_kind(const struct word_lists *w, enum word_list_number list, struct slice word)
-{
-    const struct word_list *l = w != NULL ? &w->lists[list] : NULL;
-    const size_t place = l != NULL && l->kinds != NULL ? place_of(l, word) : 0;
-    return place > 0 ? l->kinds[place - 1] : -1;
+    const struct word_list *l = word_lists_get(w, list);
+    const size_t place = l->values != NULL ? place_of(l, word) : 0;
+    return place > 0 ? &l->values[place - 1] : NULL;
 }

@@ -70,6 +70,14 @@ word_is(const struct word *w, const char *folded)
 bool word_among(const struct word *w, const char *const *list);
 /* whether word i is one of a list of the text's language */
 bool words_one_of(const struct words *w, size_t i, enum word_list_number list);
+/* the longest phrase of a list that begins at word i: its words, 0 when there is none; *which is
+ * its number in the list */
+size_t words_longest(const struct words *w, enum word_list_number list, size_t i, size_t *which);
+/* the same of one that ends right before word i */
+size_t words_longest_before(const struct words *w, enum word_list_number list, size_t i,
+                            size_t *which);
+/* the number behind the longest phrase of such a list at word i: its words, 0 when there is none */
+size_t words_range(const struct words *w, enum word_list_number list, size_t i, struct span *out);
 /* the word that stands at a byte of the text, or the last before it */
 size_t words_byte(const struct words *w, size_t byte);
 /* first word and end of the sentence that word i stands in, no further than SENTENCE_MOST words */

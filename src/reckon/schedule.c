@@ -68,7 +68,7 @@ while_verb(const struct words *w, size_t from)
 {
     size_t to = words_sentence_to(w, from);
     for (size_t i = from; i < to && i < from + 9 && !word_is(&w->items[i], ","); i++) {
-        enum activity found = activity_of(&w->items[i]);
+        enum activity found = activity_of(w, i);
         if (words_at(w, i, "in the oven") > 0)
             return ACTIVITY_COOKING;
         if (words_at(w, i, "in the fridge") > 0 || words_at(w, i, "in the freezer") > 0)

@@ -19,9 +19,6 @@ place_of(struct arena *a, struct word_list *l, struct slice word)
         if (l->values != NULL)
             l->values =
                 arena_regrow(a, l->values, l->room * sizeof *l->values, room * sizeof *l->values);
-        if (l->kinds != NULL)
-            l->kinds =
-                arena_regrow(a, l->kinds, l->room * sizeof *l->kinds, room * sizeof *l->kinds);
         l->room = room;
     }
     l->words[l->count] = slice_string(a, word);
@@ -56,28 +53,52 @@ take_plain(struct row *row, const struct yaml_node *words, struct word_list *out
             place_of(row->texts, out, words->items[i]->text);
 }
 
+/* "2", "2 to 5" */
+static bool
+take_range(struct row *row, const struct yaml_node *node, struct span *out)
+{
+    const size_t to = slice_find(node->text, " to ", 0);
+    struct yaml_node low = *node, high = *node;
+    double ends[2];
+    low.text = slice_part(node->text, 0, to);
+    if (to != SIZE_MAX)
+        high.text = slice_part(node->text, to + 4, node->text.length);
+    if (!yaml_number(&low, &ends[0]) || !yaml_number(&high, &ends[1]) || ends[1] < ends[0])
+        return row_wants(row, node, "words", "a number", "it as 2, or 2 to 5");
+    *out = span_between(ends[0], ends[1]);
+    return true;
+}
+
+static bool
+take_value(struct row *row, const struct yaml_node *node, const char *const *kinds,
+           struct word_value *out)
+{
+    *out = (struct word_value){.kind = -1};
+    if (!row_text(row, node, "words") ||
+        (kinds == word_lists_range && !take_range(row, node, &out->range)))
+        return false;
+    if (kinds[0] != NULL && (out->kind = row_word(node->text, kinds)) < 0)
+        return row_word_unknown(row, node, "words", "kind of word in this list", kinds);
+    out->text = slice_string(row->texts, node->text);
+    return true;
+}
+
 /* words with what stands behind each */
 static void
 take_valued(struct row *row, const struct yaml_node *words, const char *const *kinds,
             struct word_list *out)
 {
+    struct word_value value;
     if (words->kind != YAML_MAP_NODE) {
-        row_wants(row, words, "words", "a mapping of words", "them as {chopped: cut}");
+        row_wants(row, words, "words", "a mapping of words", "each with what it is behind a colon");
         return;
     }
-    for (size_t i = 0; i < words->count; i++) {
-        const struct yaml_node *key = yaml_key(words, i), *value = yaml_value(words, i);
-        const int kind = kinds != word_lists_text ? row_word(value->text, kinds) : -1;
-        if (!take_word(row, key) || !row_text(row, value, "words"))
-            continue;
-        if (kinds != word_lists_text && kind < 0) {
-            row_word_unknown(row, value, "words", "kind of word in this list", kinds);
-            continue;
+    for (size_t i = 0; i < words->count; i++)
+        if (take_word(row, yaml_key(words, i)) &&
+            take_value(row, yaml_value(words, i), kinds, &value)) {
+            const size_t place = place_of(row->texts, out, yaml_key(words, i)->text);
+            out->values[place] = value;
         }
-        const size_t place = place_of(row->texts, out, key->text);
-        out->values[place] = slice_string(row->texts, value->text);
-        out->kinds[place] = kind;
-    }
 }
 
 static void
@@ -129,10 +150,8 @@ words_open(struct arena *a, struct word_lists *out)
         struct word_list *l = &out->lists[i];
         l->room = 16;
         l->words = arena_take_array(a, l->room, sizeof *l->words);
-        if (word_lists_kinds(i) != NULL) {
+        if (word_lists_kinds(i) != NULL)
             l->values = arena_take_array(a, l->room, sizeof *l->values);
-            l->kinds = arena_take_array(a, l->room, sizeof *l->kinds);
-        }
         l->places = map_new(a);
     }
 }
@@ -147,6 +166,6 @@ words_close(struct word_lists *w)
             const struct word_list *l = &w->lists[i];
             w->entry.digest = slice_digest(slice_of(l->words[k]), w->entry.digest + (uint64_t)i);
             if (l->values != NULL)
-                w->entry.digest = slice_digest(slice_of(l->values[k]), w->entry.digest);
+                w->entry.digest = slice_digest(slice_of(l->values[k].text), w->entry.digest);
         }
 }

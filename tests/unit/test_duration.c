@@ -231,41 +231,13 @@ writes_iso_and_words(void **state)
 }
 
 /* all that a span begins with, and nothing else */
-static void
-spans_begin_with_few_words(void **state)
-{
-    (void)state;
-    static const char *const may[] = {
-        "a",      "an",     "between",   "couple",  "eight",    "eleven",  "eighteen",
-        "few",    "four",   "five",      "forty",   "fifteen",  "fifty",   "fourteen",
-        "half",   "nine",   "ninety",    "one",     "nineteen", "quarter", "overnight",
-        "six",    "seven",  "sixty",     "sixteen", "two",      "three",   "ten",
-        "twenty", "thirty", "seventeen", "twelve",  "2",        "½",       "thirteen",
-        "all",    "until",  "till",      "through", "into",     "the"};
-    static const char *const may_not[] = {"and", "to",  "pan", "stir", "cook", "on", "of",
-                                          "or",  "(",   "é",   "bé",   "zest", "is", "i",
-                                          "set", "any", "bed", "o",    "e",    "ti"};
-    struct arena *a = arena_open(4096);
-    struct words w;
-    for (size_t i = 0; i < sizeof may / sizeof *may; i++) {
-        words_read(a, english(), slice_of(may[i]), &w);
-        if (!time_span_may_begin(&w.items[0]))
-            fail_msg("refused: %s", may[i]);
-    }
-    for (size_t i = 0; i < sizeof may_not / sizeof *may_not; i++) {
-        words_read(a, english(), slice_of(may_not[i]), &w);
-        if (time_span_may_begin(&w.items[0]))
-            fail_msg("passed: %s", may_not[i]);
-    }
-    arena_close(a);
-}
-
 int
 main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(finds_each_phrase),    cmocka_unit_test(finds_none_in_harmless_words),
-        cmocka_unit_test(reads_one_alone),      cmocka_unit_test(spans_begin_with_few_words),
+        cmocka_unit_test(finds_each_phrase),
+        cmocka_unit_test(finds_none_in_harmless_words),
+        cmocka_unit_test(reads_one_alone),
         cmocka_unit_test(writes_iso_and_words),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

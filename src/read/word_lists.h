@@ -8,11 +8,11 @@
 #include "base/reads.h"
 #include "base/span.h"
 
-/* name here, name in the table, the kinds that each of its words is one of: NULL where it is a list
- * and no more, word_lists_text where any text stands behind a word, word_lists_range a number */
 #define TIME_EFFECTS                                                                             \
     KINDS("none", "at-least", "at-most", "further", "last", "first", "every", "after", "within", \
           "before", "total", "inside", "nothing")
+/* name here, name in the table, the kinds that each of its words is one of: NULL where it is a list
+ * and no more, word_lists_text where any text stands behind a word, word_lists_range a number */
 /* clang-format off */
 #define WORD_LIST_ROWS(X) \
     X(WORDS_DESCRIBING, "describing", NULL) \

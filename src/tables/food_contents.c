@@ -117,6 +117,23 @@ take_nutrient(struct page *page, const struct yaml_node *k, const struct yaml_no
 }
 
 void
+food_grounds_take(struct page *page, const struct yaml_node *map, struct food *f)
+{
+    static const char *const keys[] = {"source", "basis", "changed", NULL};
+    const struct figure_asked asked = {.what = "the ground of allergens and diets"};
+    if (map->kind != YAML_MAP_NODE) {
+        row_wants(&page->row, map, "grounds", "a mapping",
+                  "grounds: {source: \"a usual recipe: ...\", basis: practice}");
+        return;
+    }
+    for (size_t i = 0; i < map->count; i++)
+        if (row_word(yaml_key(map, i)->text, keys) < 0)
+            row_key_unknown(&page->row, yaml_key(map, i), "grounds", keys);
+    if (figure_read_origin(&page->row, map, &asked, &f->grounds))
+        f->grounds.source = larder_text(page->larder, slice_of(f->grounds.source));
+}
+
+void
 food_nutrients_take(struct page *page, const struct yaml_node *map, struct food *f)
 {
     const struct figure_asked asked = {.what = "nutrients"};

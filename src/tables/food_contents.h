@@ -8,6 +8,8 @@
 void food_contents_take(struct page *page, const struct yaml_node *map, struct food *f);
 /* what a content is at most, where more cannot be said */
 void food_bounds_take(struct page *page, const struct yaml_node *map, struct food *f);
+/* where its allergens and diets come from */
+void food_grounds_take(struct page *page, const struct yaml_node *map, struct food *f);
 void food_nutrients_take(struct page *page, const struct yaml_node *map, struct food *f);
 
 #endif

@@ -14,6 +14,7 @@ identity_digest(const struct food *f)
     uint32_t bits[] = {f->allergens, f->may_carry, f->breaks, f->labelled, (uint32_t)f->food_class,
                        f->fresh,     f->seasoning};
     uint64_t d = slice_digest((struct slice){(const char *)bits, sizeof bits}, 1);
+    d = figure_digest(&f->grounds, d);
     d = slice_digest(slice_of(f->name), d);
     d = slice_digest(slice_of(f->ph), d);
     d = texts_digest(f->tags, d);

@@ -214,6 +214,8 @@ take_plain(struct page *page, struct slice key, const struct yaml_node *v, struc
         f->breaks = take_bits(page, v, "breaks", diet_at, DIETS, "diet");
     else if (slice_is(key, "labelled"))
         f->labelled = take_bits(page, v, "labelled", diet_at, DIETS, "diet");
+    else if (slice_is(key, "grounds"))
+        food_grounds_take(page, v, f);
     else if (slice_is(key, "cautions-tags"))
         f->tags = food_page_texts(page, v, "cautions-tags");
     else if (slice_is(key, "ph"))
@@ -230,9 +232,10 @@ take_key(struct page *page, const struct yaml_node *k, const struct yaml_node *v
          struct food_row *row)
 {
     static const char *const keys[] = {
-        "name",   "names",    "shown",     "class",         "fresh",  "allergens", "may-carry",
-        "breaks", "labelled", "forms",     "per-100-g",     "bounds", "nutrients", "counts-with",
-        "family", "part",     "seasoning", "cautions-tags", "ph",     "changed",   NULL};
+        "name",          "names",     "shown",       "class",   "fresh", "allergens",
+        "may-carry",     "breaks",    "labelled",    "grounds", "forms", "per-100-g",
+        "bounds",        "nutrients", "counts-with", "family",  "part",  "seasoning",
+        "cautions-tags", "ph",        "changed",     NULL};
     struct food *f = &row->food;
     if (slice_is(k->text, "name")) {
         if (row_text(&page->row, v, "name"))

@@ -91,6 +91,12 @@ allergen_name(enum allergen a)
     return allergen_rows[a].name;
 }
 
+bool
+allergen_is_cereal(enum allergen a)
+{
+    return a >= ALLERGEN_WHEAT && a <= ALLERGEN_OATS;
+}
+
 const char *
 diet_word(enum diet d)
 {

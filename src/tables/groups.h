@@ -29,10 +29,14 @@
     X(CLASS_DAIRY, "dairy")         \
     X(CLASS_OTHER, "other")
 
-/* the 14 of Regulation (EU) 1169/2011 Annex II, and wheat, which US law names instead of gluten */
+/* the 14 of Regulation (EU) 1169/2011 Annex II, and the cereals that hold gluten, each of which is
+ * to be named; US law names wheat alone of them */
 #define ALLERGEN_ROWS(X)                                                \
     X(ALLERGEN_GLUTEN, "gluten", "cereals containing gluten")           \
     X(ALLERGEN_WHEAT, "wheat", "wheat")                                 \
+    X(ALLERGEN_RYE, "rye", "rye")                                       \
+    X(ALLERGEN_BARLEY, "barley", "barley")                              \
+    X(ALLERGEN_OATS, "oats", "oats")                                    \
     X(ALLERGEN_CRUSTACEANS, "crustaceans", "crustaceans")               \
     X(ALLERGEN_EGGS, "eggs", "eggs")                                    \
     X(ALLERGEN_FISH, "fish", "fish")                                    \
@@ -79,6 +83,8 @@ bool group_in_sitting(enum group g);
 const char *class_word(enum food_class c);
 const char *allergen_word(enum allergen a);
 const char *allergen_name(enum allergen a);
+/* whether it is a cereal that holds gluten, named beside it */
+bool allergen_is_cereal(enum allergen a);
 const char *diet_word(enum diet d);
 /* the same by number, for lists of words */
 const char *allergen_at(int i);

@@ -1,5 +1,6 @@
 #include "write/feed_content.h"
 
+#include "write/allergen_list.h"
 #include "write/ingredients.h"
 #include "write/links.h"
 #include "write/markup.h"
@@ -90,7 +91,7 @@ add_recipe(struct text *t, const struct outcome *o)
     struct fragment_context s = fragment_make(t->arena, o, 2, o->dish.region);
     opening_facts(t, &s);
     add_paragraph(t, slice_of(standing_sentence(s.stand->standing)));
-    ingredients_allergens(t, &s);
+    allergen_list_write(t, &s);
     add_list(t, o);
     add_method(t, body);
     add_cautions(t, &o->hazards);

@@ -1,6 +1,7 @@
 #include "write/fragment.h"
 
 #include "write/advice.h"
+#include "write/allergen_list.h"
 #include "write/drawing.h"
 #include "write/ingredients.h"
 #include "write/label.h"
@@ -110,7 +111,7 @@ write_opening(struct text *t, const struct fragment_context *s)
     text_add_string(t, "<div class=\"dl-lead\">\n");
     opening_facts(t, s);
     verdict_write(t, s);
-    ingredients_allergens(t, s);
+    allergen_list_write(t, s);
     write_video(t, &s->o->post.front);
     text_add_string(t, "</div>\n</div>\n");
 }

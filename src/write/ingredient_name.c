@@ -7,7 +7,7 @@ bool
 ingredient_name_by_law(const struct region *r, enum allergen a)
 {
     /* FD&C Act 201(qq): milk, egg, fish, crustacean shellfish, tree nuts, peanuts, wheat, soybeans,
-     * sesame. Regulation (EU) 1169/2011 Annex II names gluten where that names wheat. */
+     * sesame. Regulation (EU) 1169/2011 Annex II names each cereal that holds gluten. */
     static const bool us[ALLERGENS] = {
         [ALLERGEN_MILK] = true,  [ALLERGEN_EGGS] = true,     [ALLERGEN_FISH] = true,
         [ALLERGEN_NUTS] = true,  [ALLERGEN_PEANUTS] = true,  [ALLERGEN_CRUSTACEANS] = true,
@@ -15,7 +15,7 @@ ingredient_name_by_law(const struct region *r, enum allergen a)
     };
     if (r->allergens != NULL && slice_is(slice_of(r->allergens), "us"))
         return us[a];
-    return a != ALLERGEN_WHEAT;
+    return true;
 }
 
 static char
@@ -168,13 +168,14 @@ ingredient_name_in_step(const struct fragment_context *s, size_t ingredient, str
     return word;
 }
 
-/* what the law would have named: "wheat" for gluten where it is wheat */
-static const char *
-law_word(const struct food *f, enum allergen a)
+/* whether the food is to be named as one that has it: gluten by its cereal, where that is known */
+static bool
+is_named(const struct food *f, enum allergen a, const struct region *region)
 {
-    if (a == ALLERGEN_GLUTEN && (f->allergens & 1u << ALLERGEN_WHEAT) != 0)
-        a = ALLERGEN_WHEAT;
-    return allergen_word(a);
+    bool cereal = false;
+    for (enum allergen c = 0; a == ALLERGEN_GLUTEN && c < ALLERGENS; c++)
+        cereal = cereal || (allergen_is_cereal(c) && (f->allergens & 1u << c) != 0);
+    return (f->allergens & 1u << a) != 0 && !cereal && ingredient_name_by_law(region, a);
 }
 
 struct slice
@@ -185,10 +186,9 @@ ingredient_name_write(const struct fragment_context *s, const struct helping *h,
     struct slice name = name_of_region(s, h, words, i);
     bool any = false;
     for (int a = 0; h->food != NULL && a < ALLERGENS; a++) {
-        if ((h->food->allergens & 1u << a) == 0 ||
-            !ingredient_name_by_law(fragment_region(s, i), (enum allergen)a))
+        if (!is_named(h->food, (enum allergen)a, fragment_region(s, i)))
             continue;
-        struct slice word = slice_of(law_word(h->food, (enum allergen)a));
+        struct slice word = slice_of(allergen_word((enum allergen)a));
         struct slice stem = slice_ends(word, "s") ? slice_part(word, 0, word.length - 1) : word;
         any = true;
         if (find_anycase(name, stem) != SIZE_MAX)

@@ -6,8 +6,6 @@
 #include "write/fragment_context.h"
 
 void ingredients_write(struct text *t, const struct fragment_context *s);
-/* "Contains: eggs, milk (only with the butter)."; a paragraph, varied by region */
-void ingredients_allergens(struct text *t, const struct fragment_context *s);
 /* an ingredient as plain words: the cook's line, or what a mapping says put into one */
 struct slice ingredients_words(struct arena *a, const struct outcome *o,
                                const struct ingredient *in);

@@ -107,6 +107,18 @@ bits_text(struct text *t, const char *label, uint32_t bits, const char *(*word)(
     text_add_byte(t, '\n');
 }
 
+/* where allergens and diets come from */
+static void
+grounds_text(struct text *t, const struct food *f, const struct tables *tables)
+{
+    text_addf(t, "  %-14s", "so says");
+    if (figure_known(&f->grounds))
+        text_addf(t, "%s: %s\n", basis_word(f->grounds.basis),
+                  tables_source(tables, t->arena, f->grounds.source));
+    else
+        text_add_string(t, "no source is given\n");
+}
+
 /* "fructan", "all that counts in one sitting" */
 static const char *
 ends_by(const struct serve *s)
@@ -238,6 +250,7 @@ larder_page_text(struct text *t, const struct food *f, const struct tables *tabl
     bits_text(t, "may carry", f->may_carry, allergen_at, ALLERGENS);
     bits_text(t, "breaks", f->breaks, diet_at, DIETS);
     bits_text(t, "by its label", f->labelled, diet_at, DIETS);
+    grounds_text(t, f, tables);
     for (size_t i = 0; i < f->form_count; i++)
         form_text(t, &f->forms[i], tables);
     text_add_string(t, "\n  in 100 g of the edible part\n");
@@ -355,6 +368,12 @@ larder_page_json(struct text *t, const struct food *f, const struct tables *tabl
     bits_json(&n, "may-carry", f->may_carry, allergen_at, ALLERGENS);
     bits_json(&n, "breaks", f->breaks, diet_at, DIETS);
     bits_json(&n, "labelled", f->labelled, diet_at, DIETS);
+    if (figure_known(&f->grounds)) {
+        json_member_open(&n, "grounds", '{');
+        json_member_string(&n, "source", f->grounds.source);
+        json_member_string(&n, "basis", basis_word(f->grounds.basis));
+        json_close(&n, '}');
+    }
     json_member_open(&n, "forms", '[');
     for (size_t i = 0; i < f->form_count; i++)
         form_json(&n, &f->forms[i], tables);

@@ -78,6 +78,7 @@ add_told(struct text *t, unsigned told)
         [TOLD_EDIBLE - TOLD_ALL_GROUPS] = "edible part",
         [TOLD_SERVE - TOLD_ALL_GROUPS] = "the most of a serve",
         [TOLD_NUTRIENTS - TOLD_ALL_GROUPS] = "nutrients",
+        [TOLD_DIETS - TOLD_ALL_GROUPS] = "allergens and diets",
         [TOLD_SITTING - TOLD_ALL_GROUPS] = "one sitting",
     };
     if (told >= TOLD_ALL_GROUPS) {
@@ -155,5 +156,6 @@ source_lines_of_food(struct arena *a, const struct tables *t, const struct food 
     const struct given_serve *serve = food_serve(food, NULL, t->site.phase, NULL);
     if (serve != NULL)
         add_line(lines, a, t, food, &serve->grams, TOLD_SERVE);
+    add_line(lines, a, t, food, &food->grounds, TOLD_DIETS);
     return lines;
 }

@@ -14,6 +14,7 @@ enum told {
     TOLD_EDIBLE,
     TOLD_SERVE,
     TOLD_NUTRIENTS,
+    TOLD_DIETS,
     TOLD_SITTING
 };
 
@@ -24,9 +25,10 @@ struct source_line {
     uint64_t digest;   /* of source and what */
 };
 
-/* the lines of what a food holds, several groups of one source in one, and of its serve */
+/* the lines of what a food holds, several groups of one source in one, of its serve, and of its
+ * allergens and diets */
 struct food_lines {
-    const struct source_line *items[GROUPS + 1];
+    const struct source_line *items[GROUPS + 2];
     size_t count;
 };
 
@@ -35,7 +37,7 @@ struct food_lines {
 const struct source_line *source_line_of(struct arena *a, const struct tables *t,
                                          const struct figure *f, const char *who, unsigned told);
 
-/* the lines of a food's contents */
+/* the lines of a food's contents, serve, allergens and diets */
 const struct food_lines *source_lines_of_food(struct arena *a, const struct tables *t,
                                               const struct food *food);
 

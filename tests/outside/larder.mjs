@@ -1,5 +1,5 @@
-// The larder against itself: what a food's name says of allergens, what allergens say of diets, what
-// its kind says of its contents, weights and sums. Each exemption says why the rule does not hold.
+// The larder against itself: what a food's kind says of its contents, weights and sums (of its allergens:
+// allergens.mjs). Each exemption says why the rule does not hold.
 import { ok, end } from './lib/tap.mjs';
 import { names, spread, table } from './lib/tables.mjs';
 
@@ -9,8 +9,7 @@ const larder = names().filter((one) => one.startsWith('foods/')).flatMap((page) 
   return Object.entries(foods).map(([id, food]) => {
     const own = food['per-100-g'] ?? {}, lent = shared?.['per-100-g'] ?? {};
     return { ...food, id, page, own, lent, contents: own.all ? own : { ...lent, ...own },
-      carried: new Set(food.allergens), perhaps: new Set([...food.allergens, ...food['may-carry'] ?? []]),
-      broken: new Set(food.breaks), asked: new Set([...food.breaks, ...food.labelled ?? []]),
+      carried: new Set(food.allergens),
       called: [food.name, ...Object.values(food.names ?? {}).flat()].map((one) => String(one).toLowerCase()) };
   });
 });
@@ -30,46 +29,6 @@ function rule(what, fewest, meets, breaks) {
   ok(met.length >= fewest && faults.length === 0, `${what} (${met.length} foods)`,
     faults.map(([id, fault]) => `${id}: ${fault === true ? '' : fault}`).join('\n'));
 }
-
-// diets that an allergen breaks, and those that hang on a label where it may be there
-const breakers = { milk: ['vegan', 'dairy-free'], eggs: ['vegan'], fish: ['vegan', 'vegetarian'],
-  crustaceans: ['vegan', 'vegetarian'], molluscs: ['vegan', 'vegetarian'], wheat: ['gluten-free'] };
-for (const [allergen, diets] of Object.entries(breakers))
-  rule(`${allergen} breaks ${diets.join(' and ')}`, 4, (f) => f.carried.has(allergen),
-    (f) => diets.find((diet) => !f.broken.has(diet)));
-rule('gluten breaks gluten-free, or it hangs on the label', 100, (f) => f.perhaps.has('gluten'),
-  (f) => !f.asked.has('gluten-free'));
-rule('what breaks gluten-free holds gluten', 80, (f) => f.broken.has('gluten-free'), (f) => !f.carried.has('gluten'));
-rule('wheat is told with gluten', 80, (f) => f.perhaps.has('wheat'), (f) => !f.perhaps.has('gluten'));
-rule('a diet is broken or hangs on the label', 900, () => true,
-  (f) => (f.labelled ?? []).find((diet) => f.broken.has(diet)));
-rule('an allergen is there or may be', 900, () => true, (f) => (f['may-carry'] ?? []).find((one) => f.carried.has(one)));
-
-// words of a name that tell an allergen, and names in which they do not
-const words = [
-  ['gluten', /wheat|barley|\brye\b|\boats?\b|\boat(meal|cake)|spelt|farro|semolina|couscous|bulgur|seitan|\bmalt|bread|pasta\b|noodle|pastry|muffin|bagel|\bbun\b|tortilla|naan|pitt?a\b|croissant|\bbeer\b|panko|pretzel|crumpet/,
-    /buckwheat|gluten-free|\brice|vermicelli noodles|pad thai|maize|quinoa|legume|shirataki|glass|cellophane|bean|kelp|seaweed|kon(jac|nyaku)|corn |lentil|pea |pulse|chickpea|sweet potato|sauce|seasoning|spice|breadfruit|breadnut|bread (soda|and butter|flour blend)|ginger beer|root beer|sweetbread|pasta cooking water|^bread machine|shortbread crumb|oat ?free|maltitol/],
-  ['milk', /milk|cream\b|butter\b|cheese|yog|whey|casein|ghee|kefir|custard\b|paneer|caramel/,
-    /vegan|dairy-free|non-dairy|plant|soy|coconut|almond|\boat|\brice|cashew|peanut|hazelnut|macadamia|hemp|quinoa|seed|sesame|tahini|nut butter|butternut|butter (bean|lettuce|fish)|buttercup|apple butter|(cocoa|cacao) butter|cream (of tartar|of coconut|cracker)|cream-style|salad cream|quince cheese|custard apple|dutch cream|bread and butter|topping|butter cracker|butter cookie|sunflower|vegetable/],
-  ['eggs', /\beggs?\b|meringue|mayo\b|mayonnaise|omelette|custard powder/,
-    /vegan|egg-free|plant|tofu|egg (replacer|substitute|tomato)|no egg|flax|chia|linseed|custard powder|easter egg/],
-  ['fish', /\bfish\b|anchov|salmon|\btuna\b|\bcod\b|haddock|mackerel|sardine|herring|trout|caviar|\broe\b|bonito/,
-    /^fish mint|tuna fruit|citrus caviar|shellfish/],
-  ['crustaceans', /shrimp|prawn|\bcrabs?\b|lobster|crayfish|langoustine|scampi/, /crab ?apple|crab seasoning/],
-  ['molluscs', /oyster|mussel|\bclams?\b|scallop|squid|calamari|octopus|cockle|cuttlefish/,
-    /oyster (mushroom|plant|cracker)|king oyster|vegetarian|vegan|mushroom oyster|scallop squash|scallopini/],
-  ['soybeans', /\bsoy|tofu|tempeh|\bmiso\b|edamame|natto\b|okara|tamari\b|shoyu|teriyaki/,
-    /soy(a|bean) oil|annatto/], // refined soya oil is exempt, Regulation (EU) 1169/2011 Annex II
-  ['peanuts', /peanut|groundnut|satay/, /^$/],
-  ['nuts', /almond|cashew|walnut|pecan|hazelnut|macadamia|brazil nut|pistachio|marzipan|praline|amaretto/, /water|^$/],
-  ['sesame', /sesame|tahini|gomasio|dukkah|hummus|furikake/, /^$/],
-  ['mustard', /mustard|piccalilli/, /mustard spinach/], // a kind of turnip
-  ['celery', /celery|celeriac/, /celery cabbage|stewed tomatoes with/], // a kind of cabbage
-  ['lupin', /lupin/, /^$/],
-];
-for (const [allergen, told, not] of words)
-  rule(`names that tell ${allergen}`, 3, (f) => f.called.some((one) => told.test(one) && !not.test(one)),
-    (f) => !f.perhaps.has(allergen) && f.called.find((one) => told.test(one) && !not.test(one)));
 
 // contents that plain kinds of food hold: a nought there would make a portion look safe
 rule('milk never borrows a nought of lactose from foods of its page', 80, (f) => f.carried.has('milk'),

@@ -73,23 +73,42 @@ follows_unknown(const struct claim_context *c, const struct claim *claim,
     return told != NULL;
 }
 
-/* whether the label only says what came near: no food of the lines has the allergen of the diet in
- * it, or may have ("cornflour" and gluten) */
+/* the allergens that a claim rules out */
+static uint32_t
+ruled_out(const struct claim_meaning *m)
+{
+    const uint32_t sea = 1u << ALLERGEN_FISH | 1u << ALLERGEN_CRUSTACEANS | 1u << ALLERGEN_MOLLUSCS;
+    const uint32_t of_diets[DIETS] = {
+        [DIET_VEGAN] = sea | 1u << ALLERGEN_EGGS | 1u << ALLERGEN_MILK,
+        [DIET_VEGETARIAN] = sea,
+        [DIET_GLUTEN_FREE] = 1u << ALLERGEN_GLUTEN | 1u << ALLERGEN_WHEAT,
+        [DIET_DAIRY_FREE] = 1u << ALLERGEN_MILK,
+    };
+    return m->kind == CLAIM_DIET ? of_diets[m->diet] : m->allergens;
+}
+
+/* whether the label only says what came near a food, or is in a few of its kind: none of it is in
+ * it, or in some as such */
+static bool
+is_trace(const struct food *f, const struct claim_meaning *m)
+{
+    const uint32_t out = ruled_out(m);
+    if (((f->allergens | f->may_carry) & out) != 0)
+        return false;
+    if (m->kind != CLAIM_DIET || (f->labelled >> m->diet & 1) == 0 || (f->traces & out) != 0)
+        return true;
+    return m->diet == DIET_GLUTEN_FREE || m->diet == DIET_DAIRY_FREE;
+}
+
 static bool
 traces_only(const struct claim_context *c, const struct contents *k, const struct claim_meaning *m)
 {
-    const uint32_t of_diet = m->diet == DIET_GLUTEN_FREE
-                                 ? 1u << ALLERGEN_GLUTEN | 1u << ALLERGEN_WHEAT
-                             : m->diet == DIET_DAIRY_FREE ? 1u << ALLERGEN_MILK
-                                                          : 0;
-    if (m->kind != CLAIM_DIET || of_diet == 0)
-        return false;
     for (size_t i = 0; i < k->labelling.count; i++) {
         const struct ingredient *in = &c->dish->ingredients[k->labelling.items[i]];
         for (size_t o = 0; o < in->option_count; o++)
             for (size_t n = 0; n < in->options[o].count; n++) {
                 const struct food *f = in->options[o].helpings[n].food;
-                if (f != NULL && ((f->allergens | f->may_carry) & of_diet) != 0)
+                if (f != NULL && !is_trace(f, m))
                     return false;
             }
     }

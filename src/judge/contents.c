@@ -70,8 +70,8 @@ allergens_stand(struct arena *a, const struct helping *h, uint32_t allergens)
 {
     if (h->food == NULL)
         return is_water(h) ? STANDS_KEEPS : STANDS_UNKNOWN;
-    const uint32_t carried =
-        (h->food->allergens | h->food->may_carry | h->doubt_allergens) & allergens;
+    const uint32_t maybe = h->food->may_carry | h->food->traces;
+    const uint32_t carried = (h->food->allergens | maybe | h->doubt_allergens) & allergens;
     if (carried == 0)
         return STANDS_KEEPS;
     const uint32_t left = carried & ~ruled_out(a, h, carried);
@@ -79,7 +79,7 @@ allergens_stand(struct arena *a, const struct helping *h, uint32_t allergens)
         return STANDS_BREAKS;
     if ((h->doubt_allergens & left) != 0)
         return STANDS_UNKNOWN;
-    return (h->food->may_carry & left) != 0 ? STANDS_LABEL : STANDS_KEEPS;
+    return (maybe & left) != 0 ? STANDS_LABEL : STANDS_KEEPS;
 }
 
 /* whether each food keeps to it whatever the line says, as most do to most: no more need be asked.
@@ -99,7 +99,7 @@ keeps(const struct ingredient *in, bool by_diet, enum diet diet, uint32_t allerg
             }
             reads_note(reads, &f->identity);
             keep = keep && (by_diet ? (f->breaks | f->labelled) >> diet & 1
-                                    : (f->allergens | f->may_carry) & allergens) == 0;
+                                    : (f->allergens | f->may_carry | f->traces) & allergens) == 0;
         }
     return keep;
 }
@@ -194,7 +194,7 @@ contents_sum(const struct dish *d, struct reads *reads, struct contents_sum *out
                     continue;
                 reads_note(reads, &f->identity);
                 out->diets |= f->breaks | f->labelled;
-                out->allergens |= f->allergens | f->may_carry;
+                out->allergens |= f->allergens | f->may_carry | f->traces;
             }
     }
 }

@@ -11,7 +11,8 @@ texts_digest(const char *const *texts, uint64_t d)
 static uint64_t
 identity_digest(const struct food *f)
 {
-    uint32_t bits[] = {f->allergens, f->may_carry, f->breaks, f->labelled, (uint32_t)f->food_class,
+    uint32_t bits[] = {f->allergens, f->may_carry, f->traces,
+                       f->breaks,    f->labelled,  (uint32_t)f->food_class,
                        f->fresh,     f->seasoning};
     uint64_t d = slice_digest((struct slice){(const char *)bits, sizeof bits}, 1);
     d = figure_digest(&f->grounds, d);

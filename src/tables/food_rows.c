@@ -210,6 +210,8 @@ take_plain(struct page *page, struct slice key, const struct yaml_node *v, struc
         f->allergens = take_bits(page, v, "allergens", allergen_at, ALLERGENS, "allergen");
     else if (slice_is(key, "may-carry"))
         f->may_carry = take_bits(page, v, "may-carry", allergen_at, ALLERGENS, "allergen");
+    else if (slice_is(key, "traces"))
+        f->traces = take_bits(page, v, "traces", allergen_at, ALLERGENS, "allergen");
     else if (slice_is(key, "breaks"))
         f->breaks = take_bits(page, v, "breaks", diet_at, DIETS, "diet");
     else if (slice_is(key, "labelled"))
@@ -232,10 +234,10 @@ take_key(struct page *page, const struct yaml_node *k, const struct yaml_node *v
          struct food_row *row)
 {
     static const char *const keys[] = {
-        "name",          "names",     "shown",       "class",   "fresh", "allergens",
-        "may-carry",     "breaks",    "labelled",    "grounds", "forms", "per-100-g",
-        "bounds",        "nutrients", "counts-with", "family",  "part",  "seasoning",
-        "cautions-tags", "ph",        "changed",     NULL};
+        "name",      "names",         "shown",     "class",       "fresh",   "allergens",
+        "may-carry", "traces",        "breaks",    "labelled",    "grounds", "forms",
+        "per-100-g", "bounds",        "nutrients", "counts-with", "family",  "part",
+        "seasoning", "cautions-tags", "ph",        "changed",     NULL};
     struct food *f = &row->food;
     if (slice_is(k->text, "name")) {
         if (row_text(&page->row, v, "name"))

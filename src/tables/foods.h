@@ -61,8 +61,9 @@ struct food {
     const char *counts_with;   /* id of the entry that it is one food with; NULL: itself alone */
     const char *family, *part; /* botanical: "Rosaceae", "fruit"; NULL: none is said */
     uint32_t allergens, may_carry; /* bits 1 << enum allergen */
+    uint32_t traces;               /* what comes near it, or is in a few of the kind */
     uint32_t breaks, labelled;     /* bits 1 << enum diet */
-    struct figure grounds;         /* source and basis of the four above */
+    struct figure grounds;         /* source and basis of the five above */
     const char **tags;             /* for cautions; NULL-terminated */
     const char *ph;                /* "acid", "low-acid" or NULL */
     struct form *forms;            /* at least one; the first holds when nothing else is said */

@@ -248,6 +248,7 @@ larder_page_text(struct text *t, const struct food *f, const struct tables *tabl
         text_add_byte(t, '\n');
     bits_text(t, "allergens", f->allergens, allergen_at, ALLERGENS);
     bits_text(t, "may carry", f->may_carry, allergen_at, ALLERGENS);
+    bits_text(t, "traces", f->traces, allergen_at, ALLERGENS);
     bits_text(t, "breaks", f->breaks, diet_at, DIETS);
     bits_text(t, "by its label", f->labelled, diet_at, DIETS);
     grounds_text(t, f, tables);
@@ -366,6 +367,7 @@ larder_page_json(struct text *t, const struct food *f, const struct tables *tabl
     json_truth(&n, f->fresh);
     bits_json(&n, "allergens", f->allergens, allergen_at, ALLERGENS);
     bits_json(&n, "may-carry", f->may_carry, allergen_at, ALLERGENS);
+    bits_json(&n, "traces", f->traces, allergen_at, ALLERGENS);
     bits_json(&n, "breaks", f->breaks, diet_at, DIETS);
     bits_json(&n, "labelled", f->labelled, diet_at, DIETS);
     if (figure_known(&f->grounds)) {

@@ -7,7 +7,7 @@ import { names, table } from './lib/tables.mjs';
 const larder = names().filter((one) => one.startsWith('foods/')).flatMap((page) =>
   Object.entries(table(page).foods).map(([id, food]) => ({
     ...food, id, page,
-    carried: food.allergens ?? [], perhaps: food['may-carry'] ?? [],
+    carried: food.allergens ?? [], perhaps: [...food['may-carry'] ?? [], ...food.traces ?? []], some: food['may-carry'] ?? [], few: food.traces ?? [],
     broken: food.breaks ?? [], asked: food.labelled ?? [], ground: String(food.grounds?.source ?? ''),
     called: [food.name, ...Object.values(food.names ?? {}).flat()].map((one) => String(one).toLowerCase()) })));
 
@@ -84,15 +84,18 @@ rule('an allergen is there or may be, a diet is broken or asked of the label', 1
 // the ground: a usual recipe, and what is in some of the kind
 const called = { soya: 'soybeans', 'sesame seeds': 'sesame', 'cereals with gluten': 'gluten' };
 const cereals = ['wheat', 'rye', 'barley', 'oats'];
-rule('what the ground says of some is what may be in it', 150, (f) => /; in some: /.test(f.ground), (f) => {
-  const said = /; in some: (.*)$/.exec(f.ground)[1].split(', ').map((one) => called[one] ?? one);
-  const may = f.perhaps.filter((one) => one !== 'gluten' || !cereals.some((cereal) => f.perhaps.includes(cereal)));
-  return [...may, ...said].find((one) => !may.includes(one) || !said.includes(one));
+const listed = (text) => (text ?? '').split(', ').filter(Boolean).map((one) => called[one] ?? one).sort().join();
+// where a cereal is named, gluten is not said again
+const named = (row) => row.filter((one) => one !== 'gluten' || !cereals.some((cereal) => row.includes(cereal))).sort().join();
+rule('what the ground says of some, and of few, is what the row says', 150, (f) => f.perhaps.length > 0 || /; in (some|few)/.test(f.ground), (f) => {
+  const [, some] = /; in some: ([^;]*)/.exec(f.ground) ?? [], [, few] = /; in few, or near it: ([^;]*)/.exec(f.ground) ?? [];
+  if (/milled beside wheat/.test(f.ground)) return !f.perhaps.includes('gluten') && 'no gluten';
+  return (listed(some) !== named(f.some) || listed(few) !== named(f.few)) && `some: ${some}, few: ${few}`;
 });
 const recipeTells = [...tells.filter(([allergen]) => !['gluten', 'sulphites'].includes(allergen)),
   ['milk', /butter(?!s)|buttermilk|cream\b|milk (protein|powder)/, /cocoa butter|coconut|vegetable|butter or oil|palm/]];
 rule('a usual recipe holds no allergen that its row does not', 300, (f) => f.ground.startsWith('a usual recipe'), (f) => {
-  const recipe = f.ground.slice(16).replace(/; in some: .*$/, '').split(/, |; | of | and | or /);
+  const recipe = f.ground.slice(16).replace(/; in (some|few, or near it): .*$/, '').split(/, |; | of | and | or /);
   const found = recipeTells.find((one) => recipe.some((part) => told(part, one) && !/gluten/.test(part)) && !f.carried.includes(one[0]) && !f.perhaps.includes(one[0]));
   return found && `${found[0]}: ${f.ground}`;
 });

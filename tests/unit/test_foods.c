@@ -31,7 +31,7 @@ static const struct name_row name_rows[] = {
     {"uk", BY_WEIGHT, "bananas", "", "banana"},
     {"uk", BY_PIECE, "large ripe organic bananas", "", "banana"},
     {"us", BY_CUP, "fresh blueberries", "", "blueberry"},
-    {"au", BY_CUP, "cornflour", "", "cornflour"},
+    {"au", BY_CUP, "cornflour", "", "cornflour-australian"},
     {"uk", BY_CUP, "corn flour", "", "cornflour"},
     {"us", BY_CUP, "cornflour", "", "maize-flour"},
     {"us", BY_SPOON, "cornstarch", "", "cornstarch"},

@@ -11,7 +11,7 @@ CC = cc
 CFLAGS = -O2 -g
 WARNINGS = -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wstrict-prototypes \
 	-Wmissing-prototypes -Werror
-PACKAGES = yaml-0.1 libcmark jansson libxxhash
+PACKAGES = yaml-0.1 libcmark jansson libxxhash libseccomp
 ALL_CFLAGS = -std=c11 -D_POSIX_C_SOURCE=200809L -Isrc $(WARNINGS) -pthread $(CFLAGS) \
 	-DDARIOLE_TABLES='"$(PREFIX)/share/dariole/tables"' $(shell pkg-config --cflags $(PACKAGES))
 ALL_LIBS = -Wl,--build-id $(shell pkg-config --libs $(PACKAGES)) -lunistring -lm

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "base/arena.h"
+#include "base/confinement.h"
 #include "base/shown.h"
 #include "base/failure.h"
 #include "commands/commands.h"
@@ -31,8 +32,29 @@ usage(FILE *to)
     fputs("usage: dariole VERB [OPTION...] [ARGUMENT...]\n\n", to);
     for (const struct verb *v = verbs; v->name != NULL; v++)
         fprintf(to, "  %-10s %s\n", v->name, v->line);
-    fputs("\n`dariole VERB --help` tells the options of a verb; `dariole --version` the version.\n",
+    fputs("\n`dariole VERB --help` tells the options of a verb; `dariole --version` the version,\n"
+          "with -v also what press and proof are confined by.\n",
           to);
+}
+
+/* with -v: also what this kernel confines, found out by doing it */
+static void
+tell_version(bool verbose)
+{
+    struct confinement c;
+    puts("dariole " DARIOLE_VERSION);
+    if (!verbose)
+        return;
+    confinement_begin(&c);
+    const struct confinement_held held = confinement_enter(&c);
+    if (held.files > 0)
+        printf("confined: files by Landlock, version %d\n", held.files);
+    else
+        puts("confined: no files (this kernel or build has no Landlock, or DARIOLE_UNCONFINED is "
+             "set)");
+    puts(held.calls ? "confined: calls by seccomp"
+                    : "confined: no calls (this kernel or build has no seccomp filters, or "
+                      "DARIOLE_UNCONFINED is set)");
 }
 
 int
@@ -51,7 +73,7 @@ main(int argc, char **argv)
         return EXIT_CLEAN;
     }
     if (strcmp(argv[1], "--version") == 0) {
-        puts("dariole " DARIOLE_VERSION);
+        tell_version(argc > 2 && strcmp(argv[2], "-v") == 0);
         return EXIT_CLEAN;
     }
     for (const struct verb *v = verbs; v->name != NULL; v++)

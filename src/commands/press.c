@@ -6,6 +6,7 @@
 #include "base/shown.h"
 #include "commands/commands.h"
 #include "press/press.h"
+#include "press/press_apart.h"
 #include "press/watch.h"
 #include "press/workers.h"
 
@@ -105,11 +106,9 @@ press_watching(const struct press_options *o)
     struct failure f = {""};
     struct watch *w;
     while ((w = watch_open(o->content, o->out, &f)) != NULL) {
-        struct press_result r;
-        int status = press_run(o, &r);
-        fflush(stdout);
+        int status = press_apart(o);
         workers_release();
-        if (r.refused) {
+        if (status == EXIT_USE) { /* OUT holds files of somebody else */
             watch_close(w);
             return status;
         }
@@ -129,7 +128,8 @@ command_press(int argc, char **argv)
                               .out = "build/site",
                               .threads = workers_all(),
                               .heading_level = 2,
-                              .fail_at = LEVEL_ERROR};
+                              .fail_at = LEVEL_ERROR,
+                              .confined = true};
     bool watching = false;
     for (int i = 1; i < argc; i++) {
         const char *word = argv[i];

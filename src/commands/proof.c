@@ -13,6 +13,7 @@
 #include "press/plan.h"
 #include "press/post_file.h"
 #include "press/post_index.h"
+#include "tables/table_confinement.h"
 #include "write/causes.h"
 #include "write/report.h"
 #include "write/sarif.h"
@@ -51,6 +52,7 @@ struct proof {
     bool explained[RULES];
     struct causes causes;
     struct map slugs;        /* slug -> path, where all posts are proofed */
+    const char **named;      /* posts asked for, as they are found */
     int content;             /* the content folder, for pictures; -1: there is none */
     struct post_index index; /* of its posts, for those that name others */
     size_t failures;         /* posts that could not be read; the first one's failure is told */
@@ -328,21 +330,55 @@ proof_all(struct proof *p)
     return found;
 }
 
+/* the posts that are named, each with the folder that its picture may lie in */
+static void
+allow_posts(const struct proof *p, struct confinement *c)
+{
+    for (int i = 0; i < p->settings.post_count; i++) {
+        const char *path = p->named[i], *slash = strrchr(path, '/');
+        if (strcmp(path, "-") == 0)
+            continue;
+        const struct slice folder =
+            slice_part(slice_of(path), 0, slash != NULL ? (size_t)(slash - path) + 1 : 0);
+        confinement_allow(c, path, CONFINEMENT_READ);
+        confinement_allow(c, slash != NULL ? slice_string(p->keep, folder) : ".", CONFINEMENT_READ);
+    }
+}
+
+/* from here on nothing but the content folder, the tables and these posts is read */
+static bool
+confine(struct proof *p, const struct table_layers *layers)
+{
+    struct confinement c;
+    confinement_begin(&c);
+    confinement_allow_open(&c, p->content, CONFINEMENT_READ);
+    allow_posts(p, &c);
+    const bool good = table_confinement_allow(p->keep, layers, &c, &p->failure);
+    if (good)
+        confinement_enter(&c);
+    return good;
+}
+
 static bool
 proof_run(struct proof *p)
 {
     struct table_layers layers;
+    p->content = open(p->settings.content, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    const int error = errno;
+    p->named = arena_take_array(p->keep, (size_t)p->settings.post_count, sizeof *p->named);
+    for (int i = 0; i < p->settings.post_count; i++)
+        p->named[i] = post_file_named(p->keep, p->settings.content, p->settings.posts[i]);
     if (!tables_layers(p->keep, p->settings.content, &layers, &p->failure) ||
-        !tables_load(p->keep, &layers, NULL, &p->tables, &p->failure))
+        !confine(p, &layers) || !tables_load(p->keep, &layers, NULL, &p->tables, &p->failure))
         return false;
     proof_tables(p);
-    p->content = open(p->settings.content, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    errno = error;
     if (!post_index_open(&p->index, p->content, p->settings.content))
         return failure_say(&p->failure, "out of memory");
     if (p->settings.post_count == 0)
         return proof_all(p);
     for (int i = 0; i < p->settings.post_count; i++)
-        proof_post(p, post_file_named(p->keep, p->settings.content, p->settings.posts[i]));
+        proof_post(p, p->named[i]);
     return true;
 }
 

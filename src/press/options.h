@@ -14,6 +14,7 @@ struct press_options {
     bool quiet;         /* neither findings nor the last line */
     bool anew;          /* make everything again */
     bool take_over;     /* write over files in OUT that are not ours */
+    bool confined;      /* the process may do nothing else from here to its end */
 };
 
 struct press_result {

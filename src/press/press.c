@@ -320,9 +320,8 @@ press_posts(struct press_state *p, struct press_result *r, bool pieces_lost, str
 {
     struct session *s = p->session;
     bool stopped, whole = true;
-    if (!load_ledger(p, pieces_lost, f) || !build_plan(p, f) ||
-        !tables_layers(s->arena, s->options->content, &s->layers, f) ||
-        !foreign_refuse(p, &r->refused, f))
+    if (!tables_layers(s->arena, s->options->content, &s->layers, f) || !session_confine(s, f) ||
+        !load_ledger(p, pieces_lost, f) || !build_plan(p, f) || !foreign_refuse(p, &r->refused, f))
         return false;
     if (r->refused)
         return true;

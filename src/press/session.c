@@ -11,6 +11,7 @@
 
 #include "press/atomic_file.h"
 #include "press/beneath.h"
+#include "tables/table_confinement.h"
 
 enum { LOCK_WAIT_SECONDS = 30 };
 
@@ -110,6 +111,21 @@ session_open(struct session *s, struct failure *f)
     if (s->cut_off)
         session_sweep(s);
     return true;
+}
+
+bool
+session_confine(struct session *s, struct failure *f)
+{
+    struct confinement c;
+    if (!s->options->confined)
+        return true;
+    confinement_begin(&c);
+    confinement_allow_open(&c, s->content, CONFINEMENT_READ);
+    confinement_allow_open(&c, s->folders[FOLDER_OUT], CONFINEMENT_WRITE);
+    const bool good = table_confinement_allow(s->arena, &s->layers, &c, f);
+    if (good)
+        confinement_enter(&c);
+    return good;
 }
 
 void

@@ -25,6 +25,9 @@ struct session {
 void session_begin(struct session *s, const struct press_options *o, struct arena *a);
 /* opens all of it, one press at a time on one OUT; sweeps after a press that was cut off */
 bool session_open(struct session *s, struct failure *f);
+/* From here on the process may read the content folder and the tables, and write OUT and the cache
+ * of tables, alone; where that is asked for. The layers are known. */
+bool session_confine(struct session *s, struct failure *f);
 void session_close(struct session *s);
 /* removes the temporary files of a press that was cut off */
 void session_sweep(const struct session *s);

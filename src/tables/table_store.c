@@ -63,6 +63,13 @@ make_folder(struct arena *a, const char *path)
     return open_folder(path);
 }
 
+int
+table_store_open(struct arena *a)
+{
+    const char *path = table_store_user(a);
+    return path != NULL ? make_folder(a, path) : -1;
+}
+
 static const char *
 name_of(struct arena *a, enum table_part part, struct image_key key)
 {

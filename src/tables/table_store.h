@@ -11,6 +11,9 @@ enum { STORE_IMAGES_MOST = 12 };
 /* the user's own: $XDG_CACHE_HOME/dariole or $HOME/.cache/dariole; NULL when neither is said */
 const char *table_store_user(struct arena *a);
 
+/* the same, made where it is not there and open; -1: nothing can be kept. The caller closes it. */
+int table_store_open(struct arena *a);
+
 /* The bytes that were kept under the key, not yet checked; NULL when there are none, or when they
  * may be another's: the file must be this user's, and no one else's to write to. */
 char *table_store_read(struct arena *a, const char *folder, enum table_part part,

@@ -24,14 +24,17 @@ enum kind { NOTHING, MALLOC, WRITE, KILL, VANISH, UNREADABLE };
 
 static enum kind kind;
 static long at, on, calls;
-static const char *name, *count_file;
+static const char *name;
+static int count_file = -1; /* opened before the program confines itself */
 
 __attribute__((constructor)) static void
 begin(void)
 {
     const char *front_value = getenv("FAULT"), *number = getenv("FAULT_AT");
     name = getenv("FAULT_NAME");
-    count_file = getenv("FAULT_COUNT");
+    if (getenv("FAULT_COUNT") != NULL)
+        count_file = (int)syscall(SYS_openat, AT_FDCWD, getenv("FAULT_COUNT"),
+                                  O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0666);
     on = getenv("FAULT_ON") != NULL;
     at = number != NULL ? atol(number) : 0;
     if (front_value == NULL)
@@ -48,11 +51,8 @@ end(void)
 {
     long reached = calls;
     kind = NOTHING;
-    FILE *to = count_file != NULL ? fopen(count_file, "w") : NULL;
-    if (to == NULL)
-        return;
-    fprintf(to, "%ld\n", reached);
-    fclose(to);
+    if (count_file >= 0)
+        dprintf(count_file, "%ld\n", reached);
 }
 
 static int

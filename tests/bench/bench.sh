@@ -16,7 +16,7 @@ cc $flags -o "$b/posts" tests/bench/posts.c || exit 3
 cc $flags -o "$b/floor" tests/bench/floor.c $(pkg-config --cflags --libs yaml-0.1 libcmark) || exit 3
 # shellcheck disable=SC2086
 cc $flags -o "$b/cost" tests/bench/cost.c || exit 3
-packages="yaml-0.1 libcmark jansson libxxhash"
+packages="yaml-0.1 libcmark jansson libxxhash libseccomp"
 # shellcheck disable=SC2046,SC2086
 cc $flags -Isrc -o "$b/reckon" tests/bench/reckon.c build/libdariole.a $(pkg-config --cflags --libs $packages) -lunistring -lm -pthread || exit 3
 work=$(mktemp -d "${BENCH_DIR:-$b}/run-XXXXXX") || exit 3

@@ -41,7 +41,7 @@ const env = { ...process.env, DARIOLE_TABLES: defaults, XDG_CACHE_HOME: join(wor
 const programs = [program];
 const build = dirname(program);
 const link = (name, sources, ...defined) => {
-  const flags = execFileSync('pkg-config', ['--cflags', '--libs', 'yaml-0.1', 'libcmark', 'jansson', 'libxxhash']).toString().trim().split(/\s+/);
+  const flags = execFileSync('pkg-config', ['--cflags', '--libs', 'yaml-0.1', 'libcmark', 'jansson', 'libxxhash', 'libseccomp']).toString().trim().split(/\s+/);
   execFileSync('cc', ['-std=c11', '-D_POSIX_C_SOURCE=200809L', ...defined, '-DDARIOLE_TABLES=""', `-I${join(root, 'src')}`, '-pthread', '-o', join(work, name),
     ...sources.map((file) => join(root, 'src/press', file)), join(build, 'main.o'), join(build, 'libdariole.a'), ...flags, '-lunistring', '-lm'], { stdio: 'pipe' });
   programs.push(join(work, name));

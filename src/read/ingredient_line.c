@@ -8,7 +8,9 @@
 #include "read/line_food.h"
 #include "read/line_lists.h"
 #include "read/line_pasted.h"
+#include "read/line_parts.h"
 #include "read/line_portion.h"
+#include "read/line_shorthand.h"
 #include "read/line_words.h"
 #include "read/number.h"
 #include "read/line_name.h"
@@ -372,6 +374,8 @@ ingredient_line_read(struct arena *a, struct slice text, const struct yaml_node 
         r.clean = line_clean(a, out->text);
         const bool doubtful = line_decimals_resolve(&r);
         r.amounts = (struct line_reader){.arena = a, .lexicon = lexicon, .clean = &r.clean};
+        line_shorthand_spell_out(&r);
+        line_parts_spell_out(&r);
         line_either_spell_out(&r);
         size_t from, to;
         while (words_find_optional(line_part(&r, 0, r.clean.length), &from, &to)) {

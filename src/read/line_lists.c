@@ -172,7 +172,7 @@ static size_t
 mixed_at(struct slice line, size_t at)
 {
     static const char *const deeds[] = {"mixed",   "whisked",   "combined", "blended", "slaked",
-                                        "stirred", "dissolved", "mashed",   "beaten"};
+                                        "stirred", "dissolved", "mashed",   "beaten",  "soaked"};
     static const char *const joints[] = {"together with", "with", "into", "in"};
     size_t from = at + (line.at[at] == ',');
     if (from >= line.length || line.at[from] != ' ')
@@ -194,10 +194,13 @@ mixed_at(struct slice line, size_t at)
 static void
 join_mixed(struct food_reader *r)
 {
+    size_t open = 0;
     for (size_t at = 1; at < r->clean.length; at++) {
+        open += r->clean.bytes[at] == '(';
+        open -= r->clean.bytes[at] == ')' && open > 0;
         struct slice line = line_part(r, 0, r->clean.length);
         const size_t n = mixed_at(line, at);
-        if (n == 0 ||
+        if (n == 0 || open > 0 ||
             (!line_begins_with_amount(r, at + n, line.length) && words_little(line, at + n) == 0))
             continue;
         const struct clean_line old = r->clean;

@@ -65,6 +65,7 @@ static const char *const purposes[] = {
     "whisked with", "combined with",
     "made up",      "made with",
     "mixed into",   "soaked in",
+    "including",
 };
 
 static const char *const manners[] = {"made without", "made from", "without", "in",

@@ -21,7 +21,7 @@ compile_post(struct arena *a, const struct compile_sources *sources, const struc
             recipe_compile(a, t, &notices, out);
         together_judge(a, t, sources->posts, &notices, out);
         recommended_judge(&out->post, &notices);
-        clips_judge(&out->post, &notices, &out->clips);
+        round_up_clips(a, &notices, out);
         picture_judge(&out->post, sources->pictures, &notices, &out->picture);
     }
     out->publishable = out->post.readable && !out->post.front.draft &&

@@ -250,6 +250,16 @@ check_count(const struct round_up *r)
 }
 
 void
+round_up_clips(struct arena *a, struct notices *notices, struct outcome *out)
+{
+    struct clip_dishes dishes = {arena_take_array(a, out->member_count + 1, sizeof *dishes.posts),
+                                 out->member_count};
+    for (size_t i = 0; i < out->member_count; i++)
+        dishes.posts[i] = out->members[i].outcome != NULL ? &out->members[i].outcome->post : NULL;
+    clips_judge(&out->post, &dishes, notices, &out->clips);
+}
+
+void
 round_up_compile(struct arena *a, const struct tables *t, const struct post_finder *finder,
                  struct notices *notices, struct outcome *out)
 {

@@ -10,6 +10,9 @@
 void round_up_compile(struct arena *a, const struct tables *t, const struct post_finder *finder,
                       struct notices *notices, struct outcome *out);
 
+/* the clips of a post's film, with the dishes and steps that they show; of a recipe too */
+void round_up_clips(struct arena *a, struct notices *notices, struct outcome *out);
+
 /* the dishes that are there */
 size_t round_up_count(const struct outcome *o);
 

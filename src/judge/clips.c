@@ -31,11 +31,40 @@ time_fits(const struct clip *clip, const struct clips *before, struct notices *n
     return true;
 }
 
+/* the number of the dish that a clip names, from 1; 0: of none */
+static size_t
+dish_of(const struct clip *clip, const struct clip_dishes *dishes, struct arena *a)
+{
+    const struct slice name = slice_trim(clip->dish.text);
+    for (size_t i = 0; i < dishes->count && name.length > 0; i++) {
+        const struct post *dish = dishes->posts[i];
+        if (dish != NULL && (slice_equal(name, dish->slug) ||
+                             slice_equal(post_slug(a, name), post_slug(a, dish->front.title.text))))
+            return i + 1;
+    }
+    return 0;
+}
+
+/* the dish and the step of a clip, where they are there */
+static void
+find_shown(struct clip *clip, const struct post *post, const struct clip_dishes *dishes,
+           struct notices *notices)
+{
+    clip->dish_number = dish_of(clip, dishes, notices->arena);
+    if (clip->dish.text.length > 0 && clip->dish_number == 0)
+        tell(notices, &clip->dish, clip, SLICE("names a dish that is not among the dishes"));
+    const struct post *of = clip->dish_number > 0 ? dishes->posts[clip->dish_number - 1] : post;
+    if (clip->step_number > step_count(&of->body)) {
+        tell(notices, &clip->step, clip, SLICE("names a step that the method does not have"));
+        clip->step_number = 0;
+    }
+}
+
 void
-clips_judge(const struct post *post, struct notices *notices, struct clips *out)
+clips_judge(const struct post *post, const struct clip_dishes *dishes, struct notices *notices,
+            struct clips *out)
 {
     const struct front_matter *f = &post->front;
-    const size_t steps = step_count(&post->body);
     *out = (struct clips){.seconds = f->video_seconds};
     if (f->clips.count == 0 || f->video_url.text.length == 0)
         return;
@@ -44,10 +73,7 @@ clips_judge(const struct post *post, struct notices *notices, struct clips *out)
         struct clip clip = f->clips.items[i];
         if (!time_fits(&clip, out, notices))
             continue;
-        if (clip.step_number > steps) {
-            tell(notices, &clip.step, &clip, SLICE("names a step that the method does not have"));
-            clip.step_number = 0;
-        }
+        find_shown(&clip, post, dishes, notices);
         out->items[out->count++] = clip;
     }
     if (out->seconds == 0)

@@ -12,6 +12,7 @@ struct clip {
     struct front_value dish; /* of a round-up: whose clip it is; or empty */
     struct front_value step; /* as written; empty: it shows no step */
     size_t step_number;      /* from 1 */
+    size_t dish_number;      /* from 1, once it is found among the dishes; 0: of none */
 };
 
 struct clip_list {

@@ -9,6 +9,31 @@ clip_end(const struct clips *c, size_t i)
     return i + 1 < c->count ? c->items[i + 1].seconds : c->seconds;
 }
 
+/* the film that shows a dish is its round-up's */
+static const struct outcome *
+film_of(const struct outcome *o)
+{
+    return o->part_of != NULL ? o->part_of : o;
+}
+
+/* whether a clip of the film shows this dish */
+static bool
+shows(const struct outcome *o, const struct clip *clip)
+{
+    return o->part_of == NULL ||
+           (clip->dish_number > 0 && o->part_of->members[clip->dish_number - 1].outcome == o);
+}
+
+/* its name; of a round-up with the dish before it */
+static struct slice
+clip_name(struct arena *a, const struct outcome *film, const struct clip *clip)
+{
+    if (clip->dish_number == 0)
+        return clip->name.text;
+    const struct slice dish = film->members[clip->dish_number - 1].outcome->post.front.title.text;
+    return text_formatted(a, "%.*s: %.*s", SLICE_ARGS(dish), SLICE_ARGS(clip->name.text));
+}
+
 bool
 chapters_known(const struct outcome *o)
 {
@@ -52,7 +77,7 @@ chapters_write_vtt(struct text *t, const struct outcome *o)
         text_add_string(t, " --> ");
         write_stamp(t, clip_end(c, i));
         text_add_byte(t, '\n');
-        write_cue_text(t, c->items[i].name.text);
+        write_cue_text(t, clip_name(t->arena, o, &c->items[i]));
         text_add_byte(t, '\n');
     }
 }
@@ -64,7 +89,7 @@ chapters_write_lines(struct text *t, const struct outcome *o)
     const bool hours = c->count > 0 && c->items[c->count - 1].seconds >= 3600;
     for (size_t i = 0; i < c->count; i++) {
         const unsigned at = (unsigned)c->items[i].seconds;
-        const struct slice name = c->items[i].name.text;
+        const struct slice name = clip_name(t->arena, o, &c->items[i]);
         if (hours)
             text_addf(t, "%u:%02u:%02u ", at / 3600, at / 60 % 60, at % 60);
         else
@@ -90,13 +115,13 @@ clip_address(struct arena *a, struct slice url, double seconds)
 }
 
 static void
-add_clip(struct json_writer *n, const struct outcome *o, size_t i)
+add_clip(struct json_writer *n, const struct outcome *film, size_t i)
 {
-    const struct clip *clip = &o->clips.items[i];
-    const double end = clip_end(&o->clips, i);
+    const struct clip *clip = &film->clips.items[i];
+    const double end = clip_end(&film->clips, i);
     json_open(n, '{');
     json_member_word(n, "@type", "Clip");
-    json_member(n, "name", clip->name.text);
+    json_member(n, "name", clip_name(n->text->arena, film, clip));
     json_key(n, "startOffset");
     json_number(n, clip->seconds, 0);
     if (end > 0) {
@@ -104,7 +129,7 @@ add_clip(struct json_writer *n, const struct outcome *o, size_t i)
         json_number(n, end, 0);
     }
     json_member(n, "url",
-                clip_address(n->text->arena, o->post.front.video_url.text, clip->seconds));
+                clip_address(n->text->arena, film->post.front.video_url.text, clip->seconds));
     json_close(n, '}');
 }
 
@@ -122,11 +147,29 @@ chapters_add_parts(struct json_writer *n, const struct outcome *o)
 void
 chapters_add_of_step(struct json_writer *n, const struct outcome *o, size_t step)
 {
-    for (size_t i = 0; i < o->clips.count; i++) {
-        if (o->clips.items[i].step_number != step)
+    const struct outcome *film = film_of(o);
+    for (size_t i = 0; i < film->clips.count; i++) {
+        const struct clip *clip = &film->clips.items[i];
+        if (clip->step_number != step || !shows(o, clip))
             continue;
         json_key(n, "video");
-        add_clip(n, o, i);
+        add_clip(n, film, i);
         return;
     }
+}
+
+void
+chapters_add_of_dish(struct json_writer *n, const struct outcome *o)
+{
+    const struct outcome *film = film_of(o);
+    size_t count = 0;
+    for (size_t i = 0; i < film->clips.count; i++) {
+        if (!shows(o, &film->clips.items[i]))
+            continue;
+        if (count++ == 0)
+            json_member_open(n, "video", '[');
+        add_clip(n, film, i);
+    }
+    if (count > 0)
+        json_close(n, ']');
 }

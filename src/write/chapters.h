@@ -16,5 +16,7 @@ void chapters_write_lines(struct text *t, const struct outcome *o);
 void chapters_add_parts(struct json_writer *n, const struct outcome *o);
 /* the Clip of a step, as its video; nothing where none shows it. Steps are numbered from 1 */
 void chapters_add_of_step(struct json_writer *n, const struct outcome *o, size_t step);
+/* the Clips of the round-up's film that show a dish of it, as its video; nothing where none does */
+void chapters_add_of_dish(struct json_writer *n, const struct outcome *o);
 
 #endif

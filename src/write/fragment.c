@@ -13,23 +13,6 @@
 #include "write/steps.h"
 #include "write/verdict.h"
 
-static void
-write_video(struct text *t, const struct front_matter *f)
-{
-    if (f->video_url.text.length == 0)
-        return;
-    text_add_string(t, "<p class=\"dl-video\"><a href=\"");
-    struct text address = text_new(t->arena);
-    markup_address(&address, f->video_url.text);
-    text_add_html(t, text_slice(&address));
-    text_add_string(t, "\">Video");
-    if (f->video_name.text.length > 0) {
-        text_add_string(t, ": ");
-        markup_words(t, f->video_name.text);
-    }
-    text_add_string(t, "</a></p>\n");
-}
-
 /* for whose kitchen: beside the list, where it is looked for; what varies is shown without script
  */
 static void
@@ -112,7 +95,7 @@ write_opening(struct text *t, const struct fragment_context *s)
     opening_facts(t, s);
     verdict_write(t, s);
     allergen_list_write(t, s);
-    write_video(t, &s->o->post.front);
+    opening_video(t, s);
     text_add_string(t, "</div>\n</div>\n");
 }
 

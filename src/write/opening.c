@@ -196,3 +196,21 @@ opening_facts(struct text *t, const struct fragment_context *s)
     else
         text_add_string(t, "</p>\n");
 }
+
+void
+opening_video(struct text *t, const struct fragment_context *s)
+{
+    const struct front_matter *f = &s->o->post.front;
+    if (f->video_url.text.length == 0)
+        return;
+    text_add_string(t, "<p class=\"dl-video\"><a href=\"");
+    struct text address = text_new(t->arena);
+    markup_address(&address, f->video_url.text);
+    text_add_html(t, text_slice(&address));
+    text_add_string(t, "\">Video");
+    if (f->video_name.text.length > 0) {
+        text_add_string(t, ": ");
+        markup_words(t, f->video_name.text);
+    }
+    text_add_string(t, "</a></p>\n");
+}

@@ -10,5 +10,7 @@ void opening_head(struct text *t, const struct fragment_context *s);
 void opening_picture(struct text *t, const struct fragment_context *s);
 /* "Serves 4. Takes 1 h 15 min: 20 min preparation, 30 min cooking, 25 min resting." */
 void opening_facts(struct text *t, const struct fragment_context *s);
+/* a link to the film, where there is one */
+void opening_video(struct text *t, const struct fragment_context *s);
 
 #endif

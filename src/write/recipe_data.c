@@ -312,15 +312,15 @@ add_diets(struct json_writer *n, const struct claims *c)
         json_close(n, ']');
 }
 
-static void
-add_video(struct json_writer *n, const struct outcome *o)
+void
+recipe_data_video(struct json_writer *n, const struct outcome *o, const char *key)
 {
     const struct front_matter *f = &o->post.front;
     struct slice url = f->video_url.text;
     bool file = slice_ends(url, ".mp4") || slice_ends(url, ".webm") || slice_ends(url, ".mov");
     if (url.length == 0 || !link_is_safe(url))
         return;
-    json_member_open(n, "video", '{');
+    json_member_open(n, key, '{');
     json_member_word(n, "@type", "VideoObject");
     json_member(n, "name", f->video_name.text.length > 0 ? f->video_name.text : f->title.text);
     json_member(n, "description",
@@ -380,7 +380,10 @@ recipe_data_write(struct text *t, const struct outcome *o)
     add_instructions(&n, a, o, o->part_of != NULL ? recipe_url(a, o->part_of) : url);
     add_nutrition(&n, a, o);
     add_diets(&n, &o->claims);
-    add_video(&n, o);
+    if (o->part_of != NULL)
+        chapters_add_of_dish(&n, o);
+    else
+        recipe_data_video(&n, o, "video");
     json_close(&n, '}');
     text_add_byte(t, '\n');
 }

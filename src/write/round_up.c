@@ -97,6 +97,7 @@ round_up_write(struct text *t, const struct outcome *o, const struct fragment_ma
     struct fragment_context s = fragment_make(t->arena, o, manner->heading_level, manner->region);
     fragment_begin(t, &s, " dl-round-up");
     opening_picture(t, &s);
+    opening_video(t, &s);
     write_prose(t, &s);
     write_list(t, &s);
     if (holds_dishes(o))
@@ -139,6 +140,7 @@ round_up_data_write(struct text *t, const struct outcome *o)
     json_member(&n, "name", f->title.text);
     json_member(&n, "description", f->summary.text);
     json_member(&n, "image", recipe_image(t->arena, o));
+    recipe_data_video(&n, o, "subjectOf");
     json_member_open(&n, "itemListElement", '[');
     for (size_t i = 0; i < o->member_count; i++)
         if (o->members[i].outcome != NULL)

@@ -138,6 +138,39 @@ sed -n '/^  tempeh:/,/^  [a-z-]*:$/p' content/tables/foods/soy.yaml | sed '$d' >
 cost "$dariole" press -C "$work/content" -o "$work/one" -q -j1 --why
 row 'a food that touches posts / nothing to do' "$(ratio "$cpu" "$nothing")" '' "$cpu ms"
 
+# round-ups: sixty dishes in one file, and posts that are gathered
+gathered=$work/gathered/posts
+mkdir -p "$gathered"
+"$b/posts" "$gathered" 200
+dishes() { # dishes: the first sixty posts as the dishes of one
+    local i=0 post
+    printf -- '---\ntitle: Sixty dishes\npublished: 2026-01-01\ndishes:\n'
+    for post in $(find "$gathered" -name 'post-*.md' | sort | head -60); do
+        i=$((i + 1))
+        echo "  Dish $i:"
+        sed -n '/^portions:/,/^times:/s/^/    /p' "$post"
+    done
+    echo '---'
+    i=0
+    for post in $(find "$gathered" -name 'post-*.md' | sort | head -60); do
+        i=$((i + 1))
+        printf '\n## Dish %d\n' "$i"
+        sed -n '/^## Method/,/^## Notes/p' "$post" | grep -v '^## '
+    done
+}
+gather() { # gather N: a round-up of so many posts
+    printf -- '---\ntitle: Many posts\npublished: 2026-01-01\ngathers: [%s]\n---\nAll of them.\n' \
+        "$(find "$gathered" -name 'post-*.md' -printf '%f\n' | sort | head -"$1" | sed 's/\.md$//' | paste -sd, -)"
+}
+dishes >"$gathered/sixty.md"
+gather 7 >"$gathered/seven.md"
+gather 200 >"$gathered/many.md"
+for round in 'seven:a round-up of 7 posts' 'sixty:60 dishes in one file' 'many:a round-up of 200 posts'; do
+    least "$dariole" proof -C "$work/gathered" --fail-on none "posts/${round%%:*}.md"
+    case $round in many:*) reach='' ;; *) reach='<= 1.00' ;; esac
+    row "proof of ${round#*:} / 50 ms" "$(ratio "$cpu" 50)" "$reach" "$cpu ms"
+done
+
 # the cost of a post, and memory, as posts grow in number. The floor beside it tells what the machine's
 # memory and files alone make of so many.
 lesser() { # lesser OUT COMMAND...: of two runs; the first also wakes memory that was not used before

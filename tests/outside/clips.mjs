@@ -24,7 +24,20 @@ const names = ['Start & <b>go</b>', 'Rice --> water', 'Ende: “größer”'];
 post('film', `{url: "https://v.example/watch?v=1", length: 1:02:03, clips: [{at: 0:00, name: "${names[0]}"}, {at: 0:42, name: "${names[1]}", step: 2}, {at: 61:00, name: "${names[2]}"}]}`);
 post('endless', '{url: "https://v.example/a.mp4", clips: [{at: 5 s, name: Rice}, {at: 0:42, name: Water}]}');
 post('silent', '{url: "https://v.example/a.mp4"}');
-const { out } = press(content, 'clips');
+writeFileSync(join(content, 'posts', 'jars.md'), `---
+title: Two jars on film
+dishes:
+  White rice: {serves: 2, ingredients: [100 g rice]}
+  Plain polenta: {serves: 2, ingredients: [80 g polenta]}
+video: {url: "https://v.example/jars.mp4", uploaded: 2026-01-02, length: 3:00, clips: [{at: 0:00, name: Welcome}, {at: 0:30, name: Boiling, dish: White rice, step: 2}, {at: 1:30, name: Stirring, dish: plain-polenta, step: 1}, {at: 2:00, name: Late, dish: Nowhere}, {at: 3:00, name: Past the end, dish: White rice}]}
+---
+## White rice
+1. Rinse the rice.
+2. Boil it for 12 minutes.
+## Plain polenta
+1. Stir the polenta for 20 minutes.
+`);
+const { out, log } = press(content, 'clips');
 
 const { cues, errors } = new WebVTTParser({ '&amp;': '&', '&lt;': '<', '&gt;': '>' }).parse(readFileSync(join(out, 'clips', 'film.vtt'), 'utf8'), 'chapters');
 ok(errors.length === 0, 'the chapters are WebVTT', errors);
@@ -42,4 +55,14 @@ ok(readFileSync(join(out, 'clips', 'film.txt'), 'utf8') === names.map((n, i) => 
 ok(!existsSync(join(out, 'clips', 'endless.vtt')), 'no chapters where the last has no end');
 ok(readFileSync(join(out, 'clips', 'endless.txt'), 'utf8') === '0:05 Rice\n0:42 Water\n', 'but lines');
 ok(!existsSync(join(out, 'clips', 'silent.txt')), 'no lines where there are no clips');
+
+// of a round-up, by dish
+const jars = json(join(out, 'data', 'jars.json'));
+const wanted = ['Welcome', 'White rice: Boiling', 'Plain polenta: Stirring', 'Late'];
+ok(JSON.stringify(jars.subjectOf?.hasPart.map((p) => p.name)) === JSON.stringify(wanted), 'a round-up has its film with clips by dish', jars.subjectOf);
+ok(readFileSync(join(out, 'clips', 'jars.txt'), 'utf8') === wanted.map((n, i) => `${['0:00', '0:30', '1:30', '2:00'][i]} ${n}\n`).join(''), 'and lines by dish');
+const [rice, polenta] = jars.itemListElement.map((e) => e.item);
+ok(rice.video.length === 1 && rice.video[0].startOffset === 30 && rice.video[0].endOffset === 90 && rice.recipeInstructions[1].video.startOffset === 30, 'a dish has the clips that show it, and its step', rice);
+ok(polenta.video[0].startOffset === 90 && polenta.recipeInstructions[0].video.name === 'Plain polenta: Stirring', 'named by slug too', polenta);
+ok(/jars\.md:6.*names a dish that is not among the dishes/.test(log) && /jars\.md:6.*begins at or past the end/.test(log), 'a dish that is not there and a clip past the end are told', log);
 end();

@@ -62,7 +62,7 @@ only_clips_that_can_be_so_are_kept(void **state)
                                   .clips = {items, 5, 5}}};
     struct notices notices = {.arena = *state};
     struct clips out;
-    clips_judge(&post, &notices, &out);
+    clips_judge(&post, &(struct clip_dishes){NULL, 0}, &notices, &out);
     assert_int_equal(out.count, 3);
     assert_int_equal(notices.count, 3); /* the step, the time that stands still, the end */
     assert_int_equal(out.items[1].step_number, 0);

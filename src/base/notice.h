@@ -94,6 +94,7 @@ enum rule {
     RULE_DATA_RECOMMENDED,
     RULE_IMAGE_MISSING,
     RULE_IMAGE_FILE,     /* the picture that a post names cannot be published */
+    RULE_LINK_DEAD,      /* a link to another post's file that leads to no post */
     RULE_IMAGE_LEFT,     /* a picture in the prose, or of the video, is not copied */
     RULE_DISH_HEADING,   /* a dish of a round-up has no heading of its name in the body */
     RULE_MEMBER,         /* a post that a round-up gathers is not there, or cannot be gathered */

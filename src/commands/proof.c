@@ -221,7 +221,7 @@ proof_bytes(struct proof *p, const char *path, struct seeking *seeking, struct s
     struct outcome *o = arena_take(p->post, sizeof *o);
     const struct picture_finder finder = {find_picture, seeking};
     struct post_asking asking = {&p->index, p->post};
-    const struct post_finder posts = {post_index_find, &asking};
+    const struct post_finder posts = {post_index_find, post_index_settle, &asking};
     const struct compile_sources sources = {&p->tables, seeking == NULL ? NULL : &finder, &posts};
     compile_post(p->post, &sources, &(struct post_bytes){path, bytes}, &reads, o);
     if (p->settings.by_cause)

@@ -177,7 +177,7 @@ compile_named(struct sitting_command *c, const char *named)
     struct outcome *o = arena_take_array(c->arena, 1, sizeof *o);
     struct reads *reads = arena_take_array(c->arena, 1, sizeof *reads);
     struct post_asking asking = {&c->index, c->arena};
-    const struct post_finder posts = {post_index_find, &asking};
+    const struct post_finder posts = {post_index_find, post_index_settle, &asking};
     const struct compile_sources sources = {c->tables, NULL, &posts};
     struct post_bytes post;
     struct failure f;

@@ -125,7 +125,7 @@ worksheet_run(struct arena *a, const struct worksheet_options *o)
     if (!post_index_open(&index, folder, o->content))
         return EXIT_MACHINE;
     struct post_asking asking = {&index, a};
-    const struct post_finder posts = {post_index_find, &asking};
+    const struct post_finder posts = {post_index_find, post_index_settle, &asking};
     compile_post(a, &(struct compile_sources){tables, NULL, &posts},
                  &(struct post_bytes){path, bytes}, &reads, out);
     post_index_close(&index);

@@ -1,5 +1,6 @@
 #include "compile/compile.h"
 
+#include "compile/linked.h"
 #include "compile/recipe.h"
 #include "compile/together.h"
 #include "read/post_dishes.h"
@@ -20,6 +21,7 @@ compile_post(struct arena *a, const struct compile_sources *sources, const struc
         else
             recipe_compile(a, t, &notices, out);
         together_judge(a, t, sources->posts, &notices, out);
+        linked_judge(a, sources->posts, &notices, out);
         recommended_judge(&out->post, &notices);
         round_up_clips(a, &notices, out);
         picture_judge(&out->post, sources->pictures, &notices, &out->picture);

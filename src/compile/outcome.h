@@ -22,6 +22,15 @@ struct member {              /* one dish of a round-up */
     struct outcome *outcome; /* NULL: there is no such post, or it cannot be gathered */
 };
 
+struct linked_post {         /* that the text links to, by its file's name */
+    struct slice name, slug; /* slug empty: there is no such post */
+};
+
+struct linked_posts {
+    struct linked_post *items;
+    size_t count, room;
+};
+
 struct outcome {
     struct post post;
     const struct tables *tables;
@@ -45,6 +54,7 @@ struct outcome {
     /* of a round-up, in its order */
     struct member *members;
     size_t member_count;
+    struct linked_posts linked;
     struct picture picture;
     struct clips clips;
     bool reviewed; /* by whom the post says, and what was signed is as it was */

@@ -1,5 +1,17 @@
 #include "compile/post_finder.h"
 
+bool
+post_finder_is_key(struct slice key)
+{
+    return slice_begins(key, "post:") || slice_begins(key, "link:");
+}
+
+struct slice
+post_finder_link_key(struct arena *a, struct slice name)
+{
+    return text_formatted(a, "link:%.*s", SLICE_ARGS(name));
+}
+
 struct slice
 post_finder_key(struct arena *a, struct slice slug)
 {

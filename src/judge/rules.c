@@ -367,6 +367,12 @@ static const struct rule_row rows[RULES] = {
          "The file is copied beside the outputs as images/SLUG.jpg. A post whose picture is not "
          "there is published without one.",
          OWN},
+    [RULE_LINK_DEAD] =
+        {"link-dead", LEVEL_WARNING, "the link “{what}” leads to no post",
+         "Link to a post by its file or slug: (soup.md); a draft has no page.",
+         "A link to another post's file becomes one to its page, by its slug. Where there is no "
+         "such post, the reader meets a page that is not there.",
+         OWN},
     [RULE_IMAGE_LEFT] =
         {"image-left", LEVEL_NOTE, "the picture “{what}” is not copied beside the outputs",
          "Publish it at the same place beside the page, or give its whole address (https://...).",

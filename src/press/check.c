@@ -196,7 +196,18 @@ all_stand(const struct press_state *p)
     return stand;
 }
 
-/* asks for the posts behind the keys "post:SLUG" anew */
+/* what the keys that ask for other posts are answered now: "post:SLUG" and "link:NAME" */
+static uint64_t
+ask_post(struct post_asking *asking, struct slice key)
+{
+    const struct slice name = slice_part(key, strlen("post:"), key.length);
+    struct post_bytes found;
+    struct slice slug;
+    if (slice_begins(key, "link:"))
+        return post_index_settle(asking, name, &slug) ? post_finder_digest(slug) : 0;
+    return post_index_find(asking, name, &found) ? post_finder_digest(found.bytes) : 0;
+}
+
 static bool
 ask_members(struct press_state *p, struct arena *scratch)
 {
@@ -205,12 +216,9 @@ ask_members(struct press_state *p, struct arena *scratch)
     for (size_t i = 0; i < p->changed_count; i++) {
         struct ledger_key *k = ledger_key(&p->ledger, i);
         const struct slice key = ledger_string(&p->ledger, k->key);
-        struct post_bytes found;
-        if (!slice_begins(key, "post:"))
+        if (!post_finder_is_key(key))
             continue;
-        const struct slice slug = slice_part(key, strlen("post:"), key.length);
-        const uint64_t now =
-            post_index_find(&asking, slug, &found) ? post_finder_digest(found.bytes) : 0;
+        const uint64_t now = ask_post(&asking, key);
         p->changed[i] = now != k->digest;
         any = any || p->changed[i];
         k->digest = now;

@@ -50,7 +50,7 @@ add_entries(struct arena *a, const struct reads *reads, const struct tables *oth
     for (size_t i = 0; i < reads->count; i++) {
         const struct entry *e = reads->items[i];
         const struct slice key = slice_of(e->key);
-        if (tables_ask(other, a, key) != e->digest)
+        if (!post_finder_is_key(key) && tables_ask(other, a, key) != e->digest)
             map_put(entries, key, (void *)(uintptr_t)e);
     }
 }
@@ -91,7 +91,7 @@ compare_outcomes(struct comparing *c, struct arena *a, size_t i, const struct ou
     if (entries.count == 0)
         return;
     struct post_asking asking = {&c->index, a};
-    const struct post_finder posts = {post_index_find, &asking};
+    const struct post_finder posts = {post_index_find, post_index_settle, &asking};
     compile_post(a, &(struct compile_sources){c->then, NULL, &posts},
                  &(struct post_bytes){before->post.path, bytes}, &reads, &after);
     add_entries(a, &reads, c->now, &entries);
@@ -135,7 +135,7 @@ compare_post(void *ctx, struct worker *w, size_t i)
     c->posts++;
     pthread_mutex_unlock(&c->lock);
     struct post_asking asking = {&c->index, a};
-    const struct post_finder posts = {post_index_find, &asking};
+    const struct post_finder posts = {post_index_find, post_index_settle, &asking};
     compile_post(a, &(struct compile_sources){c->now, NULL, &posts},
                  &(struct post_bytes){shown, file.bytes}, &reads, &before);
     compare_outcomes(c, a, i, &before, file.bytes);

@@ -15,6 +15,7 @@
 #include <xxhash.h>
 
 #include "base/list.h"
+#include "compile/post_finder.h"
 #include "press/atomic_file.h"
 #include "tables/table_ask.h"
 
@@ -219,7 +220,7 @@ plan_ask(struct ledger *l, const struct tables *t, struct arena *scratch, unsign
     bool any = false;
     for (size_t i = 0; i < ledger_key_count(l); i++) {
         struct ledger_key *k = ledger_key(l, i);
-        if (slice_begins(ledger_string(l, k->key), "post:")) /* of no table: see check_members */
+        if (post_finder_is_key(ledger_string(l, k->key))) /* of no table: see check_members */
             continue;
         uint64_t now = tables_ask(t, scratch, ledger_string(l, k->key));
         changed[i] = now != k->digest;

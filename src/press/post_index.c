@@ -5,6 +5,12 @@
 #include "press/plan.h"
 #include "press/post_file.h"
 
+struct indexed_post {
+    const char *path; /* in the folder */
+    struct slice slug;
+    bool draft;
+};
+
 bool
 post_index_open(struct post_index *x, int content, const char *shown)
 {
@@ -32,10 +38,10 @@ file_stem(const char *path)
     return slice_part(name, 0, name.length - strlen(".md"));
 }
 
-/* what stands behind `slug:` at the beginning of a line of the front matter, or empty: the whole
+/* what stands behind a key at the beginning of a line of the front matter, or empty: the whole
  * front matter need not be read for it */
 static struct slice
-slug_line(struct slice bytes)
+value_of(struct slice bytes, const char *key)
 {
     size_t at = 0;
     for (size_t line = 0; at < bytes.length; line++) {
@@ -43,8 +49,8 @@ slug_line(struct slice bytes)
         const struct slice text = slice_part(bytes, at, end == SIZE_MAX ? bytes.length : end);
         if (line > 0 && (slice_begins(text, "---") || slice_begins(text, "...")))
             return SLICE("");
-        if (slice_begins(text, "slug:")) {
-            struct slice value = slice_trim(slice_part(text, strlen("slug:"), text.length));
+        if (slice_begins(text, key)) {
+            struct slice value = slice_trim(slice_part(text, strlen(key), text.length));
             const size_t remark = slice_find(value, " #", 0);
             value = slice_trim(slice_part(value, 0, remark == SIZE_MAX ? value.length : remark));
             if (value.length >= 2 && strchr("\"'", value.at[0]) != NULL)
@@ -65,11 +71,15 @@ add_post(struct post_index *x, struct arena *scratch, const char *path)
     struct failure f;
     if (!post_file_read(scratch, x->content, x->shown, path, &file, &f) || file.gone)
         return;
-    const struct slice said = slug_line(file.bytes);
-    const struct slice slug =
-        post_slug(x->arena, said.length > 0 ? said : slice_copy(x->arena, file_stem(path)));
-    if (map_get(&x->by_slug, slug) == NULL)
-        map_put(&x->by_slug, slug, (void *)(uintptr_t)path);
+    const struct slice said = value_of(file.bytes, "slug:"), draft = value_of(file.bytes, "draft:");
+    const struct slice stem = slice_copy(x->arena, file_stem(path));
+    struct indexed_post *post = arena_take(x->arena, sizeof *post);
+    *post = (struct indexed_post){path, post_slug(x->arena, said.length > 0 ? said : stem),
+                                  slice_is(draft, "yes") || slice_is(draft, "true")};
+    if (map_get(&x->by_slug, post->slug) == NULL)
+        map_put(&x->by_slug, post->slug, post);
+    if (map_get(&x->by_file, stem) == NULL)
+        map_put(&x->by_file, stem, post);
 }
 
 /* lists the posts; a folder that cannot be read has none, as the press itself tells */
@@ -80,6 +90,7 @@ fill(struct post_index *x)
     struct failure f;
     x->filled = true;
     x->by_slug = map_new(x->arena);
+    x->by_file = map_new(x->arena);
     if (x->content < 0 || !plan_find(x->arena, x->content, &plan, &f))
         return;
     struct arena *scratch = arena_open((size_t)64 << 10);
@@ -94,22 +105,47 @@ fill(struct post_index *x)
     arena_close(scratch);
 }
 
+/* by its slug, else by its file's name where `files` says so */
+static const struct indexed_post *
+look_up(struct post_index *x, struct slice name, bool files)
+{
+    pthread_mutex_lock(&x->lock);
+    if (!x->filled)
+        fill(x);
+    const struct indexed_post *post = map_get(&x->by_slug, name);
+    if (post == NULL && files)
+        post = map_get(&x->by_file, name);
+    pthread_mutex_unlock(&x->lock);
+    return post;
+}
+
 bool
 post_index_find(void *ctx, struct slice slug, struct post_bytes *out)
 {
     const struct post_asking *asking = ctx;
-    struct post_index *x = asking->index;
+    const struct post_index *x = asking->index;
     struct post_file file;
     struct failure f;
-    pthread_mutex_lock(&x->lock);
-    if (!x->filled)
-        fill(x);
-    const char *path = map_get(&x->by_slug, slug);
-    pthread_mutex_unlock(&x->lock);
-    if (path == NULL || !post_file_read(asking->arena, x->content, x->shown, path, &file, &f) ||
-        file.gone)
+    const struct indexed_post *post = look_up(asking->index, slug, false);
+    if (post == NULL ||
+        !post_file_read(asking->arena, x->content, x->shown, post->path, &file, &f) || file.gone)
         return false;
-    out->path = x->shown == NULL ? path : text_format(asking->arena, "%s/%s", x->shown, path);
+    out->path =
+        x->shown == NULL ? post->path : text_format(asking->arena, "%s/%s", x->shown, post->path);
     out->bytes = file.bytes;
+    return true;
+}
+
+bool
+post_index_settle(void *ctx, struct slice name, struct slice *slug)
+{
+    const struct post_asking *asking = ctx;
+    *slug = name;
+    if (asking->index->content < 0) /* there is no folder to tell */
+        return true;
+    const struct indexed_post *post = look_up(asking->index, name, true);
+    if (post == NULL || post->draft)
+        return false;
+    *slug = post->slug;
     return true;
 }

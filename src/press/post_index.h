@@ -13,8 +13,8 @@ struct post_index {
     int content;         /* the open folder; -1: there is none, and no post is known */
     const char *shown;   /* its name before paths */
     struct arena *arena; /* of the index itself */
-    struct map
-        by_slug; /* slug -> path in the folder; of two posts with one slug the first by path */
+    /* struct indexed_post; of two posts with one slug, or one file's name, the first by path */
+    struct map by_slug, by_file;
     bool filled;
     pthread_mutex_t lock;
 };
@@ -31,5 +31,7 @@ struct post_asking {
 
 /* for struct post_finder; ctx is a struct post_asking. May be called by several threads. */
 bool post_index_find(void *asking, struct slice slug, struct post_bytes *out);
+/* its `settle`, alike */
+bool post_index_settle(void *asking, struct slice name, struct slice *slug);
 
 #endif

@@ -196,7 +196,7 @@ compile(struct post_compilation *t)
     t->reads = reads_new(t->arena);
     const struct picture_finder finder = {find_picture, t};
     struct post_asking asking = {&p->index, t->arena};
-    const struct post_finder posts = {post_index_find, &asking};
+    const struct post_finder posts = {post_index_find, post_index_settle, &asking};
     const struct compile_sources sources = {p->session->tables, &finder, &posts};
     const struct post_bytes post = {shown_path(t), t->file.bytes};
     compile_post(t->arena, &sources, &post, &t->reads, t->outcome);

@@ -322,7 +322,7 @@ body_read(struct arena *a, const struct body_range *range, enum body_kind kind,
     struct arena *before = arena_lend(a);
     out->document = parse(body_bounded(&r.lines, notices) ? slice_part(file, range->from, range->to)
                                                           : SLICE(""));
-    body_clean(a, &r.lines, out->document, (cmark_mem *)&lent_memory, notices);
+    out->links = body_clean(a, &r.lines, out->document, (cmark_mem *)&lent_memory, notices);
     divide(&r);
     out->parts = r.parts.items;
     out->part_count = r.parts.count;

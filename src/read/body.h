@@ -6,6 +6,7 @@
 #include <cmark.h>
 
 #include "base/notice.h"
+#include "read/body_links.h"
 #include "read/words.h"
 
 struct step_run { /* a text or code node of a step, and where its text begins in the step's */
@@ -44,6 +45,7 @@ struct body {
     bool has_method;
     struct body_section notes; /* under "Notes" (without that heading, if it comes first), and any
                                   other section behind the first known one, headings included */
+    struct body_links links;   /* to other posts */
     struct slice source;       /* the whole file */
 };
 

@@ -2,6 +2,7 @@
 
 #include <string.h>
 
+#include "base/list.h"
 #include "read/hidden.h"
 
 enum { NEST_COLUMNS_MOST = 100, DEFINITION_WORK_MOST = 64 << 20, DROPPED_MOST = 50 };
@@ -94,6 +95,7 @@ struct cleaner {
     cmark_node *block;   /* the block at hand, until its bytes are asked for */
     struct slice source; /* what is left of its bytes */
     size_t dropped;
+    struct body_links links;
 };
 
 /* few blocks are told of, so few are sought in the file */
@@ -201,8 +203,13 @@ clean_link(struct cleaner *c, cmark_node *node, const char *kind)
     if (clean.at != title.at)
         cmark_node_set_title(node, slice_string(c->arena, clean));
     struct slice url = slice_of(cmark_node_get_url(node));
-    if (link_is_safe(url))
+    struct slice rest;
+    if (link_is_safe(url)) {
+        if (link_post(url, &rest).length > 0)
+            *LIST_GROW(c->arena, &c->links) =
+                (struct body_link){slice_copy(c->arena, url), place_next(c, url)};
         return;
+    }
     notice_dropped(c, kind, url);
     unwrap(node);
 }
@@ -286,7 +293,7 @@ clean_node(struct cleaner *c, cmark_node *node, cmark_event_type event)
     }
 }
 
-void
+struct body_links
 body_clean(struct arena *a, const struct lines *l, cmark_node *document, cmark_mem *memory,
            struct notices *notices)
 {
@@ -297,4 +304,5 @@ body_clean(struct arena *a, const struct lines *l, cmark_node *document, cmark_m
     for (cmark_event_type e; (e = cmark_iter_next(iter)) != CMARK_EVENT_DONE;)
         clean_node(&c, cmark_iter_get_node(iter), e);
     cmark_iter_free(iter);
+    return c.links;
 }

@@ -3,6 +3,7 @@
 #ifndef READ_BODY_CLEAN_H
 #define READ_BODY_CLEAN_H
 
+#include "read/body_links.h"
 #include "read/body_lines.h"
 #include "read/link.h"
 
@@ -11,8 +12,8 @@
 bool body_bounded(const struct lines *l, struct notices *notices);
 
 /* takes out what may not be published, with a notice each; comments and <br> go without one. New
- * nodes take from `memory`. */
-void body_clean(struct arena *a, const struct lines *l, cmark_node *document, cmark_mem *memory,
-                struct notices *notices);
+ * nodes take from `memory`. Gives the links to other posts' files. */
+struct body_links body_clean(struct arena *a, const struct lines *l, cmark_node *document,
+                             cmark_mem *memory, struct notices *notices);
 
 #endif

@@ -28,3 +28,18 @@ link_is_beside(struct slice url)
         n++;
     return n > 0 && (n == url.length || url.at[n] != ':');
 }
+
+struct slice
+link_post(struct slice url, struct slice *rest)
+{
+    const size_t at = slice_find(url, ".md", 0);
+    *rest = SLICE("");
+    if (at == SIZE_MAX || (at + 3 < url.length && url.at[at + 3] != '#') ||
+        slice_find(url, "://", 0) != SIZE_MAX || slice_begins(url, "mailto:"))
+        return SLICE("");
+    *rest = slice_part(url, at + 3, url.length);
+    size_t from = at;
+    while (from > 0 && url.at[from - 1] != '/')
+        from--;
+    return slice_part(url, from, at);
+}

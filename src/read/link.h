@@ -9,5 +9,8 @@ bool link_is_safe(struct slice url);
 
 /* whether it is relative to the page: no scheme, no host, and not from the site's root */
 bool link_is_beside(struct slice url);
+/* the name of the post's file that a relative link leads to, without its ending: "soup" of
+ * "posts/soup.md#notes"; *rest is what stands behind ".md". Empty: it leads elsewhere */
+struct slice link_post(struct slice url, struct slice *rest);
 
 #endif

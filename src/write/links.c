@@ -1,5 +1,6 @@
 #include "write/links.h"
 
+#include "read/link.h"
 #include "write/recipe_name.h"
 
 /* up to the last slash, with it */
@@ -20,28 +21,24 @@ host_of(struct slice url)
     return path == SIZE_MAX ? url : slice_part(url, 0, path);
 }
 
-/* the slug that "posts/soup.md#notes" leads to; *rest is what stands behind ".md" */
+/* the slug of the post of this name; the name itself where no such post is known */
 static struct slice
-slug_of(struct slice url, struct slice *rest)
+slug_of(const struct outcome *o, struct slice name)
 {
-    const size_t at = slice_find(url, ".md", 0);
-    if (at == SIZE_MAX || (at + 3 < url.length && url.at[at + 3] != '#'))
-        return SLICE("");
-    *rest = slice_part(url, at + 3, url.length);
-    size_t from = at;
-    while (from > 0 && url.at[from - 1] != '/')
-        from--;
-    return slice_part(url, from, at);
+    for (size_t i = 0; i < o->linked.count; i++)
+        if (slice_equal(o->linked.items[i].name, name) && o->linked.items[i].slug.length > 0)
+            return o->linked.items[i].slug;
+    return name;
 }
 
 static void
 add_address(struct text *t, struct slice url, const struct outcome *o, bool whole)
 {
-    struct slice rest = SLICE("");
-    const struct slice slug = slug_of(url, &rest), page = recipe_url(t->arena, o);
+    struct slice rest;
+    const struct slice name = link_post(url, &rest), page = recipe_url(t->arena, o);
     const bool away = slice_find(url, "://", 0) != SIZE_MAX || slice_begins(url, "mailto:");
-    if (!away && slug.length > 0) {
-        text_add(t, recipe_url_of(t->arena, o, slug));
+    if (name.length > 0) {
+        text_add(t, recipe_url_of(t->arena, o, slug_of(o, name)));
         text_add(t, rest);
         return;
     }

@@ -47,4 +47,27 @@ press "$work/one" "$work/content" --fail-on none
 rm -rf "$work/clean"
 press "$work/clean" "$work/content" --fail-on none && same "$work/one" "$work/clean"
 check $? 'a limit reaches a round-up through its members'
+
+# links between posts lead to the slugs that they have, and dead ones are told
+rm -rf "$work/content/tables"
+post rice '' '160 g [rice](rice.md)'
+printf 'With [polenta](polenta.md), [*later*](../posts/later.md#notes) or [that](https://example.org/a.md).\n' >>"$posts/rice.md"
+linked() { # linked NAME WANTED: what the page of rice links to, and what is told
+    press "$work/one" "$work/content" --fail-on none
+    rm -rf "$work/clean"
+    "$dariole" press -C "$work/content" -o "$work/clean" --fail-on none >/dev/null 2>"$work/told"
+    got="$(grep -v dl-beside "$work/one/fragments/rice.html" | grep -o 'href="[^"#]*html[^"]*"' | sort -u | cut -d'"' -f2 | tr '\n' ' ')$(grep -o 'rice.md:[0-9:]*: warning: the link.*leads to no post' "$work/told")"
+    same "$work/one" "$work/clean" && [ "$got" = "$2" ]
+    check $? "$1"
+    [ "$got" = "$2" ] || echo "# $got"
+}
+linked 'a link to a file leads to its slug; a dead one is told' 'golden.html later.html#notes rice.html rice.md:10:39: warning: the link “../posts/later.md#notes” leads to no post'
+post later '' '50 g millet'
+linked 'the post comes: the link is no longer dead' 'golden.html later.html#notes rice.html '
+post later 'slug: much-later
+' '50 g millet'
+linked 'it takes another slug: the link leads there' 'golden.html much-later.html#notes rice.html '
+post later 'draft: yes
+' '50 g millet'
+linked 'it becomes a draft: the link is dead' 'golden.html later.html#notes rice.html rice.md:10:39: warning: the link “../posts/later.md#notes” leads to no post'
 echo "1..$n"

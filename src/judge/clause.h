@@ -27,6 +27,8 @@ struct clause {
     struct meanings means; /* of all its signs */
     enum acted_on on;
     struct ingredient_set named; /* in it, in any part */
+    size_t object;               /* the one ingredient right behind the verb, or what "it" is of
+                                    such; SIZE_MAX: none, or more than one */
     struct ingredient_set acted; /* on: what is named, or what "it" is */
     struct ingredient_set wide;  /* the same, but all that went before where nothing is named */
     bool negated, conditional, remark;

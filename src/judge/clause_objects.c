@@ -27,7 +27,7 @@ clause_objects_begin(const struct dish *d, const struct cooking *c, struct told 
                  {&told->liquid, {"liquid"}},
                  {&told->jar, {"jar"}},
                  {&told->vessel, {"vessel"}}};
-    *told = (struct told){.cooking = c, .kind = PASSAGE_STEP};
+    *told = (struct told){.cooking = c, .kind = PASSAGE_STEP, .object = SIZE_MAX};
     for (size_t i = 0; i < sizeof asked / sizeof *asked; i++)
         put_meanings(c, asked[i].names, asked[i].out);
     for (size_t i = 0; i < d->count; i++)
@@ -132,6 +132,24 @@ object_behind(const struct word_lists *lists, const struct clause *c,
             on = ACTS_ON_DISH;
     }
     return on;
+}
+
+/* "heat the garlic in the cream, take it out": the garlic */
+static size_t
+object_of(const struct clause *c, const struct named_list *named, const struct told *told)
+{
+    size_t object = SIZE_MAX;
+    if (c->on == ACTS_ON_IT)
+        return told->object;
+    for (size_t i = c->verb != SIZE_MAX ? verb_end(c) : c->end; i < c->end; i++) {
+        const size_t k = named_at(named, i);
+        if (words_one_of(c->passage->words, i, WORDS_OBJECT_PREPOSITIONS))
+            break;
+        if (k != SIZE_MAX && object != SIZE_MAX && k != object)
+            return SIZE_MAX;
+        object = k != SIZE_MAX ? k : object;
+    }
+    return object;
 }
 
 /* "the rice is left", "the rice keeps": before the verb, and not behind a preposition */
@@ -273,6 +291,7 @@ clause_objects_read(const struct names *names, const struct named_list *all, str
         c->on = ACTS_ON_NAMED;
     if (c->verb == SIZE_MAX && !is_empty(&c->named))
         c->on = ACTS_ON_NAMED;
+    c->object = told->object = object_of(c, named, told);
     const struct ingredient_set *before = is_empty(&told->so_far) ? &told->all : &told->so_far;
     if (c->on != ACTS_ON_NOTHING) {
         c->acted = c->wide = c->named;

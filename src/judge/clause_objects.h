@@ -10,6 +10,7 @@ struct told {
     struct ingredient_set all;    /* of the list */
     struct ingredient_set so_far; /* named in any clause before */
     struct ingredient_set it;     /* what "it" is */
+    size_t object;                /* of the clause before; SIZE_MAX: none */
     enum passage_kind kind;
     const struct cooking *cooking;
     struct meanings acts, jar; /* the meanings that act on all where nothing was named yet */

@@ -78,22 +78,21 @@ comes_back(const struct clauses *all, size_t at, size_t ingredient)
     for (size_t i = at + 1; i < all->count; i++)
         if (all->items[i].passage->kind == PASSAGE_STEP && !all->items[i].negated &&
             ingredient_set_has(&all->items[i].named, ingredient) &&
-            !does(&all->items[i], "straining"))
+            !does(&all->items[i], "straining") && !does(&all->items[i], "sieving"))
             return true;
     return false;
 }
 
-/* "strain the stock" takes out all that is solid; other verbs only what they name */
+/* "strain the stock" takes out all that is solid; other verbs only what they name, or the one thing
+ * that "it" is */
 static bool
 takes_out(const struct clause *c, size_t ingredient)
 {
-    if (!does(c, "straining") || is_trimming(c))
-        return false;
-    if (ingredient_set_has(&c->named, ingredient) && c->on == ACTS_ON_NAMED)
-        return true;
-    return words_any(c->passage->words, words_list(c->passage->words, WORDS_STRAINS), c->from,
-                     c->end, NULL) != NULL &&
-           ingredient_set_has(&c->wide, ingredient);
+    if (does(c, "sieving"))
+        return ingredient_set_has(&c->wide, ingredient);
+    return does(c, "straining") && !is_trimming(c) &&
+           ((ingredient_set_has(&c->named, ingredient) && c->on == ACTS_ON_NAMED) ||
+            (c->on == ACTS_ON_IT && c->object == ingredient));
 }
 
 void

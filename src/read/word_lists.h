@@ -58,7 +58,6 @@
     X(WORDS_ONE_AFTER_THE_OTHER, "one-after-the-other", NULL) \
     X(WORDS_STRAINED_LIQUIDS, "strained-liquids", NULL) \
     X(WORDS_TRIMMINGS, "trimmings", NULL) \
-    X(WORDS_STRAINS, "strains", NULL) \
     X(WORDS_CUTTING, "cutting", NULL) \
     X(WORDS_PIECES, "pieces", NULL) \
     X(WORDS_PIECE_SIZES, "piece-sizes", NULL) \

@@ -10,6 +10,18 @@ struct phrases {
     size_t count, room;
 };
 
+/* with one space where an empty choice left two, and none at the ends */
+static const char *
+squeeze(struct arena *a, struct slice phrase)
+{
+    struct text t = text_new(a);
+    phrase = slice_trim(phrase);
+    for (size_t i = 0; i < phrase.length; i++)
+        if (phrase.at[i] != ' ' || phrase.at[i + 1] != ' ')
+            text_add_byte(&t, phrase.at[i]);
+    return slice_string(a, text_slice(&t));
+}
+
 /* puts in all that a phrase stands for; false: a brace is not closed, or there are too many */
 static bool
 expand(struct arena *a, struct slice phrase, struct phrases *out, size_t most)
@@ -17,7 +29,7 @@ expand(struct arena *a, struct slice phrase, struct phrases *out, size_t most)
     const size_t open = slice_find_byte(phrase, '{', 0);
     if (open == SIZE_MAX) {
         if (out->count < most)
-            *LIST_GROW(a, out) = slice_string(a, phrase);
+            *LIST_GROW(a, out) = squeeze(a, phrase);
         return out->count < most;
     }
     const size_t close = slice_find_byte(phrase, '}', open);

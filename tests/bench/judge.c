@@ -48,7 +48,8 @@ judged(struct arena *a, const struct tables *t, const char *path, struct slice b
         struct outcome *o = arena_take(a, sizeof *o);
         struct sheet sheet;
         *o = outcome_new(a, t, &reads);
-        post_read(a, path, bytes, &notices, &o->post);
+        const struct post_bytes file = {.path = path, .bytes = bytes};
+        post_read(a, t->words, &file, &notices, &o->post);
         recipe_reckon(a, t, &notices, o, &sheet);
         const double start = microseconds();
         recipe_judge(a, t, &notices, o, &sheet);

@@ -49,6 +49,8 @@ enum rule {
     RULE_MEASURES_DISAGREE,
     RULE_TABLE_ROW_WRONG,
     RULE_SERVE_DISAGREES,
+    RULE_LABEL_OPEN,        /* an ingredient of a packet is not in the larder */
+    RULE_LABEL_CONTRADICTS, /* nothing keeps to all that a packet says */
     /* portion */
     RULE_PORTION_OVER,
     RULE_PORTION_CHOICE, /* over in some ways to make it; a choice keeps it from that */

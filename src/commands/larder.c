@@ -4,22 +4,29 @@
 #include "base/shown.h"
 #include "commands/commands.h"
 #include "tables/food_names.h"
+#include "tables/label.h"
 #include "tables/larder.h"
+#include "write/label_page.h"
 #include "write/larder_page.h"
 #include "write/report.h"
 
 static const char help[] =
-    "usage: dariole larder [--json] [-C CONTENT] [WORDS]\n\n"
+    "usage: dariole larder [--json] [-C CONTENT] [WORDS]\n"
+    "       dariole larder [-C CONTENT] --label FILE\n\n"
     "Looks a food up: all its forms with their densities and weights, grams of a teaspoon,\n"
     "tablespoon and cup in each region, contents, allergens, every figure with its source.\n"
     "WORDS are a cook's name of it, its id, or part of its name; with no WORDS, lists all "
     "foods.\n\n"
     "  --json      one JSON object a food\n"
+    "  --label FILE  the foods of a file that say what their packets say: each as a finished "
+    "block\n"
+    "              for a table, with what stays open, and the most that a serve may be\n"
     "  -C CONTENT  a blog's folder: its tables/ over those that came with the program\n\n"
     "Exit: 0; 1 when there is no such food; 2 wrong use; 3 the machine failed.\n";
 
 struct larder_options {
     const char *content;
+    const char *label; /* a file of foods with labels; NULL: none */
     bool json;
     struct slice words;
 };
@@ -44,10 +51,11 @@ options_read(struct arena *a, int argc, char **argv, struct larder_options *o)
         }
         if (strcmp(argv[i], "--json") == 0) {
             o->json = true;
-        } else if (strcmp(argv[i], "-C") == 0) {
+        } else if (strcmp(argv[i], "-C") == 0 || strcmp(argv[i], "--label") == 0) {
             if (i + 1 == argc)
                 return misuse("a word is missing behind", argv[i]);
-            o->content = argv[++i];
+            const char **value = argv[i][1] == 'C' ? &o->content : &o->label;
+            *value = argv[++i];
         } else if (argv[i][0] == '-' && strcmp(argv[i], "--") != 0) {
             return misuse("there is no option", argv[i]);
         } else if (strcmp(argv[i], "--") != 0) {
@@ -128,6 +136,22 @@ show_list(struct text *t, const struct larder_options *o, const struct tables *t
     return count;
 }
 
+/* the foods of the file that have a label, as a table takes them */
+static size_t
+show_labels(struct text *t, const struct larder_options *o, const struct tables *tables)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < larder_count(tables->larder); i++) {
+        const struct food *f = larder_food(tables->larder, i);
+        if (f->label == NULL || strcmp(f->label->path, o->label) != 0)
+            continue;
+        if (count++ == 0)
+            text_add_string(t, "foods:\n");
+        label_page_block(t, f, tables);
+    }
+    return count;
+}
+
 static void
 say_nearest(struct arena *a, const struct larder_options *o, const struct tables *tables)
 {
@@ -145,7 +169,10 @@ larder_run(struct arena *a, const struct larder_options *o)
     struct failure f = {""};
     struct table_layers layers;
     struct tables *tables = arena_take(a, sizeof *tables);
-    if (!tables_layers(a, o->content, &layers, &f) || !tables_load(a, &layers, NULL, tables, &f)) {
+    const bool listed = tables_layers(a, o->content, &layers, &f);
+    layers.foods = o->label;
+    layers.passing = o->label != NULL;
+    if (!listed || !tables_load(a, &layers, NULL, tables, &f)) {
         shown_printf(stderr, "dariole larder: %s\n", f.text);
         return EXIT_MACHINE;
     }
@@ -153,7 +180,13 @@ larder_run(struct arena *a, const struct larder_options *o)
     report_tables(&faults, tables);
     if (faults.length > 0)
         shown_put(stderr, text_slice(&faults));
-    size_t count = o->words.length > 0 ? show_found(&t, o, tables) : 0;
+    size_t count = o->label != NULL      ? show_labels(&t, o, tables)
+                   : o->words.length > 0 ? show_found(&t, o, tables)
+                                         : 0;
+    if (count == 0 && o->label != NULL) {
+        shown_printf(stderr, "dariole larder: no food of %s has a label\n", o->label);
+        return EXIT_FINDINGS;
+    }
     if (count == 0)
         count = show_list(&t, o, tables);
     if (count == 0) {
@@ -175,7 +208,7 @@ command_larder(int argc, char **argv)
         fputs("dariole larder: there is no memory\n", stderr);
         return EXIT_MACHINE;
     }
-    struct larder_options o = {NULL, false, {"", 0}};
+    struct larder_options o = {.json = false};
     int status = options_read(a, argc, argv, &o);
     if (status == EXIT_CLEAN)
         status = larder_run(a, &o);

@@ -181,6 +181,22 @@ static const struct rule_row rows[RULES] = {
          "A serve holds above composition; where the middle figures come to more than twice a "
          "limit, that is told once for the table.",
          OWN},
+    [RULE_LABEL_OPEN] =
+        {"label-open", LEVEL_WARNING,
+         "the larder has no “{what}”, so what the packet holds stays open{more}",
+         "Correct the name, or add the ingredient to the tables.",
+         "An ingredient of a packet that is not in the larder may hold anything, up to what the "
+         "packet's list and figures leave to it.",
+         OWN},
+    [RULE_LABEL_CONTRADICTS] =
+        {"label-contradicts", LEVEL_ERROR,
+         "the packet of “{what}” contradicts itself: nothing keeps to the {more}",
+         "Look at the packet again: the order of its list, its percentages, for how much its "
+         "figures are given, and whether more than 100 g go into 100 g of it (made-from).",
+         "The bounds of a packet are what its list and its figures leave together; where nothing "
+         "is "
+         "left, its figures bound each group by themselves.",
+         FOOD_INFORMATION},
     [RULE_PORTION_OVER] = {"portion-over", LEVEL_ERROR,
                            "{what}: one portion is over the limits, with {more}", NULL,
                            "It is more likely than not that the portion holds more than a limit of "

@@ -265,8 +265,13 @@ add_lack(const struct standing_context *c, struct text *text, const struct limit
                                   : "no amount is given");
         return;
     }
-    text_addf(text, "no figure for %s", group_name(lack->group));
-    if (content->evidence == EVIDENCE_KIN) {
+    text_addf(text, content->figure != NULL ? "only the least is known of %s" : "no figure for %s",
+              group_name(lack->group));
+    if (content->over != NULL) {
+        text_add_string(text, ", of which it holds at most ");
+        text_add_number(text, content->over->span.high, 2);
+        text_add_string(text, " g in 100 g");
+    } else if (content->evidence == EVIDENCE_KIN) {
         text_addf(text, ", of which foods of its kind hold up to ");
         text_add_number(text, content->bound, 2);
         text_add_string(text, " g in 100 g");

@@ -156,7 +156,14 @@
     X(WORDS_HEAT_OF_OIL, "heat-of-oil", NULL) \
     X(WORDS_HEAT_OF_SYRUP, "heat-of-syrup", NULL) \
     X(WORDS_HEAT_OF_WATER, "heat-of-water", NULL) \
-    X(WORDS_HEAT_OF_ROOM, "heat-of-room", NULL)
+    X(WORDS_HEAT_OF_ROOM, "heat-of-room", NULL) \
+    X(WORDS_LABEL_FUNCTIONS, "label-functions", NULL) \
+    X(WORDS_LABEL_SAYINGS, "label-sayings", word_lists_text) \
+    X(WORDS_LABEL_VARYING, "label-varying", NULL) \
+    X(WORDS_LABEL_NOTES, "label-notes", NULL) \
+    X(WORDS_LABEL_KINDS, "label-kinds", NULL) \
+    X(WORDS_LABEL_GLUCOSE, "label-glucose", NULL) \
+    X(WORDS_LABEL_ALLERGENS, "label-allergens", word_lists_text)
 /* clang-format on */
 
 #define WORD_LIST_NUMBER(number, name, kinds) number,

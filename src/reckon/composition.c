@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "tables/food_kin.h"
+#include "tables/food_most.h"
 
 /* g in 100 g of anything */
 static const double WHOLE = 100;
@@ -65,39 +66,6 @@ spread_figure(const struct figure *f, struct content *out)
     out->known = moments_of(&out->spread);
 }
 
-static double
-nutrient(const struct food *f, enum nutrient n, struct reads *reads)
-{
-    const struct figure *figure = food_nutrient(f, n, reads);
-    return figure_known(figure) ? figure->span.high : NAN;
-}
-
-double
-composition_own_bound(const struct food *f, enum group g, struct reads *reads)
-{
-    double most = NAN;
-    const bool milk = ((f->allergens | f->may_carry) >> ALLERGEN_MILK & 1) != 0;
-    const double sugars = nutrient(f, SUGARS, reads), all = nutrient(f, CARBOHYDRATE, reads);
-    if (g == LACTOSE && !milk)
-        return 0;
-    if (g == LACTOSE || g == EXCESS_FRUCTOSE)
-        most = isnan(sugars) ? all : sugars;
-    else if (!isnan(all))
-        most = fmax(all - (isnan(sugars) ? 0 : sugars), 0);
-    const struct figure *bound = food_bound(f, g, reads);
-    if (figure_known(bound))
-        most = fmin(most, bound->span.high); /* fmin passes over NAN */
-    if (group_sum(g) != g) {
-        const struct figure *sum = food_content(f, group_sum(g), reads),
-                            *over = food_bound(f, group_sum(g), reads);
-        if (figure_known(sum))
-            most = fmin(most, sum->span.high);
-        if (figure_known(over))
-            most = fmin(most, over->span.high);
-    }
-    return most;
-}
-
 /* what an absent content may be: as its kin, or anything up to the bound */
 static void
 set_estimate(struct content *c)
@@ -112,11 +80,19 @@ set_estimate(struct content *c)
     c->open = fmax(c->bound, c->estimate.points[DISTRIBUTION_POINTS - 1]);
 }
 
+/* whether it is the published bound that holds */
+static void
+note_over(const struct figure *over, struct content *out)
+{
+    if (figure_known(over) && over->span.high <= out->bound)
+        out->over = over;
+}
+
 static void
 bound_absent(const struct food *f, enum group g, const struct tables *t, struct reads *reads,
              struct content *out)
 {
-    const double own = composition_own_bound(f, g, reads);
+    const double own = food_own_bound(f, g, reads);
     out->kin = larder_kin(t->larder, f, g, reads);
     out->evidence = EVIDENCE_ABSENT;
     out->bound = WHOLE;
@@ -128,6 +104,20 @@ bound_absent(const struct food *f, enum group g, const struct tables *t, struct 
         out->evidence = EVIDENCE_KIN;
         out->bound = out->kin->bound;
     }
+    note_over(food_bound(f, g, reads), out);
+    set_estimate(out);
+}
+
+/* a bound beside a figure: the figure is the least, and what lies between them is open */
+static void
+open_above(const struct food *f, enum group g, struct reads *reads, struct content *out)
+{
+    const struct figure *over = food_bound(f, g, reads);
+    if (!figure_known(over) || over->span.high <= out->figure->span.high)
+        return;
+    out->evidence = EVIDENCE_OWN;
+    out->bound = over->span.high - out->figure->span.high;
+    out->over = over;
     set_estimate(out);
 }
 
@@ -140,6 +130,7 @@ reckon_content(const struct food *f, enum group g, const struct tables *t, struc
         out->figure = figure;
         out->mid = figure->span.mid;
         spread_figure(figure, out);
+        open_above(f, g, reads, out);
     } else if (f != NULL) {
         bound_absent(f, g, t, reads, out);
     } else {
@@ -174,6 +165,7 @@ reckon_sum(const struct food *f, enum group sum, struct reads *reads, struct com
     if (own != NULL && figure_known(own) && own->span.mid >= out->mid) {
         *out = (struct content){.figure = own, .mid = own->span.mid};
         spread_figure(own, out);
+        open_above(f, sum, reads, out);
         return;
     }
     if (out->bound <= 0)

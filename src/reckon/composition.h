@@ -24,6 +24,7 @@ struct content {
     const struct figure *figure; /* NULL: absent, or the sum of two parts */
     double mid;                  /* g per 100 g; of what is absent 0 */
     double bound;                /* g per 100 g that what is absent adds at most; 0: nothing is */
+    const struct figure *over;   /* the published bound that gives it; NULL: something else does */
     const struct kin *kin;       /* the estimate; NULL: none */
     double top;                  /* g per 100 g that what is known hardly passes */
     double open; /* g per 100 g that what is absent hardly passes, by estimate or bound */
@@ -43,10 +44,6 @@ struct composition {
 /* food NULL, not in the larder: nothing is known */
 void composition_reckon(const struct food *food, const struct tables *t, struct reads *reads,
                         struct composition *out);
-
-/* g per 100 g that the food's own other figures leave to a group: sugars hold lactose and fructose;
- * what carbohydrate is there beside the sugars holds the rest. NAN: they say nothing. */
-double composition_own_bound(const struct food *f, enum group g, struct reads *reads);
 
 struct moments moments_of(const struct distribution *d);
 struct moments moments_add(struct moments a, struct moments b);

@@ -2,18 +2,10 @@
 
 #include "read/yaml_value.h"
 
-static const struct {
-    const char *word;
-    double most; /* in 100 g of anything: fat alone makes 900 kcal, and salt is 39 % sodium */
-} nutrients[NUTRIENTS] = {
-    [ENERGY_KCAL] = {"energy-kcal", 950},
-    [PROTEIN] = {"protein", 100},
-    [FAT] = {"fat", 100},
-    [SATURATED_FAT] = {"saturated-fat", 100},
-    [CARBOHYDRATE] = {"carbohydrate", 100},
-    [SUGARS] = {"sugars", 100},
-    [FIBRE] = {"fibre", 100},
-    [SODIUM_MG] = {"sodium-mg", 40000},
+/* in 100 g of anything: fat alone makes 900 kcal, and salt is 39 % sodium */
+static const double nutrient_most[NUTRIENTS] = {
+    [ENERGY_KCAL] = 950,  [PROTEIN] = 100, [FAT] = 100,   [SATURATED_FAT] = 100,
+    [CARBOHYDRATE] = 100, [SUGARS] = 100,  [FIBRE] = 100, [SODIUM_MG] = 40000,
 };
 
 static const char *
@@ -25,7 +17,7 @@ group_at(int i)
 static const char *
 nutrient_at(int i)
 {
-    return nutrients[i].word;
+    return nutrient_word((enum nutrient)i);
 }
 
 /* the groups' words, and "all" where it may stand among them */
@@ -105,12 +97,13 @@ take_nutrient(struct page *page, const struct yaml_node *k, const struct yaml_no
     int n = 0;
     if (row_word(k->text, others) >= 0)
         return;
-    while (n < NUTRIENTS && !slice_is(k->text, nutrients[n].word))
+    while (n < NUTRIENTS && !slice_is(k->text, nutrient_word((enum nutrient)n)))
         n++;
     if (n == NUTRIENTS) {
         row_word_unknown(&page->row, k, "nutrients", "nutrient",
                          row_words(page->row.arena, nutrient_at, NUTRIENTS));
-    } else if (row_number(&page->row, v, nutrients[n].word, 0, nutrients[n].most, &amount)) {
+    } else if (row_number(&page->row, v, nutrient_word((enum nutrient)n), 0, nutrient_most[n],
+                          &amount)) {
         f->nutrients[n] = *origin;
         f->nutrients[n].span = span_exact(amount);
     }

@@ -13,7 +13,7 @@ identity_digest(const struct food *f)
 {
     uint32_t bits[] = {f->allergens, f->may_carry, f->traces,
                        f->breaks,    f->labelled,  (uint32_t)f->food_class,
-                       f->fresh,     f->seasoning};
+                       f->fresh,     f->seasoning, f->kinless};
     uint64_t d = slice_digest((struct slice){(const char *)bits, sizeof bits}, 1);
     d = figure_digest(&f->grounds, d);
     d = slice_digest(slice_of(f->name), d);

@@ -213,7 +213,7 @@ food_kin_fit(struct larder *l)
 const struct kin *
 larder_kin(const struct larder *l, const struct food *f, enum group g, struct reads *reads)
 {
-    for (int family = has_family(f); family >= 0; family--) {
+    for (int family = has_family(f); !f->kinless && family >= 0; family--) {
         const struct kin asked = kin_asked(f, g, family > 0);
         const struct kin *k = kin_of(l, &asked);
         if (k == NULL)

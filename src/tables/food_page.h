@@ -19,6 +19,8 @@ bool food_page_figure(struct page *page, const struct yaml_node *node,
                       const struct figure_asked *asked, struct figure *out);
 /* the texts of a list, NULL-terminated; a text alone is a list of one */
 const char **food_page_texts(struct page *page, const struct yaml_node *list, const char *part);
+/* the bits of a list of diets */
+uint32_t food_page_diets(struct page *page, const struct yaml_node *list, const char *part);
 /* a date of change, or NULL after it was said to be none; no node is no date */
 const char *food_page_changed(struct page *page, const struct yaml_node *node);
 

@@ -7,6 +7,7 @@
 #include "tables/food_entries.h"
 #include "tables/food_forms.h"
 #include "tables/food_page.h"
+#include "tables/label_rows.h"
 
 static const char *
 class_at(int i)
@@ -79,6 +80,12 @@ take_bits(struct page *page, const struct yaml_node *list, const char *part,
         row_word_unknown(&page->row, one, part, kind, known);
     }
     return bits;
+}
+
+uint32_t
+food_page_diets(struct page *page, const struct yaml_node *list, const char *part)
+{
+    return take_bits(page, list, part, diet_at, DIETS, "diet");
 }
 
 static void
@@ -200,12 +207,15 @@ take_kin(struct page *page, struct slice key, const struct yaml_node *v, struct 
 static bool
 take_plain(struct page *page, struct slice key, const struct yaml_node *v, struct food *f)
 {
+    bool kin = true;
     if (slice_is(key, "class"))
         take_class(page, v, f);
     else if (slice_is(key, "fresh"))
         row_truth(&page->row, v, "fresh", &f->fresh);
     else if (slice_is(key, "seasoning"))
         row_truth(&page->row, v, "seasoning", &f->seasoning);
+    else if (slice_is(key, "kin"))
+        f->kinless = row_truth(&page->row, v, "kin", &kin) && !kin;
     else if (slice_is(key, "allergens"))
         f->allergens = take_bits(page, v, "allergens", allergen_at, ALLERGENS, "allergen");
     else if (slice_is(key, "may-carry"))
@@ -213,9 +223,9 @@ take_plain(struct page *page, struct slice key, const struct yaml_node *v, struc
     else if (slice_is(key, "traces"))
         f->traces = take_bits(page, v, "traces", allergen_at, ALLERGENS, "allergen");
     else if (slice_is(key, "breaks"))
-        f->breaks = take_bits(page, v, "breaks", diet_at, DIETS, "diet");
+        f->breaks = food_page_diets(page, v, "breaks");
     else if (slice_is(key, "labelled"))
-        f->labelled = take_bits(page, v, "labelled", diet_at, DIETS, "diet");
+        f->labelled = food_page_diets(page, v, "labelled");
     else if (slice_is(key, "grounds"))
         food_grounds_take(page, v, f);
     else if (slice_is(key, "cautions-tags"))
@@ -234,10 +244,11 @@ take_key(struct page *page, const struct yaml_node *k, const struct yaml_node *v
          struct food_row *row)
 {
     static const char *const keys[] = {
-        "name",      "names",         "shown",     "class",       "fresh",   "allergens",
-        "may-carry", "traces",        "breaks",    "labelled",    "grounds", "forms",
-        "per-100-g", "bounds",        "nutrients", "counts-with", "family",  "part",
-        "seasoning", "cautions-tags", "ph",        "changed",     NULL};
+        "name",        "names",     "shown",     "class",     "fresh",
+        "allergens",   "may-carry", "traces",    "breaks",    "labelled",
+        "grounds",     "forms",     "per-100-g", "bounds",    "nutrients",
+        "counts-with", "family",    "part",      "seasoning", "cautions-tags",
+        "ph",          "changed",   "kin",       "label",     NULL};
     struct food *f = &row->food;
     if (slice_is(k->text, "name")) {
         if (row_text(&page->row, v, "name"))
@@ -255,6 +266,8 @@ take_key(struct page *page, const struct yaml_node *k, const struct yaml_node *v
         food_bounds_take(page, v, f);
     } else if (slice_is(k->text, "nutrients")) {
         food_nutrients_take(page, v, f);
+    } else if (slice_is(k->text, "label")) {
+        label_rows_take(page, v, row);
     } else if (!take_plain(page, k->text, v, f) && !take_kin(page, k->text, v, f)) {
         row_key_unknown(&page->row, k, "a food", keys);
     }
@@ -268,6 +281,22 @@ is_name_as_id(const struct food *f)
     for (; *a != '\0' && (*a == *b || (*a == '-' && *b == ' ')); a++, b++)
         ;
     return *a == '\0' && *b == '\0';
+}
+
+/* what a packet need not say: the class with the strictest limits, and one form */
+static void
+fill_from_packet(struct page *page, struct food *f)
+{
+    static const char *const no_words[] = {NULL};
+    if (f->food_class == CLASSES)
+        f->food_class = CLASS_OTHER;
+    f->kinless = true;
+    if (f->form_count > 0)
+        return;
+    f->form_count = 1;
+    f->forms = arena_take(page->larder->arena, sizeof *f->forms);
+    f->forms[0] = (struct form){.name = larder_text(page->larder, SLICE("whole")),
+                                .words = arena_take(page->larder->arena, sizeof no_words)};
 }
 
 /* what every food has */
@@ -318,9 +347,11 @@ take_food(struct page *page, const struct yaml_node *key, const struct yaml_node
                   "it as a mapping with name, class and forms");
     for (size_t i = 0; map->kind == YAML_MAP_NODE && i < map->count; i++)
         take_key(page, yaml_key(map, i), yaml_value(map, i), row);
-    for (int g = 0; g < GROUPS; g++)
+    for (int g = 0; f->label == NULL && g < GROUPS; g++)
         if (!figure_known(&f->contents[g]))
             f->contents[g] = page->all.contents[g];
+    if (f->label != NULL)
+        fill_from_packet(page, f);
     if (!page->row.wrong)
         check_whole(page, key, f);
     if (page->row.wrong)
@@ -332,6 +363,8 @@ take_food(struct page *page, const struct yaml_node *key, const struct yaml_node
     keep_names(page, row);
     food_entries_build(l->arena, f);
     keep_food(l, key, row);
+    if (f->label != NULL)
+        *LIST_GROW(l->arena, &l->labelled) = row;
 }
 
 void

@@ -2,6 +2,22 @@
 
 #include <string.h>
 
+const char *
+nutrient_word(enum nutrient n)
+{
+    static const char *const words[NUTRIENTS] = {
+        [ENERGY_KCAL] = "energy-kcal",
+        [PROTEIN] = "protein",
+        [FAT] = "fat",
+        [SATURATED_FAT] = "saturated-fat",
+        [CARBOHYDRATE] = "carbohydrate",
+        [SUGARS] = "sugars",
+        [FIBRE] = "fibre",
+        [SODIUM_MG] = "sodium-mg",
+    };
+    return words[n];
+}
+
 const struct figure *
 form_density(const struct form *f, struct reads *reads)
 {

@@ -19,6 +19,9 @@ enum nutrient {
     NUTRIENTS
 };
 
+/* "energy-kcal": as tables and data have it */
+const char *nutrient_word(enum nutrient n);
+
 struct piece {
     const char *word; /* each, small, medium, large, clove, stalk, bunch, can ... */
     struct figure grams;
@@ -46,6 +49,7 @@ struct form {
 };
 
 struct given_serve;
+struct label; /* label.h */
 
 struct food {
     const char *id;
@@ -58,6 +62,7 @@ struct food {
     enum food_class food_class;
     bool fresh;                /* raw produce: the larger allowance of fructose may hold */
     bool seasoning;            /* a dried herb or spice, taken by the pinch */
+    bool kinless;              /* no family or class tells what it may hold */
     const char *counts_with;   /* id of the entry that it is one food with; NULL: itself alone */
     const char *family, *part; /* botanical: "Rosaceae", "fruit"; NULL: none is said */
     uint32_t allergens, may_carry; /* bits 1 << enum allergen */
@@ -73,6 +78,7 @@ struct food {
     struct figure bounds[GROUPS];       /* span.high: g per 100 g that nothing passes */
     const struct given_serve *serves;   /* the writer's own: serve_settle.h; NULL: none */
     struct figure nutrients[NUTRIENTS]; /* per 100 g edible */
+    struct label *label;                /* what its packet says; NULL: nothing */
 };
 
 struct larder; /* opaque: foods, names, word tables */

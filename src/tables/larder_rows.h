@@ -3,6 +3,7 @@
 #ifndef TABLES_LARDER_ROWS_H
 #define TABLES_LARDER_ROWS_H
 
+#include "base/list.h"
 #include "base/map.h"
 #include "read/word_lists.h"
 #include "tables/foods.h"
@@ -37,8 +38,10 @@ struct larder {
     const struct word_lists *words; /* of English, for what stands behind a comma */
     struct food_row **items;        /* in the order of the tables */
     size_t count, room;
-    struct map by_id; /* id -> struct food_row * */
-    struct kin *kin;  /* food_kin.h */
+    struct map by_id;                    /* id -> struct food_row * */
+    LIST_OF(struct food_row *) labelled; /* those that come with a packet, as they were read */
+    const char *path;                    /* while it is built: of the file that is read */
+    struct kin *kin;                     /* food_kin.h */
     size_t kin_count;
     struct map names;  /* sorted stems, "cheese cream" -> struct food_name * */
     struct map stems;  /* each stem of a name -> a name that has it */

@@ -8,6 +8,7 @@
 
 #include "base/list.h"
 #include "read/yaml_tree.h"
+#include "tables/label_settle.h"
 #include "tables/larder.h"
 #include "tables/larder_rows.h"
 #include "tables/measure_rows.h"
@@ -61,7 +62,7 @@ bool
 tables_layers(struct arena *a, const char *content, struct table_layers *out, struct failure *f)
 {
     struct stat first, own;
-    *out = (struct table_layers){{NULL}, 0, NULL, false};
+    *out = (struct table_layers){.count = 0};
     const char *folder = default_folder(a);
     if (folder != NULL) {
         if (!is_folder(folder, &first))
@@ -110,6 +111,19 @@ keep_notices(struct arena *a, struct tables *t, size_t *room, const char *path,
                                    slice_copy(a, n->more), slice_copy(a, n->mend), SLICE("")}};
     }
     notices->count = 0;
+}
+
+struct keeping {
+    struct arena *arena;
+    struct tables *tables;
+    size_t room;
+};
+
+static void
+keep_told(void *ctx, const char *path, struct notices *notices)
+{
+    struct keeping *k = ctx;
+    keep_notices(k->arena, k->tables, &k->room, path, notices);
 }
 
 /* The keys that each kind of file has at its top, all of them mappings but a site's: a section that
@@ -185,6 +199,7 @@ take_file(struct arena *a, const struct table_file *file, const struct measures 
         serves_load(a, file->path, file->root, notices, &t->serves);
         break;
     case TABLE_FOODS:
+        t->larder->path = slice_string(a, slice_of(file->path));
         larder_add(t->larder, file->root, notices);
         break;
     }
@@ -302,7 +317,9 @@ build_part(struct arena *a, void *ctx)
             site_close(a, &foods->measures, &t->limits, &t->site);
     }
     if (b->part == PART_FOODS) {
+        struct keeping k = {a, t, notice_room};
         larder_close(t->larder);
+        label_settle(t->larder, keep_told, &k);
         t->digest = foods_digest(t);
     }
     return t;
@@ -389,19 +406,6 @@ move_foods(struct tables *out, const struct tables *foods)
     }
 }
 
-struct keeping {
-    struct arena *arena;
-    struct tables *tables;
-    size_t room;
-};
-
-static void
-keep_told(void *ctx, const char *path, struct notices *notices)
-{
-    struct keeping *k = ctx;
-    keep_notices(k->arena, k->tables, &k->room, path, notices);
-}
-
 /* both parts made one */
 static void
 join(struct arena *a, const struct tables *foods, const struct tables *rules, struct tables *out)
@@ -428,6 +432,7 @@ join(struct arena *a, const struct tables *foods, const struct tables *rules, st
     const struct serves_asked asked = {&out->serves, out->larder,    out->words,
                                        &out->limits, &out->measures, out->site.measures};
     serves_settle(a, &asked, keep_told, &k);
+    label_settle_serves(a, out->larder, &out->limits, keep_told, &k);
 }
 
 bool

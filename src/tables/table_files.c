@@ -120,6 +120,10 @@ table_files_list(struct arena *a, const struct table_layers *layers, struct tabl
     }
     if (layers->site != NULL)
         add_file(a, layers->site, TABLE_SITE, out);
+    if (layers->foods != NULL && access(layers->foods, R_OK) != 0)
+        return failure_say_errno(f, "%s cannot be read", layers->foods);
+    if (layers->foods != NULL)
+        add_file(a, layers->foods, TABLE_FOODS, out);
     return true;
 }
 

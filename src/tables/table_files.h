@@ -14,6 +14,7 @@ struct table_layers {
     size_t count;
     const char *site; /* the content's own site.yaml, over all others; NULL: none is looked for */
     bool passing;     /* a layer will not be asked for again: no image of it is kept */
+    const char *foods; /* one more file of foods, over all others; NULL: none */
 };
 
 enum table_kind {

@@ -7,22 +7,12 @@
 #include "tables/larder.h"
 #include "tables/serve_settle.h"
 #include "tables/table_ask.h"
+#include "write/label_page.h"
 #include "write/weighing.h"
 
 static const char *const spoons[] = {"tsp", "tbsp", "cup"};
 
 enum { SPOONS = sizeof spoons / sizeof *spoons };
-
-static const char *const nutrient_words[NUTRIENTS] = {
-    [ENERGY_KCAL] = "energy-kcal",
-    [PROTEIN] = "protein",
-    [FAT] = "fat",
-    [SATURATED_FAT] = "saturated-fat",
-    [CARBOHYDRATE] = "carbohydrate",
-    [SUGARS] = "sugars",
-    [FIBRE] = "fibre",
-    [SODIUM_MG] = "sodium-mg",
-};
 
 static void
 figure_text(struct text *t, const char *label, const struct figure *f, const char *unit,
@@ -254,11 +244,12 @@ larder_page_text(struct text *t, const struct food *f, const struct tables *tabl
     grounds_text(t, f, tables);
     for (size_t i = 0; i < f->form_count; i++)
         form_text(t, &f->forms[i], tables);
+    label_page_parts(t, f);
     text_add_string(t, "\n  in 100 g of the edible part\n");
     for (int g = 0; g < GROUPS; g++)
         if (figure_known(&f->contents[g]))
             figure_text(t, group_word((enum group)g), &f->contents[g], "g", tables);
-        else if (!group_is_sum((enum group)g))
+        else if (!group_is_sum((enum group)g) && !figure_known(&f->bounds[g]))
             text_addf(t, "    %-24s not known\n", group_word((enum group)g));
     for (int g = 0; g < GROUPS; g++)
         if (figure_known(&f->bounds[g]))
@@ -269,7 +260,7 @@ larder_page_text(struct text *t, const struct food *f, const struct tables *tabl
     bool first = true;
     for (int n = 0; n < NUTRIENTS; n++)
         if (figure_known(&f->nutrients[n])) {
-            text_addf(t, "%s%s ", first ? "    " : ", ", nutrient_words[n]);
+            text_addf(t, "%s%s ", first ? "    " : ", ", nutrient_word((enum nutrient)n));
             text_add_number(t, f->nutrients[n].span.mid, 3);
             first = false;
         }
@@ -384,11 +375,16 @@ larder_page_json(struct text *t, const struct food *f, const struct tables *tabl
     for (int g = 0; g < GROUPS; g++)
         figure_json(&n, group_word((enum group)g), &f->contents[g]);
     json_close(&n, '}');
+    json_member_open(&n, "bounds", '{');
+    for (int g = 0; g < GROUPS; g++)
+        figure_json(&n, group_word((enum group)g), &f->bounds[g]);
+    json_close(&n, '}');
+    label_page_json(&n, f);
     serves_json(&n, f, tables);
     givens_json(&n, f, tables);
     json_member_open(&n, "nutrients", '{');
     for (int i = 0; i < NUTRIENTS; i++)
-        figure_json(&n, nutrient_words[i], &f->nutrients[i]);
+        figure_json(&n, nutrient_word((enum nutrient)i), &f->nutrients[i]);
     json_close(&n, '}');
     json_close(&n, '}');
     text_add_byte(t, '\n');

@@ -163,10 +163,12 @@ group_row(struct page *p, const struct entry_of *e, void *ctx)
     if (!(c->mid > 0) && !(c->bound > 0) && (c->figure == NULL || c->figure->span.high <= 0))
         return;
     struct text figures = text_new(a);
+    const struct slice of = text_formatted(a, "of %.*s", SLICE_ARGS(e->name));
     if (c->figure != NULL)
-        page_cite(p, &figures, c->figure, "g per 100 g", group_name(k),
-                  text_formatted(a, "of %.*s", SLICE_ARGS(e->name)));
-    else
+        page_cite(p, &figures, c->figure, "g per 100 g", group_name(k), of);
+    if (c->over != NULL)
+        page_cite(p, &figures, c->over, "g per 100 g at most", group_name(k), of);
+    else if (c->figure == NULL)
         text_add_string(&figures, c->evidence == EVIDENCE_FIGURE
                                       ? "from above" /* its two parts are cited there */
                                       : evidence_words(c->evidence));

@@ -111,6 +111,8 @@ helping_groups(struct json_writer *n, const struct sheet *s, const struct load *
         content_or_null(n, c, o);
         text_or_null(n, "kind", c->figure == NULL ? NULL : figure_kind_word(c->figure->kind));
         json_member_string(n, "evidence", words[c->evidence]);
+        if (c->over != NULL)
+            figure_or_null(n, "bound", c->over, o);
         number(n, "can-add", c->bound);
         span_or_null(n, "load", load->helping->weighing.known, load_brings(s, load, g));
         json_close(n, '}');

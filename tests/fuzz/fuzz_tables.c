@@ -28,7 +28,7 @@ check(struct arena *a, const char *folder)
     struct tables *t = arena_take(a, sizeof *t);
     snprintf(base, sizeof base, "%s/base", folder);
     snprintf(over, sizeof over, "%s/over", folder);
-    const struct table_layers layers = {{base, over}, 2, NULL, false};
+    const struct table_layers layers = {.folders = {base, over}, .count = 2};
     if (!tables_load(a, &layers, "", t, &f))
         return;
     struct text faults = text_new(a);

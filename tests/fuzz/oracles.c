@@ -231,7 +231,7 @@ oracles_tables(void)
 {
     static struct tables tables;
     static bool loaded;
-    struct table_layers layers = {{"content/tables"}, 1, NULL, false};
+    struct table_layers layers = {.folders = {"content/tables"}, .count = 1};
     struct failure f = {""};
     if (loaded)
         return &tables;

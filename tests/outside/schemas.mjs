@@ -44,6 +44,10 @@ holds('serves', [{ food: 'raspberry', grams: '58 g', phase: 'strict', source: 'z
 for (const name of readdirSync(join(tables, 'foods')).sort())
   holds('foods', yaml(join(tables, 'foods', name)), name);
 
+for (const name of ['stock', 'curry-paste', 'bread', 'bar'])
+  for (const kind of ['yaml', 'block']) // what is finished is a table too
+    holds('foods', yaml(join(root, 'tests', 'labels', `${name}.${kind}`)), `label of a ${name}, ${kind}`);
+
 // dates stay text, as the program reads them
 const customTags = (tags) => tags.filter((one) => one.tag !== 'tag:yaml.org,2002:timestamp');
 function frontMatter(text) {

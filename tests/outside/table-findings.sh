@@ -7,7 +7,7 @@ set -u
 for table in tests/tables/*.yaml; do
     kind=$(basename "$table" .yaml)
     case $kind in
-    foods) own=tables/foods/own.yaml ;;
+    foods | labels) own=tables/foods/own.yaml ;;
     site | list) own=site.yaml ;;
     *) own=tables/$kind.yaml ;;
     esac

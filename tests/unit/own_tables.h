@@ -22,7 +22,7 @@
 static inline struct tables *
 repository_tables(struct arena *a)
 {
-    struct table_layers layers = {{"content/tables"}, 1, NULL, false};
+    struct table_layers layers = {.folders = {"content/tables"}, .count = 1};
     struct failure f = {""};
     struct tables *t = arena_take(a, sizeof *t);
     if (!tables_load(a, &layers, "", t, &f))

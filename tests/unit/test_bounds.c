@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "reckon/composition.h"
+#include "tables/food_most.h"
 #include "tables/larder.h"
 
 /* one kind of bound, and how often the figure lies under it */
@@ -54,7 +55,7 @@ bounds_hold_what_is_known(void **state)
                 continue;
             arena_reset(a);
             const struct food copy = without(f, g);
-            const double by_own = composition_own_bound(&copy, g, NULL);
+            const double by_own = food_own_bound(&copy, g, NULL);
             const struct kin by_kin = larder_kin_without(t->larder, a, f, g);
             const bool has_kin = by_kin.foods >= KIN_LEAST;
             if (!isnan(by_own))

@@ -58,7 +58,7 @@ clear_away(const struct place_of_test *p)
 static struct tables *
 load(struct arena *a, const struct place_of_test *p, const char *cache)
 {
-    struct table_layers layers = {{p->folder}, 1, NULL, false};
+    struct table_layers layers = {.folders = {p->folder}, .count = 1};
     struct failure f = {""};
     struct tables *t = arena_take(a, sizeof *t);
     if (!tables_load(a, &layers, cache, t, &f))
@@ -264,7 +264,7 @@ an_image_others_may_write_to_is_not_read(void **state)
     struct table_files files;
     struct failure f = {""};
     build_out(&p);
-    struct table_layers layers = {{p.folder}, 1, NULL, false};
+    struct table_layers layers = {.folders = {p.folder}, .count = 1};
     struct arena *a = arena_open(1 << 16);
     assert_true(table_files_list(a, &layers, &files, &f));
     assert_true(table_files_key(&files, keys));
@@ -304,7 +304,7 @@ layers_in_passing_leave_no_image(void **state)
     struct failure f = {""};
     build_out(&p);
     struct arena *a = arena_open(1 << 16);
-    struct table_layers layers = {{p.folder}, 1, NULL, true};
+    struct table_layers layers = {.folders = {p.folder}, .count = 1, .passing = true};
     struct tables *t = arena_take(a, sizeof *t);
     assert_true(tables_load(a, &layers, p.cache, t, &f));
     assert_true(density(t) == 0.5);
@@ -402,7 +402,7 @@ a_layer_lies_over_another(void **state)
     build_out(&p);
     build_out(&q);
     struct arena *a = arena_open(1 << 16);
-    struct table_layers layers = {{p.folder, q.folder}, 2, NULL, false};
+    struct table_layers layers = {.folders = {p.folder, q.folder}, .count = 2};
     struct failure f = {""};
     struct tables *t = arena_take(a, sizeof *t);
     write_file(q.file, "foods:\n"
@@ -422,7 +422,7 @@ no_tables_at_all_is_a_failure(void **state)
 {
     (void)state;
     struct arena *a = arena_open(1 << 16);
-    struct table_layers layers = {{"/nowhere/at/all"}, 1, NULL, false};
+    struct table_layers layers = {.folders = {"/nowhere/at/all"}, .count = 1};
     struct failure f = {""};
     struct tables *t = arena_take(a, sizeof *t);
     assert_false(tables_load(a, &layers, "", t, &f));

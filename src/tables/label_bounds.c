@@ -1,0 +1,454 @@
+#include "tables/label_bounds.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "base/linear_program.h"
+#include "read/words.h"
+#include "tables/food_most.h"
+
+/* % under which an ingredient may stand anywhere at the end (annex VII) */
+static const double SMALL = 2;
+/* an ingredient holds at least so much of what the larder says of its sugars, fat and others;
+ * common practice, no source */
+static const double LEAN = 0.8;
+/* g in 100 g: less is nothing */
+static const double NOTHING = 0.0005;
+
+enum { TOLD_MOST = 3 };
+
+/* the label as a linear program: one for each number of ingredients that are in order, the rest
+ * under 2 % */
+struct mix {
+    const struct label_work *work;
+    const struct label *label;
+    struct linear_program *programs;
+    size_t count;
+};
+
+/* the ends of a weighted sum over all that the label lets be */
+struct ends {
+    double least, most;
+    double *at; /* grams of each ingredient where it is most */
+};
+
+static bool
+is_within(const struct label *l, size_t i)
+{
+    return !l->parts[i].passed;
+}
+
+/* those in a bracket, or all on the outside, add up to the whole */
+static void
+add_sums(const struct label *l, struct linear_program *p)
+{
+    double *weights = linear_add(p, LINEAR_EXACTLY, l->made_from);
+    for (size_t i = 0; i < l->part_count; i++)
+        weights[i] = l->parts[i].parent == 0;
+    for (size_t i = 0; i < l->part_count; i++) {
+        if (!is_within(l, i) || l->parts[i].counted)
+            continue;
+        weights = linear_add(p, LINEAR_EXACTLY, 0);
+        weights[i] = -1;
+        for (size_t k = 0; k < l->part_count; k++)
+            if (l->parts[k].parent == i + 1)
+                weights[k] = 1;
+    }
+}
+
+static void
+add_most(struct linear_program *p, size_t i, double most)
+{
+    linear_add(p, LINEAR_AT_MOST, most)[i] = 1;
+}
+
+/* the one before it on the list, in the same bracket; SIZE_MAX: none */
+static size_t
+before(const struct label *l, size_t i)
+{
+    for (size_t k = i; k-- > 0;)
+        if (l->parts[k].parent == l->parts[i].parent)
+            return k;
+    return SIZE_MAX;
+}
+
+/* each is at most the one before it; from the one numbered `head` on, at most 2 % */
+static void
+add_order(const struct label *l, size_t head, struct linear_program *p)
+{
+    size_t number = 0;
+    for (size_t i = 0; i < l->part_count; i++) {
+        const struct label_part *part = &l->parts[i];
+        const size_t other = before(l, i);
+        const bool outside = part->parent == 0, late = outside && number >= head;
+        number += outside;
+        if (!is_within(l, i))
+            continue;
+        if (part->small > 0)
+            add_most(p, i, part->small);
+        else if (late)
+            add_most(p, i, SMALL);
+        else if (other != SIZE_MAX && (outside || !l->parts[part->parent - 1].any_order)) {
+            double *weights = linear_add(p, LINEAR_AT_MOST, 0);
+            weights[i] = 1;
+            weights[other] = -1;
+        }
+    }
+}
+
+/* a percentage in a bracket may be meant of the bracket: at least that of it, at most of the whole
+ */
+static void
+add_percents(const struct label *l, struct linear_program *p)
+{
+    for (size_t i = 0; i < l->part_count; i++) {
+        const struct label_part *part = &l->parts[i];
+        if (!is_within(l, i))
+            continue;
+        if (part->most < 100)
+            add_most(p, i, part->most);
+        if (part->least <= 0)
+            continue;
+        double *weights = linear_add(p, LINEAR_AT_LEAST, part->parent == 0 ? part->least : 0);
+        weights[i] = 1;
+        if (part->parent > 0)
+            weights[part->parent - 1] = -part->least / 100;
+    }
+}
+
+static double
+nutrient(const struct food *f, enum nutrient n)
+{
+    return f != NULL && figure_known(&f->nutrients[n]) ? f->nutrients[n].span.low : 0;
+}
+
+/* the ingredients bring no more of anything than is declared */
+static void
+add_nutrients(const struct label *l, struct linear_program *p)
+{
+    static const enum nutrient declared[] = {PROTEIN, FAT,   SATURATED_FAT, CARBOHYDRATE,
+                                             SUGARS,  FIBRE, SODIUM_MG};
+    for (size_t d = 0; d < sizeof declared / sizeof *declared; d++) {
+        const enum nutrient n = declared[d];
+        const double times = LEAN / 100 * (n == SODIUM_MG ? 0.001 : 1);
+        if (!l->nutrients[n].given)
+            continue;
+        double *weights = linear_add(p, LINEAR_AT_MOST, l->nutrients[n].high);
+        for (size_t i = 0; i < l->part_count; i++) {
+            const struct food *f = l->parts[i].counted ? l->parts[i].food : NULL;
+            const double fibre = n == CARBOHYDRATE && l->fibre_apart ? nutrient(f, FIBRE) : 0;
+            weights[i] = fmax(nutrient(f, n) - fibre, 0) * times;
+        }
+    }
+}
+
+static void
+mix_open(struct mix *m, bool nutrients)
+{
+    const struct label *l = m->label;
+    size_t outside = 0;
+    for (size_t i = 0; i < l->part_count; i++)
+        outside += l->parts[i].parent == 0;
+    m->count = l->small_anywhere ? outside + 1 : 1;
+    m->programs = arena_take_array(m->work->scratch, m->count, sizeof *m->programs);
+    for (size_t k = 0; k < m->count; k++) {
+        struct linear_program *p = &m->programs[k];
+        *p = linear_open(m->work->scratch, l->part_count);
+        add_sums(l, p);
+        add_order(l, outside - k, p);
+        add_percents(l, p);
+        if (nutrients)
+            add_nutrients(l, p);
+    }
+}
+
+/* false: nothing keeps to the label */
+static bool
+mix_ends(const struct mix *m, const double *weights, struct ends *out)
+{
+    const size_t count = m->label->part_count;
+    double *less = arena_take_array(m->work->scratch, count, sizeof *less);
+    double *at = arena_take_array(m->work->scratch, count, sizeof *at);
+    *out =
+        (struct ends){INFINITY, -INFINITY, arena_take_array(m->work->scratch, count, sizeof *at)};
+    for (size_t i = 0; i < count; i++)
+        less[i] = -weights[i];
+    for (size_t k = 0; k < m->count; k++) {
+        const double most = linear_most(&m->programs[k], weights, at);
+        if (isnan(most))
+            continue;
+        if (most > out->most + NOTHING / 10) {
+            out->most = most;
+            memcpy(out->at, at, count * sizeof *at);
+        }
+        out->least = fmin(out->least, -linear_most(&m->programs[k], less, NULL));
+    }
+    return out->most >= 0;
+}
+
+/* what 100 g of an ingredient hold; one that nobody knows may be all of it, but lactose only where
+ * milk is named */
+static struct holding
+holds(const struct label_work *w, const struct label_part *p, enum group g)
+{
+    if (!p->counted)
+        return (struct holding){{0, 0, 0}, 0};
+    if (p->food != NULL)
+        return food_holds(w->larder, p->food, g);
+    const bool milk = (w->food->allergens >> ALLERGEN_MILK & 1) != 0;
+    return (struct holding){{0, 0, 0}, g == LACTOSE && !milk ? 0 : 100};
+}
+
+/* what the figures of the packet leave to a group, g in 100 g */
+static double
+declared_most(const struct label *l, enum group g)
+{
+    const struct label_amount *n = l->nutrients;
+    if (g == LACTOSE || g == EXCESS_FRUCTOSE)
+        return n[SUGARS].given ? n[SUGARS].high : INFINITY;
+    if (!n[CARBOHYDRATE].given)
+        return INFINITY;
+    double most = n[CARBOHYDRATE].high - n[SUGARS].low - l->starch.low;
+    if (group_sum(g) == POLYOLS)
+        return l->polyols.given ? fmin(l->polyols.high, most) : most;
+    if (l->fibre_apart)
+        most += n[FIBRE].given ? n[FIBRE].high : INFINITY;
+    return fmax(most - l->polyols.low, 0);
+}
+
+/* rounded away from what it bounds, to three digits */
+static double
+rounded(double x, bool up)
+{
+    if (!(x > 0))
+        return 0;
+    const double unit = pow(10, floor(log10(x)) - 2);
+    return up ? ceil(x / unit - 1e-6) * unit : floor(x / unit + 1e-6) * unit;
+}
+
+/* one group while its ends are found */
+struct finding_group {
+    const struct mix *mix;
+    enum group group;
+    struct holding *each; /* of each ingredient */
+};
+
+static double
+brings(const struct finding_group *f, const struct ends *ends, size_t i)
+{
+    return f->each[i].most * ends->at[i] / 100;
+}
+
+/* ", as by 8 g onion powder and 2 g garlic in 100 g": what brings most where it is most */
+static void
+add_bringers(const struct finding_group *f, const struct ends *ends, struct text *t)
+{
+    size_t told[TOLD_MOST], count = 0;
+    for (; count < TOLD_MOST; count++) {
+        size_t best = SIZE_MAX;
+        for (size_t i = 0; i < f->mix->label->part_count; i++) {
+            bool again = brings(f, ends, i) <= ends->most / 20;
+            for (size_t k = 0; k < count; k++)
+                again = again || told[k] == i;
+            if (!again && (best == SIZE_MAX || brings(f, ends, i) > brings(f, ends, best)))
+                best = i;
+        }
+        if (best == SIZE_MAX)
+            break;
+        told[count] = best;
+        text_add_string(t, count == 0 ? ", as by " : " and ");
+        text_add_number(t, rounded(ends->at[best], true), 2);
+        text_addf(t, " g %.*s", SLICE_ARGS(f->mix->label->parts[best].name));
+    }
+    text_add_string(t, count > 0 ? " in 100 g" : "");
+}
+
+static const char *
+keep(const struct finding_group *f, const struct text *t)
+{
+    return slice_string(f->mix->work->larder->arena, text_slice(t));
+}
+
+static bool
+has_milk(const struct food *f)
+{
+    return ((f->allergens | f->may_carry) >> ALLERGEN_MILK & 1) != 0;
+}
+
+static double
+set_most(const struct finding_group *f, const struct ends *ends)
+{
+    const bool sugar = f->group == LACTOSE || f->group == EXCESS_FRUCTOSE;
+    struct food *food = f->mix->work->food;
+    struct text t = text_new(f->mix->work->scratch);
+    const double declared = declared_most(f->mix->label, f->group);
+    const double most = fmin(fmin(ends->most, declared), 100);
+    text_addf(&t, "%s: ", f->mix->label->source);
+    if (most <= NOTHING) {
+        text_add_string(&t, f->group == LACTOSE && !has_milk(food)
+                                ? "it has no milk in it"
+                                : "nothing on its list holds any");
+        food->contents[f->group] =
+            (struct figure){.kind = FIGURE_NONE, .source = keep(f, &t), .basis = BASIS_CALCULATED};
+        return 0;
+    }
+    if (declared < ends->most) {
+        text_add_string(&t, sugar ? "no more than its sugars"
+                                  : "no more than its carbohydrate beside the sugars");
+    } else {
+        text_add_string(&t, "the most that its list lets be");
+        add_bringers(f, ends, &t);
+    }
+    food->bounds[f->group] = (struct figure){.kind = FIGURE_BELOW,
+                                             .span = {0, 0, rounded(most, true)},
+                                             .source = keep(f, &t),
+                                             .basis = BASIS_CALCULATED};
+    return most;
+}
+
+static double
+least_of(const struct finding_group *f, double (*weight)(const struct span *))
+{
+    const size_t count = f->mix->label->part_count;
+    double *weights = arena_take_array(f->mix->work->scratch, count, sizeof *weights);
+    struct ends ends;
+    for (size_t i = 0; i < count; i++)
+        weights[i] = weight(&f->each[i].known) / 100;
+    mix_ends(f->mix, weights, &ends);
+    return ends.least;
+}
+
+static double
+low_of(const struct span *s)
+{
+    return s->low;
+}
+
+static double
+mid_of(const struct span *s)
+{
+    return s->mid;
+}
+
+static double
+high_of(const struct span *s)
+{
+    return s->high;
+}
+
+/* Fructose counts in excess of the glucose of the whole food: where another ingredient may hold
+ * more glucose than fructose, or nobody knows, there may be none. */
+static bool
+is_outweighed(const struct finding_group *f)
+{
+    const struct label_work *w = f->mix->work;
+    const char *const *words = word_lists_all(w->larder->words, WORDS_LABEL_GLUCOSE);
+    for (size_t i = 0; f->group == EXCESS_FRUCTOSE && i < f->mix->label->part_count; i++) {
+        const struct label_part *p = &f->mix->label->parts[i];
+        struct words name;
+        if (!p->counted || f->each[i].known.mid > 0)
+            continue;
+        words_read(w->scratch, w->larder->words, p->name, &name);
+        if (p->food == NULL || words_have(&name, words))
+            return true;
+    }
+    return false;
+}
+
+/* what is there at the least, by the low, middle and high of its figures; what more there may be is
+ * open up to the bound */
+static void
+set_least(const struct finding_group *f, double most)
+{
+    struct food *food = f->mix->work->food;
+    struct span least = {0, least_of(f, mid_of), 0};
+    if (least.mid <= NOTHING || is_outweighed(f))
+        return;
+    least.low = fmin(least_of(f, low_of), least.mid);
+    least.high = fmin(fmax(least_of(f, high_of), least.mid), fmax(most, least.mid));
+    food->contents[f->group] = (struct figure){
+        .span = {rounded(least.low, false), rounded(least.mid, false), rounded(least.high, false)},
+        .source = text_format(f->mix->work->larder->arena, "%s: the least that its list lets be",
+                              f->mix->label->source),
+        .basis = BASIS_CALCULATED};
+}
+
+/* whether a sum's least says no more than those of its parts */
+static bool
+is_said_by_parts(const struct food *f, enum group g)
+{
+    double parts = 0;
+    for (enum group part = 0; part < GROUPS; part++)
+        if (group_is_part(part, g) && figure_known(&f->contents[part]))
+            parts += f->contents[part].span.mid;
+    return group_is_sum(g) && f->contents[g].kind != FIGURE_NONE &&
+           f->contents[g].span.mid <= parts * 1.01 + NOTHING;
+}
+
+static void
+settle_group(const struct mix *m, enum group g)
+{
+    const size_t count = m->label->part_count;
+    struct food *food = m->work->food;
+    struct finding_group f = {m, g, arena_take_array(m->work->scratch, count, sizeof *f.each)};
+    double *weights = arena_take_array(m->work->scratch, count, sizeof *weights);
+    struct ends ends;
+    if (figure_known(&food->contents[g]) || figure_known(&food->bounds[g]))
+        return; /* the writer says it */
+    for (size_t i = 0; i < count; i++) {
+        f.each[i] = holds(m->work, &m->label->parts[i], g);
+        weights[i] = f.each[i].most / 100;
+    }
+    if (!mix_ends(m, weights, &ends) || count == 0)
+        ends.most = 100;
+    if (g == LACTOSE && m->label->states_allergens && !has_milk(food))
+        ends.most = 0; /* the law makes it name milk */
+    const double most = set_most(&f, &ends);
+    if (most > 0 && count > 0)
+        set_least(&f, most);
+    if (is_said_by_parts(food, g))
+        food->contents[g] = (struct figure){.basis = BASIS_NONE};
+}
+
+/* how much of each ingredient there can be */
+static void
+settle_parts(const struct mix *m)
+{
+    const size_t count = m->label->part_count;
+    double *weights = arena_take_array(m->work->scratch, count, sizeof *weights);
+    for (size_t i = 0; i < count; i++) {
+        struct label_part *p = &m->work->food->label->parts[i];
+        struct ends ends;
+        if (p->passed)
+            continue;
+        weights[i] = 1;
+        if (mix_ends(m, weights, &ends)) {
+            p->grams_least = fmax(rounded(ends.least, false), 0);
+            p->grams_most = rounded(ends.most, true);
+        }
+        weights[i] = 0;
+    }
+}
+
+void
+label_bounds_settle(const struct label_work *w)
+{
+    struct mix m = {.work = w, .label = w->food->label};
+    const struct label *l = m.label;
+    double *weights = arena_take_array(w->scratch, l->part_count, sizeof *weights);
+    struct ends ends;
+    mix_open(&m, true);
+    if (l->part_count > 0 && !mix_ends(&m, weights, &ends)) {
+        mix_open(&m, false);
+        const bool list = !mix_ends(&m, weights, &ends);
+        notice_add(w->notices, RULE_LABEL_CONTRADICTS, l->list_place, slice_of(w->food->id),
+                   list ? SLICE("percentages and order of its list") : SLICE("figures and list"));
+    }
+    for (enum group g = 0; g < GROUPS; g++)
+        if (!group_is_sum(g))
+            settle_group(&m, g);
+    for (enum group g = 0; g < GROUPS; g++)
+        if (group_is_sum(g))
+            settle_group(&m, g);
+    settle_parts(&m);
+}

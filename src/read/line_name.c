@@ -273,8 +273,8 @@ parts_foods(const struct food_reader *r, size_t from, size_t at, size_t next, si
         return true;
     if (joint == JOINT_OR && words_is_no_alternative(right))
         return false;
-    if (joint == JOINT_AND && is_packed_together(r))
-        return false;
+    if (joint == JOINT_AND && (is_packed_together(r) || slice_find(left, " with ", 0) != SIZE_MAX))
+        return false; /* "corn with red and green peppers" is one thing */
     bool left_food = line_is_food(r, left), right_food = line_ends_in_food(r, right);
     const bool alike = left_food && joint == JOINT_AND && describes_alike(r, left);
     if (!left_food || joint == JOINT_OR || alike)

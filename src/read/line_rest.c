@@ -124,12 +124,12 @@ alternative_in(const struct food_reader *r, size_t from, size_t to, size_t end, 
     return SIZE_MAX;
 }
 
-/* words alone, as a name is written: no numbers, no list, no purpose */
+/* words alone, as names are written: no numbers, no purpose */
 static bool
 is_plain_name(struct arena *a, struct slice words)
 {
     for (size_t i = 0; i < words.length; i++)
-        if ((words.at[i] >= '0' && words.at[i] <= '9') || strchr(",;:/.", words.at[i]) != NULL)
+        if ((words.at[i] >= '0' && words.at[i] <= '9') || strchr(";:/.", words.at[i]) != NULL)
             return false;
     return words_find_purpose(text_formatted(a, " %.*s", SLICE_ARGS(words)), true) == SIZE_MAX;
 }

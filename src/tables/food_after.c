@@ -123,7 +123,9 @@ resolve_nouns(const struct food_query *q, const struct food_said *said, struct f
     const bool known = food_search(q, &base);
     const struct general *general = general_of(q);
     if (known && breaks_diet(&said->kinds, &base.row->food))
-        return AFTER_ELSE;              /* "ramen (gluten-free)" is another one */
+        return AFTER_ELSE; /* "ramen (gluten-free)" is another one */
+    if (known && said->makings && general == NULL && !base.row->food.fresh)
+        return AFTER_NOTHING;           /* "buns (rice and tapioca)": what they are made of */
     if (!search_nouns(q, said, &named)) /* "cloves (laung)" may be another tongue's word */
         return said->bracketed && general == NULL ? AFTER_NOTHING : AFTER_ELSE;
     const struct food *f = &named.row->food;

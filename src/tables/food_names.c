@@ -196,6 +196,8 @@ choose_form(const struct food_query *q, const struct sought *sought, const struc
         /* words of the name count for less than words beside it: "ground almonds, chopped" */
         size_t n = 2 * form_words(&f->forms[i], q->words, before) +
                    form_words(&f->forms[i], counted, kept);
+        if (f->forms[i].weighed_bought && !f->forms[i].drained_if_said) /* "prawns, shell on" */
+            n += form_words(&f->forms[i], after, after_count);
         if (sought->part != NULL && slice_is(slice_of(f->forms[i].name), sought->part))
             n += 8;
         if (n > best) {

@@ -205,15 +205,21 @@ food_said_packed(const struct food_word *words, size_t count)
     return false;
 }
 
+/* whether the piece begins the bracket, and ends it or a part of its list; *makings: the bracket
+ * lists several, as "(rice, maize)" */
 static bool
-is_bracket(const struct food_query *q, const struct sought *sought, const struct after_piece *p)
+is_bracket(const struct food_query *q, const struct sought *sought, const struct after_piece *p,
+           bool *makings)
 {
-    struct food_word words[FOOD_WORDS_MOST];
-    const size_t count = food_words_split(q->arena, sought->bracket, words);
-    bool same = count == p->count;
-    for (size_t i = 0; same && i < count; i++)
-        same = slice_equal(words[i].stem, p->words[i].stem);
-    return same;
+    struct after bracket;
+    food_said_split(q->larder, q->arena, sought->bracket, &bracket);
+    *makings = false;
+    bool same = bracket.count >= p->count && p->count > 0;
+    for (size_t i = 0; same && i < p->count; i++)
+        same = slice_equal(bracket.words[i].stem, p->words[i].stem);
+    for (size_t i = 1; same && i < bracket.count; i++)
+        *makings = *makings || bracket.begins[i] || slice_is(bracket.words[i].stem, "and");
+    return same && (bracket.count == p->count || bracket.begins[p->count]);
 }
 
 void
@@ -235,7 +241,7 @@ food_said_hear(const struct food_query *q, const struct sought *sought, const st
             take_piece(after, &p, kind, q->bytes, &said->kinds);
         if (kind == PIECE_KIND && said->nouns.count == 0) {
             said->nouns = (struct after_piece){p.words, words_before_end(&p), p.lists};
-            said->bracketed = is_bracket(q, sought, &p);
+            said->bracketed = is_bracket(q, sought, &p, &said->makings);
         }
     }
     for (size_t i = 1; i < q->count && said->colour == NULL; i++)

@@ -42,6 +42,7 @@ struct food_said {
     struct kinds kinds;
     struct after_piece nouns;  /* the first piece of nouns, or none */
     bool bracketed;            /* the nouns stand in a bracket */
+    bool makings;              /* that lists several: "(rice, maize)" */
     struct after_piece cooked; /* or none */
     const char *colour;        /* or NULL */
 };

@@ -316,6 +316,9 @@ food_word_part(struct slice stem)
 {
     if (slice_ends(stem, "%")) /* "85% lean", "2% fat": of the label, unless a name has it */
         return WORD_SOFT;
+    if (stem.length == 2 && stem.at[0] >= '0' && stem.at[0] <= '9' && stem.at[1] >= '0' &&
+        stem.at[1] <= '9') /* "80/20 mince", "70 dark chocolate" */
+        return WORD_SOFT;
     size_t low = 0, high = sizeof word_rows / sizeof *word_rows;
     while (low < high) {
         size_t mid = (low + high) / 2;

@@ -3,6 +3,7 @@
 # make check      installs what the tests need, runs all of them
 # make bench      what it costs, as ratios in one run
 # make install    PREFIX and DESTDIR as usual
+# make sbom       the libraries that the program is made of
 
 PREFIX = /usr/local
 DESTDIR =
@@ -12,11 +13,12 @@ CFLAGS = -O2 -g
 WARNINGS = -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wstrict-prototypes \
 	-Wmissing-prototypes -Werror
 PACKAGES = yaml-0.1 libcmark jansson libxxhash libseccomp
-ALL_CFLAGS = -std=c11 -D_POSIX_C_SOURCE=200809L -Isrc $(WARNINGS) -pthread $(CFLAGS) \
+# what is built says nothing of where: the same bytes come of any folder
+ALL_CFLAGS = -std=c11 -ffile-prefix-map=$(CURDIR)=. -D_POSIX_C_SOURCE=200809L -Isrc $(WARNINGS) -pthread $(CFLAGS) \
 	-DDARIOLE_TABLES='"$(PREFIX)/share/dariole/tables"' $(shell pkg-config --cflags $(PACKAGES))
 ALL_LIBS = -Wl,--build-id $(shell pkg-config --libs $(PACKAGES)) -lunistring -lm
 
-SOURCES = $(wildcard src/*/*.c)
+SOURCES = $(sort $(wildcard src/*/*.c))
 OBJECTS = $(SOURCES:src/%.c=$B/%.o) $B/write/stylesheet.o
 UNIT = $(patsubst tests/unit/%.c,$B/unit/%,$(wildcard tests/unit/test_*.c))
 
@@ -96,6 +98,10 @@ fuzz:
 mutants:
 	@tests/mutants
 
+# the libraries and their versions, as CycloneDX
+sbom: all
+	@tools/sbom $B/dariole
+
 # what it costs, as ratios in one run; tests/bench/README.md says how and keeps a table
 bench: all
 	@tests/bench/bench.sh
@@ -123,6 +129,6 @@ $B/outside/%: tests/outside/%.c $B/libdariole.a
 clean:
 	rm -rf $B
 
-.PHONY: all unit mutants harnesses fuzz setup demo tests check bench install clean
+.PHONY: all unit mutants harnesses fuzz setup demo tests check bench sbom install clean
 
 -include $(OBJECTS:.o=.d) $B/main.d

@@ -1,6 +1,7 @@
 #include "press/press_report.h"
 
 #include <stdio.h>
+#include <string.h>
 
 #include "base/shown.h"
 #include "write/report.h"
@@ -23,6 +24,34 @@ note_file(struct arena *a, const char *path, const struct notices *notices, stru
         counts[level] += (uint32_t)f.count_by_level[level];
 }
 
+/* what stands behind a folder in a path that begins with it; empty: it does not */
+static struct slice
+behind(const char *folder, const char *path)
+{
+    const size_t n = strlen(folder);
+    if (strncmp(path, folder, n) != 0 || path[n] != '/')
+        return SLICE("");
+    return slice_of(path + n + strspn(path + n, "/"));
+}
+
+/* A table's path from its folder's name on: outputs say nothing of where on a machine they were
+ * made. */
+static const char *
+shown_path(const struct session *s, const char *path)
+{
+    struct slice rest = behind(s->options->content, path);
+    if (rest.length > 0)
+        return text_format(s->arena, "%s/%.*s", s->shown, SLICE_ARGS(rest));
+    for (size_t i = 0; i < s->layers.count; i++) {
+        const char *folder = s->layers.folders[i], *slash = strrchr(folder, '/');
+        rest = behind(folder, path);
+        if (rest.length > 0)
+            return text_format(s->arena, "%s/%.*s", slash != NULL ? slash + 1 : folder,
+                               SLICE_ARGS(rest));
+    }
+    return path;
+}
+
 bool
 press_report_tables(struct press_state *p, struct failure *f)
 {
@@ -37,7 +66,8 @@ press_report_tables(struct press_state *p, struct failure *f)
              end < t->notice_count && slice_equal(slice_of(t->notices[end].path), slice_of(path));
              end++)
             notice_pass(&one, &t->notices[end].notice);
-        note_file(p->session->arena, path, &one, &findings, &sarif, r.counts);
+        note_file(p->session->arena, shown_path(p->session, path), &one, &findings, &sarif,
+                  r.counts);
     }
     r.pieces[RECORD_FINDINGS] = text_slice(&findings);
     r.pieces[RECORD_SARIF] = text_slice(&sarif);

@@ -13,6 +13,7 @@ static const double Z975 = 1.9599639845400545;
 /* one food's figure, as a value or as a bound that it lies below */
 struct finding_of {
     double value;
+    double most; /* the upper end of its spread */
     bool censored;
 };
 
@@ -26,8 +27,9 @@ static struct finding_of
 finding_of(const struct figure *f)
 {
     if (f->kind == FIGURE_NONE || f->kind == FIGURE_BELOW || f->span.mid <= 0)
-        return (struct finding_of){f->span.high > 0 ? f->span.high : ZERO_MOST, true};
-    return (struct finding_of){f->span.mid, false};
+        return (struct finding_of){f->span.high > 0 ? f->span.high : ZERO_MOST,
+                                   f->span.high > 0 ? f->span.high : ZERO_MOST, true};
+    return (struct finding_of){f->span.mid, fmax(f->span.mid, f->span.high), false};
 }
 
 static int
@@ -70,7 +72,7 @@ sum_logs(const struct finding_of *found, size_t count)
 {
     struct found_logs s = {0, 0, 0, 0, 0, 0, 0};
     for (size_t i = 0; i < count; i++) {
-        s.most = fmax(s.most, found[i].value);
+        s.most = fmax(s.most, found[i].most);
         if (found[i].censored)
             continue;
         const double z = normal_quantile(((double)i + 1 - 0.375) / ((double)count + 0.25));

@@ -14,9 +14,11 @@ hit_widen(struct hit *h, size_t from, size_t to)
     h->to = to > h->to ? to : h->to;
 }
 
+/* "take it off at 65 °C": what cannot be an oven's is the food's */
 static bool
-heat_is(enum heat_of of, const char *wanted)
+heat_is(const struct heat *h, const char *wanted)
 {
+    const enum heat_of of = h->of == HEAT_OF_UNKNOWN && h->celsius.mid < 100 ? HEAT_OF_FOOD : h->of;
     static const char *const names[] = {
         [HEAT_OF_OVEN] = "oven",      [HEAT_OF_FOOD] = "food",   [HEAT_OF_OIL] = "oil",
         [HEAT_OF_SYRUP] = "syrup",    [HEAT_OF_WATER] = "water", [HEAT_OF_ROOM] = "room",
@@ -31,7 +33,7 @@ hit_heat(struct passage *p, const struct caution_trigger *t, size_t from, size_t
     const struct heats *heats = passage_heats(p);
     for (size_t i = 0; i < heats->count; i++) {
         const struct heat *h = &heats->items[i];
-        if (h->from < from || h->to > to || !heat_is(h->of, t->heat_of) ||
+        if (h->from < from || h->to > to || !heat_is(h, t->heat_of) ||
             h->celsius.mid < t->celsius.low || h->celsius.mid > t->celsius.high)
             continue;
         hit_widen(hit, h->from, h->to);

@@ -66,6 +66,11 @@ least_time_words(struct arena *a, const struct post *post, const struct schedule
         text_addf(&t, "%s“", i == 0 && !(s->before.low > 0) ? ": " : ", ");
         text_add(&t, words_of(post, q->step, q->duration->from, q->duration->to));
         text_addf(&t, "” in step %zu", q->number);
+        if (q->duration->times > 1) {
+            text_add_string(&t, ", ");
+            text_add_number(&t, q->duration->times, 1);
+            text_add_string(&t, " times");
+        }
     }
     return text_slice(&t);
 }

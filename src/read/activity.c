@@ -76,10 +76,24 @@ sets_by_itself(const struct words *w, size_t i)
     return i > 0 && words_one_of(w, i - 1, WORDS_SET_BY_ITSELF);
 }
 
+/* "in the switched-off oven": nothing cooks there any more */
+static bool
+oven_is_off(const struct words *w, size_t i)
+{
+    if (!word_is(&w->items[i], "oven"))
+        return false;
+    for (size_t k = 1; k <= 3 && k <= i; k++)
+        if (words_one_of(w, i - k, WORDS_OVENS_OFF))
+            return true;
+    return false;
+}
+
 static enum activity
 activity_at(const struct words *w, size_t i)
 {
     enum activity found = activity_of(w, i);
+    if (oven_is_off(w, i))
+        return ACTIVITY_RESTING;
     return found != ACTIVITY_NONE && (names_a_thing(w, i) || participle_of_a_thing(w, i) ||
                                       (word_is(&w->items[i], "set") && !sets_by_itself(w, i)))
                ? ACTIVITY_NONE

@@ -71,6 +71,35 @@ side_apart(const struct words *w, struct durations *all, const struct placed *pl
         double_it(&all->items[best]);
 }
 
+/* "there will be four trays": how often, where the text says so; else 2 */
+static double
+lots_told(const struct words *w)
+{
+    for (size_t i = 0; i + 1 < w->count; i++) {
+        struct span count;
+        const size_t n = time_span_count(w, i, &count);
+        if (n > 0 && i + n < w->count && words_one_of(w, i + n, WORDS_LOADS) && count.low >= 2)
+            return count.low;
+    }
+    return 2;
+}
+
+/* "repeat with the rest", "one tray at a time": the time before it, else that behind it in its
+ * sentence, is spent again */
+static void
+same_again(const struct words *w, struct durations *all, const struct placed *places, size_t i)
+{
+    size_t best = SIZE_MAX;
+    for (size_t k = 0; k < all->count; k++)
+        if (counts(&all->items[k], &places[k]) &&
+            (places[k].to <= i ||
+             (best == SIZE_MAX && w->items[places[k].from].sentence == w->items[i].sentence)))
+            best = k;
+    if (best == SIZE_MAX || all->items[best].times != 1)
+        return;
+    all->items[best].times = all->items[best].times_most = lots_told(w);
+}
+
 static void
 sides_read(const struct words *w, struct durations *all, struct placed *places)
 {
@@ -79,12 +108,7 @@ sides_read(const struct words *w, struct durations *all, struct placed *places)
         if (w->items[i].kind != WORD_LETTERS)
             continue;
         if (words_any(w, words_list(w, WORDS_SAME_AGAIN), i, i + 1, NULL) != NULL) {
-            for (size_t k = all->count; k > 0; k--)
-                if (places[k - 1].to <= i && counts(&all->items[k - 1], &places[k - 1])) {
-                    if (all->items[k - 1].times == 1)
-                        double_it(&all->items[k - 1]);
-                    break;
-                }
+            same_again(w, all, places, i);
             continue;
         }
         size_t n = side_at(w, i);

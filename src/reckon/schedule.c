@@ -226,6 +226,49 @@ time_step(struct step_time *st, const struct step_time *before, struct clock *cl
     add_to(out, &sums);
 }
 
+static bool
+spends(const struct step_marks *m)
+{
+    for (size_t i = 0; i < m->durations.count; i++)
+        if (m->durations.items[i].part == DURATION_SPENT)
+            return true;
+    return false;
+}
+
+/* a step that says "repeat with the rest" and no time of its own: what the step before it fries
+ * and bakes, not what rests there, is done once more */
+static void
+mind_repeats(const struct step_time *st, struct step_time *before)
+{
+    const struct words *w = &st->marks.words;
+    if (spends(&st->marks) || !words_have(w, words_list(w, WORDS_SAME_AGAIN)))
+        return;
+    for (size_t i = 0; i < before->marks.durations.count; i++) {
+        struct duration *d = &before->marks.durations.items[i];
+        if (d->part != DURATION_SPENT || before->marks.activities[i] == ACTIVITY_RESTING)
+            continue;
+        d->times *= 2;
+        d->times_most *= 2;
+    }
+}
+
+/* finds what each step states, before any is timed: one may say that another is done again */
+static void
+mark_all(struct arena *a, const struct body *body, const struct cooking *cooking,
+         struct schedule *out)
+{
+    size_t n = 0;
+    for (size_t p = 0; p < body->part_count; p++)
+        for (size_t s = 0; s < body->parts[p].count; s++, n++) {
+            struct step_time *st = &out->steps[n];
+            st->part = p;
+            st->step = s;
+            mark(a, &body->parts[p].steps[s], cooking, &st->marks);
+            if (s > 0)
+                mind_repeats(st, st - 1);
+        }
+}
+
 /* a part that needs the others done: "To assemble" */
 static bool
 brings_together(struct arena *a, const struct body *body, struct slice name)
@@ -245,14 +288,12 @@ schedule_read(struct arena *a, const struct body *body, const struct cooking *co
     out->steps = arena_take_array(a, out->count + 1, sizeof *out->steps);
     struct clock clock = {0};
     size_t n = 0;
+    mark_all(a, body, cooking, out);
     for (size_t p = 0; p < body->part_count; p++) {
         double began = clock.end.low;
         clock.main = clock.end;
         for (size_t s = 0; s < body->parts[p].count; s++, n++) {
             struct step_time *st = &out->steps[n];
-            st->part = p;
-            st->step = s;
-            mark(a, &body->parts[p].steps[s], cooking, &st->marks);
             time_step(st, n > 0 ? st - 1 : NULL, &clock, out);
         }
         double own = clock.end.low - began;

@@ -3,69 +3,36 @@
 #include <string.h>
 
 #include "read/number.h"
+#include "read/phrase.h"
 
 enum { UNIT_WORDS_MOST = 3, UNIT_BYTES_MOST = 40 };
 
-static const struct {
-    const char *word;
-    enum fill fill;
-} fill_words[] = {
-    {"level", FILL_LEVEL},         {"flat", FILL_LEVEL},           {"rounded", FILL_ROUNDED},
-    {"generous", FILL_ROUNDED},    {"heaped", FILL_HEAPED},        {"heaping", FILL_HEAPED},
-    {"overflowing", FILL_HEAPED},  {"brimming", FILL_HEAPED},      {"mounded", FILL_HEAPED},
-    {"scant", FILL_SCANT},         {"firmly packed", FILL_PACKED}, {"tightly packed", FILL_PACKED},
-    {"well packed", FILL_PACKED},  {"well-packed", FILL_PACKED},   {"firmly-packed", FILL_PACKED},
-    {"packed", FILL_PACKED},       {"lightly packed", FILL_NONE},  {"loosely packed", FILL_NONE},
-    {"lightly-packed", FILL_NONE}, {"loosely-packed", FILL_NONE},  {"sifted", FILL_SIFTED},
-};
-
-static const struct {
-    const char *word;
-    enum piece_size size;
-} size_words[] = {
-    {"extra-large", SIZE_LARGE},  {"extra large", SIZE_LARGE}, {"very large", SIZE_LARGE},
-    {"large", SIZE_LARGE},        {"big", SIZE_LARGE},         {"jumbo", SIZE_LARGE},
-    {"good", SIZE_NONE},          {"medium", SIZE_MEDIUM},     {"medium-sized", SIZE_MEDIUM},
-    {"medium-size", SIZE_MEDIUM}, {"med.", SIZE_MEDIUM},       {"medium-large", SIZE_LARGE},
-    {"average", SIZE_MEDIUM},     {"very small", SIZE_SMALL},  {"small", SIZE_SMALL},
-    {"smallish", SIZE_SMALL},     {"tiny", SIZE_SMALL},        {"baby-sized", SIZE_SMALL},
-    {"large-ish", SIZE_LARGE},    {"largish", SIZE_LARGE},     {"lrg", SIZE_LARGE},
-    {"med", SIZE_MEDIUM},         {"sm", SIZE_SMALL},          {"sml", SIZE_SMALL},
-    {"lg", SIZE_LARGE},           {"lge", SIZE_LARGE},
-};
-
-/* whether a word written whole stands at `at`: a hyphen goes on with the word */
-static bool
-whole_word_at(struct slice s, size_t at, const char *word)
+/* bytes of a phrase that stands at `at` and is written whole: a hyphen goes on with the word */
+static size_t
+whole_at(const struct word_lists *lists, enum word_list_number list, struct slice s, size_t at,
+         size_t *which)
 {
-    if (!word_at(s, at, word))
-        return false;
-    size_t end = at + strlen(word);
-    return end >= s.length || s.at[end] != '-';
+    const size_t n = phrase_at(lists, list, s, at, which);
+    return at + n < s.length && s.at[at + n] == '-' ? 0 : n;
 }
 
 size_t
-amount_fill(struct slice line, size_t at, enum fill *fill)
+amount_fill(const struct word_lists *lists, struct slice line, size_t at, enum fill *fill)
 {
-    for (size_t i = 0; i < sizeof fill_words / sizeof *fill_words; i++) {
-        if (whole_word_at(line, at, fill_words[i].word)) {
-            *fill = fill_words[i].fill;
-            return spaces_skip(line, at + strlen(fill_words[i].word)) - at;
-        }
-    }
-    return 0;
+    size_t which, n = whole_at(lists, WORDS_FILLS, line, at, &which);
+    if (n == 0)
+        return 0;
+    *fill = (enum fill)word_lists_get(lists, WORDS_FILLS)->values[which].kind;
+    return spaces_skip(line, at + n) - at;
 }
 
 static size_t
-size_at(struct slice line, size_t at, enum piece_size *size)
+size_at(const struct word_lists *lists, struct slice line, size_t at, enum piece_size *size)
 {
-    for (size_t i = 0; i < sizeof size_words / sizeof *size_words; i++) {
-        if (whole_word_at(line, at, size_words[i].word)) {
-            *size = size_words[i].size;
-            return strlen(size_words[i].word);
-        }
-    }
-    return 0;
+    size_t which, n = whole_at(lists, WORDS_SIZES, line, at, &which);
+    if (n > 0)
+        *size = (enum piece_size)word_lists_get(lists, WORDS_SIZES)->values[which].kind;
+    return n;
 }
 
 /* the end of the word at `at`: letters, dots, apostrophes, and hyphens between letters */
@@ -201,7 +168,7 @@ each_at(struct slice line, size_t at, const struct lexicon *lexicon, struct amou
     from += open;
     if (gap == 0 && from == at)
         return 0;
-    size_t n = number_read(line, from, &number);
+    size_t n = number_read(lexicon->lists, line, from, &number);
     const struct unit *unit;
     size_t m = n > 0 && !number.word ? unit_behind(line, from + n, lexicon, &unit) : 0;
     if (m == 0 || (unit->kind != UNIT_WEIGHT && unit->kind != UNIT_VOLUME && gap == 0 && !open &&
@@ -236,7 +203,7 @@ second_end(struct slice line, size_t at, const struct lexicon *lexicon, struct a
         struct number number;
         const struct unit *unit;
         size_t start = spaces_skip(line, from + strlen(marks[i]));
-        size_t n = number_read(line, start, &number);
+        size_t n = number_read(lexicon->lists, line, start, &number);
         size_t m = n > 0 && !number.word ? unit_behind(line, start + n, lexicon, &unit) : 0;
         if (m == 0 || unit != out->unit || number.value.high <= out->value.low)
             return 0;
@@ -248,14 +215,15 @@ second_end(struct slice line, size_t at, const struct lexicon *lexicon, struct a
 
 /* "or medium", "to large", "-large" behind a size */
 static size_t
-other_size_at(struct slice line, size_t at)
+other_size_at(const struct word_lists *lists, struct slice line, size_t at)
 {
     static const char *const joints[] = {"or", "to", "-", "/"};
     for (size_t i = 0; i < sizeof joints / sizeof *joints; i++) {
         enum piece_size size;
         if (!word_at(line, at, joints[i]))
             continue;
-        size_t from = spaces_skip(line, at + strlen(joints[i])), n = size_at(line, from, &size);
+        size_t from = spaces_skip(line, at + strlen(joints[i])),
+               n = size_at(lists, line, from, &size);
         if (n > 0)
             return from + n - at;
     }
@@ -264,7 +232,8 @@ other_size_at(struct slice line, size_t at)
 
 /* size and fill words between number and unit; bytes, spaces behind them included */
 static size_t
-adjectives_at(struct slice line, size_t at, struct amount *out, size_t *last)
+adjectives_at(const struct word_lists *lists, struct slice line, size_t at, struct amount *out,
+              size_t *last)
 {
     size_t from = spaces_skip(line, at);
     *last = at;
@@ -273,11 +242,11 @@ adjectives_at(struct slice line, size_t at, struct amount *out, size_t *last)
     for (size_t n; from < line.length; from = spaces_skip(line, from + n)) {
         enum fill fill;
         enum piece_size size;
-        if ((n = amount_fill(line, from, &fill)) > 0)
+        if ((n = amount_fill(lists, line, from, &fill)) > 0)
             out->fill = fill;
-        else if ((n = size_at(line, from, &size)) > 0)
+        else if ((n = size_at(lists, line, from, &size)) > 0)
             out->size = size != SIZE_NONE ? size : out->size;
-        else if (out->size != SIZE_NONE && (n = other_size_at(line, from)) > 0)
+        else if (out->size != SIZE_NONE && (n = other_size_at(lists, line, from)) > 0)
             ; /* "small or medium": the first holds */
         else
             break;
@@ -306,13 +275,10 @@ stands_alone(struct slice line, size_t end, const struct unit *unit)
  * anything
  */
 static size_t
-number_behind(struct slice line, size_t at, size_t end, const struct unit *unit, struct amount *out)
+number_behind(const struct lexicon *lexicon, struct slice line, size_t end, struct amount *out)
 {
-    enum { WORD_LEAST = 4 };
     struct number number;
-    if (unit->kind != UNIT_VOLUME || end - at < WORD_LEAST)
-        return 0;
-    size_t from = spaces_skip(line, end), n = number_read(line, from, &number);
+    size_t from = spaces_skip(line, end), n = number_read(lexicon->lists, line, from, &number);
     if (n == 0 || number.word)
         return 0;
     out->value = number.value;
@@ -323,13 +289,16 @@ number_behind(struct slice line, size_t at, size_t end, const struct unit *unit,
 static size_t
 unit_alone(struct slice line, size_t at, const struct lexicon *lexicon, struct amount *out)
 {
+    enum { WORD_LEAST = 4 };
     size_t last, from = spaces_skip(line, at);
-    from += adjectives_at(line, from, out, &last);
+    from += adjectives_at(lexicon->lists, line, from, out, &last);
     const struct unit *unit;
     size_t n = amount_unit(line, from, lexicon, &unit);
     if (n == 0)
         return 0;
-    size_t m = number_behind(line, from, from + n, unit, out);
+    size_t m = unit->kind == UNIT_VOLUME && n >= WORD_LEAST
+                   ? number_behind(lexicon, line, from + n, out)
+                   : 0;
     if (m > 0) {
         out->unit = unit;
         out->to = from + n + m;
@@ -347,22 +316,16 @@ unit_alone(struct slice line, size_t at, const struct lexicon *lexicon, struct a
 static size_t
 unit_described(struct slice line, size_t at, const struct lexicon *lexicon, struct amount *out)
 {
-    static const char *const words[] = {"fat",  "plump", "thick", "thin",   "long", "good", "heavy",
-                                        "wide", "short", "fresh", "tender", "nice", "whole"};
-    size_t from = spaces_skip(line, at);
-    for (size_t i = 0; i < sizeof words / sizeof *words; i++) {
-        if (!whole_word_at(line, from, words[i]))
-            continue;
-        const struct unit *unit;
-        size_t next = spaces_skip(line, from + strlen(words[i]));
-        size_t n = next < line.length ? amount_unit(line, next, lexicon, &unit) : 0;
-        if (n == 0 || (unit->kind != UNIT_PIECE && unit->kind != UNIT_VAGUE) ||
-            spaces_skip(line, next + n) == line.length)
-            return 0;
-        out->unit = unit;
-        return next + n - at;
-    }
-    return 0;
+    const size_t from = spaces_skip(line, at);
+    const size_t bytes = whole_at(lexicon->lists, WORDS_UNIT_ADJECTIVES, line, from, NULL);
+    const struct unit *unit;
+    const size_t next = spaces_skip(line, from + bytes);
+    const size_t n = bytes > 0 && next < line.length ? amount_unit(line, next, lexicon, &unit) : 0;
+    if (n == 0 || (unit->kind != UNIT_PIECE && unit->kind != UNIT_VAGUE) ||
+        spaces_skip(line, next + n) == line.length)
+        return 0;
+    out->unit = unit;
+    return next + n - at;
 }
 
 /* what follows a number without a unit: letters stuck to it by a hyphen make a name of both */
@@ -377,8 +340,9 @@ amount_read(struct slice line, size_t at, const struct lexicon *lexicon, struct 
 {
     struct number number;
     struct amount read = {.times = span_exact(1)};
-    size_t last, from = spaces_skip(line, at), before = adjectives_at(line, from, &read, &last);
-    size_t n = number_read(line, from + before, &number), end = from + before + n;
+    size_t last, from = spaces_skip(line, at),
+                 before = adjectives_at(lexicon->lists, line, from, &read, &last);
+    size_t n = number_read(lexicon->lists, line, from + before, &number), end = from + before + n;
     read.from = from;
     if (n == 0) {
         read.fill = FILL_NONE;
@@ -392,7 +356,7 @@ amount_read(struct slice line, size_t at, const struct lexicon *lexicon, struct 
     read.about = number.about;
     size_t m = each_at(line, end, lexicon, &read);
     if (m == 0) {
-        size_t gap = adjectives_at(line, end, &read, &last);
+        size_t gap = adjectives_at(lexicon->lists, line, end, &read, &last);
         m = unit_behind(line, gap > 0 ? end + gap : end, lexicon, &read.unit);
         if (m == 0)
             m = unit_described(line, gap > 0 ? end + gap : end, lexicon, &read);
@@ -415,10 +379,11 @@ amount_read(struct slice line, size_t at, const struct lexicon *lexicon, struct 
 }
 
 size_t
-amount_number(struct slice line, size_t at, struct span *out, bool *about)
+amount_number(const struct word_lists *lists, struct slice line, size_t at, struct span *out,
+              bool *about)
 {
     struct number number;
-    size_t n = number_read(line, at, &number);
+    size_t n = number_read(lists, line, at, &number);
     *out = number.value;
     *about = number.about;
     return n;

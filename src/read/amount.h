@@ -75,9 +75,10 @@ size_t amount_unit(struct slice line, size_t at, const struct lexicon *lexicon,
 
 /* bytes of a word that says how a spoon or cup is filled ("heaped ", "firmly packed "), with the
  * space behind it, or 0 */
-size_t amount_fill(struct slice line, size_t at, enum fill *fill);
+size_t amount_fill(const struct word_lists *lists, struct slice line, size_t at, enum fill *fill);
 
 /* reads a number or range alone ("1½", "2 to 4", "half a dozen"); bytes read, 0 when none */
-size_t amount_number(struct slice line, size_t at, struct span *out, bool *about);
+size_t amount_number(const struct word_lists *lists, struct slice line, size_t at, struct span *out,
+                     bool *about);
 
 #endif

@@ -172,7 +172,7 @@ section_of(struct reader *r, cmark_node *heading, enum section now, int method_l
 {
     struct slice rest, name = plain_text(r->arena, heading);
     int level = body_heading_level(heading);
-    const enum heading_kind kind = body_heading_kind(name, &rest);
+    const enum heading_kind kind = body_heading_kind(r->lists, name, &rest);
     if (kind == HEADING_METHOD && (now != SECTION_METHOD || level <= method_level)) {
         r->out->has_method = true;
         part_open(r, rest, heading);
@@ -205,7 +205,7 @@ has_method_heading(struct reader *r)
     for (cmark_node *node = cmark_node_first_child(r->out->document); node != NULL;
          node = cmark_node_next(node))
         if (body_is_heading(node) &&
-            body_heading_kind(plain_text(r->arena, node), &rest) == HEADING_METHOD)
+            body_heading_kind(r->lists, plain_text(r->arena, node), &rest) == HEADING_METHOD)
             return true;
     return false;
 }

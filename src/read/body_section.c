@@ -2,45 +2,6 @@
 
 #include <string.h>
 
-static const char *const method_words[] = {
-    "method",      "the method",    "directions",   "instructions",   "steps",
-    "preparation", "procedure",     "how to",       "how to make it", "how to cook",
-    "how to make", "to make",       "making",       "what to do",     "cooking",
-    "what you do", "how it's done", "how to do it", "how i make it",  "how we make it",
-    "let's cook",
-};
-/* what is still of the method when steps stand under it */
-static const char *const part_words[] = {
-    "to serve", "to finish", "to assemble", "assembly", "for the", "to make the", "serving",
-};
-static const char *const notes_words[] = {
-    "notes",
-    "note",
-    "storage",
-    "storing",
-    "to store",
-    "keeping",
-    "tips",
-    "tip",
-    "variations",
-    "variation",
-    "serving suggestions",
-    "make ahead",
-    "swaps",
-    "substitutions",
-    "nutrition",
-    "sources",
-    "leftovers",
-    "cook's notes",
-    "keeping it",
-    "cook's note",
-    "cook’s note",
-    "cook’s notes",
-    "tips & tricks",
-    "tips and tricks",
-    "good to know",
-};
-
 static bool
 is_letter(char c)
 {
@@ -50,13 +11,13 @@ is_letter(char c)
 /* whether a heading is one of the words, alone or with more behind it ("Method: the relish");
  * *rest is that */
 static bool
-heading_is(struct slice heading, const char *const *words, size_t count, struct slice *rest)
+heading_is(struct slice heading, const char *const *words, struct slice *rest)
 {
     while (heading.length > 0 && !is_letter(heading.at[0])) /* "2. Method", other scripts */
         heading = slice_part(heading, 1, heading.length);
     while (heading.length > 0 && strchr(":!.", heading.at[heading.length - 1]) != NULL)
         heading.length--;
-    for (size_t i = 0; i < count && heading.length > 0; i++) {
+    for (size_t i = 0; words[i] != NULL && heading.length > 0; i++) {
         if ((heading.at[0] | 0x20) != words[i][0])
             continue;
         size_t n = strlen(words[i]);
@@ -117,21 +78,22 @@ body_heading_level(cmark_node *heading)
 
 /* "To serve", "For the icing": they begin so */
 static bool
-names_part(struct slice name)
+names_part(const struct word_lists *lists, struct slice name)
 {
-    for (size_t i = 0; i < sizeof part_words / sizeof *part_words; i++)
+    const char *const *part_words = word_lists_all(lists, WORDS_PART_HEADINGS);
+    for (size_t i = 0; part_words[i] != NULL; i++)
         if (slice_is_anycase(slice_part(name, 0, strlen(part_words[i])), part_words[i]))
             return true;
     return false;
 }
 
 enum heading_kind
-body_heading_kind(struct slice name, struct slice *rest)
+body_heading_kind(const struct word_lists *lists, struct slice name, struct slice *rest)
 {
     *rest = SLICE("");
-    if (heading_is(name, method_words, sizeof method_words / sizeof *method_words, rest))
+    if (heading_is(name, word_lists_all(lists, WORDS_METHOD_HEADINGS), rest))
         return HEADING_METHOD;
-    if (heading_is(name, notes_words, sizeof notes_words / sizeof *notes_words, rest))
+    if (heading_is(name, word_lists_all(lists, WORDS_NOTES_HEADINGS), rest))
         return HEADING_NOTES;
-    return names_part(name) ? HEADING_PART : HEADING_OTHER;
+    return names_part(lists, name) ? HEADING_PART : HEADING_OTHER;
 }

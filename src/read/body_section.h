@@ -5,6 +5,7 @@
 #include <cmark.h>
 
 #include "base/text.h"
+#include "read/word_lists.h"
 
 enum heading_kind {
     HEADING_OTHER,
@@ -14,7 +15,8 @@ enum heading_kind {
 };
 
 /* what a heading's words open; *rest is what stands behind them ("Method: the relish") */
-enum heading_kind body_heading_kind(struct slice name, struct slice *rest);
+enum heading_kind body_heading_kind(const struct word_lists *lists, struct slice name,
+                                    struct slice *rest);
 /* a heading, or a paragraph of a few bold words alone, which many write for one */
 bool body_is_heading(cmark_node *node);
 /* 1 to 6; of bold words a level below every heading */

@@ -7,6 +7,7 @@
 #include "read/duration.h"
 #include "read/front_ingredients.h"
 #include "read/front_value.h"
+#include "read/phrase.h"
 #include "read/yaml_source.h"
 #include "read/yaml_value.h"
 
@@ -24,28 +25,18 @@ const char *const front_matter_image_keys[] = {"file", "alt", "credit", "width",
 const char *const front_matter_video_keys[] = {"url",      "name",   "description", "thumbnail",
                                                "uploaded", "length", "clips",       NULL};
 
-/* keys that people write from habit, and ours */
-static const char *const habits[][2] = {
-    {"servings", "serves"},  {"makes", "yield"},     {"description", "summary"},
-    {"date", "published"},   {"tags", "keywords"},   {"name", "title"},
-    {"lang", "language"},    {"photo", "image"},     {"picture", "image"},
-    {"tools", "equipment"},  {"time", "times"},      {"region", "measures"},
-    {"modified", "updated"}, {"lastmod", "updated"}, {"permalink", "slug"},
-    {"prep", "times"},       {"cook", "times"},      {"preptime", "times"},
-    {"cooktime", "times"},   {"prep time", "times"}, {"cook time", "times"},
-    {"total time", "times"}, {"bake", "cook"},       {"baking", "cook"},
-    {"preparation", "prep"}, {"chill", "rest"},      {"prove", "rest"},
-    {"marinate", "rest"},    {"src", "file"},        {"caption", "alt"},
-    {"opt", "optional"},     {"name", "food"},       {"quantity", "amount"},
-};
-
-static bool
-is_among(const char *word, const char *const *known)
+/* the key of ours that a habit stands for here, of "title or food"; NULL: none of them */
+static const char *
+one_among(const char *keys, const char *const *known)
 {
-    for (; *known != NULL; known++)
-        if (strcmp(*known, word) == 0)
-            return true;
-    return false;
+    for (struct slice rest = slice_of(keys); rest.length > 0;) {
+        const size_t end = slice_find(rest, " or ", 0);
+        for (size_t i = 0; known[i] != NULL; i++)
+            if (slice_is(slice_part(rest, 0, end), known[i]))
+                return known[i];
+        rest = slice_part(rest, end == SIZE_MAX ? rest.length : end + 4, rest.length);
+    }
+    return NULL;
 }
 
 struct reader {
@@ -54,32 +45,28 @@ struct reader {
 };
 
 void
-front_matter_unknown_key(struct arena *a, const struct yaml_node *key, const char *const *known,
-                         struct notices *notices)
+front_matter_unknown_key(const struct front_reader *r, const struct yaml_node *key,
+                         const char *const *known)
 {
+    const struct word_list *habits = word_lists_get(r->lists, WORDS_KEYS_FROM_HABIT);
     const char *near = NULL;
-    for (size_t i = 0; i < sizeof habits / sizeof *habits; i++)
-        if (slice_is_anycase(key->text, habits[i][0]) && is_among(habits[i][1], known))
-            near = habits[i][1];
+    for (size_t i = 0; i < habits->count && near == NULL; i++)
+        if (slice_is_anycase(key->text, habits->words[i]))
+            near = one_among(habits->values[i].text, known);
     if (near == NULL)
         near = nearest_word(key->text, known);
-    notice_add(notices, RULE_KEY_UNKNOWN, key->place, key->text,
-               near != NULL ? text_formatted(a, "; did you mean “%s”?", near) : SLICE(""));
+    notice_add(r->notices, RULE_KEY_UNKNOWN, key->place, key->text,
+               near != NULL ? text_formatted(r->arena, "; did you mean “%s”?", near) : SLICE(""));
 }
 
 /* whether words behind the number of portions leave it as it is: "people", "as a main, 6 as a side"
  */
 static bool
-says_portions(struct slice rest)
+says_portions(const struct word_lists *lists, struct slice rest)
 {
-    static const char *const eaters[] = {"people", "persons", "person",  "portions",
-                                         "serves", "adults",  "portion", "servings"};
     static const char *const mores[] = {"as ", ",", "(", "or ", "generously", "with "};
-    for (size_t i = 0; i < sizeof eaters / sizeof *eaters; i++)
-        if (slice_is_anycase(slice_part(rest, 0, strlen(eaters[i])), eaters[i])) {
-            rest = slice_trim(slice_part(rest, strlen(eaters[i]), rest.length));
-            break;
-        }
+    const size_t eaters = phrase_at(lists, WORDS_EATERS, rest, 0, NULL);
+    rest = slice_trim(slice_part(rest, eaters, rest.length));
     for (size_t i = 0; i < sizeof mores / sizeof *mores; i++)
         if (slice_is_anycase(slice_part(rest, 0, strlen(mores[i])), mores[i]))
             return true;
@@ -98,9 +85,9 @@ read_portions(struct reader *r, const struct yaml_node *key, const struct yaml_n
     }
     struct span number;
     bool about;
-    size_t n = amount_number(front_value.text, 0, &number, &about);
+    size_t n = amount_number(r->values.lists, front_value.text, 0, &number, &about);
     struct slice rest = slice_trim(slice_part(front_value.text, n, front_value.text.length));
-    if (n > 0 && number.low > 0 && says_portions(rest)) {
+    if (n > 0 && number.low > 0 && says_portions(r->values.lists, rest)) {
         r->out->portions =
             (struct front_value){slice_trim(slice_part(front_value.text, 0, n)), front_value.place};
         return;
@@ -133,8 +120,7 @@ read_times(struct reader *r, const struct yaml_node *key, const struct yaml_node
                !slice_is(which->text, front_matter_time_keys[k]))
             k++;
         if (front_matter_time_keys[k] == NULL) {
-            front_matter_unknown_key(r->values.arena, which, front_matter_time_keys,
-                                     r->values.notices);
+            front_matter_unknown_key(&r->values, which, front_matter_time_keys);
             continue;
         }
         struct front_value front_value = {0};
@@ -185,8 +171,7 @@ read_image(struct reader *r, const struct yaml_node *key, const struct yaml_node
         known = known && front_matter_image_keys[k] != NULL;
         filed = filed || k == 0;
         if (front_matter_image_keys[k] == NULL)
-            front_matter_unknown_key(r->values.arena, which, front_matter_image_keys,
-                                     r->values.notices);
+            front_matter_unknown_key(&r->values, which, front_matter_image_keys);
         else if (k == 0)
             front_address(&r->values, which, yaml_value(value, i), texts[k]);
         else if (k < 3)
@@ -243,8 +228,7 @@ read_video(struct reader *r, const struct yaml_node *key, const struct yaml_node
                !slice_is(which->text, front_matter_video_keys[k]))
             k++;
         if (front_matter_video_keys[k] == NULL)
-            front_matter_unknown_key(r->values.arena, which, front_matter_video_keys,
-                                     r->values.notices);
+            front_matter_unknown_key(&r->values, which, front_matter_video_keys);
         else if (k >= sizeof readers / sizeof *readers)
             read_video_times(r, k > sizeof readers / sizeof *readers, which, yaml_value(value, i));
         else
@@ -347,7 +331,7 @@ read_key(struct reader *r, const struct yaml_node *key, const struct yaml_node *
     else if (slice_is(key->text, "equipment"))
         front_list_read(&r->values, key, value, &out->equipment);
     else if (!read_plain(r, key, value))
-        front_matter_unknown_key(r->values.arena, key, front_matter_keys, r->values.notices);
+        front_matter_unknown_key(&r->values, key, front_matter_keys);
 }
 
 /* one dish of a round-up: the keys that a dish may have of its own */
@@ -363,8 +347,7 @@ read_dish(struct reader *r, const struct yaml_node *map)
         if (known)
             read_key(&dish, key, yaml_value(map, i));
         else
-            front_matter_unknown_key(r->values.arena, key, front_matter_dish_keys,
-                                     r->values.notices);
+            front_matter_unknown_key(&r->values, key, front_matter_dish_keys);
     }
     return dish.out;
 }

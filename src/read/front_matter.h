@@ -75,7 +75,7 @@ front_matter_round_up(const struct front_matter *f)
 }
 
 /* a notice that `key` is not one of the known keys, with the nearest of them */
-void front_matter_unknown_key(struct arena *a, const struct yaml_node *key,
-                              const char *const *known, struct notices *notices);
+void front_matter_unknown_key(const struct front_reader *r, const struct yaml_node *key,
+                              const char *const *known);
 
 #endif

@@ -53,7 +53,7 @@ over_label(struct food_reader *r, size_t at, size_t end)
         slice_trim(line_part(r, behind, line_name_end(r, behind, end))).length == 0)
         return at;
     struct slice label = slice_trim(line_part(r, at, colon));
-    const bool says_for = words_is_purpose(label); /* "For the sauce" */
+    const bool says_for = line_is_purpose(r->lexicon->lists, label); /* "For the sauce" */
     line_add_after(r, says_for ? label : text_formatted(r->arena, "for %.*s", SLICE_ARGS(label)));
     r->list = found;
     return behind;
@@ -126,10 +126,10 @@ read_food(struct food_reader *r, size_t at, size_t end, struct written_food *foo
     r->list = (struct amount_list){0};
     r->after = text_new(r->arena);
     at = spaces_skip(line_upto(r, end), at);
-    at += words_of_it(line_upto(r, end), at, &food->of_it);
+    at += line_of_it(r->lexicon->lists, line_upto(r, end), at, &food->of_it);
     struct slice part = SLICE("");
-    at += words_part_of(line_upto(r, end), at, &part);
-    size_t little = words_little(line_upto(r, end), at);
+    at += line_part_of(r->lexicon->lists, line_upto(r, end), at, &part);
+    size_t little = line_little(r->lexicon->lists, line_upto(r, end), at);
     if (little == 0)
         at = read_amounts(r, at, end);
     at += little;
@@ -192,7 +192,8 @@ take_foods_behind(struct food_reader *r, struct food_list *foods)
     size_t next;
     for (size_t from = 0; from < rest.length; from = next) {
         struct slice item = slice_part(rest, from, item_end(rest, from, &next));
-        if (words_is_purpose(item) || !line_is_food(r, item)) /* "salt, to sprinkle" */
+        if (line_is_purpose(r->lexicon->lists, item) ||
+            !line_is_food(r, item)) /* "salt, to sprinkle" */
             return;
     }
     struct written_food first = *last;
@@ -277,7 +278,7 @@ borrow_name(struct food_reader *r, const struct written_food *first, struct writ
 {
     if (line_is_food(r, food->name))
         return;
-    if (line_is_made_of(food->name) && borrow_head(r, first, food))
+    if (line_is_made_of(r, food->name) && borrow_head(r, first, food))
         return;
     const bool ordinary = line_either_is_ordinary(r, food->name);
     struct slice tail = ordinary ? line_without_words(first->name, 1) : first->name;
@@ -378,7 +379,7 @@ ingredient_line_read(struct arena *a, struct slice text, const struct yaml_node 
         line_parts_spell_out(&r);
         line_either_spell_out(&r);
         size_t from, to;
-        while (words_find_optional(line_part(&r, 0, r.clean.length), &from, &to)) {
+        while (line_find_optional(lexicon->lists, line_part(&r, 0, r.clean.length), &from, &to)) {
             out->optional = true;
             line_erase(&r.clean, from, to);
         }

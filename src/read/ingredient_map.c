@@ -76,7 +76,8 @@ read_stays(struct reader *r, const struct yaml_node *value)
         span = span_exact(0);
     else if (slice_is_anycase(text, "all"))
         span = span_exact(1);
-    else if (text.length == 0 || amount_number(text, 0, &span, &about) != text.length)
+    else if (text.length == 0 ||
+             amount_number(r->lexicon->lists, text, 0, &span, &about) != text.length)
         span = span_exact(-1);
     else if (percent)
         span = span_scale(span, 0.01);
@@ -230,7 +231,7 @@ ingredient_line_read_map(struct arena *a, const struct yaml_node *map,
         } else if (slice_is(key->text, "also")) {
             wrong(&r, value, "also", "an amount, such as 1 cup");
         } else if (!slice_is(key->text, "or") && !slice_is(key->text, "food")) {
-            front_matter_unknown_key(a, key, keys, notices);
+            front_matter_unknown_key(&(struct front_reader){a, lexicon->lists, notices}, key, keys);
         }
     }
     if (yaml_get(map, "or") != NULL)

@@ -4,6 +4,7 @@
 
 #include "base/list.h"
 #include "read/number.h"
+#include "read/phrase.h"
 
 static struct slice
 upto(const struct line_reader *r, size_t end)
@@ -22,14 +23,9 @@ add(struct line_reader *r, struct amount_list *out, struct amount amount)
 
 /* units that say how a food is sold; a weight beside one is that of each */
 static bool
-is_container(const struct unit *unit)
+is_container(const struct line_reader *r, const struct unit *unit)
 {
-    static const char *const ids[] = {"can", "jar",    "packet", "sachet", "carton",
-                                      "bag", "bottle", "punnet", "block",  "cake"};
-    for (size_t i = 0; unit != NULL && i < sizeof ids / sizeof *ids; i++)
-        if (strcmp(unit->id, ids[i]) == 0)
-            return true;
-    return false;
+    return unit != NULL && word_lists_have(r->lexicon->lists, WORDS_CONTAINERS, slice_of(unit->id));
 }
 
 static bool
@@ -58,14 +54,14 @@ adds_to(const struct amount *first, const struct amount *second)
 
 /* "each" behind an amount: the number of pieces is what came before it */
 static void
-of_each(struct amount_list *out, size_t first)
+of_each(const struct line_reader *r, struct amount_list *out, size_t first)
 {
     for (size_t i = first; i < out->count && first > 0; i++) {
         if (out->items[i].each)
             continue;
         out->items[i].each = true;
         out->items[i].times = out->items[first - 1].value;
-        if (is_container(out->items[first - 1].unit))
+        if (is_container(r, out->items[first - 1].unit))
             out->items[first - 1].container = true;
     }
 }
@@ -167,7 +163,7 @@ container(struct line_reader *r, size_t at, size_t end, struct amount_list *out)
         from++;
     size_t n = from < end ? amount_unit(upto(r, end), from, r->lexicon, &unit) : 0;
     bool piece = n > 0 && strcmp(unit->id, "piece") == 0 && !last->each;
-    if (n == 0 || !(piece || is_container(unit)) || !is_measured(last) || last->plus ||
+    if (n == 0 || !(piece || is_container(r, unit)) || !is_measured(last) || last->plus ||
         begins_name(r, unit, from, end))
         return 0;
     struct amount amount = {.unit = unit, .container = true, .from = from, .to = from + n};
@@ -199,7 +195,8 @@ trailer(struct line_reader *r, size_t at, size_t end, struct amount_list *out, s
     if (from == at && from < end && s.at[from] != '(')
         return 0;
     const bool filled = last->unit != NULL && last->unit->kind != UNIT_WEIGHT;
-    size_t n = filled ? amount_fill(s, from, &fill) : 0; /* "20 g flat mushrooms" */
+    size_t n =
+        filled ? amount_fill(r->lexicon->lists, s, from, &fill) : 0; /* "20 g flat mushrooms" */
     if (n > 0) {
         if (fill != FILL_NONE)
             last->fill = fill;
@@ -209,7 +206,7 @@ trailer(struct line_reader *r, size_t at, size_t end, struct amount_list *out, s
         return from + strlen("or so") - at;
     if (word_at(s, from, "each")) {
         r->each_said = true;
-        of_each(out, out->count > 1 && first < out->count - 1 ? out->count - 1 : first);
+        of_each(r, out, out->count > 1 && first < out->count - 1 ? out->count - 1 : first);
         return from + strlen("each") - at;
     }
     return 0;
@@ -226,21 +223,6 @@ line_bracket_end(const struct clean_line *line, size_t at, size_t end)
             return i + 1;
     }
     return end;
-}
-
-/* words behind an amount in a bracket that add nothing */
-static bool
-is_idle(struct slice words)
-{
-    static const char *const idle[] = {"",          "total",      "in total", "or so",
-                                       "approx",    "approx.",    "net",      "approximately",
-                                       "weight",    "altogether", "each",     "in weight",
-                                       "by weight", "volume"};
-    words = slice_trim(words);
-    for (size_t i = 0; i < sizeof idle / sizeof *idle; i++)
-        if (slice_is_anycase(words, idle[i]))
-            return true;
-    return false;
 }
 
 static bool
@@ -271,18 +253,22 @@ line_measure(struct line_reader *r, size_t from, size_t to, struct amount_list *
     struct slice rest = slice_part(upto(r, to), behind, to),
                  all = slice_part(upto(r, to), from, to);
     const struct amount *head = found.items;
-    if (found.count == 0 || !is_idle(rest) || (head->unit == NULL && head->size == SIZE_NONE))
+    if (found.count == 0 ||
+        (slice_trim(rest).length > 0 &&
+         !phrase_is(r->lexicon->lists, WORDS_IDLE_BESIDE_AMOUNTS, rest)) ||
+        (head->unit == NULL && head->size == SIZE_NONE))
         return false;
     size_t first = out->count;
     for (size_t i = 0; i < found.count; i++)
         *LIST_GROW(r->arena, out) = found.items[i];
     struct amount *before = first > 0 ? &out->items[first - 1] : NULL;
-    bool pieces = before != NULL && is_container(before->unit) && is_measured(head) && !head->each;
+    bool pieces =
+        before != NULL && is_container(r, before->unit) && is_measured(head) && !head->each;
     if (pieces)
         before->container = true;
     if ((pieces && !says_total(all) && !is_part(before, head)) ||
         slice_find(all, "each", 0) != SIZE_MAX)
-        of_each(out, first);
+        of_each(r, out, first);
     return true;
 }
 
@@ -293,7 +279,8 @@ line_bracket(struct line_reader *r, size_t at, size_t end, struct amount_list *o
     if (close > at + 1 && strchr(")]", r->clean->bytes[close - 1]) != NULL)
         inner--;
     enum fill fill;
-    size_t from = spaces_skip(upto(r, inner), at + 1), n = amount_fill(upto(r, inner), from, &fill);
+    size_t from = spaces_skip(upto(r, inner), at + 1),
+           n = amount_fill(r->lexicon->lists, upto(r, inner), from, &fill);
     if (n > 0 && from + n == inner && out->count > 0) { /* "(packed)" */
         out->items[out->count - 1].fill = fill;
         return close - at;
@@ -303,15 +290,12 @@ line_bracket(struct line_reader *r, size_t at, size_t end, struct amount_list *o
 
 /* the word behind a length in brackets: "1 (2-inch) piece" */
 static size_t
-piece_of_length(struct slice s, size_t at, const struct unit *unit)
+piece_of_length(const struct line_reader *r, struct slice s, size_t at, const struct unit *unit)
 {
-    static const char *const words[] = {"piece", "pieces", "knob", "chunk", "length", "stick"};
     if (unit == NULL || (strcmp(unit->id, "cm") != 0 && strcmp(unit->id, "inch") != 0))
         return 0;
-    for (size_t i = 0; i < sizeof words / sizeof *words; i++)
-        if (word_at(s, at, words[i]))
-            return spaces_skip(s, at + strlen(words[i])) - at;
-    return 0;
+    const size_t n = phrase_at(r->lexicon->lists, WORDS_PIECES_OF_LENGTH, s, at, NULL);
+    return n > 0 ? spaces_skip(s, at + n) - at : 0;
 }
 
 size_t
@@ -339,7 +323,7 @@ line_amounts(struct line_reader *r, size_t at, size_t end, struct amount_list *o
             n = container(r, at, end, out);
     }
     at = spaces_skip(upto(r, end), at);
-    at += piece_of_length(upto(r, end), at, out->items[out->count - 1].unit);
+    at += piece_of_length(r, upto(r, end), at, out->items[out->count - 1].unit);
     if (word_at(upto(r, end), at, "of"))
         at = spaces_skip(upto(r, end), at + strlen("of"));
     if (word_at(upto(r, end), at, "each") && (r->each_said = true))

@@ -4,6 +4,7 @@
 
 #include "read/line_name.h"
 #include "read/number.h"
+#include "read/phrase.h"
 
 static bool
 is_digit(const struct clean_line *c, size_t at)
@@ -36,13 +37,10 @@ is_grouped(const struct clean_line *c, size_t sign)
 static bool
 is_doubtful(const struct food_reader *r, size_t sign)
 {
-    static const char *const units[] = {"g", "gr", "gram", "grams", "gm", "ml"};
     const struct clean_line *c = &r->clean;
     const size_t behind = spaces_skip(line_upto(r, c->length), sign + 4);
-    for (size_t i = 0; i < sizeof units / sizeof *units; i++)
-        if (word_at(line_upto(r, c->length), behind, units[i]))
-            return is_grouped(c, sign);
-    return false;
+    return is_grouped(c, sign) && phrase_at(r->lexicon->lists, WORDS_SMALL_UNITS,
+                                            line_upto(r, c->length), behind, NULL) > 0;
 }
 
 static void

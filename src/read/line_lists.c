@@ -5,6 +5,7 @@
 #include "read/line_name.h"
 #include "read/line_words.h"
 #include "read/number.h"
+#include "read/phrase.h"
 
 enum { ITEMS_MOST = 6, NAME_BYTES_MOST = 80, TAIL_WORDS_MOST = 2 };
 
@@ -62,7 +63,6 @@ is_plain(const struct food_reader *r, const struct item *item)
 static bool
 read_list(struct food_reader *r, size_t joint, size_t behind, struct listed *out)
 {
-    static const char *const others[] = {"other", "another", "any other", "any", "similar"};
     bool counted;
     size_t from = 0;
     for (size_t at = 0; at <= joint; at++) {
@@ -84,11 +84,10 @@ read_list(struct food_reader *r, size_t joint, size_t behind, struct listed *out
     }
     out->last = name_in(r, behind, stop, &out->counted);
     struct slice last = line_part(r, out->last.from, out->last.to);
-    const size_t purpose = words_find_purpose(last, true);
+    const size_t purpose = line_find_purpose(r->lexicon->lists, last, true);
     if (purpose != SIZE_MAX)
         out->last.to = out->last.from + purpose;
-    for (size_t i = 0; i < sizeof others / sizeof *others; i++)
-        out->other = out->other || word_at(last, 0, others[i]);
+    out->other = out->other || phrase_at(r->lexicon->lists, WORDS_OTHERS, last, 0, NULL) > 0;
     return is_plain(r, &out->last);
 }
 
@@ -169,24 +168,16 @@ write_tails(struct food_reader *r, const struct listed *list, struct slice tail)
 
 /* bytes of ", mixed with " and the like at `at`; 0 when there are none */
 static size_t
-mixed_at(struct slice line, size_t at)
+mixed_at(const struct word_lists *lists, struct slice line, size_t at)
 {
-    static const char *const deeds[] = {"mixed",   "whisked",   "combined", "blended", "slaked",
-                                        "stirred", "dissolved", "mashed",   "beaten",  "soaked"};
-    static const char *const joints[] = {"together with", "with", "into", "in"};
     size_t from = at + (line.at[at] == ',');
     if (from >= line.length || line.at[from] != ' ')
         return 0;
     from++;
-    for (size_t i = 0; i < sizeof deeds / sizeof *deeds; i++) {
-        if (!word_at(line, from, deeds[i]))
-            continue;
-        const size_t behind = spaces_skip(line, from + strlen(deeds[i]));
-        for (size_t k = 0; k < sizeof joints / sizeof *joints; k++)
-            if (word_at(line, behind, joints[k]))
-                return spaces_skip(line, behind + strlen(joints[k])) - at;
-    }
-    return 0;
+    const size_t deed = phrase_at(lists, WORDS_MIXED, line, from, NULL);
+    const size_t behind = spaces_skip(line, from + deed);
+    const size_t with = deed > 0 ? phrase_at(lists, WORDS_MIXED_WITH, line, behind, NULL) : 0;
+    return with > 0 ? spaces_skip(line, behind + with) - at : 0;
 }
 
 /* "1 tbsp cornflour mixed with 2 tbsp water" is cornflour and water: "and" for the words between
@@ -199,9 +190,9 @@ join_mixed(struct food_reader *r)
         open += r->clean.bytes[at] == '(';
         open -= r->clean.bytes[at] == ')' && open > 0;
         struct slice line = line_part(r, 0, r->clean.length);
-        const size_t n = mixed_at(line, at);
-        if (n == 0 || open > 0 ||
-            (!line_begins_with_amount(r, at + n, line.length) && words_little(line, at + n) == 0))
+        const size_t n = mixed_at(r->lexicon->lists, line, at);
+        if (n == 0 || open > 0 || (!line_begins_with_amount(r, at + n, line.length) &&
+                       line_little(r->lexicon->lists, line, at + n) == 0))
             continue;
         const struct clean_line old = r->clean;
         struct clean_line new = {arena_take(r->arena, old.length + 6),

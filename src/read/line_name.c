@@ -4,6 +4,7 @@
 
 #include "read/line_words.h"
 #include "read/number.h"
+#include "read/phrase.h"
 #include "read/unit_guess.h"
 #include "read/line_name.h"
 
@@ -234,28 +235,18 @@ describes_alike(const struct food_reader *r, struct slice left)
 }
 
 bool
-line_is_made_of(struct slice tail)
+line_is_made_of(const struct food_reader *r, struct slice tail)
 {
-    static const char *const made[] = {"juice",  "zest",   "rind",  "peel",    "powder",  "flour",
-                                       "paste",  "stock",  "broth", "seeds",   "extract", "vinegar",
-                                       "flakes", "leaves", "puree", "chutney", "granules"};
-    for (size_t i = 0; i < sizeof made / sizeof *made; i++)
-        if (slice_is_anycase(tail, made[i]))
-            return true;
-    return false;
+    return phrase_is(r->lexicon->lists, WORDS_MADE_OF_FOODS, tail);
 }
 
 /* one tin of "beans and sausages" is not one of each */
 static bool
 is_packed_together(const struct food_reader *r)
 {
-    static const char *const packs[] = {"can", "jar", "packet", "carton", "bag", "bottle"};
     const struct unit *unit = r->list.count > 0 ? r->list.items[0].unit : NULL;
-    for (size_t i = 0; unit != NULL && !r->amounts.each_said && i < sizeof packs / sizeof *packs;
-         i++)
-        if (strcmp(unit->id, packs[i]) == 0)
-            return true;
-    return false;
+    return unit != NULL && !r->amounts.each_said &&
+           word_lists_have(r->lexicon->lists, WORDS_PACKS, slice_of(unit->id));
 }
 
 /* whether the joint between the words parts two foods; *tail is what the right lends to the left */
@@ -264,14 +255,14 @@ parts_foods(const struct food_reader *r, size_t from, size_t at, size_t next, si
             enum joint joint, struct slice *tail)
 {
     struct slice left = slice_trim(line_part(r, from, at)), right = line_part(r, next, to);
-    size_t purpose = words_find_purpose(right, true);
+    size_t purpose = line_find_purpose(r->lexicon->lists, right, true);
     right = slice_trim(slice_part(right, 0, purpose == SIZE_MAX ? right.length : purpose));
     *tail = slice_part(right, right.length, right.length);
     if (left.length == 0)
         return false;
     if (line_begins_with_amount(r, next, end) && !line_is_food(r, right))
         return true;
-    if (joint == JOINT_OR && words_is_no_alternative(right))
+    if (joint == JOINT_OR && line_is_no_alternative(r->lexicon->lists, right))
         return false;
     if (joint == JOINT_AND && (is_packed_together(r) || slice_find(left, " with ", 0) != SIZE_MAX))
         return false; /* "corn with red and green peppers" is one thing */
@@ -279,7 +270,7 @@ parts_foods(const struct food_reader *r, size_t from, size_t at, size_t next, si
     const bool alike = left_food && joint == JOINT_AND && describes_alike(r, left);
     if (!left_food || joint == JOINT_OR || alike)
         *tail = shared_tail(r, left, right);
-    if (alike && tail->length > 0 && !line_is_made_of(*tail)) {
+    if (alike && tail->length > 0 && !line_is_made_of(r, *tail)) {
         *tail = slice_part(right, right.length, right.length); /* "1 cup rice and coconut milk" */
         return false;
     }
@@ -329,19 +320,19 @@ trim_name(struct food_reader *r, struct written_food *food, size_t from, size_t 
     struct slice name = line_part(r, from, to);
     if (line_is_name(r, name))
         return to;
-    size_t packed = words_find_packed(name);
+    size_t packed = line_find_packed(r->lexicon->lists, name);
     if (packed != SIZE_MAX && packed > 0) { /* no juice of tomatoes: "tomatoes in juice" */
         line_add_after(r, slice_part(name, packed, name.length));
         to = from + packed;
         name = line_part(r, from, to);
     }
-    size_t cut = words_find_purpose(name, true);
+    size_t cut = line_find_purpose(r->lexicon->lists, name, true);
     if (cut != SIZE_MAX && line_is_food(r, name)) /* "chickpeas in water" may be its name */
-        cut = words_find_purpose(name, false);
+        cut = line_find_purpose(r->lexicon->lists, name, false);
     if (cut != SIZE_MAX && cut > 0) {
         struct slice rest = slice_part(name, cut, name.length);
-        food->to_taste = food->to_taste || words_is_to_taste(rest);
-        if (!words_is_to_taste(rest))
+        food->to_taste = food->to_taste || line_is_to_taste(r->lexicon->lists, rest);
+        if (!line_is_to_taste(r->lexicon->lists, rest))
             line_add_after(r, rest);
         to = from + cut;
         name = line_part(r, from, to);
@@ -374,13 +365,9 @@ trim_name(struct food_reader *r, struct written_food *food, size_t from, size_t 
 /* "fish cakes", "banana leaves": what food is made into, or a part of its plant; only the larder
  * knows of which foods they are pieces */
 static bool
-makes_dish(const struct unit *unit)
+makes_dish(const struct food_reader *r, const struct unit *unit)
 {
-    static const char *const shapes[] = {"cake", "ball", "bar", "loaf", "patty", "bite", "leaf"};
-    for (size_t i = 0; i < sizeof shapes / sizeof *shapes; i++)
-        if (strcmp(unit->id, shapes[i]) == 0)
-            return true;
-    return false;
+    return word_lists_have(r->lexicon->lists, WORDS_SHAPES, slice_of(unit->id));
 }
 
 /* "2 garlic cloves": the word for the piece stands behind the food */
@@ -400,7 +387,7 @@ piece_behind(struct food_reader *r, size_t from, size_t to)
     if (n == 0 || n != to - last || unit->kind != UNIT_PIECE ||
         !line_ends_in_food(r, line_part(r, from, last - 1)))
         return to;
-    if (makes_dish(unit) && !line_ends_in_food(r, line_part(r, from, to)))
+    if (makes_dish(r, unit) && !line_ends_in_food(r, line_part(r, from, to)))
         return to;
     amount->unit = unit;
     /* "lime leaves" are known as such, and are no leaves of limes */
@@ -442,11 +429,12 @@ void
 line_finish_name(struct food_reader *r, struct written_food *food, size_t from, size_t to)
 {
     to = trim_name(r, food, from, to);
-    size_t idle = words_idle(line_upto(r, to), from);
+    size_t idle = line_idle(r->lexicon->lists, line_upto(r, to), from);
     if (from + idle < to && !line_is_food(r, line_part(r, from, to)))
         from += idle;
     enum of_it of;
-    size_t n = food->of_it == OF_WHOLE ? words_of_it(line_upto(r, to), from, &of) : 0;
+    size_t n =
+        food->of_it == OF_WHOLE ? line_of_it(r->lexicon->lists, line_upto(r, to), from, &of) : 0;
     if (n > 0) {
         food->of_it = of;
         from += n;
@@ -464,7 +452,7 @@ line_finish_name(struct food_reader *r, struct written_food *food, size_t from, 
         r->list.count = 0;
         food->amount_unread = true;
         from = spaces_skip(line_upto(r, to), from + unknown);
-        from += words_idle(line_upto(r, to), from);
+        from += line_idle(r->lexicon->lists, line_upto(r, to), from);
     }
     line_set_name(r, food, from, to);
     if (food->name.length == 0)

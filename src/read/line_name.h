@@ -13,7 +13,7 @@ bool line_ends_in_food(const struct food_reader *r, struct slice words);
 /* whether the words are a food's name as it is written */
 bool line_is_name(const struct food_reader *r, struct slice words);
 /* whether it is what is made of a food, said before it: juice, flour */
-bool line_is_made_of(struct slice tail);
+bool line_is_made_of(const struct food_reader *r, struct slice tail);
 /* "2 whole eggs + 2 whites": whether it is a part of the egg before it */
 bool line_is_egg_part(const struct food_reader *r, struct slice egg, struct slice part);
 bool line_begins_with_amount(const struct food_reader *r, size_t at, size_t end);

@@ -4,6 +4,7 @@
 
 #include "read/line_name.h"
 #include "read/number.h"
+#include "read/phrase.h"
 
 static bool
 is_apart(char c)
@@ -15,24 +16,21 @@ is_apart(char c)
 static bool
 take_phrase(struct food_reader *r)
 {
-    static const char *const phrases[] = {
-        "per person", "per serving",     "per portion",      "per head",        "per plate",
-        "per guest",  "for each person", "for each serving", "for each portion"};
-    for (size_t at = 0; at < r->clean.length; at++)
-        for (size_t i = 0; i < sizeof phrases / sizeof *phrases; i++) {
-            if ((at > 0 && !is_apart(r->clean.bytes[at - 1])) ||
-                !word_at(line_upto(r, r->clean.length), at, phrases[i]))
-                continue;
-            size_t from = at, to = at + strlen(phrases[i]);
-            while (from > 0 && is_apart(r->clean.bytes[from - 1]))
-                from--;
-            while (to < r->clean.length && is_apart(r->clean.bytes[to]))
-                to++;
-            if (from > 0 && to < r->clean.length)
-                r->clean.bytes[--to] = ','; /* its place between two parts of the line */
-            line_erase(&r->clean, from, to);
-            return true;
-        }
+    for (size_t at = 0; at < r->clean.length; at++) {
+        const size_t n =
+            phrase_at(r->lexicon->lists, WORDS_PER_EATER, line_upto(r, r->clean.length), at, NULL);
+        if (n == 0 || (at > 0 && !is_apart(r->clean.bytes[at - 1])))
+            continue;
+        size_t from = at, to = at + n;
+        while (from > 0 && is_apart(r->clean.bytes[from - 1]))
+            from--;
+        while (to < r->clean.length && is_apart(r->clean.bytes[to]))
+            to++;
+        if (from > 0 && to < r->clean.length)
+            r->clean.bytes[--to] = ','; /* its place between two parts of the line */
+        line_erase(&r->clean, from, to);
+        return true;
+    }
     return false;
 }
 

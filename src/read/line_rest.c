@@ -13,7 +13,7 @@ static void
 read_plus(struct food_reader *r, struct written_food *food, size_t at, size_t end)
 {
     struct amount amount;
-    size_t unmeasured = words_unmeasured(line_upto(r, end), at);
+    size_t unmeasured = line_unmeasured(r->lexicon->lists, line_upto(r, end), at);
     size_t n = unmeasured > 0 ? 0 : amount_read(line_upto(r, end), at, r->lexicon, &amount);
     if (n > 0 && food->extra == NULL) {
         line_origin(&r->clean, amount.from, amount.to, &amount.from, &amount.to);
@@ -36,7 +36,8 @@ adds_food(struct food_reader *r, const struct written_food *food, size_t from, s
     struct slice words = line_part(r, at, to);
     const size_t bracket = slice_find_byte(words, '(', 0);
     words.length = bracket < words.length ? bracket : words.length;
-    return !words_is_purpose(words) && words_unmeasured(line_upto(r, to), at) == 0 &&
+    return !line_is_purpose(r->lexicon->lists, words) &&
+           line_unmeasured(r->lexicon->lists, line_upto(r, to), at) == 0 &&
            (line_is_food(r, words) || line_is_egg_part(r, food->name, words));
 }
 
@@ -47,16 +48,16 @@ read_piece(struct food_reader *r, struct written_food *food, size_t from, size_t
     struct slice piece = slice_trim(line_part(r, from, to));
     enum of_it of;
     enum fill fill;
-    if (words_is_to_taste(piece)) {
+    if (line_is_to_taste(r->lexicon->lists, piece)) {
         food->to_taste = true;
         return true;
     }
-    if (r->list.count > 0 && piece.length > 0 && amount_fill(piece, 0, &fill) == piece.length &&
-        fill != FILL_SIFTED) {
+    if (r->list.count > 0 && piece.length > 0 &&
+        amount_fill(r->lexicon->lists, piece, 0, &fill) == piece.length && fill != FILL_SIFTED) {
         r->list.items[0].fill = fill;
         return true;
     }
-    if (food->of_it == OF_WHOLE && words_is_of_it(piece, &of))
+    if (food->of_it == OF_WHOLE && line_is_of_it(r->lexicon->lists, piece, &of))
         food->of_it = of;
     if (food->amount_unread)
         return false;
@@ -112,7 +113,7 @@ alternative_in(const struct food_reader *r, size_t from, size_t to, size_t end, 
     }
     if (word_at(line_upto(r, to), spaces_skip(line_upto(r, to), from), "or")) {
         *next = spaces_skip(line_upto(r, to), spaces_skip(line_upto(r, to), from) + 2);
-        return words_is_no_alternative(line_part(r, *next, to)) ? SIZE_MAX : from;
+        return line_is_no_alternative(r->lexicon->lists, line_part(r, *next, to)) ? SIZE_MAX : from;
     }
     for (size_t at = from; at < to; at++) {
         if (!slice_is_anycase(line_part(r, at, at + 4), " or ") || at + 4 > to)
@@ -126,12 +127,14 @@ alternative_in(const struct food_reader *r, size_t from, size_t to, size_t end, 
 
 /* words alone, as names are written: no numbers, no purpose */
 static bool
-is_plain_name(struct arena *a, struct slice words)
+is_plain_name(const struct food_reader *r, struct slice words)
 {
     for (size_t i = 0; i < words.length; i++)
         if ((words.at[i] >= '0' && words.at[i] <= '9') || strchr(";:/.", words.at[i]) != NULL)
             return false;
-    return words_find_purpose(text_formatted(a, " %.*s", SLICE_ARGS(words)), true) == SIZE_MAX;
+    return line_find_purpose(r->lexicon->lists,
+                             text_formatted(r->arena, " %.*s", SLICE_ARGS(words)),
+                             true) == SIZE_MAX;
 }
 
 /* a bracket behind the name: amounts, an alternative, or words */
@@ -160,7 +163,7 @@ line_read_bracket(struct food_reader *r, struct written_food *food, size_t at, s
     }
     if (line_bracket(&r->amounts, at, end, &r->list) == 0 && !read_piece(r, food, at + 1, inner)) {
         line_add_after(r, line_part(r, at + 1, inner));
-        if (food->bracket.length == 0 && is_plain_name(r->arena, line_part(r, at + 1, inner)))
+        if (food->bracket.length == 0 && is_plain_name(r, line_part(r, at + 1, inner)))
             food->bracket = slice_copy(r->arena, slice_trim(line_part(r, at + 1, inner)));
     }
     return close;

@@ -1,84 +1,10 @@
 #include "read/number.h"
 
+#include "read/phrase.h"
+
 #include <string.h>
 
 enum { DIGITS_MOST = 9 };
-
-struct word_value {
-    const char *word;
-    double low, mid, high;
-};
-
-/* longer ones first where one begins another */
-static const struct word_value count_words[] = {
-    {"half a dozen", 6, 6, 6},
-    {"half dozen", 6, 6, 6},
-    {"a half dozen", 6, 6, 6},
-    {"two dozen", 24, 24, 24},
-    {"a dozen", 12, 12, 12},
-    {"one dozen", 12, 12, 12},
-    {"dozen", 12, 12, 12},
-    {"a couple of", 2, 2, 2},
-    {"a couple", 2, 2, 2},
-    {"couple of", 2, 2, 2},
-    {"a pair of", 2, 2, 2},
-    {"a good few", 3, 4, 5},
-    {"a few", 2, 3, 4},
-    {"few", 2, 3, 4},
-    {"several", 3, 4, 5},
-    {"three quarters of a", 0.75, 0.75, 0.75},
-    {"three quarters of an", 0.75, 0.75, 0.75},
-    {"three quarters", 0.75, 0.75, 0.75},
-    {"three-quarters of a", 0.75, 0.75, 0.75},
-    {"three-quarters", 0.75, 0.75, 0.75},
-    {"two thirds of a", 2.0 / 3, 2.0 / 3, 2.0 / 3},
-    {"two thirds", 2.0 / 3, 2.0 / 3, 2.0 / 3},
-    {"two-thirds", 2.0 / 3, 2.0 / 3, 2.0 / 3},
-    {"one and a half", 1.5, 1.5, 1.5},
-    {"two and a half", 2.5, 2.5, 2.5},
-    {"three and a half", 3.5, 3.5, 3.5},
-    {"half of an", 0.5, 0.5, 0.5},
-    {"half of a", 0.5, 0.5, 0.5},
-    {"half an", 0.5, 0.5, 0.5},
-    {"half a", 0.5, 0.5, 0.5},
-    {"a half of a", 0.5, 0.5, 0.5},
-    {"a half", 0.5, 0.5, 0.5},
-    {"one half", 0.5, 0.5, 0.5},
-    {"one-half", 0.5, 0.5, 0.5},
-    {"half", 0.5, 0.5, 0.5},
-    {"quarter of an", 0.25, 0.25, 0.25},
-    {"quarter of a", 0.25, 0.25, 0.25},
-    {"a quarter of an", 0.25, 0.25, 0.25},
-    {"a quarter of a", 0.25, 0.25, 0.25},
-    {"a quarter", 0.25, 0.25, 0.25},
-    {"one quarter", 0.25, 0.25, 0.25},
-    {"one-quarter", 0.25, 0.25, 0.25},
-    {"quarter", 0.25, 0.25, 0.25},
-    {"a third of a", 1.0 / 3, 1.0 / 3, 1.0 / 3},
-    {"a third", 1.0 / 3, 1.0 / 3, 1.0 / 3},
-    {"one third", 1.0 / 3, 1.0 / 3, 1.0 / 3},
-    {"one-third", 1.0 / 3, 1.0 / 3, 1.0 / 3},
-    {"an eighth of a", 0.125, 0.125, 0.125},
-    {"an eighth", 0.125, 0.125, 0.125},
-    {"one eighth", 0.125, 0.125, 0.125},
-    {"one or two", 1, 1.5, 2},
-    {"a", 1, 1, 1},
-    {"an", 1, 1, 1},
-    {"one", 1, 1, 1},
-    {"two", 2, 2, 2},
-    {"three", 3, 3, 3},
-    {"four", 4, 4, 4},
-    {"five", 5, 5, 5},
-    {"six", 6, 6, 6},
-    {"seven", 7, 7, 7},
-    {"eight", 8, 8, 8},
-    {"nine", 9, 9, 9},
-    {"ten", 10, 10, 10},
-    {"eleven", 11, 11, 11},
-    {"twelve", 12, 12, 12},
-    {"fifteen", 15, 15, 15},
-    {"twenty", 20, 20, 20},
-};
 
 static const struct {
     const char *mark;
@@ -87,31 +13,6 @@ static const struct {
     {"½", 1, 2}, {"⅓", 1, 3}, {"⅔", 2, 3}, {"¼", 1, 4}, {"¾", 3, 4}, {"⅕", 1, 5},
     {"⅖", 2, 5}, {"⅗", 3, 5}, {"⅘", 4, 5}, {"⅙", 1, 6}, {"⅚", 5, 6}, {"⅐", 1, 7},
     {"⅛", 1, 8}, {"⅜", 3, 8}, {"⅝", 5, 8}, {"⅞", 7, 8}, {"⅑", 1, 9}, {"⅒", 1, 10},
-};
-
-static const char *const about_words[] = {
-    "about",
-    "approximately",
-    "approx.",
-    "approx",
-    "roughly",
-    "around",
-    "circa",
-    "ca.",
-    "ca",
-    "c.",
-    "nearly",
-    "almost",
-    "~",
-    "≈",
-    "some",
-    "only",
-    "just under",
-    "just over",
-    "a little over",
-    "a little under",
-    "at least",
-    "up to",
 };
 
 bool
@@ -260,32 +161,24 @@ mixed_at(struct slice s, size_t at, double *value)
 }
 
 static size_t
-word_number_at(struct slice s, size_t at, struct number *out)
+word_number_at(const struct word_lists *lists, struct slice s, size_t at, struct number *out)
 {
     if (at > 0 && word_byte(s.at[at - 1]))
         return 0;
-    for (size_t i = 0; i < sizeof count_words / sizeof *count_words; i++) {
-        const struct word_value *w = &count_words[i];
-        if (!word_at(s, at, w->word))
+    const struct word_list *numbers = word_lists_get(lists, WORDS_LINE_NUMBERS);
+    for (size_t i = 0; i < numbers->count; i++) {
+        const struct span *value = &numbers->values[i].range;
+        if (!word_at(s, at, numbers->words[i]))
             continue;
-        size_t n = strlen(w->word);
+        size_t n = strlen(numbers->words[i]);
         /* "four-inch" is a number, "half-and-half" is not, nor is "a-b" */
-        if ((at + n < s.length && s.at[at + n] == '-' && (w->mid < 1 || n == 1)))
+        if ((at + n < s.length && s.at[at + n] == '-' && (value->mid < 1 || n == 1)))
             continue;
-        out->value = span_make(w->low, w->mid, w->high);
+        out->value = *value;
         out->word = true;
-        out->about = out->about || w->low < w->high;
+        out->about = out->about || value->low < value->high;
         return n;
     }
-    return 0;
-}
-
-static size_t
-about_at(struct slice s, size_t at)
-{
-    for (size_t i = 0; i < sizeof about_words / sizeof *about_words; i++)
-        if (word_at(s, at, about_words[i]))
-            return strlen(about_words[i]);
     return 0;
 }
 
@@ -320,20 +213,15 @@ range_at(struct slice s, size_t at)
 
 /* "½ a 400 g tin", "1/2 of a cucumber": the article behind a part of one */
 static size_t
-of_one(struct slice s, size_t at)
+of_one(const struct word_lists *lists, struct slice s, size_t at)
 {
-    static const char *const articles[] = {"of a", "of an", "a", "an"};
     size_t from = spaces_skip(s, at);
-    for (size_t i = 0; i < sizeof articles / sizeof *articles; i++) {
-        size_t end = from + strlen(articles[i]);
-        if (from > at && word_at(s, from, articles[i]) && mark_at(s, end, " "))
-            return end - at;
-    }
-    return 0;
+    size_t n = from > at ? phrase_at(lists, WORDS_OF_ONE, s, from, NULL) : 0;
+    return n > 0 && mark_at(s, from + n, " ") ? from + n - at : 0;
 }
 
 static size_t
-one_at(struct slice s, size_t at, struct number *out)
+one_at(const struct word_lists *lists, struct slice s, size_t at, struct number *out)
 {
     double value;
     size_t n = mixed_at(s, at, &value);
@@ -346,24 +234,24 @@ one_at(struct slice s, size_t at, struct number *out)
             return dozen + strlen("dozen") - at;
         }
         if (value < 1)
-            n += of_one(s, at + n);
+            n += of_one(lists, s, at + n);
         return n;
     }
-    return word_number_at(s, at, out);
+    return word_number_at(lists, s, at, out);
 }
 
 size_t
-number_read(struct slice text, size_t at, struct number *out)
+number_read(const struct word_lists *lists, struct slice text, size_t at, struct number *out)
 {
     size_t from = spaces_skip(text, at), n;
     *out = (struct number){{0, 0, 0}, false, false, false};
     if (word_at(text, from, "between"))
         from = spaces_skip(text, from + strlen("between"));
-    while ((n = about_at(text, from)) > 0) {
+    while ((n = phrase_at(lists, WORDS_ABOUT, text, from, NULL)) > 0) {
         out->about = true;
         from = spaces_skip(text, from + n);
     }
-    n = one_at(text, from, out);
+    n = one_at(lists, text, from, out);
     if (n == 0 || is_name(text, from + n))
         return 0;
     size_t end = from + n, gap = range_at(text, end);
@@ -371,7 +259,7 @@ number_read(struct slice text, size_t at, struct number *out)
     if (gap == 0 && word_at(text, spaces_skip(text, end), "and") &&
         slice_find(slice_part(text, at, from), "etween", 0) != SIZE_MAX)
         gap = spaces_skip(text, spaces_skip(text, end) + 3) - end;
-    size_t m = gap > 0 ? one_at(text, end + gap, &high) : 0;
+    size_t m = gap > 0 ? one_at(lists, text, end + gap, &high) : 0;
     bool grows = m > 0 && high.value.high > out->value.low;
     /* "2 or a": an article there begins the next food */
     if (grows && !(high.word && high.value.mid == 1) && !is_name(text, end + gap + m) &&

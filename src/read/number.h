@@ -4,6 +4,7 @@
 
 #include "base/span.h"
 #include "base/text.h"
+#include "read/word_lists.h"
 
 struct number {
     struct span value;
@@ -14,7 +15,8 @@ struct number {
 
 /* reads one number or range at byte `at`, spaces and "about" before it allowed; bytes read, 0 when
  * there is none. Percentages and words that begin with digits ("5-spice") are none. */
-size_t number_read(struct slice text, size_t at, struct number *out);
+size_t number_read(const struct word_lists *lists, struct slice text, size_t at,
+                   struct number *out);
 
 /* whether the byte is of a word: a letter, or part of a character beyond ASCII */
 bool word_byte(char c);

@@ -4,22 +4,7 @@
 
 #include "read/nearest.h"
 #include "read/number.h"
-
-/* words that look like a unit misspelt and are none */
-static const char *const honest_words[] = {
-    "lean", "thin", "pine", "ripe", "red", "raw",  "cos",  "rye",  "lady", "long", "fat",  "dry",
-    "bay",  "hot",  "new",  "old",  "bag", "salt", "sour", "soft", "firm", "plum", "pink", "string",
-};
-
-static const char *const unit_words[] = {
-    "teaspoon", "teaspoons",  "tablespoon",  "tablespoons", "dessertspoon",  "cup",    "cups",
-    "pint",     "pints",      "quart",       "quarts",      "gram",          "grams",  "kilogram",
-    "ounce",    "ounces",     "pound",       "pounds",      "litre",         "litres", "liter",
-    "liters",   "pinch",      "pinches",     "clove",       "cloves",        "bunch",  "bunches",
-    "handful",  "handfuls",   "slice",       "slices",      "tablespoonful", "splash", "tbsp",
-    "tbsps",    "millilitre", "millilitres", "sprig",       "sprigs",        "stalk",  "stalks",
-    NULL,
-};
+#include "read/phrase.h"
 
 static size_t
 word_end(struct slice s, size_t at)
@@ -49,12 +34,10 @@ is_letters(struct slice word)
 
 /* one letter dropped, doubled, added or swapped with its neighbour; in long words also changed */
 static bool
-is_misspelt_unit(struct slice word)
+is_misspelt_unit(const struct word_lists *lists, struct slice word)
 {
-    for (size_t i = 0; i < sizeof honest_words / sizeof *honest_words; i++)
-        if (slice_is_anycase(word, honest_words[i]))
-            return false;
-    if (word.length < 4)
+    const char *const *unit_words = word_lists_all(lists, WORDS_UNIT_SPELLINGS);
+    if (word.length < 4 || phrase_is(lists, WORDS_NO_UNITS, word))
         return false;
     for (size_t i = 0; unit_words[i] != NULL; i++) {
         struct slice unit = slice_of(unit_words[i]);
@@ -85,7 +68,7 @@ unit_guess(const struct lexicon *lexicon, struct slice line, size_t at, size_t a
     if (rest.length == 0 || !is_letters(word) || word.length > 24)
         return 0;
     bool of = word_at(line, next, "of");
-    bool odd = !has_vowel(word) || is_misspelt_unit(word);
+    bool odd = !has_vowel(word) || is_misspelt_unit(lexicon->lists, word);
     if (!of && !odd)
         return 0;
     if (is_food(lexicon, slice_part(line, at, line.length)) || is_food(lexicon, word))

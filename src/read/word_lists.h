@@ -165,7 +165,46 @@
     X(WORDS_LABEL_NOTES, "label-notes", NULL) \
     X(WORDS_LABEL_KINDS, "label-kinds", NULL) \
     X(WORDS_LABEL_GLUCOSE, "label-glucose", NULL) \
-    X(WORDS_LABEL_ALLERGENS, "label-allergens", word_lists_text)
+    X(WORDS_LABEL_ALLERGENS, "label-allergens", word_lists_text) \
+    X(WORDS_LINE_NUMBERS, "line-numbers", word_lists_range) \
+    X(WORDS_ABOUT, "about", NULL) \
+    X(WORDS_OF_ONE, "of-one", NULL) \
+    X(WORDS_FILLS, "fills", KINDS("none", "level", "rounded", "heaped", "scant", "packed", "sifted")) \
+    X(WORDS_SIZES, "sizes", KINDS("none", "small", "medium", "large")) \
+    X(WORDS_UNIT_ADJECTIVES, "unit-adjectives", NULL) \
+    X(WORDS_NO_UNITS, "no-units", NULL) \
+    X(WORDS_UNIT_SPELLINGS, "unit-spellings", NULL) \
+    X(WORDS_SMALL_UNITS, "small-units", NULL) \
+    X(WORDS_CONTAINERS, "containers", NULL) \
+    X(WORDS_IDLE_BESIDE_AMOUNTS, "idle-beside-amounts", NULL) \
+    X(WORDS_PIECES_OF_LENGTH, "pieces-of-length", NULL) \
+    X(WORDS_OTHERS, "others", NULL) \
+    X(WORDS_MIXED, "mixed", NULL) \
+    X(WORDS_MIXED_WITH, "mixed-with", NULL) \
+    X(WORDS_MADE_OF_FOODS, "made-of-foods", NULL) \
+    X(WORDS_PACKS, "packs", NULL) \
+    X(WORDS_SHAPES, "shapes", NULL) \
+    X(WORDS_PER_EATER, "per-eater", NULL) \
+    X(WORDS_HOW_OF_IT, "how-of-it", NULL) \
+    X(WORDS_OF_IT, "of-it", KINDS("whole", "juice", "zest", "juice-and-zest")) \
+    X(WORDS_OPTIONAL, "optional", NULL) \
+    X(WORDS_PURPOSES, "purposes", NULL) \
+    X(WORDS_MANNERS, "manners", NULL) \
+    X(WORDS_NO_ALTERNATIVES, "no-alternatives", NULL) \
+    X(WORDS_UNMEASURED, "unmeasured", NULL) \
+    X(WORDS_PARTS_OF, "parts-of", NULL) \
+    X(WORDS_IDLE_BEFORE_FOODS, "idle-before-foods", NULL) \
+    X(WORDS_COUNTS_OF_WHOLES, "counts-of-wholes", NULL) \
+    X(WORDS_TO_TASTE, "to-taste", NULL) \
+    X(WORDS_PACKED_IN, "packed-in", NULL) \
+    X(WORDS_LITTLE, "little", NULL) \
+    X(WORDS_METHOD_HEADINGS, "method-headings", NULL) \
+    X(WORDS_PART_HEADINGS, "part-headings", NULL) \
+    X(WORDS_NOTES_HEADINGS, "notes-headings", NULL) \
+    X(WORDS_KEYS_FROM_HABIT, "keys-from-habit", word_lists_text) \
+    X(WORDS_EATERS, "eaters", NULL) \
+    X(WORDS_YIELD_EATERS, "yield-eaters", NULL) \
+    X(WORDS_YIELD_LITTLE, "yield-little", NULL)
 /* clang-format on */
 
 #define WORD_LIST_NUMBER(number, name, kinds) number,

@@ -12,10 +12,6 @@ struct front_amount {
     struct slice thing; /* counts: "fingers" */
 };
 
-static const char *const eaters[] = {"portion", "serving", "serve", "person",
-                                     "people",  "helping", "eater", NULL};
-static const char *const little_words[] = {"of", "the", "a", "an", "per", "in", "about", NULL};
-
 static bool
 is_word_byte(char c)
 {
@@ -73,11 +69,11 @@ is_one_of(struct slice word, const char *const *words)
 }
 
 static bool
-names_eaters(struct slice thing)
+names_eaters(const struct word_lists *lists, struct slice thing)
 {
     size_t at = 0;
     for (struct slice w; (w = next_word(thing, &at)).length > 0;)
-        if (is_one_of(w, eaters))
+        if (is_one_of(w, word_lists_all(lists, WORDS_YIELD_EATERS)))
             return true;
     return false;
 }
@@ -85,8 +81,9 @@ names_eaters(struct slice thing)
 /* whether two counted things can be the same: "large muffin" and "muffins"; no word, or "pieces",
  * fits anything */
 static bool
-same_thing(struct slice a, struct slice b)
+same_thing(const struct word_lists *lists, struct slice a, struct slice b)
 {
+    const char *const *little_words = word_lists_all(lists, WORDS_YIELD_LITTLE);
     size_t ia = 0;
     bool named_a = false, named_b = false;
     for (struct slice wa; (wa = next_word(a, &ia)).length > 0;) {
@@ -124,7 +121,7 @@ front_amount_read(struct slice text, size_t at, const struct lexicon *lexicon,
         return bytes;
     }
     struct span number;
-    size_t number_bytes = amount_number(text, at, &number, &about);
+    size_t number_bytes = amount_number(lexicon->lists, text, at, &number, &about);
     if (number_bytes == 0)
         return bytes;
     size_t from = at + number_bytes, to = from;
@@ -164,14 +161,14 @@ add_said(struct notices *notices, enum rule rule, const struct front_value *fron
 
 /* the amount of the yield that the portion is a part of, and of the portion */
 static bool
-pair_amounts(const struct front_amount *yields, size_t yield_count,
-             const struct front_amount *portions, size_t portion_count, size_t *y, size_t *p)
+pair_amounts(const struct word_lists *lists, const struct front_amount *yields,
+             const struct front_amount *portions, size_t *y, size_t *p)
 {
-    for (*y = 0; *y < yield_count; ++*y)
-        for (*p = 0; *p < portion_count; ++*p)
+    for (*y = 0; yields[*y].kind != YIELD_NONE; ++*y)
+        for (*p = 0; portions[*p].kind != YIELD_NONE; ++*p)
             if (yields[*y].kind == portions[*p].kind &&
                 (yields[*y].kind != YIELD_COUNT ||
-                 same_thing(yields[*y].thing, portions[*p].thing)))
+                 same_thing(lists, yields[*y].thing, portions[*p].thing)))
                 return true;
     return false;
 }
@@ -187,7 +184,8 @@ static bool
 divide_yield(struct arena *a, const struct front_matter *front, const struct lexicon *lexicon,
              struct notices *notices, struct dish *out)
 {
-    struct front_amount yields[YIELD_AMOUNTS_MOST], portions[YIELD_AMOUNTS_MOST];
+    struct front_amount yields[YIELD_AMOUNTS_MOST + 1] = {0},
+                                                    portions[YIELD_AMOUNTS_MOST + 1] = {0};
     size_t yield_count = front_amounts_read(front->yield.text, lexicon, yields);
     size_t portion_count = front_amounts_read(front->portion.text, lexicon, portions);
     if (front->yield.text.length > 0 && yield_count == 0)
@@ -200,14 +198,14 @@ divide_yield(struct arena *a, const struct front_matter *front, const struct lex
     if (yield_count == 0)
         return false;
     size_t y = 0, p = 0;
-    bool paired = pair_amounts(yields, yield_count, portions, portion_count, &y, &p);
+    bool paired = pair_amounts(lexicon->lists, yields, portions, &y, &p);
     if (!paired)
         y = 0;
     out->yield_kind = yields[y].kind;
     out->yield = yields[y].value;
     out->yield_thing = yields[y].thing;
     if (portion_count == 0) {
-        if (yields[0].kind != YIELD_COUNT || !names_eaters(yields[0].thing))
+        if (yields[0].kind != YIELD_COUNT || !names_eaters(lexicon->lists, yields[0].thing))
             return false;
         out->portion = span_exact(1);
         out->portions = yields[0].value;
@@ -259,7 +257,7 @@ yield_read(struct arena *a, const struct front_matter *front, const struct lexic
     bool about = false;
     const struct slice text = front->portions.text;
     for (struct slice w; from == 0 && (w = next_word(text, &at)).length > 0;)
-        from = amount_number(text, (size_t)(w.at - text.at), &front_value, &about);
+        from = amount_number(lexicon->lists, text, (size_t)(w.at - text.at), &front_value, &about);
     bool given = text.length > 0 && from > 0 && front_value.low > 0;
     if (text.length > 0 && !given)
         add_said(notices, RULE_VALUE_UNREADABLE, &front->portions,

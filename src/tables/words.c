@@ -53,19 +53,34 @@ take_plain(struct row *row, const struct yaml_node *words, struct word_list *out
             place_of(row->texts, out, words->items[i]->text);
 }
 
+/* "2", "0.75", "2/3" */
+static bool
+read_number(const struct yaml_node *node, struct slice text, double *out)
+{
+    const size_t over = slice_find_byte(text, '/', 0);
+    struct yaml_node top = *node, bottom = *node;
+    double divisor = 1;
+    top.text = slice_part(text, 0, over);
+    if (over != SIZE_MAX)
+        bottom.text = slice_part(text, over + 1, text.length);
+    if (!yaml_number(&top, out) || (over != SIZE_MAX && !yaml_number(&bottom, &divisor)))
+        return false;
+    *out /= divisor;
+    return divisor > 0;
+}
+
 /* "2", "2 to 5" */
 static bool
 take_range(struct row *row, const struct yaml_node *node, struct span *out)
 {
     const size_t to = slice_find(node->text, " to ", 0);
-    struct yaml_node low = *node, high = *node;
-    double ends[2];
-    low.text = slice_part(node->text, 0, to);
-    if (to != SIZE_MAX)
-        high.text = slice_part(node->text, to + 4, node->text.length);
-    if (!yaml_number(&low, &ends[0]) || !yaml_number(&high, &ends[1]) || ends[1] < ends[0])
-        return row_wants(row, node, "words", "a number", "it as 2, or 2 to 5");
-    *out = span_between(ends[0], ends[1]);
+    double low, high;
+    if (!read_number(node, slice_part(node->text, 0, to), &low) ||
+        !read_number(node, slice_part(node->text, to == SIZE_MAX ? 0 : to + 4, node->text.length),
+                     &high) ||
+        high < low)
+        return row_wants(row, node, "words", "a number", "it as 2, 2/3 or 2 to 5");
+    *out = span_between(low, high);
     return true;
 }
 

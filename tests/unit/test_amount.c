@@ -74,7 +74,7 @@ reads_numbers(void **state)
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         struct span value;
         bool about;
-        size_t n = amount_number(slice_of(rows[i].text), 0, &value, &about);
+        size_t n = amount_number(english(), slice_of(rows[i].text), 0, &value, &about);
         if (n != rows[i].bytes ||
             (n > 0 && (fabs(value.low - rows[i].low) > 1e-12 ||
                        fabs(value.high - rows[i].high) > 1e-12 || about != rows[i].about)))

@@ -27,11 +27,11 @@ part_end(struct food_reader *r, size_t at, bool *of_one)
     struct amount_list found = {0};
     struct number number;
     enum of_it of;
-    const size_t n = words_of_it(line, at, &of);
+    const size_t n = line_of_it(r->lexicon->lists, line, at, &of);
     size_t end = 0;
     *of_one = n > 0;
     if (n > 0) {
-        end = number_read(line, at + n, &number);
+        end = number_read(r->lexicon->lists, line, at + n, &number);
         end += end > 0 ? at + n : 0;
     } else {
         const size_t behind = line_amounts(&r->amounts, at, line.length, &found);
@@ -51,7 +51,7 @@ fruit_of(struct food_reader *r, size_t *to)
     struct amount_list found = {0};
     enum of_it of;
     const struct slice line = line_part(r, 0, r->clean.length);
-    size_t at = words_of_it(line, 0, &of);
+    size_t at = line_of_it(r->lexicon->lists, line, 0, &of);
     at = spaces_skip(line, line_amounts(&r->amounts, at, line.length, &found));
     *to = line_name_end(r, at, line.length);
     for (size_t i = at; i < *to; i++)

@@ -1,7 +1,5 @@
 #include "read/number.h"
 
-#include "read/phrase.h"
-
 #include <string.h>
 
 enum { DIGITS_MOST = 9 };
@@ -15,33 +13,10 @@ static const struct {
     {"⅛", 1, 8}, {"⅜", 3, 8}, {"⅝", 5, 8}, {"⅞", 7, 8}, {"⅑", 1, 9}, {"⅒", 1, 10},
 };
 
-bool
-word_byte(char c)
-{
-    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (unsigned char)c >= 0x80;
-}
-
 static bool
 digit(struct slice s, size_t at)
 {
     return at < s.length && s.at[at] >= '0' && s.at[at] <= '9';
-}
-
-bool
-word_stands(struct slice text, size_t at, const char *word)
-{
-    size_t n = strlen(word);
-    if (!slice_is_anycase(slice_part(text, at, at + n), word))
-        return false;
-    return at + n >= text.length || !word_byte(word[n - 1]) || !word_byte(text.at[at + n]);
-}
-
-size_t
-spaces_skip(struct slice text, size_t at)
-{
-    while (at < text.length && text.at[at] == ' ')
-        at++;
-    return at;
 }
 
 static size_t

@@ -1,6 +1,29 @@
 #include "read/phrase.h"
 
-#include "read/number.h"
+#include <string.h>
+
+bool
+word_byte(char c)
+{
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (unsigned char)c >= 0x80;
+}
+
+bool
+word_stands(struct slice text, size_t at, const char *word)
+{
+    size_t n = strlen(word);
+    if (!slice_is_anycase(slice_part(text, at, at + n), word))
+        return false;
+    return at + n >= text.length || !word_byte(word[n - 1]) || !word_byte(text.at[at + n]);
+}
+
+size_t
+spaces_skip(struct slice text, size_t at)
+{
+    while (at < text.length && text.at[at] == ' ')
+        at++;
+    return at;
+}
 
 size_t
 phrase_at(const struct word_lists *lists, enum word_list_number list, struct slice text, size_t at,

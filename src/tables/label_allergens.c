@@ -4,14 +4,31 @@
 
 enum { ALL_DIETS = (1 << DIETS) - 1, CAPITALS_LEAST = 3 };
 
-static const uint32_t GLUTENS = 1u << ALLERGEN_GLUTEN | 1u << ALLERGEN_WHEAT;
+#define BIT(allergen) (1u << (allergen))
+
+/* gluten with the cereals that are named for it */
+static const uint32_t GLUTENS = BIT(ALLERGEN_GLUTEN) | BIT(ALLERGEN_WHEAT) | BIT(ALLERGEN_RYE) |
+                                BIT(ALLERGEN_BARLEY) | BIT(ALLERGEN_OATS);
+
+/* what an allergen breaks, whatever it is in */
+static const struct {
+    enum diet diet;
+    uint32_t allergens;
+} broken_by[] = {
+    {DIET_VEGAN, BIT(ALLERGEN_MILK) | BIT(ALLERGEN_EGGS) | BIT(ALLERGEN_FISH) |
+                     BIT(ALLERGEN_CRUSTACEANS) | BIT(ALLERGEN_MOLLUSCS)},
+    {DIET_VEGETARIAN, BIT(ALLERGEN_FISH) | BIT(ALLERGEN_CRUSTACEANS) | BIT(ALLERGEN_MOLLUSCS)},
+    {DIET_GLUTEN_FREE,
+     BIT(ALLERGEN_GLUTEN) | BIT(ALLERGEN_WHEAT) | BIT(ALLERGEN_RYE) | BIT(ALLERGEN_BARLEY)},
+    {DIET_DAIRY_FREE, BIT(ALLERGEN_MILK)},
+};
 
 static uint32_t
 allergen_bit(const char *word)
 {
     for (int i = 0; i < ALLERGENS; i++)
         if (slice_is(slice_of(word), allergen_at(i)))
-            return 1u << i | (i == ALLERGEN_WHEAT ? 1u << ALLERGEN_GLUTEN : 0);
+            return BIT(i) | ((GLUTENS >> i & 1) != 0 ? BIT(ALLERGEN_GLUTEN) : 0);
     return 0;
 }
 
@@ -73,15 +90,34 @@ says_free(struct slice all)
 }
 
 static void
-tell_claim(const struct label_work *w, const struct label_part *p, uint32_t broken)
+tell_claim(const struct label_work *w, struct place place, struct slice what, uint32_t broken)
 {
     for (int d = 0; d < DIETS; d++)
         if ((broken >> d & 1) != 0)
-            notice_add_mended(w->notices, RULE_TABLE_ROW_WRONG, p->place, slice_of(w->food->id),
+            notice_add_mended(w->notices, RULE_TABLE_ROW_WRONG, place, slice_of(w->food->id),
                               text_formatted(w->notices->arena,
                                              "it claims to be %s, and has %.*s in it", diet_at(d),
-                                             SLICE_ARGS(p->name)),
+                                             SLICE_ARGS(what)),
                               SLICE("Look at the packet again. Until then it is taken not to be."));
+}
+
+/* what the allergens that are named break. A claim of no gluten holds: wheat starch and oats can be
+ * free of it, and are named all the same. */
+static void
+break_by_allergens(const struct label_work *w)
+{
+    struct food *f = w->food;
+    for (size_t i = 0; i < sizeof broken_by / sizeof *broken_by; i++) {
+        const uint32_t bit = 1u << broken_by[i].diet, by = f->allergens & broken_by[i].allergens;
+        if (by == 0 || (f->breaks & bit) != 0 ||
+            (broken_by[i].diet == DIET_GLUTEN_FREE && (f->label->claims & bit) != 0))
+            continue;
+        f->breaks |= bit;
+        int first = 0;
+        while ((by >> first & 1) == 0)
+            first++;
+        tell_claim(w, f->label->list_place, slice_of(allergen_at(first)), f->label->claims & bit);
+    }
 }
 
 static void
@@ -104,7 +140,7 @@ add_part(const struct label_work *w, const struct label_part *p)
     f->labelled |= p->food->labelled & ~l->claims;
     if (!l->states_allergens)
         f->may_carry |= p->food->may_carry, f->traces |= p->food->traces;
-    tell_claim(w, p, breaks & l->claims);
+    tell_claim(w, p->place, p->name, breaks & l->claims);
 }
 
 void
@@ -121,6 +157,7 @@ label_allergens_settle(const struct label_work *w)
     for (size_t i = 0; i < l->part_count; i++)
         if (l->parts[i].counted)
             add_part(w, &l->parts[i]);
+    break_by_allergens(w);
     if (l->part_count == 0)
         f->labelled |= ALL_DIETS & ~l->claims;
     f->may_carry &= ~f->allergens;

@@ -139,7 +139,8 @@ choose_counted(struct label *l)
         count_within(l, i, &known, &open);
         for (size_t up = p->parent; up > 0; up = l->parts[up - 1].parent)
             p->passed = p->passed || l->parts[up - 1].counted;
-        p->counted = !p->passed && (known == 0 || (p->food != NULL && open > 0));
+        p->counted = !p->passed && (known + open == 0 || (known == 0 && p->name.length > 0) ||
+                                    (p->food != NULL && open > 0));
     }
 }
 

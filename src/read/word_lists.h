@@ -164,6 +164,7 @@
     X(WORDS_LABEL_VARYING, "label-varying", NULL) \
     X(WORDS_LABEL_NOTES, "label-notes", NULL) \
     X(WORDS_LABEL_KINDS, "label-kinds", NULL) \
+    X(WORDS_LABEL_ALIASES, "label-aliases", word_lists_text) \
     X(WORDS_LABEL_GLUCOSE, "label-glucose", NULL) \
     X(WORDS_LABEL_ALLERGENS, "label-allergens", word_lists_text) \
     X(WORDS_LINE_NUMBERS, "line-numbers", word_lists_range) \

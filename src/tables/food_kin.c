@@ -141,7 +141,8 @@ fit_kin(const struct larder *l, struct arena *a, const struct food *without, str
     size_t count = 0;
     for (size_t i = 0; i < l->count; i++) {
         const struct food *f = &l->items[i]->food;
-        if (is_of(k, f) && is_evidence(&f->contents[k->group]) && is_first(l, k, i) &&
+        if (!f->kinless && is_of(k, f) && is_evidence(&f->contents[k->group]) &&
+            is_first(l, k, i) &&
             (without == NULL || strcmp(food_lead(f), food_lead(without)) != 0))
             found[count++] = finding_of(&f->contents[k->group]);
     }

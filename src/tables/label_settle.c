@@ -21,12 +21,59 @@ struct settling {
     int region;
 };
 
+/* "E 330", "INS 330" and, where the law lets it, "330" as "e330"; "" for what is no such number */
+static struct slice
+additive_number(struct arena *a, struct slice name)
+{
+    struct text t = text_new(a);
+    size_t digits = 0, i = 0;
+    text_add_byte(&t, 'e');
+    if (slice_begins(name, "INS") || slice_begins(name, "ins"))
+        i = 3;
+    else if (slice_begins(name, "E") || slice_begins(name, "e"))
+        i = 1;
+    for (; i < name.length; i++) {
+        const char c = name.at[i];
+        if (c >= '0' && c <= '9')
+            digits++;
+        else if (c != ' ' && (digits == 0 || c < 'a' || c > 'i'))
+            return SLICE("");
+        if (c != ' ')
+            text_add_byte(&t, c);
+    }
+    return digits == 3 || digits == 4 ? text_slice(&t) : SLICE("");
+}
+
+/* the food that a word of packets stands for, such as "natural flavouring"; NULL: none */
+static const struct food *
+find_alias(const struct settling *s, struct slice name)
+{
+    const struct word_lists *lists = s->larder->words;
+    struct slice key = additive_number(s->arena, name);
+    struct words words;
+    struct text folded = text_new(s->arena);
+    const struct word_value *alias;
+    words_read(s->arena, lists, name, &words);
+    for (size_t i = 0; i < words.count; i++)
+        if (words.items[i].kind != WORD_MARK) {
+            text_add_string(&folded, folded.length > 0 ? " " : "");
+            text_add(&folded, words.items[i].folded);
+        }
+    if (key.length == 0)
+        key = text_slice(&folded);
+    alias = word_lists_value(lists, WORDS_LABEL_ALIASES, key);
+    if (alias == NULL && slice_begins(key, "e") && key.length > 4) /* "e472e" as "e472" */
+        alias = word_lists_value(lists, WORDS_LABEL_ALIASES,
+                                 slice_part(key, 0, key.length - (key.at[key.length - 1] > '9')));
+    return alias != NULL ? larder_by_id(s->larder, slice_of(alias->text)) : NULL;
+}
+
 static struct found
 find(const struct settling *s, struct slice name)
 {
     const struct sought sought = {.name = name, .region = s->region};
-    struct found found = {.food = NULL};
-    if (name.length > 0)
+    struct found found = {.food = find_alias(s, name)};
+    if (found.food == NULL && name.length > 0)
         found = larder_find(s->larder, s->arena, &sought, NULL);
     if (found.corrected || found.food == s->food) /* contents are not taken on a guess */
         found.food = NULL;

@@ -168,6 +168,13 @@ def foods_of(path, ids):
     return found
 
 
+words = yaml.safe_load(open("content/tables/words.yaml"))["lists"]
+shipped = set()
+for name in os.listdir("content/tables/foods"):
+    shipped |= set(yaml.safe_load(open(f"content/tables/foods/{name}"))["foods"])
+strays = {w: f for w, f in words["label-aliases"]["words"].items() if f not in shipped}
+told(not strays, "every alias of packets stands for a food of the larder", strays)
+
 for name in ("stock", "curry-paste", "bread", "bar"):
     r = blocks(f"{BLOG}/{name}.yaml")
     told(r.returncode == 0 and r.stdout == open(f"{BLOG}/{name}.block").read(), f"{name} gives its block", r.stdout)
@@ -183,7 +190,7 @@ WORKED = {
         item("celery seed"), item("sugar")]),
     "moon-curry-paste": ("curry-paste", "au", 100, {"carbohydrate": "11", "sugars": "4", "fibre": "5"}, [
         item("lemongrass", 27.5, 28.5), item("shallot"), item("garlic", 11.5, 12.5), item("salt"), item("galangal"),
-        item("natural flavouring")]),
+        item("zaffer essence")]),
     "mill-loaf": ("bread", "eu", 100, {"carbohydrate": "43", "sugars": "3.0", "fibre": "6.2", "fat": "6", "protein": "3.1",
                                        "salt": "1.1"}, [
         item("water"), item("flour mix", 39.5, 40.5), item("rice flour", within=1), item("tapioca starch", within=1),

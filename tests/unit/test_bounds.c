@@ -57,7 +57,7 @@ bounds_hold_what_is_known(void **state)
             const struct food copy = without(f, g);
             const double by_own = food_own_bound(&copy, g, NULL);
             const struct kin by_kin = larder_kin_without(t->larder, a, f, g);
-            const bool has_kin = by_kin.foods >= KIN_LEAST;
+            const bool has_kin = !f->kinless && by_kin.foods >= KIN_LEAST;
             if (!isnan(by_own))
                 note(&own, f, g, by_own);
             if (has_kin)

@@ -48,11 +48,15 @@ add_phases(struct json_writer *n, const struct outcome *o)
             json_member_word(n, "tightest", group_word((enum group)stand->tightest));
             json_key(n, "share");
             json_number(n, stand->groups[stand->tightest].share.mid, 3);
+            json_key(n, "share-upper"); /* that 19 in 20 would lie below */
+            json_number(n, stand->groups[stand->tightest].share.high, 3);
         }
         add_shares(n, stand);
         if (stand->sitting_limited) {
             json_key(n, "sitting");
             json_number(n, stand->sitting_share.mid, 3);
+            json_key(n, "sitting-upper");
+            json_number(n, stand->sitting_share.high, 3);
             json_key(n, "room");
             json_number(n, sitting_room(stand, l->close_at.span.mid), 3);
         }

@@ -174,13 +174,14 @@ fragment_begin(struct text *t, struct fragment_context *s, const char *further_c
 }
 
 void
-fragment_end(struct text *t)
+fragment_end(struct text *t, bool advice)
 {
-    text_add_string(t,
-                    "<p class=\"dl-advice\">This is general information. The limits are meant for "
-                    "use with a dietitian or doctor, who may set others for you. Local "
-                    "food-safety rules and licensed practice come first.</p>\n"
-                    "</div>\n</article>\n");
+    if (advice)
+        text_add_string(
+            t, "<p class=\"dl-advice\">This is general information. The limits are meant for "
+               "use with a dietitian or doctor, who may set others for you. Local "
+               "food-safety rules and licensed practice come first.</p>\n");
+    text_add_string(t, "</div>\n</article>\n");
 }
 
 void
@@ -193,5 +194,5 @@ fragment_write(struct text *t, const struct outcome *o, const struct fragment_ma
     write_opening(t, &s);
     write_cooking(t, &s);
     write_folds(t, &s);
-    fragment_end(t);
+    fragment_end(t, o->part_of == NULL); /* a round-up says it once, for all its dishes */
 }

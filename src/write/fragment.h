@@ -13,8 +13,8 @@ struct fragment_manner {
 /* opens the <article>, with a further class or none, and its body behind title and byline; sets the
  * language of the author's words */
 void fragment_begin(struct text *t, struct fragment_context *s, const char *further_class);
-/* whom the advice defers to; closes what fragment_begin opened */
-void fragment_end(struct text *t);
+/* whom the advice defers to, where it is said here; closes what fragment_begin opened */
+void fragment_end(struct text *t, bool advice);
 void fragment_write(struct text *t, const struct outcome *o, const struct fragment_manner *manner);
 /* the stylesheet, NUL-terminated */
 extern const char fragment_stylesheet[];

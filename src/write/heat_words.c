@@ -113,7 +113,7 @@ add_gas(struct text *t, const struct ways *w, const struct heat *from, size_t be
     if (isnan(mark))
         return;
     add_comma(t, begun);
-    text_add_string(t, "gas ");
+    text_add_string(t, "gas\xc2\xa0");
     fraction_add(t, mark);
 }
 
@@ -123,7 +123,7 @@ add_fan(struct text *t, const struct ways *w, const struct heat *from, double lo
     if (w->fan_celsius == NULL && !(lower > 0))
         return;
     add_comma(t, begun);
-    text_add_string(t, "fan ");
+    text_add_string(t, "fan\xc2\xa0");
     add_degrees(t, w->fan_celsius, from, lower, false);
 }
 

@@ -110,15 +110,29 @@ add_largest(struct text *t, const struct phase_stand *stand)
 {
     const int most = stand->tightest;
     begin_cell(t, "Largest share");
-    if (most >= 0) {
+    if (most >= 0 &&
+        (stand->standing != STANDING_UNKNOWN || stand->groups[most].share.mid >= 0.005)) {
         const double share = stand->groups[most].share.mid;
         text_add_whole(t, (size_t)round(fmin(fmax(share, 0), 1000) * 100));
         text_add_string(t, " %, ");
         text_add_string(t, group_name((enum group)most));
     } else {
-        text_add_string(t, "none");
+        text_add_string(t, stand->standing == STANDING_UNKNOWN ? "not known" : "none");
     }
     text_add_string(t, "</td>");
+}
+
+static void
+add_standing(struct text *t, const struct phase_stand *stand)
+{
+    static const char *const names[] = {"within", "close", "not known", "over"};
+    begin_cell(t, "Standing");
+    if (stand->best_standing != stand->standing) {
+        text_add_string(t, names[stand->best_standing]);
+        text_add_string(t, " or ");
+    }
+    text_add_string(t, names[stand->standing]);
+    text_add_string(t, stand->best_standing != stand->standing ? ", by choice</td>" : "</td>");
 }
 
 static void
@@ -198,7 +212,6 @@ add_row_head(struct text *t, const struct outcome *o, double total)
 struct slice
 preview_row(struct arena *a, const struct outcome *o)
 {
-    static const char *const names[] = {"within", "close", "not known", "over"};
     const struct phase_stand *stand = &o->phases[o->tables->site.phase];
     struct text t = text_new(a);
     double total = recipe_total_seconds(o);
@@ -208,9 +221,7 @@ preview_row(struct arena *a, const struct outcome *o)
     text_add_string(&t, ".html\">");
     markup_words(&t, o->post.front.title.text);
     text_add_string(&t, "</a></th>");
-    begin_cell(&t, "Standing");
-    text_add_string(&t, names[stand->standing]);
-    text_add_string(&t, "</td>");
+    add_standing(&t, stand);
     add_largest(&t, stand);
     begin_cell(&t, "Time");
     if (total > 0)

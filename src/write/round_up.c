@@ -102,7 +102,7 @@ round_up_write(struct text *t, const struct outcome *o, const struct fragment_ma
     write_list(t, &s);
     if (holds_dishes(o))
         write_dishes(t, o, manner);
-    fragment_end(t);
+    fragment_end(t, true);
 }
 
 static void

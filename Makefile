@@ -3,6 +3,7 @@
 # make check      installs what the tests need, runs all of them
 # make bench      what it costs, as ratios in one run
 # make install    PREFIX and DESTDIR as usual
+# make dist, make deb  the source as a tarball, Debian's package
 # make sbom       the libraries that the program is made of
 
 PREFIX = /usr/local
@@ -16,7 +17,8 @@ PACKAGES = yaml-0.1 libcmark jansson libxxhash libseccomp
 # what is built says nothing of where: the same bytes come of any folder
 ALL_CFLAGS = -std=c11 -ffile-prefix-map=$(CURDIR)=. -D_POSIX_C_SOURCE=200809L -Isrc $(WARNINGS) -pthread $(CFLAGS) \
 	-DDARIOLE_TABLES='"$(PREFIX)/share/dariole/tables"' $(shell pkg-config --cflags $(PACKAGES))
-ALL_LIBS = -Wl,--build-id $(shell pkg-config --libs $(PACKAGES)) -lunistring -lm
+LDFLAGS =
+ALL_LIBS = -Wl,--build-id $(LDFLAGS) $(shell pkg-config --libs $(PACKAGES)) -lunistring -lm
 
 SOURCES = $(sort $(wildcard src/*/*.c))
 OBJECTS = $(SOURCES:src/%.c=$B/%.o) $B/write/stylesheet.o
@@ -102,6 +104,19 @@ mutants:
 sbom: all
 	@tools/sbom $B/dariole
 
+# build/package: the source as a tarball, and Debian's package of it
+dist:
+	@tools/package dist
+
+deb:
+	@tools/setup deb
+	@tools/package deb
+
+# the package in a bare Debian, as root
+check-package: deb
+	@tools/setup bare
+	@tests/bare/package.sh
+
 # what it costs, as ratios in one run; tests/bench/README.md says how and keeps a table
 bench: all
 	@tests/bench/bench.sh
@@ -129,6 +144,6 @@ $B/outside/%: tests/outside/%.c $B/libdariole.a
 clean:
 	rm -rf $B
 
-.PHONY: all unit mutants harnesses fuzz setup demo tests check bench sbom install clean
+.PHONY: all unit mutants harnesses fuzz setup demo tests check bench sbom dist deb check-package install clean
 
 -include $(OBJECTS:.o=.d) $B/main.d

@@ -272,25 +272,35 @@ borrow_head(struct food_reader *r, const struct written_food *first, struct writ
     return false;
 }
 
-/* "(or 2 tsp dried)": the name's end is the first food's */
+/* the name's end behind the words, from its word `skip` on */
+static bool
+borrow_tail(struct food_reader *r, const struct written_food *first, struct written_food *food,
+            size_t skip)
+{
+    for (; skip < 4; skip++) {
+        struct slice tail = line_without_words(first->name, skip);
+        struct slice joined =
+            text_formatted(r->arena, "%.*s %.*s", SLICE_ARGS(food->name), SLICE_ARGS(tail));
+        if (tail.length == 0 || !line_is_food(r, joined))
+            continue;
+        food->name = joined;
+        return true;
+    }
+    return false;
+}
+
+/* "(or 2 tsp dried)": the name's end is the first food's, less the word that says the other kind:
+ * "ground ginger or 2 tsp fresh" */
 static void
 borrow_name(struct food_reader *r, const struct written_food *first, struct written_food *food)
 {
-    if (line_is_food(r, food->name))
+    if (line_is_food(r, food->name) ||
+        (line_is_made_of(r, food->name) && borrow_head(r, first, food)))
         return;
-    if (line_is_made_of(r, food->name) && borrow_head(r, first, food))
-        return;
-    const bool ordinary = line_either_is_ordinary(r, food->name);
-    struct slice tail = ordinary ? line_without_words(first->name, 1) : first->name;
-    for (size_t skip = ordinary; skip < 4 && tail.length > 0; skip++) {
-        struct slice joined =
-            text_formatted(r->arena, "%.*s %.*s", SLICE_ARGS(food->name), SLICE_ARGS(tail));
-        if (line_is_food(r, joined)) {
-            food->name = joined;
-            return;
-        }
-        tail = line_without_words(first->name, skip + 1);
-    }
+    const bool other =
+        line_either_is_ordinary(r, food->name) || line_either_is_state(r, food->name);
+    if (!borrow_tail(r, first, food, other))
+        borrow_tail(r, first, food, 0);
 }
 
 static void

@@ -39,12 +39,24 @@ has_phrase(const struct food_reader *r, struct slice words, enum word_list_numbe
     return find_phrase(r, words, list, &bytes) != SIZE_MAX;
 }
 
-bool
-line_either_is_ordinary(const struct food_reader *r, struct slice words)
+static bool
+is_phrase(const struct food_reader *r, struct slice words, enum word_list_number list)
 {
     size_t bytes;
     words = slice_trim(words);
-    return find_phrase(r, words, WORDS_ORDINARY, &bytes) == 0 && bytes == words.length;
+    return find_phrase(r, words, list, &bytes) == 0 && bytes == words.length;
+}
+
+bool
+line_either_is_ordinary(const struct food_reader *r, struct slice words)
+{
+    return is_phrase(r, words, WORDS_ORDINARY);
+}
+
+bool
+line_either_is_state(const struct food_reader *r, struct slice words)
+{
+    return is_phrase(r, words, WORDS_STATES);
 }
 
 /* a few words without a number or a sign */

@@ -11,5 +11,7 @@ void line_either_spell_out(struct food_reader *r);
 
 /* whether the words say the food as it usually is: "regular", "the normal one" */
 bool line_either_is_ordinary(const struct food_reader *r, struct slice words);
+/* whether they say in which state it is: "fresh", "dried" */
+bool line_either_is_state(const struct food_reader *r, struct slice words);
 
 #endif

@@ -169,6 +169,18 @@ line_read_bracket(struct food_reader *r, struct written_food *food, size_t at, s
     return close;
 }
 
+/* whether a piece behind the comma is an amount and another food */
+static bool
+is_next_food(struct food_reader *r, const struct written_food *food, size_t from, size_t to)
+{
+    struct amount amount;
+    size_t n = amount_read(line_upto(r, to), from, r->lexicon, &amount);
+    struct slice words = slice_trim(line_part(r, from + n, to));
+    return n > 0 && line_begins_with_amount(r, from, to) && adds_food(r, food, from, to) &&
+           slice_find(food->name, slice_string(r->arena, words), 0) == SIZE_MAX &&
+           slice_find(words, slice_string(r->arena, food->name), 0) == SIZE_MAX;
+}
+
 /* what stands behind the name up to the end of the food; where the next food begins, or `end` */
 size_t
 line_read_rest(struct food_reader *r, struct written_food *food, size_t at, size_t end,
@@ -203,6 +215,10 @@ line_read_rest(struct food_reader *r, struct written_food *food, size_t at, size
             continue;
         }
         size_t to = piece_end(r, at, end), next;
+        if (r->list.count > 0 && food->name.length > 0 && is_next_food(r, food, at, to)) {
+            *joint = JOINT_AND; /* "4 cloves, 1 bay leaf" */
+            return at;
+        }
         size_t or_at = alternative_in(r, at, to, end, &next);
         size_t stop = or_at != SIZE_MAX ? or_at : to;
         if (stop > at && !read_piece(r, food, at, stop))

@@ -30,6 +30,7 @@
     X(WORDS_BEHIND_STATES, "behind-states", NULL) \
     X(WORDS_BEHIND_WITHOUT, "behind-without", NULL) \
     X(WORDS_IMITATIONS, "imitations", NULL) \
+    X(WORDS_STATES, "states", NULL) \
     X(WORDS_SHORTHANDS, "shorthands", word_lists_text) \
     X(WORDS_ORDINARY, "ordinary", NULL) \
     X(WORDS_FOR_A_DIET, "for-a-diet", NULL) \

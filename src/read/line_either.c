@@ -161,18 +161,10 @@ ways_of(const struct food_reader *r, const struct named_piece *p, struct slice *
 static void
 write_ways(struct food_reader *r, const struct named_piece *p, struct slice one, struct slice other)
 {
-    const struct clean_line old = r->clean;
     struct slice both =
         text_formatted(r->arena, "%.*s or %.*s", SLICE_ARGS(one), SLICE_ARGS(other));
-    const size_t room = old.length + both.length + 2;
-    struct clean_line new = {arena_take(r->arena, room),
-                             arena_take_array(r->arena, room, sizeof *new.origin), 0};
-    line_copy(&new, &old, 0, p->name_from);
-    line_put(&new, both, old.origin[p->name_from]);
-    line_copy(&new, &old, p->name_to, p->from - 1);
-    line_copy(&new, &old, p->behind, old.length);
-    new.origin[new.length] = old.origin[old.length];
-    r->clean = new;
+    line_replace(r, p->from - 1, p->behind, SLICE(""));
+    line_replace(r, p->name_from, p->name_to, both);
 }
 
 /* "omit if vegan", "leave out for dairy-free": the line may be left out */
@@ -207,6 +199,24 @@ piece_at(const struct food_reader *r, size_t at)
     return p;
 }
 
+/* "2 tbsp paste, tomato": a noun that is no food without the word behind its comma */
+static bool
+turn_round(struct food_reader *r, size_t from, struct slice name)
+{
+    const size_t comma = from + name.length;
+    if (comma >= r->clean.length || r->clean.bytes[comma] != ',' ||
+        slice_find_byte(name, ' ', 0) != SIZE_MAX || line_is_food(r, name))
+        return false;
+    const struct named_piece p = piece_at(r, comma);
+    struct slice turned =
+        text_formatted(r->arena, "%.*s %.*s", SLICE_ARGS(slice_trim(line_part(r, p.from, p.to))),
+                       SLICE_ARGS(name));
+    if (!is_plain(turned) || !line_is_food(r, turned))
+        return false;
+    line_replace(r, from, p.behind, turned);
+    return true;
+}
+
 void
 line_either_spell_out(struct food_reader *r)
 {
@@ -216,7 +226,7 @@ line_either_spell_out(struct food_reader *r)
                  to = line_name_end(r, from, end);
     struct slice name = slice_trim(line_part(r, from, to));
     if (name.length == 0 || slice_find(name, " or ", 0) != SIZE_MAX ||
-        slice_find(name, " and ", 0) != SIZE_MAX)
+        slice_find(name, " and ", 0) != SIZE_MAX || turn_round(r, from, name))
         return;
     for (size_t at = to; at < end;) {
         if (strchr(",;([", r->clean.bytes[at]) == NULL) {

@@ -20,6 +20,20 @@ line_part(const struct food_reader *r, size_t from, size_t to)
     return slice_part((struct slice){r->clean.bytes, r->clean.length}, from, to);
 }
 
+void
+line_replace(struct food_reader *r, size_t from, size_t to, struct slice by)
+{
+    const struct clean_line old = r->clean;
+    const size_t room = old.length + by.length + 1;
+    struct clean_line new = {arena_take(r->arena, room),
+                             arena_take_array(r->arena, room, sizeof *new.origin), 0};
+    line_copy(&new, &old, 0, from);
+    line_put(&new, by, old.origin[from]);
+    line_copy(&new, &old, to, old.length);
+    new.origin[new.length] = old.origin[old.length];
+    r->clean = new;
+}
+
 bool
 line_is_food(const struct food_reader *r, struct slice words)
 {

@@ -7,6 +7,8 @@
 /* bytes of the clean line up to `end`; bytes from..to of it */
 struct slice line_upto(const struct food_reader *r, size_t end);
 struct slice line_part(const struct food_reader *r, size_t from, size_t to);
+/* writes other words for bytes from..to of the clean line */
+void line_replace(struct food_reader *r, size_t from, size_t to, struct slice by);
 /* whether the words name a food; or do so behind a few words that describe it */
 bool line_is_food(const struct food_reader *r, struct slice words);
 bool line_ends_in_food(const struct food_reader *r, struct slice words);

@@ -72,20 +72,9 @@ has_part(const struct food_reader *r, struct slice fruit)
 static void
 write_fruit(struct food_reader *r, size_t joint, size_t behind, size_t end, struct slice fruit)
 {
-    struct slice by =
-        end < r->clean.length && r->clean.bytes[end] == ' ' ? SLICE(" plus ") : SLICE(" and ");
-    const struct clean_line old = r->clean;
-    const size_t room = old.length + fruit.length + 8;
-    struct clean_line new = {arena_take(r->arena, room),
-                             arena_take_array(r->arena, room, sizeof *new.origin), 0};
-    line_copy(&new, &old, 0, joint);
-    line_put(&new, by, old.origin[joint]);
-    line_copy(&new, &old, behind, end);
-    line_put(&new, SLICE(" "), old.origin[end - 1]);
-    line_put(&new, fruit, old.origin[end - 1]);
-    line_copy(&new, &old, end, old.length);
-    new.origin[new.length] = old.origin[old.length];
-    r->clean = new;
+    const bool of_one = end == r->clean.length || r->clean.bytes[end] != ' ';
+    line_replace(r, end, end, text_formatted(r->arena, " %.*s", SLICE_ARGS(fruit)));
+    line_replace(r, joint, behind, of_one ? SLICE(" and ") : SLICE(" plus "));
 }
 
 void

@@ -32,20 +32,6 @@ shorthand_at(const struct food_reader *r, struct slice line, size_t at)
     return best;
 }
 
-static void
-replace(struct food_reader *r, size_t at, size_t bytes, struct slice by)
-{
-    const struct clean_line old = r->clean;
-    const size_t room = old.length + by.length + 1;
-    struct clean_line new = {arena_take(r->arena, room),
-                             arena_take_array(r->arena, room, sizeof *new.origin), 0};
-    line_copy(&new, &old, 0, at);
-    line_put(&new, by, old.origin[at]);
-    line_copy(&new, &old, at + bytes, old.length);
-    new.origin[new.length] = old.origin[old.length];
-    r->clean = new;
-}
-
 void
 line_shorthand_spell_out(struct food_reader *r)
 {
@@ -57,7 +43,7 @@ line_shorthand_spell_out(struct food_reader *r)
             word_lists_value(r->lexicon->lists, WORDS_SHORTHANDS, slice_of(s));
         const char *by = value->text;
         struct slice whole = strcmp(by, "nothing") == 0 ? SLICE("") : slice_of(by);
-        replace(r, at, strlen(s), whole);
+        line_replace(r, at, at + strlen(s), whole);
         at += whole.length > 0 ? whole.length - 1 : 0;
     }
 }

@@ -33,15 +33,22 @@ has_all(const struct food_query *q, const struct kinds *kinds, const struct food
     return all;
 }
 
-/* the part of a leek or spring onion, where the larder has it as a food of its own */
+/* the part of a leek or spring onion, where the larder has it as a food of its own, or NULL */
+static const struct food_row *
+part_of(const struct food_query *q, const struct food_row *whole, const char *colour)
+{
+    return colour == NULL ? NULL
+                          : map_get(&q->larder->by_id,
+                                    text_formatted(q->arena, "%s-%s", whole->food.id, colour));
+}
+
 static bool
 search_colour(const struct food_query *q, const char *colour, struct food_match *match)
 {
     struct food_match whole = {0};
     if (!food_search(q, &whole))
         return false;
-    const struct food_row *part =
-        map_get(&q->larder->by_id, text_formatted(q->arena, "%s-%s", whole.row->food.id, colour));
+    const struct food_row *part = part_of(q, whole.row, colour);
     if (part == NULL)
         return false;
     *match = whole;
@@ -113,6 +120,18 @@ breaks_diet(const struct kinds *kinds, const struct food *f)
     return false;
 }
 
+/* whether a state is said, "canned", "smoked", that no name of the food has */
+static bool
+lacks_state(const struct food_query *q, const struct kinds *kinds, const struct food_row *row)
+{
+    for (size_t i = 0; i < kinds->count; i++)
+        if (word_lists_have(q->larder->words, WORDS_BEHIND_STATES, kinds->words[i].stem) &&
+            !(slice_is(kinds->words[i].stem, "dried") && !row->food.fresh) &&
+            !food_said_in_names(q->arena, row, kinds->words[i].stem))
+            return true;
+    return false;
+}
+
 /* a bracket or a piece of nouns that names a food by itself: "cornflour (cornstarch)", "turnip
  * (rutabaga)", "nuts, almonds". Beside what is made of something a bracket names what it is made
  * of: "pesto (basil)". */
@@ -130,6 +149,8 @@ resolve_nouns(const struct food_query *q, const struct food_said *said, struct f
         return said->bracketed && general == NULL ? AFTER_NOTHING : AFTER_ELSE;
     const struct food *f = &named.row->food;
     const bool fits = general != NULL && f->food_class == general->kind;
+    if (lacks_state(q, &said->kinds, named.row))
+        return AFTER_ELSE; /* "grapes, canned, Thompson" */
     if (known && base.row == named.row)
         return AFTER_NOTHING;
     if (known && said->bracketed && !fits && !may_mean(q, &base, named.row)) {
@@ -197,8 +218,11 @@ food_after_search(const struct food_query *q, const struct sought *sought,
         return cooked;
     build_kinds(q, &said.kinds, &whole);
     const bool found = food_search(&whole, match);
-    if (found && has_all(q, &said.kinds, match, &any))
+    if (found && has_all(q, &said.kinds, match, &any)) {
+        const struct food_row *part = part_of(q, match->row, said.colour);
+        match->row = part != NULL ? part : match->row; /* "onions, spring, green part" */
         return any ? AFTER_FOUND : AFTER_NOTHING;
+    }
     if (said.nouns.count > 0)
         return resolve_nouns(q, &said, match);
     return found ? AFTER_ELSE : AFTER_NOTHING;

@@ -59,15 +59,17 @@ static const char *
 colour_of(const struct after_piece *p)
 {
     static const char *const parts[] = {"only", "part", "top", "tip", "end"};
-    bool green = false, white = false, part = false, only = false, hangs = false;
+    bool green = false, white = false, part = false, only = false, hangs = false, top = false;
     for (size_t i = 0; i < p->count; i++) {
         struct slice stem = p->words[i].stem;
         green = green || slice_is(stem, "green");
         white = white || slice_is(stem, "white");
         part = part || food_stem_among(stem, parts, sizeof parts / sizeof *parts);
         only = only || slice_is(stem, "only");
+        top = top || slice_is(stem, "top");
         hangs = hangs || slice_is(stem, "for") || slice_is(stem, "if");
     }
+    green = green || (top && only && !white); /* "green onions, tops only" */
     if (green == white || (hangs && !only))
         return NULL;
     if (has_word(p, WORDS_BEHIND_WITHOUT))

@@ -4,8 +4,8 @@
 
 #include <unistr.h>
 
-static bool
-is_hidden(ucs4_t c)
+bool
+hidden_is(uint32_t c)
 {
     if ((c >= 0x20 && c < 0x7f) || (c >= 0xae && c < 0x600)) /* as most are */
         return false;
@@ -38,7 +38,7 @@ hidden_find(struct slice s, size_t from, uint32_t *code_point)
         }
         ucs4_t c;
         int n = u8_mbtouc_unsafe(&c, (const uint8_t *)s.at + i, s.length - i);
-        if (is_hidden(c) && !is_joiner_at_work(s, i, c)) {
+        if (hidden_is(c) && !is_joiner_at_work(s, i, c)) {
             *code_point = c;
             return i;
         }

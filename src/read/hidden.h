@@ -6,6 +6,9 @@
 
 #include "base/text.h"
 
+/* whether the character is one of them, joiners included */
+bool hidden_is(uint32_t code_point);
+
 /* byte offset of the first hidden character at or after from, or SIZE_MAX; joiners between
  * characters beyond ASCII have honest work and are not hidden. Valid UTF-8 only, but for
  * the single bytes that cmark makes of &#xFFFE; and &#xFFFF;. */

@@ -4,6 +4,8 @@
 
 #include <unistr.h>
 
+#include "read/hidden.h"
+
 /* character references of HTML that recipes bring with them; what it has besides stays as it is */
 static const struct {
     const char *name;
@@ -134,11 +136,13 @@ put(struct writer *w, const char *bytes, size_t count, size_t origin)
     }
 }
 
+/* A reference may name what no text may hold: a line has one end, and nothing that does not show.
+ */
 static void
 put_character(struct writer *w, ucs4_t c, size_t origin)
 {
     uint8_t utf8[6];
-    const int n = has_no_width(c) ? 0 : u8_uctomb(utf8, c, sizeof utf8);
+    const int n = hidden_is(c) ? 0 : u8_uctomb(utf8, c < 0x20 ? ' ' : c, sizeof utf8);
     put(w, (const char *)utf8, n > 0 ? (size_t)n : 0, origin);
 }
 

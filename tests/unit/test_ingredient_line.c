@@ -46,6 +46,7 @@ static const struct {
     {"salt and pepper", "[salt] & [pepper]"},
     {"<li>1&frac12; cups&nbsp;milk</li>", "1.5 cup [milk]"},
     {"&#189;&#xa0;tsp salt", "0.5 tsp [salt]"},
+    {"1&#10;tsp s&#x0c;al&#x202e;t&#xfffe;", "1 tsp [salt]"},
     {"\xe2\x96\xa2 2 cups sug\xc2\xad"
      "ar\xe2\x80\x8b",
      "2 cup [sugar]"},

@@ -16,14 +16,15 @@
 #include "write/worksheet_steps.h"
 
 static const char help[] =
-    "usage: dariole worksheet [-C CONTENT] POST [--json | --steps | --review]\n\n"
+    "usage: dariole worksheet [-C CONTENT] POST [--json] [--steps] [--review]\n\n"
     "The whole arithmetic of a post: amounts to grams, grams to loads, loads to shares, each "
     "figure\n"
     "with its source and basis. Fit to be printed and checked by hand. POST is a file, here or in\n"
     "CONTENT.\n\n"
     "  -C CONTENT  the content folder, whose tables/ override the installed ones (content)\n"
     "  --json      one JSON object (schemas/worksheet.schema.json)\n"
-    "  --steps     what was understood of the method instead: who does what to which food\n"
+    "  --steps     what was understood of the method instead: who does what to which food;\n"
+    "              with --json as JSON (schemas/steps.schema.json)\n"
     "  --review    behind it, what a reviewer signs: the front matter with the digest of all that "
     "the\n"
     "              verdict rests on\n\n"
@@ -91,7 +92,9 @@ say_findings(const struct outcome *out)
 static void
 write_sheet(struct text *t, const struct outcome *out, const struct worksheet_options *o)
 {
-    if (o->steps)
+    if (o->steps && o->json)
+        worksheet_steps_json(t, out);
+    else if (o->steps)
         worksheet_steps(t, out);
     else if (o->json)
         worksheet_json(t, out);

@@ -7,7 +7,7 @@
 #include "read/yaml_value.h"
 #include "tables/row_phrases.h"
 
-enum { GAP_MOST = 6, WORD_BYTES_MOST = 40 };
+enum { GAP_MOST = 9, WORD_BYTES_MOST = 40 };
 
 static const char *const kind_words[] = {
     [COOKING_ACTION] = "action", [COOKING_PLACE] = "place", [COOKING_STATE] = "state",

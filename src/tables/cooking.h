@@ -43,7 +43,7 @@ struct irregular_form {
 
 struct cooking_phrase {
     const char *const *parts; /* behind the first word, NULL-terminated; before all but the first
-                                 is a gap of up to six words */
+                                 is a gap of up to nine words */
     const struct cooking_phrase *next;
     uint32_t row;
 };

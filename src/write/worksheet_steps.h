@@ -6,5 +6,7 @@
 #include "compile/outcome.h"
 
 void worksheet_steps(struct text *t, const struct outcome *o);
+/* the same as one JSON object, schemas/steps.schema.json */
+void worksheet_steps_json(struct text *t, const struct outcome *o);
 
 #endif

@@ -61,6 +61,7 @@ holds('catalogue', json(join(out, 'catalogue.json')), 'catalogue.json');
 for (const path of posts(join(root, 'content', 'posts')).slice(0, 4)) {
   const sheet = run(['worksheet', '-C', 'content', '--json', path]);
   holds('worksheet', JSON.parse(sheet.stdout), `worksheet of ${basename(path)}`);
+  holds('steps', JSON.parse(run(['worksheet', '-C', 'content', '--steps', '--json', path]).stdout), `steps of ${basename(path)}`);
 }
 for (const line of ['2 tbsp maple syrup or brown sugar', '1 cup (170 g) coarse polenta', 'salt and pepper', '3 glorps of fuzz'])
   for (const object of run(['weigh', '--json', '--measures', 'au', line]).stdout.trim().split('\n'))

@@ -91,6 +91,16 @@ lets(const struct reading *r, const struct clause *c)
     return c->verb != SIZE_MAX && words_one_of(r->words, c->verb, WORDS_WEAK_VERBS);
 }
 
+/* "leave on the side; the custard thickens": not what it is left to do */
+static bool
+is_parted(const struct words *w, size_t verb, size_t at)
+{
+    for (size_t i = verb; i < at; i++)
+        if (word_is(&w->items[i], ";") || word_is(&w->items[i], ":"))
+            return true;
+    return false;
+}
+
 static enum effect
 effect_of(const struct reading *r, const struct clause *now, const struct sign *s)
 {
@@ -108,11 +118,15 @@ effect_of(const struct reading *r, const struct clause *now, const struct sign *
     case FORM_BASE:
         break;
     }
-    if (!s->gapped && (is_noun(w, s->from) || is_food(r, s) || is_plural(r, now, s->from)))
+    if (!s->gapped && (is_noun(w, s->from) || before_is(w, s->from, WORDS_COPULAS) ||
+                       is_food(r, s) || is_plural(r, now, s->from)))
         return EFFECT_NONE;
     if (is_behind(w, s->from, "to") && !open && meanings_meet(&s->row->means, &now->means))
         return EFFECT_JOINS;
-    return lets(r, now) && !before_is(w, s->from, WORDS_VERB_LINKS) ? EFFECT_JOINS : EFFECT_OPENS;
+    return lets(r, now) && !before_is(w, s->from, WORDS_VERB_LINKS) &&
+                   !is_parted(w, now->verb, s->from)
+               ? EFFECT_JOINS
+               : EFFECT_OPENS;
 }
 
 /* where the clause of a verb begins: behind the last link between it and the verb before, else at
@@ -215,7 +229,8 @@ part_denied(struct reading *r, size_t first, size_t sign, size_t sign_end)
                            r->signs.items[k].row->kind == COOKING_TURN &&
                            r->signs.items[k].from >= c.from && r->signs.items[k].from < c.verb);
         for (size_t n = c.verb; denied && n + 2 < c.end && i + 1 == r->out->count; n++)
-            if (word_is(&w->items[n], ",") &&
+            if ((word_is(&w->items[n], ",") || word_is(&w->items[n], ":") ||
+                 word_is(&w->items[n], ";")) &&
                 words_any(w, words_list(w, WORDS_MODALS), n + 1, n + 6, NULL) != NULL) {
                 r->out->items[i].end = n + 1;
                 open_clause(r, n + 1, c.end);

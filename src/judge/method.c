@@ -1,6 +1,7 @@
 #include "judge/method.h"
 
 #include "base/list.h"
+#include "judge/clauses.h"
 #include "judge/names.h"
 #include "judge/step_amounts.h"
 #include "judge/tools.h"
@@ -179,6 +180,23 @@ judge_parts(const struct judging *j)
     }
 }
 
+/* "roast until brown", where nothing is named: the first of the list that the clause acts on */
+static void
+use_unsaid(const struct clauses *all, size_t count, bool *used)
+{
+    for (size_t i = 0; i < all->count; i++) {
+        const struct clause *c = &all->items[i];
+        size_t first = 0;
+        if (c->passage->kind != PASSAGE_STEP || c->verb == SIZE_MAX || c->on != ACTS_ON_IT ||
+            c->negated)
+            continue;
+        while (first < count && !ingredient_set_has(&c->acted, first))
+            first++;
+        if (first < count)
+            used[first] = true;
+    }
+}
+
 static void
 keep_mentions(struct arena *a, const struct schedule *s, const struct named_list *found,
               struct mentions *out)
@@ -206,6 +224,7 @@ method_judge(const struct judging *j, struct mentions *out)
     names_find(j->names, j->schedule, &found);
     bool *used = arena_take_array(j->arena, j->dish->count + 1, sizeof *used);
     names_used(j, &found, used);
+    use_unsaid(j->clauses, j->dish->count, used);
     judge_unused(j->arena, j->dish, used, j->notices);
     judge_order(j->arena, j->dish, &found, j->notices);
     judge_parts(j);

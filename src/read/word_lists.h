@@ -39,6 +39,7 @@
     X(WORDS_CLAUSE_SEPARATORS, "clause-separators", NULL) \
     X(WORDS_IRREGULAR_PARTICIPLES, "irregular-participles", NULL) \
     X(WORDS_BEFORE_NOUNS, "before-nouns", NULL) \
+    X(WORDS_COPULAS, "copulas", NULL) \
     X(WORDS_VERB_OBJECTS, "verb-objects", NULL) \
     X(WORDS_AUXILIARIES, "auxiliaries", NULL) \
     X(WORDS_CLAUSE_ADVERBS, "clause-adverbs", NULL) \

@@ -40,16 +40,22 @@ form_digest(const struct form *form, bool first)
 }
 
 void
+food_entries_renew(struct food *f, enum group g)
+{
+    const bool known = figure_known(&f->contents[g]) || figure_known(&f->bounds[g]);
+    f->contents_entry[g].digest =
+        known ? figure_digest(&f->bounds[g], figure_digest(&f->contents[g], 0)) : 0;
+}
+
+void
 food_entries_build(struct arena *a, struct food *f)
 {
     entry_name(&f->identity, text_format(a, "food:%s", f->id));
     f->identity.digest = identity_digest(f);
     for (int g = 0; g < GROUPS; g++) {
-        struct entry *e = &f->contents_entry[g];
-        entry_name(e, text_format(a, "food:%s/%s", f->id, group_word((enum group)g)));
-        e->digest = figure_known(&f->contents[g]) || figure_known(&f->bounds[g])
-                        ? figure_digest(&f->bounds[g], figure_digest(&f->contents[g], 0))
-                        : 0;
+        entry_name(&f->contents_entry[g],
+                   text_format(a, "food:%s/%s", f->id, group_word((enum group)g)));
+        food_entries_renew(f, (enum group)g);
     }
     entry_name(&f->nutrients_entry, text_format(a, "food:%s/nutrients", f->id));
     for (int n = 0; n < NUTRIENTS; n++)

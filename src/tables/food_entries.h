@@ -6,5 +6,7 @@
 
 /* call once a food is whole; keys are kept in the arena */
 void food_entries_build(struct arena *a, struct food *f);
+/* the digest of one content, once it has changed */
+void food_entries_renew(struct food *f, enum group g);
 
 #endif

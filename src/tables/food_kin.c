@@ -18,9 +18,10 @@ struct finding_of {
 };
 
 static bool
-is_evidence(const struct figure *f)
+is_evidence(const struct food *f, enum group g)
 {
-    return figure_known(f) && f->basis != BASIS_PRACTICE;
+    return figure_known(&f->contents[g]) && f->contents[g].basis != BASIS_PRACTICE &&
+           (f->reckoned >> g & 1) == 0;
 }
 
 static struct finding_of
@@ -127,7 +128,7 @@ is_first(const struct larder *l, const struct kin *k, size_t at)
         return true;
     for (size_t i = 0; i < l->count; i++) {
         const struct food *other = &l->items[i]->food;
-        if (other != f && is_evidence(&other->contents[k->group]) && is_of(k, other) &&
+        if (other != f && is_evidence(other, k->group) && is_of(k, other) &&
             strcmp(food_lead(other), food_lead(f)) == 0 && (i < at || other->counts_with == NULL))
             return false;
     }
@@ -141,8 +142,7 @@ fit_kin(const struct larder *l, struct arena *a, const struct food *without, str
     size_t count = 0;
     for (size_t i = 0; i < l->count; i++) {
         const struct food *f = &l->items[i]->food;
-        if (!f->kinless && is_of(k, f) && is_evidence(&f->contents[k->group]) &&
-            is_first(l, k, i) &&
+        if (!f->kinless && is_of(k, f) && is_evidence(f, k->group) && is_first(l, k, i) &&
             (without == NULL || strcmp(food_lead(f), food_lead(without)) != 0))
             found[count++] = finding_of(&f->contents[k->group]);
     }

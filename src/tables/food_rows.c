@@ -7,6 +7,7 @@
 #include "tables/food_entries.h"
 #include "tables/food_forms.h"
 #include "tables/food_page.h"
+#include "tables/food_recipe.h"
 #include "tables/label_rows.h"
 
 static const char *
@@ -228,6 +229,8 @@ take_plain(struct page *page, struct slice key, const struct yaml_node *v, struc
         f->labelled = food_page_diets(page, v, "labelled");
     else if (slice_is(key, "grounds"))
         food_grounds_take(page, v, f);
+    else if (slice_is(key, "usual-recipe"))
+        food_recipe_take(page, v, f);
     else if (slice_is(key, "cautions-tags"))
         f->tags = food_page_texts(page, v, "cautions-tags");
     else if (slice_is(key, "ph"))
@@ -243,12 +246,13 @@ static void
 take_key(struct page *page, const struct yaml_node *k, const struct yaml_node *v,
          struct food_row *row)
 {
-    static const char *const keys[] = {
-        "name",        "names",     "shown",     "class",     "fresh",
-        "allergens",   "may-carry", "traces",    "breaks",    "labelled",
-        "grounds",     "forms",     "per-100-g", "bounds",    "nutrients",
-        "counts-with", "family",    "part",      "seasoning", "cautions-tags",
-        "ph",          "changed",   "kin",       "label",     NULL};
+    static const char *const keys[] = {"name",         "names",     "shown",     "class",
+                                       "fresh",        "allergens", "may-carry", "traces",
+                                       "breaks",       "labelled",  "grounds",   "forms",
+                                       "per-100-g",    "bounds",    "nutrients", "counts-with",
+                                       "family",       "part",      "seasoning", "cautions-tags",
+                                       "ph",           "changed",   "kin",       "label",
+                                       "usual-recipe", NULL};
     struct food *f = &row->food;
     if (slice_is(k->text, "name")) {
         if (row_text(&page->row, v, "name"))

@@ -49,6 +49,7 @@ struct form {
 };
 
 struct given_serve;
+struct usual_recipe;
 struct label; /* label.h */
 
 struct food {
@@ -75,6 +76,8 @@ struct food {
     size_t form_count;
     struct figure
         contents[GROUPS]; /* g per 100 g edible; sums only where a source gives just these */
+    uint32_t reckoned;    /* contents that come from the usual recipe: bits 1 << enum group */
+    const struct usual_recipe *usual;   /* food_recipe.h; NULL: none is stated */
     struct figure bounds[GROUPS];       /* span.high: g per 100 g that nothing passes */
     const struct given_serve *serves;   /* the writer's own: serve_settle.h; NULL: none */
     struct figure nutrients[NUTRIENTS]; /* per 100 g edible */

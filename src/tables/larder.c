@@ -4,6 +4,7 @@
 
 #include "tables/food_index.h"
 #include "tables/food_kin.h"
+#include "tables/food_recipe.h"
 #include "tables/food_rows.h"
 #include "tables/larder_rows.h"
 
@@ -64,6 +65,7 @@ void
 larder_close(struct larder *l)
 {
     food_kin_fit(l);
+    food_recipe_settle(l);
     food_index_build(l);
     l->by_id = map_compact(l->arena, &l->by_id);
     arena_close(l->scratch);

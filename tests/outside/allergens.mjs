@@ -11,6 +11,9 @@ const larder = names().filter((one) => one.startsWith('foods/')).flatMap((page) 
     broken: food.breaks ?? [], asked: food.labelled ?? [], ground: String(food.grounds?.source ?? ''),
     called: [food.name, ...Object.values(food.names ?? {}).flat()].map((one) => String(one).toLowerCase()) })));
 
+// words of a packet's list: the law has each allergen named beside them (1169/2011, article 21)
+const onPackets = (food) => food.id.startsWith('packet-');
+
 const bases = ['measured', 'published', 'calculated', 'practice', 'memory'];
 let good = 0, walked = 0;
 // one rule over all foods: `fault` gives what is wrong with one, or nothing; `met` says whom it is about
@@ -30,7 +33,7 @@ rule('each says where that comes from, and on what basis', 1500, () => true,
 // allergen, words that tell it, words beside which they do not
 const tells = [
   ['gluten', /wheat|barley|\brye\b|\boats?\b|\boat(meal|cake)|spelt|farro|semolina|couscous|bulgur|seitan|\bmalt(ed)?\b|\bbread(crumb)?s?\b|\bpasta\b|noodle|pastry|muffin|bagel|\bbun\b|tortilla|naan|pitt?a\b|croissant|\bbeer\b|panko|pretzel|crumpet|rusk/,
-    /buckwheat|gluten-free|\brice\b|vermicelli noodles|pad thai|maize|quinoa|legume|shirataki|glass|cellophane|\bbeans?\b|kelp|seaweed|kon(jac|nyaku)|corn |lentil|pea |pulse|chickpea|sweet potato|sauce|seasoning|spice|breadfruit|breadnut|bread (soda|and butter|flour blend)|ginger beer|root beer|sweetbread|pasta cooking water|^bread machine|oat ?free|maltitol/],
+    /buckwheat|zucchini|courgette|gluten-free|\brice\b|vermicelli noodles|pad thai|maize|quinoa|legume|shirataki|glass|cellophane|\bbeans?\b|kelp|seaweed|kon(jac|nyaku)|corn |lentil|pea |pulse|chickpea|sweet potato|sauce|seasoning|spice|breadfruit|breadnut|bread (soda|and butter|flour blend)|ginger beer|root beer|sweetbread|pasta cooking water|^bread machine|oat ?free|maltitol/],
   ['wheat', /(?<!buck)wheat(?!grass)|spelt|farro|semolina|couscous|bulgur|seitan|freekeh|durum/, /gluten-free|free/],
   ['rye', /\brye\b|pumpernickel|triticale/, /gluten-free/],
   ['barley', /barley|malt (vinegar|extract|syrup)|\bmalted\b/, /gluten-free|wheat/],
@@ -69,9 +72,9 @@ rule('names that tell honey', 2, (f) => f.called.some((one) => /\bhoney\b/.test(
 const diets = { milk: ['vegan', 'dairy-free'], eggs: ['vegan'], fish: ['vegan', 'vegetarian'], crustaceans: ['vegan', 'vegetarian'],
   molluscs: ['vegan', 'vegetarian'], gluten: ['gluten-free'] };
 for (const [allergen, breaks] of Object.entries(diets))
-  rule(`${allergen} decides ${breaks.join(' and ')}`, 12, (f) => f.carried.includes(allergen) || f.perhaps.includes(allergen),
+  rule(`${allergen} decides ${breaks.join(' and ')}`, 12, (f) => !onPackets(f) && (f.carried.includes(allergen) || f.perhaps.includes(allergen)),
     (f) => breaks.find((diet) => !f.broken.includes(diet) && !f.asked.includes(diet)));
-rule('what is gluten-free by its label alone names gluten', 100, (f) => f.asked.includes('gluten-free'),
+rule('what is gluten-free by its label alone names gluten', 100, (f) => !onPackets(f) && f.asked.includes('gluten-free'),
   (f) => !f.carried.includes('gluten') && !f.perhaps.includes('gluten') && 'no gluten is named');
 for (const cereal of ['wheat', 'rye', 'barley', 'oats'])
   rule(`${cereal} is told with gluten`, 5, (f) => f.carried.includes(cereal) || f.perhaps.includes(cereal),
@@ -87,7 +90,7 @@ const cereals = ['wheat', 'rye', 'barley', 'oats'];
 const listed = (text) => (text ?? '').split(', ').filter(Boolean).map((one) => called[one] ?? one).sort().join();
 // where a cereal is named, gluten is not said again
 const named = (row) => row.filter((one) => one !== 'gluten' || !cereals.some((cereal) => row.includes(cereal))).sort().join();
-rule('what the ground says of some, and of few, is what the row says', 150, (f) => f.perhaps.length > 0 || /; in (some|few)/.test(f.ground), (f) => {
+rule('what the ground says of some, and of few, is what the row says', 150, (f) => !onPackets(f) && (f.perhaps.length > 0 || /; in (some|few)/.test(f.ground)), (f) => {
   const [, some] = /; in some: ([^;]*)/.exec(f.ground) ?? [], [, few] = /; in few, or near it: ([^;]*)/.exec(f.ground) ?? [];
   if (/milled beside wheat/.test(f.ground)) return !f.perhaps.includes('gluten') && 'no gluten';
   return (listed(some) !== named(f.some) || listed(few) !== named(f.few)) && `some: ${some}, few: ${few}`;

@@ -181,6 +181,7 @@ dish_build_line(struct arena *a, const struct ingredient_line *line, int region,
         if (line->options[i].count == 0)
             continue;
         struct dish_option *option = &out->options[out->option_count];
+        option->count = 0; /* the one before may have been as the first, and left here */
         build_option(a, &out->line, &line->options[i], tables, reads, notices, region, option);
         if (out->option_count == 0 || !is_same(&out->options[0], option))
             out->option_count++;

@@ -171,6 +171,27 @@ keeps_what_it_does_not_know(void **state)
     arena_close(l.arena);
 }
 
+/* what comes to the same is one way; those behind it are read as if it were not there */
+static void
+takes_same_alternatives_once(void **state)
+{
+    (void)state;
+    static const char *const lines[] = {
+        "  - 300 g rice or rice or 2 leeks\n", "  - 300 g rice or 2 leeks or rice\n",
+        "  - 300 g rice or rice or rice or 2 leeks\n",
+        "  - {food: rice, amount: 300 g, or: [300 g rice, 2 leeks]}\n"};
+    for (size_t i = 0; i < sizeof lines / sizeof *lines; i++) {
+        struct laid l = lay("portions: 2", lines[i]);
+        const struct ingredient *in = &l.dish.ingredients[0];
+        assert_int_equal(in->option_count, 2);
+        for (size_t o = 0; o < 2; o++) {
+            assert_int_equal(in->options[o].count, 1);
+            assert_string_equal(in->options[o].helpings[0].food->id, o == 0 ? "rice" : "leek");
+        }
+        arena_close(l.arena);
+    }
+}
+
 int
 main(void)
 {
@@ -179,6 +200,7 @@ main(void)
         cmocka_unit_test(lays_out_lines),
         cmocka_unit_test(heeds_a_bracket_that_names_other_produce),
         cmocka_unit_test(keeps_what_it_does_not_know),
+        cmocka_unit_test(takes_same_alternatives_once),
     };
     return cmocka_run_group_tests_name("dish", tests, open_tables, close_tables);
 }

@@ -207,7 +207,25 @@
     X(WORDS_KEYS_FROM_HABIT, "keys-from-habit", word_lists_text) \
     X(WORDS_EATERS, "eaters", NULL) \
     X(WORDS_YIELD_EATERS, "yield-eaters", NULL) \
-    X(WORDS_YIELD_LITTLE, "yield-little", NULL)
+    X(WORDS_YIELD_LITTLE, "yield-little", NULL) \
+    X(WORDS_FOOD_WORDS, "food-words", KINDS("name", "glue", "stop", "noise", "cut", "how", "state", "soft", "nut", "diet")) \
+    X(WORDS_FOOD_STEMS, "food-stems", word_lists_text) \
+    X(WORDS_BEHIND_THEIR_NOUN, "behind-their-noun", NULL) \
+    X(WORDS_NOUN_LAST, "noun-last", NULL) \
+    X(WORDS_PARTS_OF_FOODS, "parts-of-foods", NULL) \
+    X(WORDS_LESS_SALT, "less-salt", NULL) \
+    X(WORDS_COME_BY, "come-by", NULL) \
+    X(WORDS_STYLES, "styles", NULL) \
+    X(WORDS_MILLING, "milling", NULL) \
+    X(WORDS_COVERINGS, "coverings", NULL) \
+    X(WORDS_COLOUR_PARTS, "colour-parts", NULL) \
+    X(WORDS_PACKING_LIQUIDS, "packing-liquids", NULL) \
+    X(WORDS_PACKING_KINDS, "packing-kinds", NULL) \
+    X(WORDS_EATEN_BEHIND, "eaten-behind", NULL) \
+    X(WORDS_BESIDE_COOKED, "beside-cooked", NULL) \
+    X(WORDS_RAW, "raw", NULL) \
+    X(WORDS_UNDRAINED, "undrained", NULL) \
+    X(WORDS_TELLING, "telling", NULL)
 /* clang-format on */
 
 #define WORD_LIST_NUMBER(number, name, kinds) number,

@@ -27,7 +27,7 @@ has_all(const struct food_query *q, const struct kinds *kinds, const struct food
         const bool kept =
             kinds->diet[i] && (match->row->food.breaks >> kinds->words[i].diet & 1) == 0;
         if (!used && kinds->obliged[i] && !grain && !kept &&
-            !food_said_in_names(q->arena, match->row, kinds->words[i].stem))
+            !food_said_in_names(q->larder->words, q->arena, match->row, kinds->words[i].stem))
             all = false;
     }
     return all;
@@ -105,7 +105,8 @@ static bool
 may_mean(const struct food_query *q, const struct food_match *match, const struct food_row *row)
 {
     for (size_t i = 0; i < q->count; i++)
-        if ((match->used >> i & 1) != 0 && !food_said_in_names(q->arena, row, q->words[i].stem))
+        if ((match->used >> i & 1) != 0 &&
+            !food_said_in_names(q->larder->words, q->arena, row, q->words[i].stem))
             return false;
     return match->used != 0;
 }
@@ -127,7 +128,7 @@ lacks_state(const struct food_query *q, const struct kinds *kinds, const struct 
     for (size_t i = 0; i < kinds->count; i++)
         if (word_lists_have(q->larder->words, WORDS_BEHIND_STATES, kinds->words[i].stem) &&
             !(slice_is(kinds->words[i].stem, "dried") && !row->food.fresh) &&
-            !food_said_in_names(q->arena, row, kinds->words[i].stem))
+            !food_said_in_names(q->larder->words, q->arena, row, kinds->words[i].stem))
             return true;
     return false;
 }
@@ -167,7 +168,7 @@ resolve_nouns(const struct food_query *q, const struct food_said *said, struct f
     }
     for (size_t i = 0; i < said->kinds.count; i++) /* "peppers, chilli, sun-dried" */
         if (said->kinds.obliged[i] && !said->kinds.diet[i] &&
-            !food_said_in_names(q->arena, named.row, said->kinds.words[i].stem))
+            !food_said_in_names(q->larder->words, q->arena, named.row, said->kinds.words[i].stem))
             return AFTER_ELSE;
     *match = known ? base : named;
     match->row = named.row;

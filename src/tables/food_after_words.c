@@ -19,7 +19,7 @@ bool
 after_word_is_deed(const struct word_lists *lists, const struct food_word *w)
 {
     struct slice s = w->stem;
-    if (food_word_tells(s) || word_lists_have(lists, WORDS_BEHIND_NOUNS, s))
+    if (word_lists_have(lists, WORDS_TELLING, s) || word_lists_have(lists, WORDS_BEHIND_NOUNS, s))
         return false;
     if (w->part == WORD_CUT || w->part == WORD_HOW || word_lists_have(lists, WORDS_BEHIND_DEEDS, s))
         return true;

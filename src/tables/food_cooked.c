@@ -15,18 +15,15 @@ food_search_with(const struct food_query *q, struct slice stem, struct food_matc
 /* whether the words behind the comma say that it is measured cooked: "rice, cooked and cooled"; not
  * when they say how or for how long, which is the method: "rice, cooked until tender" */
 bool
-food_said_cooked(const struct food_word *words, size_t count)
+food_said_cooked(const struct word_lists *lists, const struct food_word *words, size_t count)
 {
-    static const char *const beside[] = {"already", "chilled", "day",        "leftover",
-                                         "old",     "pre",     "previously", "precooked"};
     bool cooked = false;
     for (size_t i = 0; i < count; i++) {
         const struct food_word *w = &words[i];
         bool idle = w->part == WORD_GLUE || w->part == WORD_NOISE || w->part == WORD_CUT ||
                     w->part == WORD_HOW || w->part == WORD_STATE;
         const bool says = slice_is(w->stem, "cooked") || slice_is(w->stem, "precooked");
-        for (size_t k = 0; k < sizeof beside / sizeof *beside; k++)
-            idle = idle || slice_is(w->stem, beside[k]);
+        idle = idle || word_lists_have(lists, WORDS_BESIDE_COOKED, w->stem);
         if (!idle && !says)
             return false;
         cooked = cooked || says;
@@ -38,11 +35,9 @@ food_said_cooked(const struct food_word *words, size_t count)
 bool
 food_said_raw(const struct food_query *q)
 {
-    static const char *const raw[] = {"dried", "raw", "uncooked", "frozen"};
     for (size_t i = 0; i < q->count; i++)
-        for (size_t k = 0; k < sizeof raw / sizeof *raw; k++)
-            if (slice_is(q->words[i].stem, raw[k]))
-                return true;
+        if (word_lists_have(q->larder->words, WORDS_RAW, q->words[i].stem))
+            return true;
     return false;
 }
 
@@ -89,8 +84,9 @@ food_search_cooked(const struct food_query *q, const struct food_word *words, si
     struct food_match raw = {0};
     if ((q->by != BY_WEIGHT && q->by != BY_CUP && q->by != BY_SPOON) || food_said_raw(q))
         return false;
-    if (!food_said_cooked(words, count) || (!food_search_with(q, SLICE("cooked"), match) &&
-                                            !(food_search(q, match) && take_cooked(q, match))))
+    if (!food_said_cooked(q->larder->words, words, count) ||
+        (!food_search_with(q, SLICE("cooked"), match) &&
+         !(food_search(q, match) && take_cooked(q, match))))
         return false;
     if (food_search(q, &raw) && raw.row != match->row && match->rival == NULL &&
         food_swells(&raw.row->food, q->by))

@@ -10,7 +10,7 @@ bool food_search_with(const struct food_query *q, struct slice stem, struct food
 
 /* whether words behind the comma say that it is measured cooked: "rice, cooked and cooled"; not
  * when they say how or for how long, which is the method: "rice, cooked until tender" */
-bool food_said_cooked(const struct food_word *words, size_t count);
+bool food_said_cooked(const struct word_lists *lists, const struct food_word *words, size_t count);
 
 /* "400 g dry pasta, cooked": what is measured is dry */
 bool food_said_raw(const struct food_query *q);

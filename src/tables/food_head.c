@@ -2,8 +2,6 @@
 
 #include "tables/food_stems.h"
 
-#define COUNT(table) (sizeof(table) / sizeof *(table))
-
 /* whether the noun that a name is about stands before this word: "cream of coconut", "tuna in oil"
  */
 static bool
@@ -15,20 +13,15 @@ ends_head(const struct food_word *w)
 
 /* words that describe and also stand behind their noun: "onions red", "tomatoes canned" */
 static bool
-describes(const struct food_word *w)
+describes(const struct larder *l, const struct food_word *w)
 {
-    static const char *const words[] = {
-        "black",  "boiled", "brown",  "canned", "cooked", "dark", "dried",
-        "golden", "gray",   "green",  "light",  "purple", "red",  "skim",
-        "smoked", "sweet",  "unripe", "white",  "yellow",
-    };
-    return w->part != WORD_NAME || food_stem_among(w->stem, words, COUNT(words));
+    return w->part != WORD_NAME || word_lists_have(l->words, WORDS_BEHIND_THEIR_NOUN, w->stem);
 }
 
 /* the word that stands last among those of the mask, before "of"; SIZE_MAX: none. A name that is
  * of describing words alone ends in the last of them. */
 static size_t
-last_of(const struct food_word *words, size_t count, uint32_t mask, bool noun)
+last_of(const struct food_word *words, size_t count, uint32_t mask, const struct larder *nouns)
 {
     size_t last = SIZE_MAX, any = SIZE_MAX;
     for (size_t i = 0; i < count; i++) {
@@ -37,7 +30,7 @@ last_of(const struct food_word *words, size_t count, uint32_t mask, bool noun)
         if ((mask >> i & 1) == 0 || words[i].part == WORD_GLUE)
             continue;
         any = i;
-        if (noun ? !describes(&words[i]) : words[i].part == WORD_NAME)
+        if (nouns != NULL ? !describes(nouns, &words[i]) : words[i].part == WORD_NAME)
             last = i;
     }
     return last != SIZE_MAX ? last : any;
@@ -46,7 +39,7 @@ last_of(const struct food_word *words, size_t count, uint32_t mask, bool noun)
 struct slice
 food_head(const struct food_word *words, size_t count)
 {
-    const size_t last = last_of(words, count, UINT32_MAX, false);
+    const size_t last = last_of(words, count, UINT32_MAX, NULL);
     return last != SIZE_MAX ? words[last].stem : SLICE("");
 }
 
@@ -81,11 +74,11 @@ food_head_fits(const struct food_query *q, uint32_t used, const struct food_name
     size_t written = 0;
     while (written < q->count && q->words[written].from < q->bytes)
         written++;
-    const size_t last = last_of(q->words, written, used, false);
+    const size_t last = last_of(q->words, written, used, NULL);
     if ((used & (used - 1)) == 0 || last == SIZE_MAX ||
         slice_equal(q->words[last].stem, name->head))
         return HEAD_SAME;
-    const size_t noun = last_of(q->words, written, used, true);
+    const size_t noun = last_of(q->words, written, used, q->larder);
     if (slice_equal(q->words[noun].stem, name->head) ||
         names_alone(q->larder, q->words[last].stem, name->row))
         return HEAD_SAME;
@@ -98,11 +91,10 @@ food_head_fits(const struct food_query *q, uint32_t used, const struct food_name
 bool
 food_head_strange(const struct food_query *q, size_t i)
 {
-    static const char *const nouns[] = {"crisp", "thin", "twist"};
     const bool last =
         i + 1 >= q->count || q->words[i + 1].from >= q->bytes || ends_head(&q->words[i + 1]);
     return i > 0 && last && q->words[i].from < q->bytes &&
-           food_stem_among(q->words[i].stem, nouns, COUNT(nouns));
+           word_lists_have(q->larder->words, WORDS_NOUN_LAST, q->words[i].stem);
 }
 
 bool
@@ -110,17 +102,9 @@ food_with_other(const struct larder *l, struct arena *a, const struct food_word 
                 size_t count)
 {
     /* parts of the food itself, and what it may be packed with that adds nothing of its own */
-    static const char *const parts[] = {
-        "bone",  "brine",     "cob",         "cocoa",   "core", "fat",       "flower",   "frond",
-        "green", "head",      "husk",        "juice",   "leaf", "liquid",    "oil",      "peel",
-        "pod",   "rind",      "root",        "salt",    "seed", "shell",     "skin",     "stalk",
-        "stem",  "syrup",     "tail",        "top",     "vine", "water",     "white",    "yolk",
-        "zest",  "calcium",   "olive",       "lemon",   "lime", "sunflower", "rapeseed", "spring",
-        "sea",   "vegetable", "springwater", "vinegar", "half", "batch",     "quarter",  "piece",
-        "tin",   "can",
-    };
     for (size_t i = 1; i < count && words[i].part != WORD_STOP; i++) {
-        if (words[i].part != WORD_NAME || food_stem_among(words[i].stem, parts, COUNT(parts)))
+        if (words[i].part != WORD_NAME ||
+            word_lists_have(l->words, WORDS_PARTS_OF_FOODS, words[i].stem))
             continue;
         if (map_get(&l->names, words[i].stem) != NULL)
             return true;

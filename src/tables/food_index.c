@@ -11,7 +11,7 @@ index_name(struct larder *l, struct arena *scratch, struct food_name *name)
 {
     struct food_word words[FOOD_WORDS_MOST];
     struct slice stems[FOOD_WORDS_MOST];
-    size_t count = 0, all = food_words_split(scratch, slice_of(name->text), words);
+    size_t count = 0, all = food_words_split(scratch, l->words, slice_of(name->text), words);
     for (size_t i = 0; i < all; i++)
         if (words[i].part != WORD_GLUE)
             stems[count++] = words[i].stem;
@@ -47,7 +47,7 @@ static struct stems
 stems_of(struct larder *l, struct arena *scratch, const char *text)
 {
     struct food_word words[FOOD_WORDS_MOST];
-    struct stems out = {NULL, food_words_split(scratch, slice_of(text), words)};
+    struct stems out = {NULL, food_words_split(scratch, l->words, slice_of(text), words)};
     out.items = arena_take_array(l->arena, out.count, sizeof *out.items);
     for (size_t i = 0; i < out.count; i++)
         out.items[i] = (struct slice){larder_text(l, words[i].stem), words[i].stem.length};

@@ -18,7 +18,7 @@ query_begin(struct food_query *q, const struct larder *l, struct arena *a,
             const struct sought *sought)
 {
     *q = (struct food_query){.larder = l, .arena = a, .by = sought->by};
-    q->count = food_words_split(a, sought->name, q->words);
+    q->count = food_words_split(a, l->words, sought->name, q->words);
     bool known = sought->region >= 0 && (size_t)sought->region < l->measures->region_count;
     q->speech = known ? l->measures->regions[sought->region].speech : "";
     q->bytes = sought->name.length;
@@ -52,16 +52,16 @@ form_words(const struct form *form, const struct food_word *words, size_t count)
 
 /* whether the words say what becomes of a tin's liquid: poured off, or taken as well */
 static void
-note_drained(const struct food_word *words, size_t count, struct found *found)
+note_drained(const struct word_lists *lists, const struct food_word *words, size_t count,
+             struct found *found)
 {
-    static const char *const kept[] = {"undrained", "liquid", "liquor", "juice"};
     for (size_t i = 0; i < count; i++) {
         const bool not_so = i > 0 && slice_is(words[i - 1].stem, "not");
         const bool drained = slice_is(words[i].stem, "drained");
         found->drained = found->drained || (drained && !not_so);
         found->undrained = found->undrained || (drained && not_so);
-        for (size_t k = 0; k < sizeof kept / sizeof *kept; k++)
-            found->undrained = found->undrained || slice_is(words[i].stem, kept[k]);
+        found->undrained =
+            found->undrained || word_lists_have(lists, WORDS_UNDRAINED, words[i].stem);
     }
 }
 
@@ -82,10 +82,11 @@ choose_form(const struct food_query *q, const struct sought *sought, const struc
 {
     const struct food *f = found->food;
     struct food_word after[FOOD_WORDS_MOST], counted[FOOD_WORDS_MOST];
-    size_t after_count = food_words_split(q->arena, sought->after, after), kept = 0, best = 0;
+    size_t after_count = food_words_split(q->arena, q->larder->words, sought->after, after),
+           kept = 0, best = 0;
     found->form = &f->forms[0];
-    note_drained(after, after_count, found);
-    note_drained(q->words, q->count, found);
+    note_drained(q->larder->words, after, after_count, found);
+    note_drained(q->larder->words, q->words, q->count, found);
     found->undrained = found->undrained && !found->drained; /* "drained, liquid kept" */
     for (size_t i = 0; i < after_count; i++)
         if (slice_is(after[i].stem, "drained") || slice_is(after[i].stem, "undrained") ||
@@ -200,10 +201,10 @@ add_stems(struct text *key, const struct food_word *words, size_t count)
 }
 
 static void
-add_stems_of(struct text *key, struct arena *a, struct slice text)
+add_stems_of(struct text *key, const struct larder *l, struct arena *a, struct slice text)
 {
     struct food_word words[FOOD_WORDS_MOST];
-    add_stems(key, words, food_words_split(a, text, words));
+    add_stems(key, words, food_words_split(a, l->words, text, words));
 }
 
 /* the stems of what stands behind the comma, its pieces parted by commas */
@@ -223,7 +224,7 @@ add_pieces_of(struct text *key, const struct larder *l, struct arena *a, struct 
 /* "find:au/cup/tinned/juice/lime green|chopped|": the question in its stems, which come to the same
  * stems again */
 static struct slice
-what_if_key(const struct larder *l, struct arena *a, const struct sought *sought)
+find_key(const struct larder *l, struct arena *a, const struct sought *sought)
 {
     static const char *const flags[] = {"", "tinned", "shared", "tinned shared"};
     struct text key = text_new(a);
@@ -236,11 +237,11 @@ what_if_key(const struct larder *l, struct arena *a, const struct sought *sought
         text_add_string(&key, parts[i]);
         text_add_byte(&key, '/');
     }
-    add_stems_of(&key, a, sought->name);
+    add_stems_of(&key, l, a, sought->name);
     text_add_byte(&key, '|');
     add_pieces_of(&key, l, a, sought->after);
     text_add_byte(&key, '|');
-    add_stems_of(&key, a, sought->bracket);
+    add_stems_of(&key, l, a, sought->bracket);
     return text_slice(&key);
 }
 
@@ -250,7 +251,7 @@ larder_find(const struct larder *l, struct arena *a, const struct sought *sought
 {
     struct found found = answer(l, a, sought);
     if (reads != NULL) {
-        reads_note_question(reads, what_if_key(l, a, sought), answer_digest(&found));
+        reads_note_question(reads, find_key(l, a, sought), answer_digest(&found));
         reads_note(reads, found.food != NULL ? &found.food->identity : NULL);
         reads_note(reads, found.rival != NULL ? &found.rival->identity : NULL);
     }

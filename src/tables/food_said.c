@@ -10,7 +10,7 @@ void
 food_said_split(const struct larder *l, struct arena *a, struct slice text, struct after *out)
 {
     out->lists = l->words;
-    out->count = food_words_split(a, text, out->words);
+    out->count = food_words_split(a, l->words, text, out->words);
     for (size_t i = 0; i < out->count; i++) {
         const size_t from = i > 0 ? out->words[i - 1].to : 0;
         struct slice gap = slice_part(text, from, out->words[i].from);
@@ -41,7 +41,7 @@ static bool
 is_noun(const struct word_lists *lists, const struct food_word *w)
 {
     return is_word(w) && !after_word_is_idle(lists, w->stem) && !after_word_is_deed(lists, w) &&
-           !food_word_tells(w->stem) && !slice_is(w->stem, "or");
+           !word_lists_have(lists, WORDS_TELLING, w->stem) && !slice_is(w->stem, "or");
 }
 
 static bool
@@ -58,13 +58,12 @@ has_word(const struct after_piece *p, enum word_list_number list)
 static const char *
 colour_of(const struct after_piece *p)
 {
-    static const char *const parts[] = {"only", "part", "top", "tip", "end"};
     bool green = false, white = false, part = false, only = false, hangs = false, top = false;
     for (size_t i = 0; i < p->count; i++) {
         struct slice stem = p->words[i].stem;
         green = green || slice_is(stem, "green");
         white = white || slice_is(stem, "white");
-        part = part || food_stem_among(stem, parts, sizeof parts / sizeof *parts);
+        part = part || word_lists_have(p->lists, WORDS_COLOUR_PARTS, stem);
         only = only || slice_is(stem, "only");
         top = top || slice_is(stem, "top");
         hangs = hangs || slice_is(stem, "for") || slice_is(stem, "if");
@@ -108,7 +107,7 @@ kind_of(const struct after_piece *p)
 {
     const size_t count = words_before_end(p);
     bool deed = false, noun = false, tells = false, wet = false;
-    if (food_said_cooked(p->words, p->count))
+    if (food_said_cooked(p->lists, p->words, p->count))
         return PIECE_COOKED;
     for (size_t i = 0; i < p->count; i++)
         if (word_lists_have(p->lists, WORDS_BEHIND_SPEECH, p->words[i].stem))
@@ -119,7 +118,7 @@ kind_of(const struct after_piece *p)
         const struct food_word *w = &p->words[i];
         deed = deed || after_word_is_deed(p->lists, w);
         noun = noun || is_noun(p->lists, w);
-        tells = tells || food_word_tells(w->stem);
+        tells = tells || word_lists_have(p->lists, WORDS_TELLING, w->stem);
         wet = wet || word_lists_have(p->lists, WORDS_BEHIND_WET, w->stem);
     }
     if (deed && noun)
@@ -169,7 +168,7 @@ take_piece(const struct after *after, const struct after_piece *p, enum piece_ki
     const size_t count = words_before_end(p);
     for (size_t i = 0; i < count; i++) {
         const struct food_word *w = &p->words[i];
-        const bool tells = food_word_tells(w->stem);
+        const bool tells = word_lists_have(p->lists, WORDS_TELLING, w->stem);
         if (slice_is(w->stem, "or") && kind == PIECE_KIND)
             return; /* "red or yellow": the one that is named first */
         if (is_towelled(after, w) || word_lists_have(p->lists, WORDS_BEHIND_LATER, w->stem) ||
@@ -188,20 +187,16 @@ take_piece(const struct after *after, const struct after_piece *p, enum piece_ki
 }
 
 bool
-food_said_packed(const struct food_word *words, size_t count)
+food_said_packed(const struct word_lists *lists, const struct food_word *words, size_t count)
 {
-    static const char *const liquids[] = {"juice", "syrup", "brine"};
-    static const char *const kinds[] = {"it",    "their",     "own",   "natural",
-                                        "light", "heavy",     "fruit", "unsweetened",
-                                        "apple", "pineapple", "rich"};
     size_t i =
         count > 0 && (slice_is(words[0].stem, "packed") || slice_is(words[0].stem, "canned"));
     if (i >= count || !slice_is(words[i].stem, "in"))
         return false;
     for (i++; i < count; i++) {
-        if (food_stem_among(words[i].stem, liquids, sizeof liquids / sizeof *liquids))
+        if (word_lists_have(lists, WORDS_PACKING_LIQUIDS, words[i].stem))
             return true;
-        if (!food_stem_among(words[i].stem, kinds, sizeof kinds / sizeof *kinds))
+        if (!word_lists_have(lists, WORDS_PACKING_KINDS, words[i].stem))
             return false;
     }
     return false;
@@ -235,7 +230,7 @@ food_said_hear(const struct food_query *q, const struct sought *sought, const st
         const enum piece_kind kind = kind_of(&p);
         if (said->colour == NULL && !sought->shared)
             said->colour = colour_of(&p);
-        if (food_said_packed(p.words, p.count))
+        if (food_said_packed(p.lists, p.words, p.count))
             add_kind(&said->kinds, &canned, false, q->bytes);
         else if (kind == PIECE_COOKED)
             said->cooked = p;
@@ -256,11 +251,12 @@ food_said_hear(const struct food_query *q, const struct sought *sought, const st
 
 /* whether a name of the food has the word, so that it says nothing of another one */
 bool
-food_said_in_names(struct arena *a, const struct food_row *row, struct slice stem)
+food_said_in_names(const struct word_lists *lists, struct arena *a, const struct food_row *row,
+                   struct slice stem)
 {
     struct food_word words[FOOD_WORDS_MOST];
     for (size_t n = 0; n < row->name_count; n++) {
-        const size_t count = food_words_split(a, slice_of(row->names[n].text), words);
+        const size_t count = food_words_split(a, lists, slice_of(row->names[n].text), words);
         for (size_t i = 0; i < count; i++)
             if (slice_equal(words[i].stem, stem))
                 return true;
@@ -280,7 +276,7 @@ food_said_passed(struct arena *a, const struct after *after, const struct food_r
         speech = speech || is_of_parts(&p) || slice_is(p.words[0].stem, "or");
         for (size_t i = 0; i < p.count && !speech && !after_word_ends(p.lists, &p.words[i]); i++) {
             if (!is_noun(p.lists, &p.words[i]) || p.words[i].part == WORD_DIET ||
-                (row != NULL && food_said_in_names(a, row, p.words[i].stem)))
+                (row != NULL && food_said_in_names(p.lists, a, row, p.words[i].stem)))
                 continue;
             text_addf(&t, "%s%.*s", t.length > 0 ? ", " : "", SLICE_ARGS(p.words[i].stem));
         }
@@ -315,10 +311,9 @@ doubt_word(const struct food_query *q, struct slice stem, bool prose, struct fou
 static size_t
 words_eaten(const struct after_piece *p)
 {
-    static const char *const among[] = {"in", "into", "on", "onto", "over", "with"};
     const size_t end = words_before_end(p);
     const bool eaten =
-        end < p->count && food_stem_among(p->words[end].stem, among, sizeof among / sizeof *among);
+        end < p->count && word_lists_have(p->lists, WORDS_EATEN_BEHIND, p->words[end].stem);
     return eaten ? p->count : end;
 }
 
@@ -333,7 +328,7 @@ food_said_doubts(const struct food_query *q, const struct after *after, const st
         for (size_t i = 0; i < words_eaten(&p); i++)
             if (is_noun(p.lists, &p.words[i]) && p.words[i].part != WORD_DIET &&
                 !word_lists_have(p.lists, WORDS_BEHIND_SPEECH, p.words[i].stem) &&
-                !food_said_in_names(q->arena, row, p.words[i].stem))
+                !food_said_in_names(q->larder->words, q->arena, row, p.words[i].stem))
                 doubt_word(q, p.words[i].stem, prose || i >= end || is_of_parts(&p), found);
     }
 }

@@ -64,9 +64,10 @@ void food_said_doubts(const struct food_query *q, const struct after *after,
                       const struct food_row *row, struct found *found);
 
 /* "in juice", "packed in light syrup": out of a tin or a jar */
-bool food_said_packed(const struct food_word *words, size_t count);
+bool food_said_packed(const struct word_lists *lists, const struct food_word *words, size_t count);
 
 /* whether a name of the food has the word, so that it says nothing of another one */
-bool food_said_in_names(struct arena *a, const struct food_row *row, struct slice stem);
+bool food_said_in_names(const struct word_lists *lists, struct arena *a, const struct food_row *row,
+                        struct slice stem);
 
 #endif

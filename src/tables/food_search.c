@@ -110,7 +110,8 @@ is_said_elsewhere(const struct food_query *q, size_t i, const struct food_row *r
         map_get(&q->larder->names, q->words[i].stem) != NULL)
         return false; /* no milk is meant by "cream milk", though "full cream milk" is its name */
     for (size_t n = 0; n < row->name_count; n++) {
-        const size_t count = food_words_split(q->arena, slice_of(row->names[n].text), words);
+        const size_t count =
+            food_words_split(q->arena, q->larder->words, slice_of(row->names[n].text), words);
         for (size_t k = 0; k + 1 < count; k++)
             if (slice_equal(words[k].stem, q->words[i].stem))
                 return true;
@@ -351,7 +352,7 @@ static bool
 is_spelt_so(const struct food_query *q, const struct food_name *name)
 {
     struct food_word words[FOOD_WORDS_MOST];
-    const size_t count = food_words_split(q->arena, slice_of(name->text), words);
+    const size_t count = food_words_split(q->arena, q->larder->words, slice_of(name->text), words);
     bool same = count == q->count;
     for (size_t i = 0; same && i < count; i++)
         same = slice_equal(words[i].stem, q->words[i].stem);

@@ -116,7 +116,8 @@ is_with_other(const struct food_query *q, const struct after *after)
         size_t end = i + 1;
         while (end < after->count && !after->begins[end])
             end++;
-        if (!food_said_packed(w, end - i) && food_with_other(q->larder, q->arena, w, end - i))
+        if (!food_said_packed(q->larder->words, w, end - i) &&
+            food_with_other(q->larder, q->arena, w, end - i))
             return true;
     }
     return false;

@@ -26,7 +26,4 @@ struct food_word {
     size_t from, to; /* bytes in the text */
 };
 
-/* whether a stem is one of these words */
-bool food_stem_among(struct slice stem, const char *const *words, size_t count);
-
 #endif

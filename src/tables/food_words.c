@@ -3,7 +3,6 @@
 #include <string.h>
 
 #include "tables/food_pairs.h"
-#include "tables/food_word_rows.h"
 
 /* Latin letters with marks, U+00C0 to U+017F, by their base letters; '-' stands for none */
 static const char latin_bases[] =
@@ -13,11 +12,11 @@ static const char latin_bases[] =
 
 /* cuts the plural off; both numbers of a word must come to the same stem, nothing more */
 static struct slice
-singular(struct arena *a, struct slice w)
+singular(struct arena *a, const struct word_lists *lists, struct slice w)
 {
-    const char *known = food_word_stem(w);
+    const struct word_value *known = word_lists_value(lists, WORDS_FOOD_STEMS, w);
     if (known != NULL)
-        return slice_of(known);
+        return slice_of(known->text);
     if (w.length < 4 || w.at[w.length - 1] != 's' || slice_ends(w, "ss") || slice_ends(w, "us"))
         return w;
     if (slice_ends(w, "ies"))
@@ -82,38 +81,51 @@ separator_at(struct slice text, size_t at)
     return slice_begins(rest, "\xe2\x80") || slice_begins(rest, "\xe2\x84\xa2") ? 3 : 0;
 }
 
-static struct food_word
-word_of(struct arena *a, const char *letters, size_t count, size_t from, size_t to)
+static enum word_part
+part_of(const struct word_lists *lists, struct slice stem)
 {
-    struct slice stem = singular(a, (struct slice){letters, count});
-    bool constant = stem.at != letters;
-    return (struct food_word){constant ? stem : slice_copy(a, stem), food_word_part(stem),
-                              DIET_VEGAN, from, to};
+    if (slice_ends(stem, "%")) /* "85% lean", "2% fat": of the label, unless a name has it */
+        return WORD_SOFT;
+    if (stem.length == 2 && stem.at[0] >= '0' && stem.at[0] <= '9' && stem.at[1] >= '0' &&
+        stem.at[1] <= '9') /* "80/20 mince", "70 dark chocolate" */
+        return WORD_SOFT;
+    const struct word_value *known = word_lists_value(lists, WORDS_FOOD_WORDS, stem);
+    return known != NULL ? (enum word_part)known->kind : WORD_NAME;
 }
 
-/* the word, or the two that "GF" and "DF" stand for; how many */
-static size_t
-words_of(struct arena *a, struct slice letters, size_t from, size_t to, struct food_word *out,
-         size_t room)
+struct splitter {
+    struct arena *arena;
+    const struct word_lists *lists;
+    struct food_word *words;
+    size_t count;
+};
+
+/* adds the word, or the two that "GF" and "DF" stand for */
+static void
+add_words(struct splitter *s, struct slice letters, size_t from, size_t to)
 {
-    bool gluten = slice_is(letters, "gf");
-    if (room < 2 || (!gluten && !slice_is(letters, "df"))) {
-        *out = word_of(a, letters.at, letters.length, from, to);
-        return 1;
+    const bool gluten = slice_is(letters, "gf");
+    if (s->count + 1 < FOOD_WORDS_MOST && (gluten || slice_is(letters, "df"))) {
+        struct slice what = gluten ? SLICE("gluten") : SLICE("dairy");
+        s->words[s->count++] = (struct food_word){what, WORD_NAME, DIET_VEGAN, from, to};
+        s->words[s->count++] = (struct food_word){SLICE("free"), WORD_NAME, DIET_VEGAN, from, to};
+        return;
     }
-    struct slice what = gluten ? SLICE("gluten") : SLICE("dairy");
-    out[0] = (struct food_word){what, WORD_NAME, DIET_VEGAN, from, to};
-    out[1] = (struct food_word){SLICE("free"), WORD_NAME, DIET_VEGAN, from, to};
-    return 2;
+    struct slice stem = singular(s->arena, s->lists, letters);
+    if (stem.at == letters.at)
+        stem = slice_copy(s->arena, stem);
+    s->words[s->count++] = (struct food_word){stem, part_of(s->lists, stem), DIET_VEGAN, from, to};
 }
 
 size_t
-food_words_split(struct arena *a, struct slice text, struct food_word words[FOOD_WORDS_MOST])
+food_words_split(struct arena *a, const struct word_lists *lists, struct slice text,
+                 struct food_word words[FOOD_WORDS_MOST])
 {
     enum { LETTERS_MOST = 60 };
     char letters[LETTERS_MOST + 4];
-    size_t count = 0, letter_count = 0, from = 0, to = 0;
-    for (size_t at = 0; at < text.length && count < FOOD_WORDS_MOST;) {
+    struct splitter s = {a, lists, words, 0};
+    size_t letter_count = 0, from = 0, to = 0;
+    for (size_t at = 0; at < text.length && s.count < FOOD_WORDS_MOST;) {
         bool plain = (unsigned char)text.at[at] < 0x80;
         size_t written = 0, read = plain ? 0 : separator_at(text, at);
         char out[4];
@@ -133,27 +145,13 @@ food_words_split(struct arena *a, struct slice text, struct food_word words[FOOD
             }
             to = at + read;
         } else if (letter_count > 0) {
-            count += words_of(a, (struct slice){letters, letter_count}, from, to, words + count,
-                              FOOD_WORDS_MOST - count);
+            add_words(&s, (struct slice){letters, letter_count}, from, to);
             letter_count = 0;
         }
         at += read;
     }
-    if (letter_count > 0 && count < FOOD_WORDS_MOST)
-        count += words_of(a, (struct slice){letters, letter_count}, from, to, words + count,
-                          FOOD_WORDS_MOST - count);
-    food_pairs_join(words, count);
-    return count;
-}
-
-bool
-food_word_tells(struct slice stem)
-{
-    static const char *const telling[] = {"canned",     "dehydrated", "desiccated", "dried",
-                                          "evaporated", "frozen",     "ground",     "rolled",
-                                          "smoked",     "sweetened",  "unsweetened"};
-    for (size_t i = 0; i < sizeof telling / sizeof *telling; i++)
-        if (slice_is(stem, telling[i]))
-            return true;
-    return false;
+    if (letter_count > 0 && s.count < FOOD_WORDS_MOST)
+        add_words(&s, (struct slice){letters, letter_count}, from, to);
+    food_pairs_join(lists, words, s.count);
+    return s.count;
 }

@@ -3,13 +3,11 @@
 #ifndef TABLES_FOOD_WORDS_H
 #define TABLES_FOOD_WORDS_H
 
+#include "read/word_lists.h"
 #include "tables/food_word.h"
 
 /* the words of a text; at most FOOD_WORDS_MOST, what is more is left out */
-size_t food_words_split(struct arena *a, struct slice text,
+size_t food_words_split(struct arena *a, const struct word_lists *lists, struct slice text,
                         struct food_word words[FOOD_WORDS_MOST]);
-
-/* words that change which food is meant when they stand behind the comma: "apricots, dried" */
-bool food_word_tells(struct slice stem);
 
 #endif

@@ -1,5 +1,7 @@
 #include "own_tables.h"
 
+#include "english.h"
+
 #include "tables/serve_settle.h"
 
 #include "tables/food_kin.h"
@@ -351,21 +353,20 @@ stems_of_stems_are_themselves(void **state)
     struct arena *a = arena_open(1 << 12);
     for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
         struct food_word words[FOOD_WORDS_MOST], again[FOOD_WORDS_MOST];
-        size_t count = food_words_split(a, slice_of(texts[i]), words);
+        size_t count = food_words_split(a, english(), slice_of(texts[i]), words);
         assert_true(count > 0);
         for (size_t k = 0; k < count; k++) {
-            assert_int_equal(food_words_split(a, words[k].stem, again), 1);
+            assert_int_equal(food_words_split(a, english(), words[k].stem, again), 1);
             assert_true(slice_equal(words[k].stem, again[0].stem));
         }
     }
     struct food_word words[FOOD_WORDS_MOST];
-    food_words_split(a, SLICE("Crème BERRIES leaves"), words);
+    food_words_split(a, english(), SLICE("Crème BERRIES leaves"), words);
     assert_true(slice_is(words[0].stem, "creme") && slice_is(words[1].stem, "berry") &&
                 slice_is(words[2].stem, "leaf"));
     arena_close(a);
 }
 
-/* the rows are searched in halves: one out of order is not found, and plays no part */
 static void
 words_play_their_part(void **state)
 {
@@ -379,7 +380,7 @@ words_play_their_part(void **state)
     struct arena *a = arena_open(4096);
     struct food_word words[FOOD_WORDS_MOST];
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
-        assert_int_equal(food_words_split(a, slice_of(rows[i].word), words), 1);
+        assert_int_equal(food_words_split(a, english(), slice_of(rows[i].word), words), 1);
         assert_int_equal(words[0].part, rows[i].part);
     }
     arena_close(a);

@@ -21,6 +21,7 @@ clause_objects_begin(const struct dish *d, const struct cooking *c, struct told 
     } asked[] = {{&told->acts, {"heat", "hold", "mix", "smaller", "washed"}},
                  {&told->places, {"cold", "out", "frozen", "warm-place", "shelf"}},
                  {&told->holds, {"hold", "keep"}},
+                 {&told->closes, {"hold", "keep", "sealed", "pierced"}},
                  {&told->heat, {"heat"}},
                  {&told->wet, {"wet"}},
                  {&told->dry, {"dry-heat"}},
@@ -116,8 +117,13 @@ object_behind(const struct word_lists *lists, const struct clause *c,
         const struct sign *s = sign_at(c, i);
         if (s != NULL && meanings_meet(&s->row->means, &told->jar))
             return ACTS_ON_DISH; /* what is in the jar */
+        if (s != NULL && meanings_meet(&s->row->means, &told->vessel) && s->end < c->end &&
+            word_is(&w->items[s->end], "of")) {
+            i = s->end; /* "a bowl of it": what is behind */
+            continue;
+        }
         if (s != NULL && meanings_meet(&s->row->means, &told->vessel) &&
-            meanings_meet(&c->means, &told->holds) && !meanings_meet(&c->means, &told->heat))
+            meanings_meet(&c->means, &told->closes) && !meanings_meet(&c->means, &told->heat))
             return ACTS_ON_IT; /* "leave the pan": what is in it */
         if (s != NULL && (s->row->kind == COOKING_TOOL || s->row->kind == COOKING_PLACE))
             return on == ACTS_ON_IT && !particle ? ACTS_ON_NOTHING : on;

@@ -17,6 +17,7 @@ struct told {
     struct meanings pot;       /* what goes on in a pot of water that waits for food */
     struct meanings heat, wet, dry, liquid, vessel; /* the meanings */
     struct meanings places, holds; /* meanings of where food stands, and of leaving it there */
+    struct meanings closes;        /* done to a vessel, it is done to what is in it */
     struct meanings where;         /* the clause before left it there */
 };
 

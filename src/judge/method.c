@@ -27,7 +27,7 @@ place_of(const struct ingredient *in)
 static void
 judge_unused(struct arena *a, const struct dish *d, const bool *used, struct notices *notices)
 {
-    static const char *const granted[] = {"water", "salt", "ice", NULL};
+    static const char *const granted[] = {"water", "salt", "ice", "bay", NULL};
     for (size_t i = 0; i < d->count; i++) {
         struct words w;
         if (used[i])

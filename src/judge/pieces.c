@@ -20,11 +20,13 @@ count_in(const struct clause *c, size_t *from, size_t *to)
         size_t at = i + 1 + n;
         while (at < c->end && words_one_of(w, at, WORDS_PIECE_SIZES))
             at++;
-        if (n == 0 || at >= c->end || !words_one_of(w, at, WORDS_PIECES) ||
+        const bool ends = n > 0 && at == i + 1 + n && word_is(&w->items[i], "into") &&
+                          (at >= c->end || w->items[at].kind == WORD_MARK); /* "cut into 12" */
+        if (n == 0 || (!ends && (at >= c->end || !words_one_of(w, at, WORDS_PIECES))) ||
             count.low < count.high || count.mid < 2)
             continue;
         *from = w->items[c->verb].from;
-        *to = w->items[at].to;
+        *to = w->items[ends ? at - 1 : at].to;
         return count.mid;
     }
     return 0;

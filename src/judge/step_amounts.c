@@ -116,6 +116,14 @@ amount_before(struct slice text, const struct words *w, size_t i, const struct l
     return false;
 }
 
+/* "½ cup of the yoghurt for each portion": how much in all, nobody says */
+static bool
+is_each(const struct words *w, size_t i)
+{
+    return words_any(w, words_list(w, WORDS_EACH_EATER), words_sentence_from(w, i),
+                     words_sentence_to(w, i), NULL) != NULL;
+}
+
 static void
 add_measure(struct tally *t, const struct amount *a)
 {
@@ -145,6 +153,7 @@ add_mention(const struct post *post, const struct schedule *s, const struct name
         t->bare_after = false;
         t->last = n;
     } else if (amount_before(text, w, before, lexicon, &amount)) {
+        t->mixed = t->mixed || is_each(w, n->from);
         add_measure(t, &amount);
         t->last = n;
     } else {

@@ -56,6 +56,9 @@ made_precise(const struct words *w, size_t from, size_t first, size_t to, double
     if (celsius > 101 && of != HEAT_OF_OVEN &&
         words_any(w, words_list(w, WORDS_HEAT_OF_SYRUP), from, to, NULL) != NULL && celsius < 200)
         return of == HEAT_OF_OIL ? of : HEAT_OF_SYRUP;
+    if (of == HEAT_OF_OVEN && reading &&
+        !words_one_of(w, first > 0 ? first - 1 : 0, WORDS_HEAT_OF_OVEN) && celsius < 100)
+        return HEAT_OF_FOOD; /* "grill the chops to 57 °C at the core" */
     if (of == HEAT_OF_FOOD && oven && !reading && first > from &&
         word_is(&w->items[first - 1], "at"))
         return HEAT_OF_OVEN;

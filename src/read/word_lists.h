@@ -137,6 +137,7 @@
     X(WORDS_EACH_SIDE, "each-side", NULL) \
     X(WORDS_SAME_AGAIN, "same-again", NULL) \
     X(WORDS_BATCHES, "batches", NULL) \
+    X(WORDS_EACH_EATER, "each-eater", NULL) \
     X(WORDS_LOADS, "loads", NULL) \
     X(WORDS_OVENS_OFF, "ovens-off", NULL) \
     X(WORDS_SAME_PIECES, "same-pieces", NULL) \

@@ -57,21 +57,33 @@ post_of(struct arena *a, const char *const cells[CELLS])
     const char *bytes = compose(a, title, keys.length > 0 ? keys.bytes : "", cells[1], cells[2],
                                 cells[3][0] != '\0' ? cells[3] : NULL);
     struct slice all = slice_of(bytes);
-    size_t method = slice_find(all, "## Method", 0);
+    size_t method = slice_find(all, "## Method", 0), portions = slice_find(all, "portions: 4\n", 0);
+    if (slice_find(slice_of(cells[5]), "serves:", 0) != SIZE_MAX) {
+        text_add(&post, slice_part(all, 0, portions));
+        all = slice_part(all, portions + 12, all.length);
+        method -= portions + 12;
+    }
     text_addf(&post, "%.*s%s\n\n%.*s", SLICE_ARGS(slice_part(all, 0, method)), cells[6],
               SLICE_ARGS(slice_part(all, method, all.length)));
     return post.bytes;
 }
 
-/* whether a rule or caution of that name speaks, whatever its level */
-static bool
-speaks(struct arena *a, const char *name, const char *post)
+static const struct outcome *
+compiled(struct arena *a, const char *post)
 {
-    struct reads reads = reads_new(a);
+    struct reads *reads = arena_take(a, sizeof *reads);
     struct outcome *o = arena_take(a, sizeof *o);
     const struct compile_sources sources = {&tables, NULL, NULL};
     const struct post_bytes bytes = {.path = "a-dish.md", .bytes = slice_of(post)};
-    compile_post(a, &sources, &bytes, &reads, o);
+    *reads = reads_new(a);
+    compile_post(a, &sources, &bytes, reads, o);
+    return o;
+}
+
+/* whether a rule or caution of that name speaks, whatever its level */
+static bool
+outcome_says(const struct outcome *o, const char *name)
+{
     for (size_t i = 0; i < o->findings.count; i++)
         if (strcmp(rule_row(o->findings.items[i].rule)->id, name) == 0)
             return true;
@@ -99,7 +111,7 @@ try_file(const char *file)
         cells_of(a, line, cells);
         const bool expected = strcmp(cells[0], "yes") == 0;
         *(expected ? &yes : &no) += 1;
-        if (speaks(a, name, post_of(a, cells)) == expected)
+        if (outcome_says(compiled(a, post_of(a, cells)), name) == expected)
             continue;
         print_error("%s %s: %.*s\n", name, expected ? "is silent" : "speaks", SLICE_ARGS(line));
         wrong++;
@@ -130,9 +142,102 @@ hears_what_is_said_and_no_more(void **state)
     assert_int_equal(wrong, 0);
 }
 
+/* a warning or error of the method, its times, heats and claims, of which a careful post has none
+ */
+static bool
+alarms(const struct outcome *o, const char **rule)
+{
+    static const char *const scope[] = {"food-unlisted", "ingredient-", "time-",  "heat-",
+                                        "microwave-",    "safety",      "claim-", "step-amounts",
+                                        "yield-",        "tool-",       "part-",  "strained-"};
+    for (size_t i = 0; i < o->findings.count; i++) {
+        const struct finding *f = &o->findings.items[i];
+        *rule = rule_row(f->rule)->id;
+        for (size_t k = 0; k < sizeof scope / sizeof *scope && f->level >= LEVEL_WARNING; k++)
+            if (slice_begins(slice_of(*rule), scope[k]))
+                return true;
+    }
+    return false;
+}
+
+/* whether one of the names, divided by commas, speaks */
+static bool
+any_speaks(const struct outcome *o, struct slice names)
+{
+    for (size_t at = 0; at < names.length;) {
+        size_t end = slice_find_byte(names, ',', at);
+        end = end == SIZE_MAX ? names.length : end;
+        char name[80];
+        snprintf(name, sizeof name, "%.*s", SLICE_ARGS(slice_part(names, at, end)));
+        if (outcome_says(o, name))
+            return true;
+        at = end + 1;
+    }
+    return false;
+}
+
+struct score {
+    size_t faults, found, careful, quiet;
+};
+
+static void
+score_round(const char *path, struct score *s)
+{
+    struct arena *a = arena_open(1 << 16);
+    const struct slice all = file_read(a, path);
+    for (size_t at = 0; at < all.length;) {
+        size_t end = slice_find_byte(all, '\n', at);
+        end = end == SIZE_MAX ? all.length : end;
+        const struct slice line = slice_part(all, at, end);
+        const char *cells[CELLS], *rule = "";
+        at = end + 1;
+        if (line.length == 0 || line.at[0] == '#')
+            continue;
+        cells_of(a, line, cells);
+        const struct outcome *o = compiled(a, post_of(a, cells));
+        const bool careful = strcmp(cells[0], "none") == 0;
+        const bool right = careful ? !alarms(o, &rule) : any_speaks(o, slice_of(cells[0]));
+        *(careful ? &s->careful : &s->faults) += 1;
+        *(careful ? &s->quiet : &s->found) += right;
+        if (!right)
+            print_error("%s: %s %.*s\n", path, rule, SLICE_ARGS(line));
+    }
+    arena_close(a);
+}
+
+static void
+keeps_what_rounds_taught(void **state)
+{
+    (void)state;
+    struct score s = {0};
+    score_round("tests/rounds/round-1.tsv", &s);
+    score_round("tests/rounds/round-2.tsv", &s);
+    score_round("tests/rounds/round-3.tsv", &s);
+    assert_true(s.faults > 140 && s.careful > 70);
+    assert_true(s.found * 100 >= s.faults * 97);
+    assert_true(s.quiet * 100 >= s.careful * 97);
+}
+
+/* each caution has a file of its own: six ways to say it and six near misses */
+static void
+every_caution_is_tried(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < tables.cautions.count; i++) {
+        char path[200];
+        snprintf(path, sizeof path, "tests/said/%s.tsv", tables.cautions.items[i].id);
+        FILE *file = fopen(path, "r");
+        if (file == NULL)
+            fail_msg("%s is wanted", path);
+        fclose(file);
+    }
+}
+
 int
 main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(hears_what_is_said_and_no_more)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(hears_what_is_said_and_no_more),
+                                       cmocka_unit_test(every_caution_is_tried),
+                                       cmocka_unit_test(keeps_what_rounds_taught)};
     return cmocka_run_group_tests(tests, load_tables, drop_tables);
 }

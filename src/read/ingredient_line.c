@@ -6,6 +6,7 @@
 #include "read/line_decimals.h"
 #include "read/line_either.h"
 #include "read/line_food.h"
+#include "read/line_label.h"
 #include "read/line_lists.h"
 #include "read/line_pasted.h"
 #include "read/line_parts.h"
@@ -36,27 +37,6 @@ over_comma(const struct food_reader *r, size_t from, size_t to, size_t end)
     return one_word && right.length > 0 && !line_ends_in_food(r, left) && line_is_food(r, right)
                ? second
                : to;
-}
-
-/* "For the sauce: 1 tbsp oil": the words before the colon are kept, and the line begins behind it
- */
-static size_t
-over_label(struct food_reader *r, size_t at, size_t end)
-{
-    size_t colon = line_name_end(r, at, end);
-    if (r->list.count > 0 || colon >= end || r->clean.bytes[colon] != ':' ||
-        line_ends_in_food(r, line_part(r, at, colon)))
-        return at;
-    struct amount_list found = {0};
-    size_t behind = line_amounts(&r->amounts, colon + 1, end, &found);
-    if (found.count == 0 ||
-        slice_trim(line_part(r, behind, line_name_end(r, behind, end))).length == 0)
-        return at;
-    struct slice label = slice_trim(line_part(r, at, colon));
-    const bool says_for = line_is_purpose(r->lexicon->lists, label); /* "For the sauce" */
-    line_add_after(r, says_for ? label : text_formatted(r->arena, "for %.*s", SLICE_ARGS(label)));
-    r->list = found;
-    return behind;
 }
 
 /* "1 sleeve (200 g) crackers": a vessel that is no unit, its weight, then the food; where the food
@@ -125,6 +105,8 @@ read_food(struct food_reader *r, size_t at, size_t end, struct written_food *foo
     *joint = JOINT_NONE;
     r->list = (struct amount_list){0};
     r->after = text_new(r->arena);
+    line_add_after(r, r->label);
+    r->label = SLICE("");
     at = spaces_skip(line_upto(r, end), at);
     at += line_of_it(r->lexicon->lists, line_upto(r, end), at, &food->of_it);
     struct slice part = SLICE("");
@@ -140,7 +122,7 @@ read_food(struct food_reader *r, size_t at, size_t end, struct written_food *foo
         else
             at++;
     }
-    at = over_vessel(r, over_label(r, at, end), end);
+    at = over_vessel(r, at, end);
     size_t to = over_comma(r, at, line_name_end(r, at, end), end), next = 0;
     struct slice tail;
     size_t parted = line_find_joint(r, at, to, end, joint, &next, &tail);
@@ -297,8 +279,13 @@ borrow_name(struct food_reader *r, const struct written_food *first, struct writ
     if (line_is_food(r, food->name) ||
         (line_is_made_of(r, food->name) && borrow_head(r, first, food)))
         return;
-    const bool other =
-        line_either_is_ordinary(r, food->name) || line_either_is_state(r, food->name);
+    const bool ordinary = line_either_is_ordinary(r, food->name);
+    const bool other = ordinary || line_either_is_state(r, food->name);
+    struct slice plain = ordinary ? line_either_without_diet(r, first->name) : SLICE("");
+    if (plain.length > 0 && line_is_food(r, plain)) {
+        food->name = plain; /* "lactose-free yoghurt or regular" */
+        return;
+    }
     if (!borrow_tail(r, first, food, other))
         borrow_tail(r, first, food, 0);
 }
@@ -386,6 +373,7 @@ ingredient_line_read(struct arena *a, struct slice text, const struct yaml_node 
         const bool doubtful = line_decimals_resolve(&r);
         r.amounts = (struct line_reader){.arena = a, .lexicon = lexicon, .clean = &r.clean};
         line_shorthand_spell_out(&r);
+        line_label_take(&r);
         line_parts_spell_out(&r);
         line_either_spell_out(&r);
         size_t from, to;
@@ -395,6 +383,7 @@ ingredient_line_read(struct arena *a, struct slice text, const struct yaml_node 
         }
         out->per_portion = line_portion_take(&r);
         line_spell_out(&r);
+        r.amounts = (struct line_reader){.arena = a, .lexicon = lexicon, .clean = &r.clean};
         read_options(&r, 0, r.clean.length);
         share(&r);
         if (doubtful)

@@ -151,6 +151,9 @@ line_clean(struct arena *a, struct slice text)
             if (stroke || c >= 0x2080)
                 put(&line, &d, 1, at);
             at += n;
+        } else if (c == 0x2010 || c == 0x2011) { /* hyphens of the typesetter */
+            put(&line, "-", 1, at);
+            at += n;
         } else if (c < 0x80) {
             put_ascii(&line, text, &at);
         } else {

@@ -53,6 +53,17 @@ line_either_is_ordinary(const struct food_reader *r, struct slice words)
     return is_phrase(r, words, WORDS_ORDINARY);
 }
 
+struct slice
+line_either_without_diet(const struct food_reader *r, struct slice name)
+{
+    size_t bytes;
+    const size_t at = find_phrase(r, name, WORDS_FOR_A_DIET, &bytes);
+    if (at == SIZE_MAX)
+        return SLICE("");
+    struct slice rest = slice_trim(slice_part(name, at + bytes, name.length));
+    return text_formatted(r->arena, "%.*s%.*s", (int)at, name.at, SLICE_ARGS(rest));
+}
+
 bool
 line_either_is_state(const struct food_reader *r, struct slice words)
 {

@@ -11,6 +11,9 @@ void line_either_spell_out(struct food_reader *r);
 
 /* whether the words say the food as it usually is: "regular", "the normal one" */
 bool line_either_is_ordinary(const struct food_reader *r, struct slice words);
+/* a name without its words about a diet: "lactose-free yoghurt"; empty: it has none */
+struct slice line_either_without_diet(const struct food_reader *r, struct slice name);
+
 /* whether they say in which state it is: "fresh", "dried" */
 bool line_either_is_state(const struct food_reader *r, struct slice words);
 

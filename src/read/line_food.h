@@ -27,7 +27,8 @@ struct food_reader {
     struct amount_list list; /* of the food at hand */
     struct text after;       /* of the food at hand */
     struct option_list options;
-    size_t brackets; /* alternatives in brackets being read: they are not nested */
+    struct slice label; /* of the line, until the first food has it: "for the sauce" */
+    size_t brackets;    /* alternatives in brackets being read: they are not nested */
 };
 
 #endif

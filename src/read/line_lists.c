@@ -171,7 +171,7 @@ static size_t
 mixed_at(const struct word_lists *lists, struct slice line, size_t at)
 {
     size_t from = at + (line.at[at] == ',');
-    if (from >= line.length || line.at[from] != ' ')
+    if (from >= line.length || (line.at[from] != ' ' && line.at[from] != '('))
         return 0;
     from++;
     const size_t deed = phrase_at(lists, WORDS_MIXED, line, from, NULL);
@@ -185,24 +185,20 @@ mixed_at(const struct word_lists *lists, struct slice line, size_t at)
 static void
 join_mixed(struct food_reader *r)
 {
-    size_t open = 0;
-    for (size_t at = 1; at < r->clean.length; at++) {
-        open += r->clean.bytes[at] == '(';
-        open -= r->clean.bytes[at] == ')' && open > 0;
+    for (size_t at = 1; at + 1 < r->clean.length; at++) {
         struct slice line = line_part(r, 0, r->clean.length);
-        const size_t n = mixed_at(r->lexicon->lists, line, at);
-        if (n == 0 || open > 0 || (!line_begins_with_amount(r, at + n, line.length) &&
-                       line_little(r->lexicon->lists, line, at + n) == 0))
-            continue;
-        const struct clean_line old = r->clean;
-        struct clean_line new = {arena_take(r->arena, old.length + 6),
-                                 arena_take_array(r->arena, old.length + 6, sizeof *new.origin), 0};
-        line_copy(&new, &old, 0, at);
-        line_put(&new, SLICE(" and "), old.origin[at]);
-        line_copy(&new, &old, at + n, old.length);
-        new.origin[new.length] = old.origin[old.length];
-        r->clean = new;
-        return;
+        const bool bracket = line.at[at] == '(';
+        const size_t close = bracket ? line_bracket_end(&r->clean, at, line.length) : 0;
+        size_t n = mixed_at(r->lexicon->lists, line, at);
+        if (n > 0 && (line_begins_with_amount(r, at + n, line.length) ||
+                      line_little(r->lexicon->lists, line, at + n) > 0)) {
+            if (bracket && line.at[close - 1] == ')')
+                line_replace(r, close - 1, close, SLICE(""));
+            line_replace(r, at, at + n, bracket ? SLICE("and ") : SLICE(" and "));
+            return;
+        }
+        if (bracket)
+            at = close - 1;
     }
 }
 

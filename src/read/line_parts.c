@@ -68,18 +68,26 @@ has_part(const struct food_reader *r, struct slice fruit)
            line_is_food(r, text_formatted(r->arena, "%.*s juice", SLICE_ARGS(fruit)));
 }
 
-/* "juice of 1 lemon" takes an "and", "2 tbsp lemon juice" a "plus" */
+/* "1 egg (plus 1 yolk)": what is added in a bracket stands as well without it */
 static void
-write_fruit(struct food_reader *r, size_t joint, size_t behind, size_t end, struct slice fruit)
+open_plus(struct food_reader *r)
 {
-    const bool of_one = end == r->clean.length || r->clean.bytes[end] != ' ';
-    line_replace(r, end, end, text_formatted(r->arena, " %.*s", SLICE_ARGS(fruit)));
-    line_replace(r, joint, behind, of_one ? SLICE(" and ") : SLICE(" plus "));
+    const struct slice line = line_part(r, 0, r->clean.length);
+    const size_t open = slice_find_byte(line, '(', 0);
+    if (open == SIZE_MAX || open == 0)
+        return;
+    const size_t close = line_bracket_end(&r->clean, open, line.length);
+    if (close < line.length || !word_at(line, open + 1, "plus") || line.at[close - 1] != ')' ||
+        !line_begins_with_amount(r, spaces_skip(line, open + 1 + strlen("plus")), close - 1))
+        return;
+    line_replace(r, close - 1, close, SLICE(""));
+    line_replace(r, open, open + 1, SLICE(""));
 }
 
 void
 line_parts_spell_out(struct food_reader *r)
 {
+    open_plus(r);
     size_t from;
     struct slice fruit = fruit_of(r, &from);
     if (!has_part(r, fruit))
@@ -93,7 +101,8 @@ line_parts_spell_out(struct food_reader *r)
             continue;
         if (!of_one) /* "2 tbsp lemon juice" */
             end = line_last_word(r, at + n, end) - 1;
-        write_fruit(r, at, at + n, end, fruit);
+        line_replace(r, end, end, text_formatted(r->arena, " %.*s", SLICE_ARGS(fruit)));
+        line_replace(r, at, at + n, of_one ? SLICE(" and ") : SLICE(" plus "));
         return;
     }
 }

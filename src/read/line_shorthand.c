@@ -32,9 +32,35 @@ shorthand_at(const struct food_reader *r, struct slice line, size_t at)
     return best;
 }
 
+/* bytes of a dash between spaces, or of a semicolon, at `at`, before a word; 0: there is none */
+static size_t
+dash_at(struct slice line, size_t at)
+{
+    static const char *const dashes[] = {" - ", " – ", " — ", " -- ", "; "};
+    for (size_t i = 0; at > 0 && i < sizeof dashes / sizeof *dashes; i++) {
+        const size_t n = strlen(dashes[i]);
+        if (slice_begins(slice_part(line, at, line.length), dashes[i]) && at + n < line.length &&
+            (is_letter(line.at[at + n]) || line.at[at + n] == '('))
+            return n;
+    }
+    return 0;
+}
+
+/* a dash does what a comma does: "milk, oat - see below" */
+static void
+write_commas(struct food_reader *r)
+{
+    for (size_t at = 0; at < r->clean.length; at++) {
+        const size_t n = dash_at(line_part(r, 0, r->clean.length), at);
+        if (n > 0)
+            line_replace(r, at, at + n, SLICE(", "));
+    }
+}
+
 void
 line_shorthand_spell_out(struct food_reader *r)
 {
+    write_commas(r);
     for (size_t at = 0; at < r->clean.length; at++) {
         const char *s = shorthand_at(r, line_part(r, 0, r->clean.length), at);
         if (s == NULL)
@@ -43,7 +69,12 @@ line_shorthand_spell_out(struct food_reader *r)
             word_lists_value(r->lexicon->lists, WORDS_SHORTHANDS, slice_of(s));
         const char *by = value->text;
         struct slice whole = strcmp(by, "nothing") == 0 ? SLICE("") : slice_of(by);
-        line_replace(r, at, at + strlen(s), whole);
-        at += whole.length > 0 ? whole.length - 1 : 0;
+        size_t end = at + strlen(s);
+        if (whole.length == 0 && end < r->clean.length && r->clean.bytes[end] == ' ' &&
+            (at == 0 || r->clean.bytes[at - 1] == ' '))
+            end++;
+        line_replace(r, at, end, whole);
+        at += whole.length;
+        at -= at > 0;
     }
 }

@@ -2,6 +2,7 @@
 
 #include <string.h>
 
+#include "tables/food_after_words.h"
 #include "tables/food_cooked.h"
 #include "tables/food_head.h"
 
@@ -137,7 +138,8 @@ search_whole(const struct food_query *q, const struct after *after, struct food_
     for (size_t i = 0; i < after->count && after->count > 1; i++) {
         whole.count = q->count + 1;
         whole.words[q->count] = after->words[i];
-        if (after->words[i].part == WORD_CUT && food_search_exactly(&whole, true, match))
+        if (after_word_is_deed(after->lists, &after->words[i]) &&
+            food_search_exactly(&whole, true, match))
             return true;
     }
     return false;

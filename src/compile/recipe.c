@@ -22,7 +22,7 @@ recipe_reckon(struct arena *a, const struct tables *t, struct notices *notices, 
     choices_find(a, sheet, &o->phases[phase], &o->choices);
     const struct remedy_asked asked = {sheet, phase, &o->phases[phase], &o->post.title_words};
     remedies_find(a, &asked, reads, &o->remedies);
-    beside_reckon(a, sheet, &o->phases[phase], phase, reads, &o->beside);
+    beside_reckon(a, &o->phases[phase], &o->beside);
     nutrition_reckon(a, &o->dish, reads, &o->nutrition);
     schedule_read(a, &o->post.body, &t->cooking, &o->schedule);
     heat_doubt_mark(&o->schedule);

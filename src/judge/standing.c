@@ -106,7 +106,7 @@ culprits(const struct standing_context *c, const struct limit_stand *limit)
     size_t named = 1;
     for (size_t i = 0; i < s->load_count && named < NAMED_MOST; i++) {
         const struct load *l = &s->loads[i];
-        const struct content *groups = s->entries[l->entry].composition.groups;
+        const struct content *groups = s->entries[l->entry].composition->groups;
         double content = 0;
         for (enum group g = 0; g < GROUPS; g++)
             if (limit->of.column == SITTING ? group_in_sitting(g) : g == limit->of.column)
@@ -258,7 +258,7 @@ add_lack(const struct standing_context *c, struct text *text, const struct limit
 {
     const struct lack *lack = &l->worst.lack;
     const struct content *content =
-        &c->p->sheet->entries[lack->load->entry].composition.groups[lack->group];
+        &c->p->sheet->entries[lack->load->entry].composition->groups[lack->group];
     if (lack->amount) {
         text_add_string(text, lack->load->helping->written->extra_unmeasured
                                   ? "no amount is given for the extra"

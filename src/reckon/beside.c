@@ -29,7 +29,7 @@ static double
 part_of(struct arena *a, struct shares *s, size_t column)
 {
     const struct limit_case c = {column, SIZE_MAX};
-    if (!share_concerns(s, &c)) /* before a limit is looked up: it would be noted as read */
+    if (!shares_concern_any(s, &c)) /* before a limit is looked up: it would be noted as read */
         return 0;
     if (column == SITTING ? limit_sitting(s->phase, s->reads) == NULL
                           : !limit_holds(s->phase, (enum group)column, s->reads))
@@ -37,17 +37,11 @@ part_of(struct arena *a, struct shares *s, size_t column)
     const double most = share_most(s, &c);
     if (most <= MATTERS)
         return most;
-    if (s->sheet->count > UINT8_MAX || stands_twice(s, &c))
+    if (stands_twice(s, &c))
         return INFINITY;
-    struct share share;
-    size_t *rows = arena_take_array(a, s->sheet->count + 1, sizeof *rows), count = 0;
-    for (size_t i = 0; i < s->sheet->count; i++)
-        if (s->sheet->rows[i].count > 1)
-            rows[count++] = i;
     if (column == SITTING)
         shares_build_sitting(s);
-    share_bound(s, &c, rows, count, 1, &share);
-    return share.shared;
+    return share_greatest(a, s, &c, s->close_at / 2);
 }
 
 /* whether a serve comes to something of any limit for one food */
@@ -58,7 +52,7 @@ matters(const struct shares *s, size_t serve)
         const struct limit_case c = {column, serve};
         const bool food =
             column == SERVED || (column < GROUPS && s->phase->groups[column].scope == SCOPE_FOOD);
-        if (food && share_concerns(s, &c) &&
+        if (food && shares_concern_any(s, &c) &&
             (column == SERVED || limit_holds(s->phase, (enum group)column, s->reads)) &&
             share_most(s, &c) > MATTERS)
             return true;
@@ -82,18 +76,17 @@ note_foods(struct arena *a, const struct shares *s, struct beside *out)
 }
 
 void
-beside_reckon(struct arena *a, const struct sheet *s, const struct phase_stand *stand, int phase,
-              struct reads *reads, struct beside *out)
+beside_reckon(struct arena *a, const struct phase_stand *stand, struct beside *out)
 {
-    struct shares shares;
-    *out = (struct beside){.fits = s->dish->portions_known && stand->standing == STANDING_WITHIN};
+    struct shares *shares = stand->shares;
+    *out = (struct beside){.fits = shares->sheet->dish->portions_known &&
+                                   stand->standing == STANDING_WITHIN};
     if (!out->fits)
         return;
-    shares_build(a, s, phase, reads, &shares);
-    out->sitting = part_of(a, &shares, SITTING);
+    out->sitting = part_of(a, shares, SITTING);
     for (enum group g = 0; g < GROUPS; g++)
-        if (shares.phase->groups[g].scope == SCOPE_PORTION)
-            out->portion = fmax(out->portion, part_of(a, &shares, g));
+        if (shares->phase->groups[g].scope == SCOPE_PORTION)
+            out->portion = fmax(out->portion, part_of(a, shares, g));
     out->fits = isfinite(out->portion) && isfinite(out->sitting);
-    note_foods(a, &shares, out);
+    note_foods(a, shares, out);
 }

@@ -18,7 +18,7 @@ struct beside {
     size_t count;
 };
 
-void beside_reckon(struct arena *a, const struct sheet *s, const struct phase_stand *stand,
-                   int phase, struct reads *reads, struct beside *out);
+/* stand: of the dish, whose sheet is still there */
+void beside_reckon(struct arena *a, const struct phase_stand *stand, struct beside *out);
 
 #endif

@@ -21,6 +21,19 @@ evidence_words(enum evidence e)
     return words[e];
 }
 
+struct widths
+widths_of(const struct distribution *d, double mid)
+{
+    return (struct widths){fmax(mid - distribution_quantile(d, 0.05), 0),
+                           fmax(distribution_quantile(d, 0.95) - mid, 0)};
+}
+
+struct widths
+widths_beside(struct widths a, struct widths b)
+{
+    return (struct widths){hypot(a.below, b.below), hypot(a.above, b.above)};
+}
+
 struct moments
 moments_of(const struct distribution *d)
 {
@@ -56,14 +69,19 @@ spread_of(const struct figure *f)
     }
 }
 
+/* takes a figure over: middle, spread and what it rests on */
 static void
-spread_figure(const struct figure *f, struct content *out)
+take_figure(const struct figure *f, struct content *out)
 {
+    *out = (struct content){.figure = f, .mid = f->span.mid};
+    if (f->basis == BASIS_MEMORY || f->basis == BASIS_PRACTICE)
+        out->memory = out->mid;
     if (f->span.high <= 0)
         return;
     out->spread = spread_of(f);
     out->top = out->spread.points[DISTRIBUTION_POINTS - 1];
     out->known = moments_of(&out->spread);
+    out->widths = widths_of(&out->spread, out->mid);
 }
 
 /* what an absent content may be: as its kin, or anything up to the bound */
@@ -127,9 +145,7 @@ reckon_content(const struct food *f, enum group g, const struct tables *t, struc
 {
     const struct figure *figure = f == NULL ? NULL : food_content(f, g, reads);
     if (figure != NULL && figure_known(figure)) {
-        out->figure = figure;
-        out->mid = figure->span.mid;
-        spread_figure(figure, out);
+        take_figure(figure, out);
         open_above(f, g, reads, out);
     } else if (f != NULL) {
         bound_absent(f, g, t, reads, out);
@@ -146,6 +162,8 @@ add_part(struct content *sum, const struct content *part)
 {
     sum->evidence = part->evidence > sum->evidence ? part->evidence : sum->evidence;
     sum->mid += part->mid;
+    sum->memory += part->memory;
+    sum->widths = widths_beside(sum->widths, part->widths);
     sum->top += part->top;
     sum->bound += part->bound;
     sum->open += part->open;
@@ -163,8 +181,7 @@ reckon_sum(const struct food *f, enum group sum, struct reads *reads, struct com
         if (group_is_part(g, sum))
             add_part(out, &c->groups[g]);
     if (own != NULL && figure_known(own) && own->span.mid >= out->mid) {
-        *out = (struct content){.figure = own, .mid = own->span.mid};
-        spread_figure(own, out);
+        take_figure(own, out);
         open_above(f, sum, reads, out);
         return;
     }

@@ -3,7 +3,7 @@
 #ifndef RECKON_COMPOSITION_H
 #define RECKON_COMPOSITION_H
 
-#include "reckon/distribution.h"
+#include "reckon/distribution_sum.h"
 #include "tables/food_kin.h"
 #include "tables/table_cache.h"
 
@@ -19,13 +19,20 @@ struct moments {
     double mean, variance;
 };
 
+/* how far the 5th and the 95th percentile lie from the middle */
+struct widths {
+    double below, above;
+};
+
 struct content {
     enum evidence evidence;
     const struct figure *figure; /* NULL: absent, or the sum of two parts */
     double mid;                  /* g per 100 g; of what is absent 0 */
+    double memory;               /* the part of it by figures from memory or practice, alike */
     double bound;                /* g per 100 g that what is absent adds at most; 0: nothing is */
     const struct figure *over;   /* the published bound that gives it; NULL: something else does */
     const struct kin *kin;       /* the estimate; NULL: none */
+    struct widths widths;        /* of what is known, g per 100 g */
     double top;                  /* g per 100 g that what is known hardly passes */
     double open; /* g per 100 g that what is absent hardly passes, by estimate or bound */
     struct moments known, absent; /* of what is known, and of the estimate of what is not */
@@ -44,6 +51,10 @@ struct composition {
 /* food NULL, not in the larder: nothing is known */
 void composition_reckon(const struct food *food, const struct tables *t, struct reads *reads,
                         struct composition *out);
+
+struct widths widths_of(const struct distribution *d, double mid);
+/* of a sum of independent ones */
+struct widths widths_beside(struct widths a, struct widths b);
 
 struct moments moments_of(const struct distribution *d);
 struct moments moments_add(struct moments a, struct moments b);

@@ -6,9 +6,11 @@
 #ifndef RECKON_DISTRIBUTION_H
 #define RECKON_DISTRIBUTION_H
 
-#include <stddef.h>
+#include <stdbool.h>
 
-enum { DISTRIBUTION_POINTS = 41 };
+#include "reckon/normal.h"
+
+enum { DISTRIBUTION_POINTS = NORMAL_POINTS };
 
 /* its quantiles where a standard normal has -3.20, -3.04 ... 3.20; ascending, all >= 0 */
 struct distribution {
@@ -28,13 +30,8 @@ struct distribution distribution_below(double high);
 
 /* factor >= 0 */
 struct distribution distribution_scale(const struct distribution *d, double factor);
-/* of independent ones; a sum never lies below either part */
-struct distribution distribution_sum(const struct distribution *a, const struct distribution *b);
-struct distribution distribution_product(const struct distribution *a,
-                                         const struct distribution *b);
-/* n independent draws of one thing together, as the pieces of "4 tomatoes"; of a part of a piece,
- * that part of one draw */
-struct distribution distribution_draws(const struct distribution *d, double n);
+/* whether it has no spread */
+bool distribution_is_exact(const struct distribution *d);
 
 double distribution_mean(const struct distribution *d);
 double distribution_variance(const struct distribution *d);

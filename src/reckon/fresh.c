@@ -8,7 +8,7 @@ static const double FRESH_BESIDE = 0.25;
 static double
 measured_of(const struct sheet_entry *e, enum group g)
 {
-    const struct content *content = &e->composition.groups[g];
+    const struct content *content = &e->composition->groups[g];
     if (content->figure != NULL)
         return content->figure->kind == FIGURE_RANGE || content->figure->kind == FIGURE_SAMPLES
                    ? content->mid
@@ -29,10 +29,10 @@ is_alone(const struct shares *s, const struct limit_case *c, const uint8_t *ways
         double present = 0;
         if (g == EXCESS_FRUCTOSE)
             continue;
-        for (size_t i = 0; i < s->sheet->entry_count; i++) {
+        for (size_t i = shares_first(s, c); i != SIZE_MAX; i = shares_next(s, c, i)) {
             const struct sheet_entry *e = &s->sheet->entries[i];
-            const struct content *content = &e->composition.groups[g];
-            if (!shares_hold(s, c, i) || !content_is_something(content))
+            const struct content *content = &e->composition->groups[g];
+            if (!content_is_something(content))
                 continue;
             const struct entry_amount amount = shares_amount(s, i, ways, true);
             const struct figure *limit = limit_for(
@@ -51,13 +51,11 @@ is_alone(const struct shares *s, const struct limit_case *c, const uint8_t *ways
 bool
 fresh_serve(const struct shares *s, const struct limit_case *c, const uint8_t *ways)
 {
-    bool fresh = true;
-    for (size_t i = 0; i < s->sheet->load_count && fresh; i++) {
-        const struct load *l = &s->sheet->loads[i];
-        if (shares_hold(s, c, l->entry) && shares_taken(s, l, ways))
-            fresh = l->fresh;
-    }
-    return fresh && is_alone(s, c, ways);
+    for (size_t i = shares_first(s, c); i != SIZE_MAX; i = shares_next(s, c, i))
+        for (const struct load *l = s->sheet->entries[i].first; l != NULL; l = l->next)
+            if (!l->fresh && shares_taken(s, l, ways))
+                return false;
+    return is_alone(s, c, ways);
 }
 
 const struct figure *
@@ -65,9 +63,9 @@ fresh_limit(const struct shares *s, const struct limit_case *c, size_t entry, bo
 {
     const struct food *f = s->sheet->entries[entry].food;
     if (c->column == SITTING)
-        return limit_sitting(s->phase, s->reads);
+        return limit_sitting(s->phase, NULL);
     if (fresh)
-        return limit_fresh(s->phase, EXCESS_FRUCTOSE, s->reads);
+        return limit_fresh(s->phase, EXCESS_FRUCTOSE, NULL);
     return limit_for(s->phase, (enum group)c->column, f == NULL ? CLASS_OTHER : f->food_class,
-                     s->reads);
+                     NULL);
 }

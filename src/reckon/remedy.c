@@ -24,17 +24,30 @@ struct search {
     bool open; /* sought is what is not over, as no change makes all of it known */
 };
 
+/* the limits that no change touches stand as before */
 static bool
-keeps(struct search *s, const struct dish *d, enum standing most)
+stays_within(const struct search *s, const bool *changed, enum standing most)
 {
-    return portion_keeps(s->arena, d, s->asked->sheet->tables, s->asked->phase, s->reads, most);
+    const struct phase_stand *stand = s->asked->stand;
+    for (size_t i = 0; i < stand->limit_count && stand->limits[i].standing > most; i++)
+        if (stand->limits[i].of.serve != SIZE_MAX && !changed[stand->limits[i].of.serve])
+            return false;
+    return true;
 }
 
 static bool
 is_within(struct search *s, const struct remedy *r)
 {
+    const enum standing most = s->open ? STANDING_UNKNOWN : STANDING_WITHIN;
     struct dish d = change_apply(s->arena, s->asked->sheet->dish, r->changes, r->count);
-    return keeps(s, &d, s->open ? STANDING_UNKNOWN : STANDING_WITHIN);
+    struct sheet sheet;
+    struct shares shares;
+    bool *changed;
+    sheet_change(s->arena, s->asked->sheet, &d, s->reads, &sheet, &changed);
+    if (!stays_within(s, changed, most))
+        return false;
+    shares_change(s->arena, s->asked->stand->shares, &sheet, &shares);
+    return portion_keeps(s->arena, &shares, changed, most);
 }
 
 /* whether a change of these serves can be enough: of each that must be changed, some is */
@@ -187,18 +200,28 @@ try_portion(struct search *s)
     }
 }
 
+/* whether so many g of a food are within by themselves */
+static bool
+keeps_alone(struct search *s, const struct helping *h, double grams)
+{
+    struct dish d = change_alone(s->arena, h, grams);
+    struct sheet sheet;
+    struct shares shares;
+    sheet_build(s->arena, &d, s->asked->sheet->tables, s->reads, &sheet);
+    shares_build(s->arena, &sheet, s->asked->phase, s->reads, &shares);
+    return portion_keeps(s->arena, &shares, NULL, STANDING_WITHIN);
+}
+
 /* how much of a load's food a portion may hold by itself; all that it holds where that is within */
 static double
 most_alone(struct search *s, const struct load *l)
 {
     double low = 0, high = l->grams;
-    struct dish d = change_alone(s->arena, l->helping, high);
-    if (high <= 0 || keeps(s, &d, STANDING_WITHIN))
+    if (high <= 0 || keeps_alone(s, l->helping, high))
         return high;
     for (int i = 0; i < ALONE_HALVINGS; i++) {
         const double mid = (low + high) / 2;
-        d = change_alone(s->arena, l->helping, mid);
-        if (keeps(s, &d, STANDING_WITHIN))
+        if (keeps_alone(s, l->helping, mid))
             low = mid;
         else
             high = mid;

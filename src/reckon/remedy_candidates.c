@@ -38,7 +38,7 @@ brings(const struct sheet *s, const struct load *l, size_t column)
 {
     if (column == SERVED)
         return l->grams;
-    const struct content *c = s->entries[l->entry].composition.groups;
+    const struct content *c = s->entries[l->entry].composition->groups;
     const double content = column < GROUPS
                                ? c[column].mid
                                : c[EXCESS_FRUCTOSE].mid + c[OLIGOSACCHARIDES].mid + c[POLYOLS].mid;

@@ -1,6 +1,7 @@
 #include "reckon/shares.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "tables/serve_settle.h"
 
@@ -72,6 +73,7 @@ count_entry(const struct shares *s, const struct composition *c, struct content 
     for (size_t i = 0; i < count; i++) {
         const struct content *one = &c->groups[counted[i].group];
         out->mid += one->mid * counted[i].weight;
+        out->memory += fmin(one->memory, one->mid) * counted[i].weight;
         out->top += one->top * counted[i].weight;
         out->bound += one->bound * counted[i].weight;
         out->open += one->open * counted[i].weight;
@@ -103,9 +105,8 @@ static double
 amount_top(const struct shares *s, size_t entry)
 {
     double top = 0;
-    for (size_t i = 0; i < s->sheet->load_count; i++)
-        if (s->sheet->loads[i].entry == entry)
-            top += s->sheet->loads[i].amount.points[TOP];
+    for (const struct load *l = s->sheet->entries[entry].first; l != NULL; l = l->next)
+        top += l->amount.points[TOP];
     return top;
 }
 
@@ -114,8 +115,8 @@ static void
 build_sitting(const struct shares *s, size_t entry, double most)
 {
     struct counted counted[GROUPS];
-    const struct composition *c = &s->sheet->entries[entry].composition;
-    struct content *out = &s->sitting[entry];
+    const struct composition *c = s->sheet->entries[entry].composition;
+    struct content *out = s->sitting[entry];
     const size_t count = count_groups(s, c, counted);
     struct moments pooled = {0, 0}, pooled_absent = {0, 0};
     for (size_t k = 0; k < count; k++) {
@@ -142,11 +143,52 @@ void
 shares_build_sitting(struct shares *s)
 {
     const struct figure *limit = limit_sitting(s->phase, s->reads);
-    for (size_t i = 0; limit != NULL && i < s->sheet->entry_count; i++) {
+    for (; limit != NULL && s->sitting_made < s->sheet->entry_count; s->sitting_made++) {
+        const size_t i = s->sitting_made;
         const double most = amount_top(s, i) / (100 * limit->span.mid);
-        if ((s->sitting[i].top + s->sitting[i].open) * most > SMALL)
+        if ((s->sitting[i]->top + s->sitting[i]->open) * most > SMALL)
             build_sitting(s, i, most);
     }
+}
+
+static unsigned
+columns_held(const struct shares *s, const struct load *l)
+{
+    const struct composition *c = s->sheet->entries[l->entry].composition;
+    return c->known | c->open | (content_is_something(s->sitting[l->entry]) ? 1u << SITTING : 0);
+}
+
+/* a serve takes the place of its food's limits by group; over the portion the food still counts */
+static void
+note_columns(struct arena *a, struct shares *s)
+{
+    const struct sheet *sheet = s->sheet;
+    s->columns = arena_take_array(a, sheet->serve_count + 1, sizeof *s->columns);
+    for (size_t i = 0; i < sheet->load_count; i++) {
+        const struct load *l = &sheet->loads[i];
+        const struct given_serve *serve = shares_serve(s, l);
+        const unsigned held = columns_held(s, l);
+        s->whole |= held;
+        s->columns[sheet->entries[l->entry].serve] |= serve == NULL      ? held
+                                                      : !serve->no_limit ? 1u << SERVED
+                                                                         : 0;
+    }
+}
+
+/* the contents of the first `made` entries are there */
+static void
+build_contents(struct arena *a, int phase, size_t made, struct shares *out)
+{
+    const struct sheet *s = out->sheet;
+    out->serves = arena_take_raw(a, (s->load_count + 1) * sizeof *out->serves);
+    for (size_t i = 0; i < s->load_count; i++)
+        out->serves[i] =
+            food_serve(s->loads[i].helping->food, s->loads[i].helping->form, phase, out->reads);
+    for (size_t i = made; i < s->entry_count; i++) {
+        out->sitting[i] = arena_take(a, sizeof *out->sitting[i]);
+        count_entry(out, s->entries[i].composition, out->sitting[i]);
+    }
+    note_columns(a, out);
 }
 
 void
@@ -157,26 +199,44 @@ shares_build(struct arena *a, const struct sheet *s, int phase, struct reads *re
     *out = (struct shares){.sheet = s, .phase = &l->phases[phase], .reads = reads};
     out->over_at = l->over_at.span.mid;
     out->close_at = l->close_at.span.mid;
-    out->sitting = arena_take_array(a, s->entry_count + 1, sizeof *out->sitting);
-    out->serves = arena_take_array(a, s->load_count + 1, sizeof *out->serves);
-    for (size_t i = 0; i < s->load_count; i++)
-        out->serves[i] =
-            food_serve(s->loads[i].helping->food, s->loads[i].helping->form, phase, reads);
-    for (size_t i = 0; i < s->entry_count; i++)
-        count_entry(out, &s->entries[i].composition, &out->sitting[i]);
+    out->sitting = arena_take_raw(a, (s->entry_count + 1) * sizeof *out->sitting);
+    build_contents(a, phase, 0, out);
+}
+
+void
+shares_change(struct arena *a, const struct shares *before, const struct sheet *s,
+              struct shares *out)
+{
+    const size_t made = before->sheet->entry_count;
+    *out = *before;
+    out->sheet = s;
+    out->whole = 0;
+    out->sitting = arena_take_raw(a, (s->entry_count + 1) * sizeof *out->sitting);
+    memcpy(out->sitting, before->sitting, made * sizeof *out->sitting);
+    build_contents(a, (int)(before->phase - s->tables->limits.phases), made, out);
 }
 
 const struct content *
 shares_content(const struct shares *s, size_t entry, size_t column)
 {
-    return column == SITTING ? &s->sitting[entry]
-                             : &s->sheet->entries[entry].composition.groups[column];
+    return column == SITTING ? s->sitting[entry]
+                             : &s->sheet->entries[entry].composition->groups[column];
 }
 
-bool
-shares_hold(const struct shares *s, const struct limit_case *c, size_t entry)
+size_t
+shares_first(const struct shares *s, const struct limit_case *c)
 {
-    return c->serve == SIZE_MAX || s->sheet->entries[entry].serve == c->serve;
+    return c->serve != SIZE_MAX        ? s->sheet->serves[c->serve]
+           : s->sheet->entry_count > 0 ? 0
+                                       : SIZE_MAX;
+}
+
+size_t
+shares_next(const struct shares *s, const struct limit_case *c, size_t entry)
+{
+    return c->serve != SIZE_MAX                ? s->sheet->entries[entry].next
+           : entry + 1 < s->sheet->entry_count ? entry + 1
+                                               : SIZE_MAX;
 }
 
 bool
@@ -185,20 +245,16 @@ content_is_something(const struct content *c)
     return c->top > 0 || c->bound > 0;
 }
 
-/* the writer's serve of a load; NULL: its composition holds */
 const struct given_serve *
 shares_serve(const struct shares *s, const struct load *l)
 {
     return s->serves[l - s->sheet->loads];
 }
 
-/* a serve takes the place of its food's limits by group; over the portion the food still counts */
 bool
 shares_concern(const struct shares *s, const struct limit_case *c, const struct load *l)
 {
     const struct given_serve *serve = shares_serve(s, l);
-    if (!shares_hold(s, c, l->entry))
-        return false;
     if (c->column == SERVED)
         return serve != NULL && !serve->no_limit;
     return (serve == NULL || c->serve == SIZE_MAX) &&
@@ -206,12 +262,10 @@ shares_concern(const struct shares *s, const struct limit_case *c, const struct 
 }
 
 bool
-share_concerns(const struct shares *s, const struct limit_case *c)
+shares_concern_any(const struct shares *s, const struct limit_case *c)
 {
-    for (size_t i = 0; i < s->sheet->load_count; i++)
-        if (shares_concern(s, c, &s->sheet->loads[i]))
-            return true;
-    return false;
+    const unsigned columns = c->serve == SIZE_MAX ? s->whole : s->columns[c->serve];
+    return (columns >> c->column & 1) != 0;
 }
 
 bool
@@ -240,11 +294,9 @@ struct entry_amount
 shares_amount(const struct shares *s, size_t entry, const uint8_t *ways, bool plain)
 {
     struct entry_amount sum = {.fresh = true};
-    for (size_t i = 0; i < s->sheet->load_count; i++) {
-        const struct load *l = &s->sheet->loads[i];
-        if (l->entry == entry && shares_taken(s, l, ways) && shares_serve(s, l) == NULL)
+    for (const struct load *l = s->sheet->entries[entry].first; l != NULL; l = l->next)
+        if (shares_taken(s, l, ways) && shares_serve(s, l) == NULL)
             entry_amount_add(&sum, l, plain);
-    }
     return sum;
 }
 

@@ -25,20 +25,29 @@ struct shares {
     struct reads *reads;
     double over_at, close_at;
     const struct given_serve **serves; /* by load of the sheet; NULL: composition holds */
-    struct content *sitting; /* by entry of the sheet: what counts in the total of a sitting */
+    struct content **sitting; /* by entry of the sheet: what counts in the total of a sitting */
+    size_t sitting_made;      /* the first so many of these have their spread */
+    unsigned *columns; /* by serve: bits 1 << column, the cases of one food that come to something
+                          in some way to make the dish */
+    unsigned whole;    /* the cases of the whole portion that do */
 };
 
 void shares_build(struct arena *a, const struct sheet *s, int phase, struct reads *reads,
                   struct shares *out);
-/* before the total of a sitting is reckoned, where it can be over */
+/* of a sheet that was changed from another's */
+void shares_change(struct arena *a, const struct shares *before, const struct sheet *s,
+                   struct shares *out);
+/* before the total of a sitting is reckoned with its spread */
 void shares_build_sitting(struct shares *s);
-/* whether a case can come to anything in any way to make the dish: reads no limit where not */
-bool share_concerns(const struct shares *s, const struct limit_case *c);
+/* whether a case can come to anything in any way to make the dish */
+bool shares_concern_any(const struct shares *s, const struct limit_case *c);
+
+/* the entries of a case, in the order of the sheet; SIZE_MAX: no more */
+size_t shares_first(const struct shares *s, const struct limit_case *c);
+size_t shares_next(const struct shares *s, const struct limit_case *c, size_t entry);
 
 /* what an entry of the sheet holds of a column, g in 100 g */
 const struct content *shares_content(const struct shares *s, size_t entry, size_t column);
-/* whether an entry is of the food that a case is about, or of any where it is about the portion */
-bool shares_hold(const struct shares *s, const struct limit_case *c, size_t entry);
 /* whether some of it is there, or may be */
 bool content_is_something(const struct content *c);
 /* the writer's serve of a load; NULL: its composition holds */

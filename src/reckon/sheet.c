@@ -14,6 +14,8 @@ struct building {
     struct reads *reads;
     double divisor;
     struct sheet *sheet;
+    const struct sheet *before; /* what stayed is taken from it; NULL: nothing is */
+    bool *changed;              /* by serve: not as before */
 };
 
 static bool
@@ -113,39 +115,80 @@ entry_of(struct building *l, const struct food *f)
         if (s->entries[i].food == f)
             return i;
     struct sheet_entry *e = &s->entries[s->entry_count];
-    *e = (struct sheet_entry){.food = f, .serve = s->serve_count};
+    struct composition *c = arena_take_raw(l->arena, sizeof *c);
+    *e = (struct sheet_entry){.food = f, .serve = s->serve_count, .composition = c};
     for (size_t i = 0; f != NULL && i < s->entry_count; i++)
         if (s->entries[i].food != NULL && strcmp(food_lead(s->entries[i].food), food_lead(f)) == 0)
             e->serve = s->entries[i].serve;
     if (e->serve == s->serve_count)
         s->serve_count++;
-    composition_reckon(f, s->tables, l->reads, &e->composition);
+    composition_reckon(f, s->tables, l->reads, c);
     return s->entry_count++;
 }
 
 static void
-build_load(struct building *l, size_t ingredient, size_t option, size_t number)
+weigh_load(struct building *l, struct load *load)
 {
     const struct dish *d = l->sheet->dish;
-    const struct ingredient *in = &d->ingredients[ingredient];
-    const struct helping *h = &in->options[option].helpings[number];
-    struct load *load = &l->sheet->loads[l->sheet->load_count++];
-    *load = (struct load){.ingredient = ingredient,
-                          .option = option,
-                          .number = number,
-                          .helping = h,
-                          .fresh = is_fresh(h)};
-    load->entry = entry_of(l, h->food);
-    const struct composition *c = &l->sheet->entries[load->entry].composition;
+    const struct helping *h = load->helping;
+    const struct composition *c = l->sheet->entries[load->entry].composition;
     if (h->weighing.known) {
-        struct span grams = span_scale(counted(d, in, h, l->reads), 1 / l->divisor);
+        struct span grams =
+            span_scale(counted(d, &d->ingredients[load->ingredient], h, l->reads), 1 / l->divisor);
         load->grams = grams.mid;
         if (((c->known | c->open) != 0 || (h->food != NULL && h->food->serves != NULL)) &&
             !spread_pieces(&h->weighing, grams, &load->amount))
             load->amount = spread_about(grams);
     }
     load->moments = moments_of(&load->amount);
+    load->widths = widths_of(&load->amount, load->grams);
+}
+
+/* the same line's food in a portion of another size */
+static void
+resize_load(struct load *load, double part)
+{
+    load->grams *= part;
+    load->amount = distribution_scale(&load->amount, part);
+    load->moments = moments_times(load->moments, (struct moments){part, 0});
+    load->widths = (struct widths){load->widths.below * part, load->widths.above * part};
+}
+
+/* the load of a helping that stayed as it was; what is taken out of the pot hangs on other lines */
+static const struct load *
+load_before(const struct building *l, const struct ingredient *in, const struct helping *h)
+{
+    const struct sheet *s = l->before;
+    for (size_t i = 0; s != NULL && !in->line.has_stays && i < s->load_count; i++)
+        if (s->loads[i].helping == h)
+            return &s->loads[i];
+    return NULL;
+}
+
+static void
+build_load(struct building *l, size_t ingredient, size_t option, size_t number)
+{
+    const struct ingredient *in = &l->sheet->dish->ingredients[ingredient];
+    const struct helping *h = &in->options[option].helpings[number];
+    struct load *load = &l->sheet->loads[l->sheet->load_count++];
+    const struct load *was = load_before(l, in, h);
+    const double part = was == NULL ? 1 : dish_divisor(l->before->dish) / l->divisor;
+    if (was != NULL)
+        *load = *was;
+    else
+        *load = (struct load){.helping = h, .fresh = is_fresh(h)};
+    load->ingredient = ingredient;
+    load->option = option;
+    load->number = number;
+    if (was == NULL) {
+        load->entry = entry_of(l, h->food);
+        weigh_load(l, load);
+    } else if (part != 1) {
+        resize_load(load, part);
+    }
     load->extra = extra_of(h, load->grams);
+    if (l->changed != NULL && (was == NULL || part != 1))
+        l->changed[l->sheet->entries[load->entry].serve] = true;
 }
 
 static void
@@ -167,23 +210,85 @@ build_row(struct building *l, size_t ingredient)
     }
 }
 
-void
-sheet_build(struct arena *a, const struct dish *d, const struct tables *t, struct reads *reads,
-            struct sheet *out)
+/* the loads of each entry, and the entries of each serve, in their order */
+static void
+link_entries(struct arena *a, struct sheet *s)
 {
-    struct building l = {a, reads, dish_divisor(d), out};
+    s->serves = arena_take_raw(a, (s->serve_count + 1) * sizeof *s->serves);
+    for (size_t i = 0; i < s->serve_count; i++)
+        s->serves[i] = SIZE_MAX;
+    for (size_t i = s->entry_count; i-- > 0;) {
+        s->entries[i].first = NULL;
+        s->entries[i].next = s->serves[s->entries[i].serve];
+        s->serves[s->entries[i].serve] = i;
+    }
+    for (size_t i = s->load_count; i-- > 0;) {
+        struct sheet_entry *e = &s->entries[s->loads[i].entry];
+        s->loads[i].next = e->first;
+        e->first = &s->loads[i];
+    }
+}
+
+static size_t
+helping_count(const struct dish *d)
+{
     size_t count = 0;
     for (size_t i = 0; i < d->count; i++)
         for (size_t o = 0; o < d->ingredients[i].option_count; o++)
             count += d->ingredients[i].options[o].count;
-    *out = (struct sheet){.dish = d, .tables = t, .count = d->count, .larger = 1};
-    if (d->portions_known && d->portions.high > l.divisor)
-        out->larger = d->portions.high / l.divisor;
-    out->loads = arena_take_array(a, count + 1, sizeof *out->loads);
-    out->entries = arena_take_array(a, count + 1, sizeof *out->entries);
-    out->rows = arena_take_array(a, d->count + 1, sizeof *out->rows);
+    return count;
+}
+
+/* the lines, beside entries that are there already */
+static void
+build_lines(struct building *l)
+{
+    struct sheet *s = l->sheet;
+    const struct dish *d = s->dish;
+    if (d->portions_known && d->portions.high > l->divisor)
+        s->larger = d->portions.high / l->divisor;
+    s->loads = arena_take_raw(l->arena, (helping_count(d) + 1) * sizeof *s->loads);
+    s->rows = arena_take_array(l->arena, d->count + 1, sizeof *s->rows);
     for (size_t i = 0; i < d->count; i++)
-        build_row(&l, i);
+        build_row(l, i);
+    link_entries(l->arena, s);
+}
+
+void
+sheet_build(struct arena *a, const struct dish *d, const struct tables *t, struct reads *reads,
+            struct sheet *out)
+{
+    struct building l = {a, reads, dish_divisor(d), out, NULL, NULL};
+    *out = (struct sheet){.dish = d, .tables = t, .count = d->count, .larger = 1};
+    out->entries = arena_take_raw(a, (helping_count(d) + 1) * sizeof *out->entries);
+    build_lines(&l);
+}
+
+static bool
+has_helping(const struct sheet *s, const struct helping *h)
+{
+    for (size_t i = 0; i < s->load_count; i++)
+        if (s->loads[i].helping == h)
+            return true;
+    return false;
+}
+
+void
+sheet_change(struct arena *a, const struct sheet *before, const struct dish *d, struct reads *reads,
+             struct sheet *out, bool **changed)
+{
+    const size_t most = before->entry_count + helping_count(d) + 1;
+    *changed = arena_take_array(a, most, sizeof **changed);
+    struct building l = {a, reads, dish_divisor(d), out, before, *changed};
+    *out = (struct sheet){.dish = d, .tables = before->tables, .count = d->count, .larger = 1};
+    out->entries = arena_take_raw(a, most * sizeof *out->entries);
+    memcpy(out->entries, before->entries, before->entry_count * sizeof *out->entries);
+    out->entry_count = before->entry_count;
+    out->serve_count = before->serve_count;
+    build_lines(&l);
+    for (size_t i = 0; i < before->load_count; i++)
+        if (!has_helping(out, before->loads[i].helping))
+            (*changed)[before->entries[before->loads[i].entry].serve] = true;
 }
 
 const struct load *
@@ -212,8 +317,8 @@ load_grams(const struct load *l)
 struct span
 load_brings(const struct sheet *s, const struct load *l, enum group g)
 {
-    const struct content *c = &s->entries[l->entry].composition.groups[g];
-    struct distribution d = composition_spread(&s->entries[l->entry].composition, g);
+    const struct content *c = &s->entries[l->entry].composition->groups[g];
+    struct distribution d = composition_spread(s->entries[l->entry].composition, g);
     d = distribution_product(&l->amount, &d);
     d = distribution_scale(&d, 0.01);
     return span_of(&d, l->grams * c->mid / 100);

@@ -159,7 +159,7 @@ group_row(struct page *p, const struct entry_of *e, void *ctx)
     struct grid *g = &rows->grid;
     struct arena *a = p->arena;
     const enum group k = rows->group;
-    const struct content *c = &p->sheet.entries[e->load->entry].composition.groups[k];
+    const struct content *c = &p->sheet.entries[e->load->entry].composition->groups[k];
     if (!(c->mid > 0) && !(c->bound > 0) && (c->figure == NULL || c->figure->span.high <= 0))
         return;
     struct text figures = text_new(a);

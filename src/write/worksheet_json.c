@@ -106,7 +106,7 @@ helping_groups(struct json_writer *n, const struct sheet *s, const struct load *
     static const char *const words[] = {"figure", "own-figures", "kin", "absent"};
     json_member_open(n, "groups", '{');
     for (enum group g = 0; g < GROUPS; g++) {
-        const struct content *c = &s->entries[load->entry].composition.groups[g];
+        const struct content *c = &s->entries[load->entry].composition->groups[g];
         json_member_open(n, group_word(g), '{');
         content_or_null(n, c, o);
         text_or_null(n, "kind", c->figure == NULL ? NULL : figure_kind_word(c->figure->kind));

@@ -4,7 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "reckon/distribution.h"
+#include "reckon/distribution_sum.h"
 
 enum { DEEP = 64 };
 

@@ -103,12 +103,13 @@ def portions():
         spread.append(not sharp)
         programs.append(" ".join([program] + [f"{x:.17g} over" for x in limits] + ["drop"]))
     chances = np.array(calculate("\n".join(programs))).reshape(PORTIONS, len(ASKED))[spread]
+    wide = [program for program, some in zip(programs, spread) if some]
     told(len(chances) >= 500, f"{len(chances)} random portions have a spread")
     for column, asked in enumerate(ASKED):
         off = np.abs(chances[:, column] - asked)
         told(off.max() <= 0.02, f"where {DRAWS} draws are over with {asked:.0%} of them: "
              f"furthest off by {off.max():.4f}, on average by {off.mean():.4f}",
-             f"portion {programs[int(np.argmax(off))]}")
+             f"portion {wide[int(np.argmax(off))]}")
 
 
 def closed_forms():
@@ -147,15 +148,21 @@ def additive_examples():
     told(abs((high - low) / 2 - 3.92) < 0.04, f"9.2.2, normal: +-{(high - low) / 2:.2f}")
 
 
-def table_of_the_normal():
-    source = open("src/reckon/distribution.c").read()
-    for name, exact in (("cumulative", stats.norm.cdf(np.arange(21) * 0.16)),
-                        ("weights", stats.norm.pdf(np.arange(11) * 0.32)
-                         / stats.norm.pdf(np.arange(-10, 11) * 0.32).sum())):
-        text = source.split(f"{name}[MEDIAN")[1].split("{")[1].split("}")[0]
-        values = np.array([float(x) for x in text.split(",")])
-        told(np.abs(values - exact).max() < 1e-15, f"the table {name} is SciPy's")
+def numbers_after(source, words):
+    text = source.split(words)[1].split("{", 1)[1].replace("{", "").split("}")[0]
+    return np.array([float(x) for x in text.replace("\n", " ").split(",")])
 
+
+def table_of_the_normal():
+    source = open("src/reckon/normal.c").read()
+    points = np.arange(-20, 21) * 0.16
+    off = np.abs(numbers_after(source, "normal_below[NORMAL_POINTS] =") - stats.norm.cdf(points)).max()
+    told(off < 1e-15, "the normal's distribution function is SciPy's")
+    for name, first, stride in (("fine", 0, 2), ("usual", 0, 4), ("coarse", 4, 8)):
+        values = numbers_after(source, f"struct nodes normal_{name} =")
+        exact = stats.norm.pdf(points[first::stride][:int(values[0])])
+        told(values[1] == first and values[2] == stride and values[0] == len(exact)
+             and np.abs(values[3:] - exact / exact.sum()).max() < 1e-15, f"the {name} nodes are SciPy's")
 
 
 closed_forms()

@@ -44,7 +44,7 @@ const kinds = [
       'garlic-infused-oil', // fructan does not pass into oil
       'spring-onion-green', 'leek-green']], // their leaves, told apart on purpose
   ['mushrooms', 'mannitol', (f) => /\b(button|chestnut|portobello|shiitake|champignon)/.test(f.name),
-    ['chestnut', 'water-chestnut', 'water-chestnut-fresh']],
+    ['chestnut', 'chestnut-flour', 'water-chestnut', 'water-chestnut-fresh']],
   ['apples, pears and stone fruit', 'sorbitol',
     (f) => /\b(apples?|pears?|plums?|prunes?|peach(es)?|nectarine|apricots?|cherr(y|ies)|quince|rowan)\b/.test(f.name)
       && f.class === 'fruit', ['pineapple', 'prickly-pear', 'java-plum', 'custard-apple']], // of other families

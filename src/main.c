@@ -14,15 +14,15 @@ static const struct verb {
     int (*run)(int argc, char **argv);
     const char *line;
 } verbs[] = {
-    {"press", command_press, "compile the whole content folder; only what changed is made again"},
-    {"proof", command_proof, "check posts; writes nothing"},
-    {"impact", command_impact, "what a change of tables does to every post"},
-    {"begin", command_begin, "a new blog: settings and one post"},
-    {"weigh", command_weigh, "ingredient lines to grams, with the working"},
-    {"worksheet", command_worksheet, "the whole arithmetic of one post, with every source"},
-    {"sitting", command_sitting, "several portions eaten at once, food by food"},
-    {"larder", command_larder, "a food with all its figures and their sources"},
-    {"rules", command_rules, "what a rule means and how to mend what it finds"},
+    {"press", commands_press, "compile the whole content folder; only what changed is made again"},
+    {"proof", commands_proof, "check posts; writes nothing"},
+    {"impact", commands_impact, "what a change of tables does to every post"},
+    {"begin", commands_begin, "a new blog: settings and one post"},
+    {"weigh", commands_weigh, "ingredient lines to grams, with the working"},
+    {"worksheet", commands_worksheet, "the whole arithmetic of one post, with every source"},
+    {"sitting", commands_sitting, "several portions eaten at once, food by food"},
+    {"larder", commands_larder, "a food with all its figures and their sources"},
+    {"rules", commands_rules, "what a rule means and how to mend what it finds"},
     {NULL, NULL, NULL},
 };
 

@@ -5,7 +5,7 @@
 #include "base/list.h"
 
 void
-entry_name(struct entry *e, const char *key)
+reads_entry_name(struct entry *e, const char *key)
 {
     const struct slice name = slice_of(key);
     e->key = key;
@@ -40,7 +40,7 @@ reads_note_question(struct reads *r, struct slice key, uint64_t answer)
     if (r == NULL || reads_hold(r, key))
         return;
     struct entry *e = arena_take(r->arena, sizeof *e);
-    entry_name(e, slice_string(r->arena, key));
+    reads_entry_name(e, slice_string(r->arena, key));
     e->digest = answer;
     reads_note(r, e);
 }

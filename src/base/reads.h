@@ -16,7 +16,7 @@ struct entry {
 };
 
 /* gives an entry its key, NUL-terminated, which lives as long */
-void entry_name(struct entry *e, const char *key);
+void reads_entry_name(struct entry *e, const char *key);
 
 struct reads {
     struct arena *arena;

@@ -117,7 +117,7 @@ begin(struct arena *a, const char *folder, struct failure *f)
 }
 
 int
-command_begin(int argc, char **argv)
+commands_begin(int argc, char **argv)
 {
     if (argc == 2 && (strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "-h") == 0)) {
         fputs(help, stdout);

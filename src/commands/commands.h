@@ -2,14 +2,14 @@
 #ifndef COMMANDS_COMMANDS_H
 #define COMMANDS_COMMANDS_H
 
-int command_press(int argc, char **argv);
-int command_proof(int argc, char **argv);
-int command_weigh(int argc, char **argv);
-int command_worksheet(int argc, char **argv);
-int command_impact(int argc, char **argv);
-int command_larder(int argc, char **argv);
-int command_begin(int argc, char **argv);
-int command_sitting(int argc, char **argv);
-int command_rules(int argc, char **argv);
+int commands_press(int argc, char **argv);
+int commands_proof(int argc, char **argv);
+int commands_weigh(int argc, char **argv);
+int commands_worksheet(int argc, char **argv);
+int commands_impact(int argc, char **argv);
+int commands_larder(int argc, char **argv);
+int commands_begin(int argc, char **argv);
+int commands_sitting(int argc, char **argv);
+int commands_rules(int argc, char **argv);
 
 #endif

@@ -147,7 +147,7 @@ read_option(struct asked *k, const char *word, const char *value)
 }
 
 int
-command_impact(int argc, char **argv)
+commands_impact(int argc, char **argv)
 {
     struct asked k = {.what_if = {.content = "content"},
                       .options = {.content = "content", .threads = workers_all()}};

@@ -86,7 +86,7 @@ foods_found(struct arena *a, const struct tables *tables, struct slice words,
     for (size_t r = 0; r < tables->measures.region_count; r++)
         for (int by = BY_NOTHING; by <= BY_BUNCH; by++) {
             struct sought sought = {.name = words, .region = (int)r, .by = (enum measured_by)by};
-            struct found found = larder_find(tables->larder, a, &sought, NULL);
+            struct found found = food_find(tables->larder, a, &sought, NULL);
             const struct food *both[] = {found.food, found.rival};
             for (int i = 0; i < 2; i++) {
                 size_t at = 0;
@@ -156,7 +156,7 @@ static void
 say_nearest(struct arena *a, const struct larder_options *o, const struct tables *tables)
 {
     struct sought sought = {.name = o->words, .region = tables->site.measures};
-    struct found found = larder_find(tables->larder, a, &sought, NULL);
+    struct found found = food_find(tables->larder, a, &sought, NULL);
     shown_printf(stderr, "dariole larder: '%.*s' is not in the larder", SLICE_ARGS(o->words));
     for (size_t i = 0; i < 3 && found.nearest[i] != NULL; i++)
         shown_printf(stderr, "%s%s", i == 0 ? "; near it: " : ", ", found.nearest[i]);
@@ -201,7 +201,7 @@ larder_run(struct arena *a, const struct larder_options *o)
 }
 
 int
-command_larder(int argc, char **argv)
+commands_larder(int argc, char **argv)
 {
     struct arena *a = arena_open((size_t)1 << 16);
     if (a == NULL || setjmp(*arena_guard(a)) != 0) {

@@ -55,7 +55,7 @@ read_level(const char *word, enum level *out)
         *out = LEVEL_NONE;
         return true;
     }
-    return level_read(slice_of(word), out);
+    return finding_level_read(slice_of(word), out);
 }
 
 /* the value of an option: behind "=" or a short option's letter, or the next argument */
@@ -122,7 +122,7 @@ press_watching(const struct press_options *o)
 }
 
 int
-command_press(int argc, char **argv)
+commands_press(int argc, char **argv)
 {
     struct press_options o = {.content = "content",
                               .out = "build/site",

@@ -99,7 +99,7 @@ settings_read(int argc, char **argv, struct settings *w)
         } else if (strcmp(word, "--fail-on") == 0) {
             if (strcmp(argv[++i], "none") == 0)
                 w->fail_on = LEVEL_NONE;
-            else if (!level_read(slice_of(argv[i]), &w->fail_on))
+            else if (!finding_level_read(slice_of(argv[i]), &w->fail_on))
                 return wrong_use("no such level:", argv[i]);
         } else {
             return wrong_use("no such option:", word);
@@ -120,7 +120,7 @@ add_meanings(struct proof *p, const struct findings *f)
         if (p->explained[r])
             continue;
         p->explained[r] = true;
-        text_addf(&p->out, "  [%s] %s\n", rule_row(r)->id, rule_row(r)->meaning);
+        text_addf(&p->out, "  [%s] %s\n", rules_row(r)->id, rules_row(r)->meaning);
     }
 }
 
@@ -129,7 +129,7 @@ keep_first(struct proof *p, const struct finding *f)
 {
     /* a mend of its own says what to do; that of all findings of a rule says less than the message
      */
-    const bool own = f->mend.length > 0 && rule_row(f->rule)->mend == NULL;
+    const bool own = f->mend.length > 0 && rules_row(f->rule)->mend == NULL;
     const struct slice what = own ? f->mend : f->message;
     p->first = text_formatted(p->keep, "%s:%u: %.*s", f->path,
                               f->place.line > 0 ? f->place.line : 1, SLICE_ARGS(what));
@@ -463,7 +463,7 @@ proof_with(struct arena *keep, struct arena *post, const struct settings *settin
 }
 
 int
-command_proof(int argc, char **argv)
+commands_proof(int argc, char **argv)
 {
     struct settings settings;
     int status = settings_read(argc, argv, &settings);

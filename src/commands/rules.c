@@ -16,14 +16,15 @@ static void
 list(void)
 {
     for (int r = 0; r < RULES; r++)
-        printf("%-22s %-8s %s\n", rule_row((enum rule)r)->id,
-               level_word(rule_row((enum rule)r)->level), rule_row((enum rule)r)->message);
+        printf("%-22s %-8s %s\n", rules_row((enum rule)r)->id,
+               finding_level_word(rules_row((enum rule)r)->level),
+               rules_row((enum rule)r)->message);
 }
 
 static void
 explain(const struct rule_row *row)
 {
-    printf("%s (%s)\n\n%s\n", row->id, level_word(row->level), row->meaning);
+    printf("%s (%s)\n\n%s\n", row->id, finding_level_word(row->level), row->meaning);
     if (row->mend != NULL)
         printf("\nMend: %s\n", row->mend);
     printf("\nSource: %s\n\nTo answer it in a post, with a reason:\n  answers: {%s: ...}\n",
@@ -31,7 +32,7 @@ explain(const struct rule_row *row)
 }
 
 int
-command_rules(int argc, char **argv)
+commands_rules(int argc, char **argv)
 {
     if (argc > 1 && (strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "-h") == 0)) {
         fputs(help, stdout);
@@ -41,7 +42,7 @@ command_rules(int argc, char **argv)
         list();
     for (int i = 1; i < argc; i++) {
         enum rule r;
-        if (!rule_by_id(slice_of(argv[i]), &r)) {
+        if (!rules_by_id(slice_of(argv[i]), &r)) {
             shown_printf(stderr,
                          "dariole rules: there is no rule '%s'; `dariole rules` lists them\n",
                          argv[i]);
@@ -49,7 +50,7 @@ command_rules(int argc, char **argv)
         }
         if (i > 1)
             putchar('\n');
-        explain(rule_row(r));
+        explain(rules_row(r));
     }
     return fflush(stdout) == 0 ? EXIT_CLEAN : EXIT_MACHINE;
 }

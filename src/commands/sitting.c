@@ -283,7 +283,7 @@ sitting_run(struct sitting_command *c)
 }
 
 int
-command_sitting(int argc, char **argv)
+commands_sitting(int argc, char **argv)
 {
     struct arena *a = arena_open((size_t)1 << 16);
     if (a == NULL || setjmp(*arena_guard(a)) != 0) {

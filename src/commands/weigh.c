@@ -234,7 +234,7 @@ weigh_post(struct arena *a, const struct weigh_options *o, const struct tables *
 }
 
 int
-command_weigh(int argc, char **argv)
+commands_weigh(int argc, char **argv)
 {
     struct weigh_options o = {0};
     int status = options_read(argc, argv, &o);

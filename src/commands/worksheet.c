@@ -84,7 +84,7 @@ say_findings(const struct outcome *out)
         const struct finding *f = &out->findings.items[i];
         if (f->level == LEVEL_ERROR)
             shown_printf(stderr, "%s:%u:%u: error: %.*s [%s]\n", f->path, (unsigned)f->place.line,
-                         (unsigned)f->place.column, SLICE_ARGS(f->message), rule_row(f->rule)->id);
+                         (unsigned)f->place.column, SLICE_ARGS(f->message), rules_row(f->rule)->id);
     }
 }
 
@@ -151,7 +151,7 @@ worksheet_run(struct arena *a, const struct worksheet_options *o)
 }
 
 int
-command_worksheet(int argc, char **argv)
+commands_worksheet(int argc, char **argv)
 {
     struct arena *a = arena_open((size_t)1 << 16);
     if (a == NULL || setjmp(*arena_guard(a)) != 0) {

@@ -47,7 +47,7 @@ judge_lines(const struct linking *l, const struct dish *d)
 {
     for (size_t i = 0; i < d->count; i++) {
         const struct ingredient_line *line = &d->ingredients[i].line;
-        judge_link(l, line->link, ingredient_line_place(line, line->link_from, line->link_to));
+        judge_link(l, line->link, written_line_place(line, line->link_from, line->link_to));
     }
 }
 

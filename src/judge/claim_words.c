@@ -182,7 +182,7 @@ claim_words_nearest(struct arena *a, const struct word_lists *lists, struct slic
     size_t most = slips_most(letters);
     const char *near = NULL;
     for (size_t k = 0; k < sizeof rows / sizeof *rows && letters.length > 2; k++) {
-        size_t n = word_distance(letters, letters_of(a, slice_of(rows[k].phrase)), most);
+        size_t n = nearest_distance(letters, letters_of(a, slice_of(rows[k].phrase)), most);
         if (n > most || (near != NULL && n == most))
             continue;
         near = rows[k].meaning.id;
@@ -192,8 +192,8 @@ claim_words_nearest(struct arena *a, const struct word_lists *lists, struct slic
     words_read(a, lists, text, &w);
     for (size_t i = 0; near == NULL && i < w.count; i++) {
         const char *measure = nearest_word(w.items[i].folded, measures);
-        if (measure != NULL &&
-            3 * word_distance(w.items[i].folded, slice_of(measure), 9) <= w.items[i].folded.length)
+        if (measure != NULL && 3 * nearest_distance(w.items[i].folded, slice_of(measure), 9) <=
+                                   w.items[i].folded.length)
             near = measure;
     }
     return near;

@@ -55,7 +55,7 @@ follows_unknown(const struct claim_context *c, const struct claim *claim,
     struct notice *told = NULL;
     for (size_t k = 0; k < unknowing->count; k++) {
         const struct ingredient_line *line = &c->dish->ingredients[unknowing->items[k]].line;
-        const uint32_t at = line->node != NULL ? ingredient_line_place(line, 0, 0).line : 0;
+        const uint32_t at = line->node != NULL ? written_line_place(line, 0, 0).line : 0;
         bool found = false;
         for (size_t i = 0; i < c->notices->count; i++) {
             struct notice *n = &c->notices->items[i];
@@ -185,14 +185,14 @@ judge_low(const struct claim_context *c, struct claim *claim, const struct claim
 {
     const struct group_stand *g = &c->stand->groups[m->group];
     struct text t = text_new(c->arena);
-    if (!limit_holds(&c->tables->limits.phases[c->tables->site.phase], m->group, c->reads)) {
+    if (!limits_hold(&c->tables->limits.phases[c->tables->site.phase], m->group, c->reads)) {
         decide(c, claim, GROUNDS_UNKNOWN, RULE_CLAIM_UNKNOWN,
-               text_formatted(c->arena, "there is no limit for %s", group_name(m->group)));
+               text_formatted(c->arena, "there is no limit for %s", groups_name(m->group)));
         return;
     }
     text_addf(&t, "one portion carries ");
     text_add_number(&t, g->load.mid, 2);
-    text_addf(&t, " g of %s, %.0f %% of the limit", group_name(m->group), g->share.mid * 100);
+    text_addf(&t, " g of %s, %.0f %% of the limit", groups_name(m->group), g->share.mid * 100);
     if (g->share.mid > 1 && g->best_share.mid <= 1)
         decide(c, claim, GROUNDS_ON_CHOICE, RULE_CLAIM_ON_CHOICE, text_slice(&t));
     else if (g->share.mid > 1)
@@ -200,11 +200,11 @@ judge_low(const struct claim_context *c, struct claim *claim, const struct claim
     else if (g->unknown)
         decide(
             c, claim, GROUNDS_UNKNOWN, RULE_CLAIM_UNKNOWN,
-            text_formatted(c->arena, "an ingredient has no figure for %s", group_name(m->group)));
+            text_formatted(c->arena, "an ingredient has no figure for %s", groups_name(m->group)));
     else if (g->share.high > 1)
         decide(c, claim, GROUNDS_UNKNOWN, RULE_CLAIM_UNKNOWN,
                text_formatted(c->arena, "one portion may exceed the limit of %s",
-                              group_name(m->group)));
+                              groups_name(m->group)));
     else
         decide(c, claim, GROUNDS_HOLDS, RULE_CLAIM_FALSE, text_slice(&t));
 }
@@ -216,7 +216,7 @@ judge_none_of(const struct claim_context *c, struct claim *claim, const struct c
     struct text t = text_new(c->arena);
     text_add_string(&t, "one portion carries ");
     text_add_number(&t, g->load.mid, 2);
-    text_addf(&t, " g of %s", group_name(m->group));
+    text_addf(&t, " g of %s", groups_name(m->group));
     if (g->load.low > lactose_free && g->best_load.high <= lactose_free)
         decide(c, claim, GROUNDS_ON_CHOICE, RULE_CLAIM_ON_CHOICE, text_slice(&t));
     else if (g->load.mid > lactose_free)
@@ -224,11 +224,11 @@ judge_none_of(const struct claim_context *c, struct claim *claim, const struct c
     else if (g->unknown)
         decide(
             c, claim, GROUNDS_UNKNOWN, RULE_CLAIM_UNKNOWN,
-            text_formatted(c->arena, "an ingredient has no figure for %s", group_name(m->group)));
+            text_formatted(c->arena, "an ingredient has no figure for %s", groups_name(m->group)));
     else
-        decide(
-            c, claim, GROUNDS_HOLDS, RULE_CLAIM_FALSE,
-            text_formatted(c->arena, "no ingredient carries %s that counts", group_name(m->group)));
+        decide(c, claim, GROUNDS_HOLDS, RULE_CLAIM_FALSE,
+               text_formatted(c->arena, "no ingredient carries %s that counts",
+                              groups_name(m->group)));
 }
 
 /* sugars and syrups as such: fruit, milk and the like bring their own */

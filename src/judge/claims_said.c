@@ -77,7 +77,7 @@ hold(const struct said *s, const struct claim_meaning *m, size_t at, size_t end)
         return;
     notice_add(j->notices, k.breaks ? RULE_CLAIM_FALSE : RULE_CLAIM_ON_CHOICE,
                s->value != NULL ? promise_place(s->value, from, to)
-                                : passage_place(s->passage, from, to),
+                                : passages_place(s->passage, from, to),
                slice_part(s->text, from, to), lines_of(s, k.breaks ? &k.breaking : &k.choosing));
 }
 

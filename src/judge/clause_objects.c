@@ -131,7 +131,7 @@ object_behind(const struct word_lists *lists, const struct clause *c,
             return ACTS_ON_DISH;
         if (words_one_of(w, i, WORDS_OBJECT_PRONOUNS))
             return ACTS_ON_IT;
-        if (word_among(word, whole))
+        if (words_among(word, whole))
             return ACTS_ON_DISH;
         const struct stem stem = {word->folded, stem_code(word->folded)};
         if (!is_adverb(w, i) && !stem_describes(lists, &stem))

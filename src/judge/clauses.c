@@ -285,7 +285,7 @@ read_passage(struct reading *r)
 }
 
 bool
-clause_holds(const struct clause *c, size_t byte)
+clauses_hold(const struct clause *c, size_t byte)
 {
     const struct words *w = c->passage->words;
     return c->end > c->from && byte >= w->items[c->from].from && byte < w->items[c->end - 1].to;

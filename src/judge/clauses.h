@@ -24,6 +24,6 @@ struct clauses {
  */
 void clauses_read(const struct judging *j, struct clauses *out);
 /* whether a byte of the passage's text stands in it */
-bool clause_holds(const struct clause *c, size_t byte);
+bool clauses_hold(const struct clause *c, size_t byte);
 
 #endif

@@ -7,13 +7,13 @@
 static const char *const level_words[] = {"none", "note", "warning", "error"};
 
 const char *
-level_word(enum level l)
+finding_level_word(enum level l)
 {
     return level_words[l];
 }
 
 bool
-level_read(struct slice word, enum level *out)
+finding_level_read(struct slice word, enum level *out)
 {
     for (int i = LEVEL_NOTE; i <= LEVEL_ERROR; i++)
         if (slice_is(word, level_words[i])) {
@@ -99,7 +99,7 @@ same(const struct finding *a, const struct finding *b)
 static struct finding
 rest_of(struct arena *a, const char *path, size_t count)
 {
-    const struct rule_row *row = rule_row(RULE_FINDINGS_MANY);
+    const struct rule_row *row = rules_row(RULE_FINDINGS_MANY);
     const struct notice n = {.what = text_formatted(a, "%zu", count), .more = SLICE("")};
     return (struct finding){.rule = RULE_FINDINGS_MANY,
                             .level = row->level,
@@ -116,7 +116,7 @@ findings_make(struct arena *a, const char *path, const struct notices *notices,
     struct finding *all = arena_take_array(a, notices->count + 1, sizeof *all);
     for (size_t i = 0; i < notices->count; i++) {
         const struct notice *n = &notices->items[i];
-        const struct rule_row *row = rule_row(n->rule);
+        const struct rule_row *row = rules_row(n->rule);
         all[i] = (struct finding){.rule = n->rule,
                                   .level = row->level,
                                   .path = path,
@@ -164,11 +164,11 @@ findings_count(struct findings *f)
 static bool
 answers(const struct answer *answer, const struct finding *f)
 {
-    struct slice front_value = slice_trim(answer->rule.text);
-    const char *id = rule_row(f->rule)->id;
-    if (!slice_begins(front_value, id))
+    struct slice answered = slice_trim(answer->rule.text);
+    const char *id = rules_row(f->rule)->id;
+    if (!slice_begins(answered, id))
         return false;
-    struct slice words = slice_part(front_value, slice_of(id).length, front_value.length);
+    struct slice words = slice_part(answered, slice_of(id).length, answered.length);
     if (words.length == 0)
         return true;
     if (words.at[0] != ' ')

@@ -38,7 +38,7 @@ void findings_count(struct findings *f);
 void findings_answer(struct arena *a, const char *path, const struct answer *given, size_t count,
                      struct findings *f);
 
-const char *level_word(enum level l);
-bool level_read(struct slice word, enum level *out);
+const char *finding_level_word(enum level l);
+bool finding_level_read(struct slice word, enum level *out);
 
 #endif

@@ -30,7 +30,7 @@ static bool
 hit_heat(struct passage *p, const struct caution_trigger *t, size_t from, size_t to,
          struct hit *hit)
 {
-    const struct heats *heats = passage_heats(p);
+    const struct heats *heats = passages_heats(p);
     for (size_t i = 0; i < heats->count; i++) {
         const struct heat *h = &heats->items[i];
         if (h->from < from || h->to > to || !heat_is(h, t->heat_of) ||
@@ -56,7 +56,7 @@ static bool
 hit_duration(struct passage *p, const struct caution_trigger *t, size_t from, size_t to,
              struct hit *hit)
 {
-    const struct durations *durations = passage_durations(p);
+    const struct durations *durations = passages_durations(p);
     for (size_t i = 0; i < durations->count; i++) {
         const struct duration *d = &durations->items[i];
         double seconds = d->seconds.high * d->times;

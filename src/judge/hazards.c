@@ -117,7 +117,7 @@ trigger_fires(const struct judging *j, const struct caution_trigger *t, bool pra
     if (!happening_find(j, t, practice, &foods, hit) || post_has(j, t->post_lacks))
         return false;
     hit->what = slice_part(hit->passage->text, hit->from, hit->to);
-    hit->place = passage_place(hit->passage, hit->from, hit->to);
+    hit->place = passages_place(hit->passage, hit->from, hit->to);
     return true;
 }
 

@@ -15,7 +15,7 @@ judge_doubts(const struct judging *j, const struct step_time *st)
     for (size_t i = 0; i < st->marks.heats.count; i++) {
         const struct heat *h = &st->marks.heats.items[i];
         if (h->implausible)
-            notice_add(j->notices, RULE_HEAT_IMPLAUSIBLE, step_place(step, h->from, h->to),
+            notice_add(j->notices, RULE_HEAT_IMPLAUSIBLE, body_step_place(step, h->from, h->to),
                        slice_part(step->text, h->from, h->to), heat_doubt_words(j->arena, h));
     }
 }
@@ -72,7 +72,7 @@ judge_powers(const struct judging *j, const struct step_time *st)
         duration_write_words(&more, e->seconds.mid);
         const size_t from = d->core_from < one->from ? d->core_from : one->from;
         const size_t to = e->core_to > other->to ? e->core_to : other->to;
-        notice_add(j->notices, RULE_MICROWAVE_PAIR, step_place(step, from, to),
+        notice_add(j->notices, RULE_MICROWAVE_PAIR, body_step_place(step, from, to),
                    slice_part(step->text, from, to), text_slice(&more));
         return;
     }

@@ -20,7 +20,7 @@ place_of(const struct ingredient *in)
     const struct written_food *f = first_food(in);
     if (in->line.node == NULL)
         return (struct place){0};
-    return f != NULL ? ingredient_line_place(&in->line, f->name_from, f->name_to)
+    return f != NULL ? written_line_place(&in->line, f->name_from, f->name_to)
                      : in->line.node->place;
 }
 

@@ -3,13 +3,13 @@
 #include "base/list.h"
 
 struct place
-passage_place(const struct passage *p, size_t from, size_t to)
+passages_place(const struct passage *p, size_t from, size_t to)
 {
-    return p->step != NULL ? step_place(p->step, from, to) : p->place;
+    return p->step != NULL ? body_step_place(p->step, from, to) : p->place;
 }
 
 const struct durations *
-passage_durations(struct passage *p)
+passages_durations(struct passage *p)
 {
     if (p->durations == NULL) {
         struct durations *found = arena_take(p->arena, sizeof *found);
@@ -20,7 +20,7 @@ passage_durations(struct passage *p)
 }
 
 const struct heats *
-passage_heats(struct passage *p)
+passages_heats(struct passage *p)
 {
     if (p->heats == NULL) {
         struct heats *found = arena_take(p->arena, sizeof *found);

@@ -29,9 +29,9 @@ struct passages {
 void passages_read(struct arena *a, const struct post *post, const struct schedule *s,
                    struct passages *out);
 /* the durations and temperatures of a passage, looked for at the first time of asking */
-const struct durations *passage_durations(struct passage *p);
-const struct heats *passage_heats(struct passage *p);
+const struct durations *passages_durations(struct passage *p);
+const struct heats *passages_heats(struct passage *p);
 /* the place of bytes from..to of a passage: exact in a step, else its line */
-struct place passage_place(const struct passage *p, size_t from, size_t to);
+struct place passages_place(const struct passage *p, size_t from, size_t to);
 
 #endif

@@ -76,7 +76,7 @@ pieces_judge(const struct judging *j)
             return; /* so many of each: how many there are, no clause says */
         const struct slice more = said_otherwise(j, count);
         if (more.length > 0)
-            notice_add(j->notices, RULE_PIECES_MISFIT, passage_place(c->passage, from, to),
+            notice_add(j->notices, RULE_PIECES_MISFIT, passages_place(c->passage, from, to),
                        slice_part(c->passage->text, from, to), more);
         return;
     }

@@ -146,7 +146,7 @@ judge_prose(const struct judging *j)
             promise_read(&j->tables->cooking, p->words, PROMISE_PROSE, &from, &to);
         if (!(seconds > 0) || !least_time_exceeds(j->schedule, seconds))
             continue;
-        notice_add(j->notices, RULE_TIME_TITLE, passage_place(p, from, to),
+        notice_add(j->notices, RULE_TIME_TITLE, passages_place(p, from, to),
                    slice_part(p->text, from, to), least_time_words(j->arena, j->post, j->schedule));
         return;
     }

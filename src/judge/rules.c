@@ -448,13 +448,13 @@ static const struct rule_row rows[RULES] = {
 };
 
 const struct rule_row *
-rule_row(enum rule r)
+rules_row(enum rule r)
 {
     return &rows[r];
 }
 
 bool
-rule_by_id(struct slice id, enum rule *out)
+rules_by_id(struct slice id, enum rule *out)
 {
     for (int i = 0; i < RULES; i++)
         if (slice_is(id, rows[i].id)) {

@@ -15,7 +15,7 @@ struct rule_row {
     const char *source;  /* standard, law, or "the project's own" */
 };
 
-const struct rule_row *rule_row(enum rule r);
-bool rule_by_id(struct slice id, enum rule *out);
+const struct rule_row *rules_row(enum rule r);
+bool rules_by_id(struct slice id, enum rule *out);
 
 #endif

@@ -23,7 +23,7 @@ standing_name(const struct sheet *s, const struct load *l, struct reads *reads)
     const struct slice written = slice_trim(h->written->name);
     return written.length > 0 || h->food == NULL
                ? written
-               : slice_of(food_shown(h->food, s->dish->region, reads));
+               : slice_of(foods_shown(h->food, s->dish->region, reads));
 }
 
 static struct place
@@ -33,8 +33,8 @@ place_of(const struct standing_context *c, const struct load *l)
         return c->p->post->front.yield.text.length > 0 ? c->p->post->front.yield.place
                                                        : c->p->post->front.portions.place;
     const struct ingredient *in = &c->p->sheet->dish->ingredients[l->ingredient];
-    return ingredient_line_place(&in->line, l->helping->written->name_from,
-                                 l->helping->written->name_to);
+    return written_line_place(&in->line, l->helping->written->name_from,
+                              l->helping->written->name_to);
 }
 
 static void
@@ -71,7 +71,7 @@ add_share(struct text *text, const struct limit_stand *l)
 static bool
 is_part(size_t part, size_t sum)
 {
-    return part < GROUPS && sum < GROUPS && group_is_part((enum group)part, (enum group)sum);
+    return part < GROUPS && sum < GROUPS && groups_is_part((enum group)part, (enum group)sum);
 }
 
 /* the limit to tell a cause by: the nearest; of a sum that one part makes, that part */
@@ -109,7 +109,7 @@ culprits(const struct standing_context *c, const struct limit_stand *limit)
         const struct content *groups = s->entries[l->entry].composition->groups;
         double content = 0;
         for (enum group g = 0; g < GROUPS; g++)
-            if (limit->of.column == SITTING ? group_in_sitting(g) : g == limit->of.column)
+            if (limit->of.column == SITTING ? groups_in_sitting(g) : g == limit->of.column)
                 content += groups[g].mid;
         if (l == limit->worst.chief || l->option > 0 || !is_taken_worst(l, limit) ||
             l->grams * content / 100 < NAMED_PART * limit->worst.load)
@@ -134,7 +134,7 @@ add_consequences(const struct standing_context *c, struct text *text,
         const bool sum = same && (is_part(told->of.column, l->of.column) ||
                                   is_part(l->of.column, told->of.column));
         const bool sitting = l->of.column == SITTING && told->of.column < GROUPS &&
-                             group_in_sitting(group_sum((enum group)told->of.column));
+                             groups_in_sitting(group_sum((enum group)told->of.column));
         if (l->standing != STANDING_OVER || !(same || sitting) || sum)
             continue;
         text_addf(text, "%s%s", count++ == 0 ? "; over as well in " : ", ",
@@ -191,7 +191,7 @@ is_told(const struct phase_stand *s, size_t at)
         if (i == at || other->standing != l->standing)
             continue;
         if (l->of.column == SITTING && other->of.column < GROUPS &&
-            group_in_sitting(group_sum((enum group)other->of.column)))
+            groups_in_sitting(group_sum((enum group)other->of.column)))
             return true;
         if (i < at && other->of.serve == l->of.serve && l->of.serve != SIZE_MAX)
             return true;
@@ -266,7 +266,7 @@ add_lack(const struct standing_context *c, struct text *text, const struct limit
         return;
     }
     text_addf(text, content->figure != NULL ? "only the least is known of %s" : "no figure for %s",
-              group_name(lack->group));
+              groups_name(lack->group));
     if (content->over != NULL) {
         text_add_string(text, ", of which it holds at most ");
         text_add_number(text, content->over->span.high, 2);

@@ -210,7 +210,7 @@ raise(const struct post *post, const struct schedule *s, const struct named *n,
     const struct step *step = &post->body.parts[st->part].steps[st->step];
     const struct words *w = &st->marks.words;
     notice_add(notices, RULE_STEP_AMOUNTS,
-               step_place(step, w->items[n->from].from, w->items[n->end - 1].to), what, more);
+               body_step_place(step, w->items[n->from].from, w->items[n->end - 1].to), what, more);
 }
 
 static void

@@ -112,7 +112,7 @@ strained_judge(const struct judging *j)
                 continue;
             const struct words *w = c->passage->words;
             notice_add(j->notices, RULE_STRAINED_OUT,
-                       passage_place(c->passage, w->items[c->from].from, w->items[c->end - 1].to),
+                       passages_place(c->passage, w->items[c->from].from, w->items[c->end - 1].to),
                        ingredient_called(in), SLICE(""));
             break;
         }

@@ -196,13 +196,13 @@ judge_heats(struct arena *a, const struct post *post, const struct step_time *st
         if (!h->pair)
             head = i;
         if (h->no_unit)
-            notice_add(notices, RULE_HEAT_UNITLESS, step_place(step, h->from, h->to),
+            notice_add(notices, RULE_HEAT_UNITLESS, body_step_place(step, h->from, h->to),
                        words_of(post, st, h->from, h->to), SLICE(""));
         const struct heat *first = &heats->items[head];
         if (!h->pair || first->no_unit || heat_agrees(first, h))
             continue;
         size_t to = h->to + bracket_behind(step->text, first->from, h->to);
-        notice_add(notices, RULE_HEAT_PAIR, step_place(step, first->from, to),
+        notice_add(notices, RULE_HEAT_PAIR, body_step_place(step, first->from, to),
                    words_of(post, st, first->from, to), in_scale_of(a, first, h));
     }
 }
@@ -234,7 +234,7 @@ timing_judge(const struct judging *j, const struct microwave *m)
             continue;
         const struct duration *d = &st->marks.durations.items[m->bare[i].duration];
         notice_add(notices, RULE_MICROWAVE_POWER,
-                   step_place(step_of(post, st), d->core_from, d->core_to),
+                   body_step_place(step_of(post, st), d->core_from, d->core_to),
                    words_of(post, st, d->core_from, d->core_to), SLICE(""));
     }
 }

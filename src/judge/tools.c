@@ -65,7 +65,7 @@ judge_tool(struct arena *a, const struct post *post, const struct schedule *s,
             continue;
         const struct step *step = &post->body.parts[s->steps[k].part].steps[s->steps[k].step];
         size_t from = w->items[at].from, to = w->items[at + words_at(w, at, name) - 1].to;
-        notice_add(notices, RULE_TOOL_UNLISTED, step_place(step, from, to),
+        notice_add(notices, RULE_TOOL_UNLISTED, body_step_place(step, from, to),
                    slice_part(step->text, from, to), SLICE(""));
         return;
     }

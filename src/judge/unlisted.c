@@ -91,10 +91,10 @@ static const struct food *
 food_named(const struct asking *q, struct slice words)
 {
     const struct judging *j = q->judging;
-    if (!larder_names(j->tables->larder, j->arena, words, j->reads))
+    if (!food_names(j->tables->larder, j->arena, words, j->reads))
         return NULL;
     const struct sought sought = {.name = words, .after = SLICE(""), .region = j->dish->region};
-    return larder_find(j->tables->larder, j->arena, &sought, j->reads).food;
+    return food_find(j->tables->larder, j->arena, &sought, j->reads).food;
 }
 
 /* how many words from `first` may name a food; 0 when one of them is known from the list */
@@ -150,7 +150,7 @@ ask(struct asking *q, size_t first)
         const bool beside = is_beside(c, sides, end);
         *LIST_GROW(q->judging->arena, q->out) = (struct method_food){f, c, words, beside};
         notice_add(q->judging->notices, beside ? RULE_FOOD_BESIDE : RULE_FOOD_UNLISTED,
-                   passage_place(c->passage, w->items[first].from, w->items[end - 1].to), words,
+                   passages_place(c->passage, w->items[first].from, w->items[end - 1].to), words,
                    SLICE(""));
         return end;
     }

@@ -14,7 +14,7 @@ struct wording {
 static struct slice
 name_of(const struct wording *w, const struct helping *h)
 {
-    return h->food != NULL ? slice_of(food_shown(h->food, w->asked->region, w->reads))
+    return h->food != NULL ? slice_of(foods_shown(h->food, w->asked->region, w->reads))
                            : slice_trim(h->written->name);
 }
 
@@ -71,7 +71,7 @@ add_unknown(const struct wording *w, struct text *t)
     else if (lack->amount)
         text_addf(t, ": no amount is given of %.*s.", SLICE_ARGS(name));
     else
-        text_addf(t, ": nobody has a figure for the %s of %.*s.", group_name(lack->group),
+        text_addf(t, ": nobody has a figure for the %s of %.*s.", groups_name(lack->group),
                   SLICE_ARGS(name));
 }
 
@@ -195,7 +195,7 @@ add_grounds(const struct wording *w, struct text *t)
     const struct lack *lack = s->whole != NULL ? &s->whole->worst.lack : &l->worst.lack;
     if (lack->load != NULL && !lack->amount && lack->adds >= LACK_TOLD)
         text_addf(t, "%sNobody has a figure for the %s of %.*s; it is estimated.",
-                  t->length > 0 ? " " : "", group_name(lack->group),
+                  t->length > 0 ? " " : "", groups_name(lack->group),
                   SLICE_ARGS(name_of(w, lack->load->helping)));
 }
 

@@ -105,7 +105,7 @@ describe_shares(struct describing *d, const struct phase_stand *b, const struct 
         if (!share_changes(before, after, CATALOGUE_DECIMALS))
             continue;
         json_open(&d->json, '{');
-        json_member_string(&d->json, "group", group_word((enum group)g));
+        json_member_string(&d->json, "group", groups_word((enum group)g));
         add_share_pair(d, before, after);
         json_close(&d->json, '}');
     }
@@ -137,7 +137,7 @@ say_phase(struct describing *d, const char *id, const struct phase_stand *b,
         const struct span was = b->groups[g].share, is = a->groups[g].share;
         if (!share_changes(was, is, PAGE_DECIMALS))
             continue;
-        say_share(d, group_name((enum group)g), was, is);
+        say_share(d, groups_name((enum group)g), was, is);
         text_add_string(&d->text, " of its limit");
     }
     if (share_changes(b->sitting_share, a->sitting_share, PAGE_DECIMALS))

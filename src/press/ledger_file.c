@@ -198,7 +198,7 @@ copy_read(void *ctx, uint32_t key)
     const struct ledger_key *k = ledger_key(r->from, key);
     struct entry *e = arena_take(r->reads.arena, sizeof *e);
     struct slice text = ledger_string(r->from, k->key);
-    entry_name(e, slice_string(r->reads.arena, text));
+    reads_entry_name(e, slice_string(r->reads.arena, text));
     e->digest = k->digest;
     reads_note(&r->reads, e);
     return true;

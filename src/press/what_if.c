@@ -175,9 +175,9 @@ last_word(struct slice *words)
 
 /* "lactose 0.5 g", "wider/fructan 0.4 g", "sitting 0.4 g", "zucchini fructan 0.3 g" */
 static bool
-read_try(struct arena *a, const char *front_value, struct tried *t)
+read_try(struct arena *a, const char *written, struct tried *t)
 {
-    struct slice words = slice_of(front_value);
+    struct slice words = slice_of(written);
     *t = (struct tried){0};
     struct slice number = last_word(&words);
     if (slice_is(number, "g"))
@@ -201,7 +201,7 @@ read_try(struct arena *a, const char *front_value, struct tried *t)
     t->serve = slice_is(group, "serve") && words.length > 0;
     bool phase_of_food = words.length > 0 && !t->serve && (t->phase.length > 0 || t->sitting);
     return *end == '\0' && t->grams >= 0 && t->grams <= 1000 && !phase_of_food &&
-           (t->sitting || t->serve || group_read(group, &t->group));
+           (t->sitting || t->serve || groups_read(group, &t->group));
 }
 
 static void
@@ -239,7 +239,7 @@ add_phase(const struct asking *k, const struct tried *tried, const struct limits
         text_add_string(yaml, "    groups:\n");
     for (int g = 0; g < GROUPS; g++)
         if (grams[g] >= 0)
-            add_limit(yaml, "      ", group_word((enum group)g), grams[g]);
+            add_limit(yaml, "      ", groups_word((enum group)g), grams[g]);
 }
 
 /* limits that are tried make a table of their own over all others */
@@ -265,7 +265,7 @@ static bool
 set_content(struct asking *k, struct tables *out, const struct tried *t)
 {
     const struct sought sought = {.name = t->food, .region = out->site.measures};
-    const struct found found = larder_find(out->larder, k->arena, &sought, NULL);
+    const struct found found = food_find(out->larder, k->arena, &sought, NULL);
     if (found.food == NULL)
         return failure_say(k->failure, "no food is called '%.*s'%s%s", SLICE_ARGS(t->food),
                            found.nearest[0] != NULL ? "; near to it: " : "",

@@ -23,7 +23,7 @@ amount_fill(const struct word_lists *lists, struct slice line, size_t at, enum f
     if (n == 0)
         return 0;
     *fill = (enum fill)word_lists_get(lists, WORDS_FILLS)->values[which].kind;
-    return spaces_skip(line, at + n) - at;
+    return phrase_skip(line, at + n) - at;
 }
 
 static size_t
@@ -39,9 +39,9 @@ size_at(const struct word_lists *lists, struct slice line, size_t at, enum piece
 static size_t
 unit_word_end(struct slice s, size_t at)
 {
-    while (at < s.length &&
-           (word_byte(s.at[at]) || s.at[at] == '.' || s.at[at] == '#' || s.at[at] == '"' ||
-            s.at[at] == '\'' || (s.at[at] == '-' && at + 1 < s.length && word_byte(s.at[at + 1]))))
+    while (at < s.length && (phrase_letter(s.at[at]) || s.at[at] == '.' || s.at[at] == '#' ||
+                             s.at[at] == '"' || s.at[at] == '\'' ||
+                             (s.at[at] == '-' && at + 1 < s.length && phrase_letter(s.at[at + 1]))))
         at++;
     return at;
 }
@@ -73,7 +73,7 @@ amount_unit(struct slice line, size_t at, const struct lexicon *lexicon, const s
     size_t ends[UNIT_WORDS_MOST], count = 0, end = at;
     bool hyphen = false;
     while (count < UNIT_WORDS_MOST) {
-        size_t from = count > 0 ? spaces_skip(line, end) : at;
+        size_t from = count > 0 ? phrase_skip(line, end) : at;
         if (from >= line.length || (count > 0 && from == end))
             break;
         end = unit_word_end(line, from);
@@ -101,13 +101,13 @@ amount_unit(struct slice line, size_t at, const struct lexicon *lexicon, const s
 static size_t
 unit_behind(struct slice line, size_t at, const struct lexicon *lexicon, const struct unit **unit)
 {
-    size_t from = spaces_skip(line, at);
+    size_t from = phrase_skip(line, at);
     if (from < line.length && from == at && line.at[from] == '-')
         from++;
     size_t n = amount_unit(line, from, lexicon, unit);
     if (n == 0) {
         size_t dash = from;
-        while (dash < line.length && (word_byte(line.at[dash]) || line.at[dash] == '.'))
+        while (dash < line.length && (phrase_letter(line.at[dash]) || line.at[dash] == '.'))
             dash++;
         if (dash > from && dash < line.length && line.at[dash] == '-' && dash - from < 12)
             n = amount_unit(slice_part(line, 0, dash), from, lexicon, unit);
@@ -129,12 +129,12 @@ static size_t
 times_at(struct slice line, size_t at)
 {
     static const char *const marks[] = {"x", "×", "X", "*", "of"};
-    size_t from = spaces_skip(line, at);
+    size_t from = phrase_skip(line, at);
     for (size_t i = 0; i < sizeof marks / sizeof *marks; i++) {
         size_t n = strlen(marks[i]);
         if (!slice_begins(slice_part(line, from, line.length), marks[i]))
             continue;
-        size_t next = spaces_skip(line, from + n);
+        size_t next = phrase_skip(line, from + n);
         if (next < line.length && line.at[next] >= '0' && line.at[next] <= '9')
             return next - at;
     }
@@ -146,7 +146,7 @@ static size_t
 lone_times_at(struct slice line, size_t at)
 {
     static const char *const marks[] = {"x", "×", "X"};
-    size_t from = spaces_skip(line, at);
+    size_t from = phrase_skip(line, at);
     for (size_t i = 0; i < sizeof marks / sizeof *marks; i++) {
         size_t n = strlen(marks[i]);
         if (slice_begins(slice_part(line, from, line.length), marks[i]) && from + n < line.length &&
@@ -163,7 +163,7 @@ each_at(struct slice line, size_t at, const struct lexicon *lexicon, struct amou
     size_t gap = times_at(line, at), from = at + gap;
     struct number number;
     if (gap == 0)
-        from = spaces_skip(line, at);
+        from = phrase_skip(line, at);
     bool open = gap == 0 && from < line.length && (line.at[from] == '(' || line.at[from] == '[');
     from += open;
     if (gap == 0 && from == at)
@@ -196,13 +196,13 @@ static size_t
 second_end(struct slice line, size_t at, const struct lexicon *lexicon, struct amount *out)
 {
     static const char *const marks[] = {"–", "—", "-", "to"};
-    size_t from = spaces_skip(line, at);
+    size_t from = phrase_skip(line, at);
     for (size_t i = 0; i < sizeof marks / sizeof *marks; i++) {
         if (!slice_begins(slice_part(line, from, line.length), marks[i]))
             continue;
         struct number number;
         const struct unit *unit;
-        size_t start = spaces_skip(line, from + strlen(marks[i]));
+        size_t start = phrase_skip(line, from + strlen(marks[i]));
         size_t n = number_read(lexicon->lists, line, start, &number);
         size_t m = n > 0 && !number.word ? unit_behind(line, start + n, lexicon, &unit) : 0;
         if (m == 0 || unit != out->unit || number.value.high <= out->value.low)
@@ -220,9 +220,9 @@ other_size_at(const struct word_lists *lists, struct slice line, size_t at)
     static const char *const joints[] = {"or", "to", "-", "/"};
     for (size_t i = 0; i < sizeof joints / sizeof *joints; i++) {
         enum piece_size size;
-        if (!word_at(line, at, joints[i]))
+        if (!phrase_stands_at(line, at, joints[i]))
             continue;
-        size_t from = spaces_skip(line, at + strlen(joints[i])),
+        size_t from = phrase_skip(line, at + strlen(joints[i])),
                n = size_at(lists, line, from, &size);
         if (n > 0)
             return from + n - at;
@@ -235,11 +235,11 @@ static size_t
 adjectives_at(const struct word_lists *lists, struct slice line, size_t at, struct amount *out,
               size_t *last)
 {
-    size_t from = spaces_skip(line, at);
+    size_t from = phrase_skip(line, at);
     *last = at;
     if (from == at && at > 0 && line.at[at - 1] != ' ')
         return 0;
-    for (size_t n; from < line.length; from = spaces_skip(line, from + n)) {
+    for (size_t n; from < line.length; from = phrase_skip(line, from + n)) {
         enum fill fill;
         enum piece_size size;
         if ((n = amount_fill(lists, line, from, &fill)) > 0)
@@ -261,8 +261,8 @@ adjectives_at(const struct word_lists *lists, struct slice line, size_t at, stru
 static bool
 stands_alone(struct slice line, size_t end, const struct unit *unit)
 {
-    size_t next = spaces_skip(line, end);
-    if (word_at(line, next, "of"))
+    size_t next = phrase_skip(line, end);
+    if (phrase_stands_at(line, next, "of"))
         return unit->kind != UNIT_WEIGHT;
     /* "small bunch coriander", "thumb-sized piece ginger" */
     if (next > end && next < line.length &&
@@ -278,7 +278,7 @@ static size_t
 number_behind(const struct lexicon *lexicon, struct slice line, size_t end, struct amount *out)
 {
     struct number number;
-    size_t from = spaces_skip(line, end), n = number_read(lexicon->lists, line, from, &number);
+    size_t from = phrase_skip(line, end), n = number_read(lexicon->lists, line, from, &number);
     if (n == 0 || number.word)
         return 0;
     out->value = number.value;
@@ -290,7 +290,7 @@ static size_t
 unit_alone(struct slice line, size_t at, const struct lexicon *lexicon, struct amount *out)
 {
     enum { WORD_LEAST = 4 };
-    size_t last, from = spaces_skip(line, at);
+    size_t last, from = phrase_skip(line, at);
     from += adjectives_at(lexicon->lists, line, from, out, &last);
     const struct unit *unit;
     size_t n = amount_unit(line, from, lexicon, &unit);
@@ -316,13 +316,13 @@ unit_alone(struct slice line, size_t at, const struct lexicon *lexicon, struct a
 static size_t
 unit_described(struct slice line, size_t at, const struct lexicon *lexicon, struct amount *out)
 {
-    const size_t from = spaces_skip(line, at);
+    const size_t from = phrase_skip(line, at);
     const size_t bytes = whole_at(lexicon->lists, WORDS_UNIT_ADJECTIVES, line, from, NULL);
     const struct unit *unit;
-    const size_t next = spaces_skip(line, from + bytes);
+    const size_t next = phrase_skip(line, from + bytes);
     const size_t n = bytes > 0 && next < line.length ? amount_unit(line, next, lexicon, &unit) : 0;
     if (n == 0 || (unit->kind != UNIT_PIECE && unit->kind != UNIT_VAGUE) ||
-        spaces_skip(line, next + n) == line.length)
+        phrase_skip(line, next + n) == line.length)
         return 0;
     out->unit = unit;
     return next + n - at;
@@ -332,7 +332,7 @@ unit_described(struct slice line, size_t at, const struct lexicon *lexicon, stru
 static bool
 is_name(struct slice line, size_t at)
 {
-    return at + 1 < line.length && line.at[at] == '-' && word_byte(line.at[at + 1]);
+    return at + 1 < line.length && line.at[at] == '-' && phrase_letter(line.at[at + 1]);
 }
 
 size_t
@@ -340,7 +340,7 @@ amount_read(struct slice line, size_t at, const struct lexicon *lexicon, struct 
 {
     struct number number;
     struct amount read = {.times = span_exact(1)};
-    size_t last, from = spaces_skip(line, at),
+    size_t last, from = phrase_skip(line, at),
                  before = adjectives_at(lexicon->lists, line, from, &read, &last);
     size_t n = number_read(lexicon->lists, line, from + before, &number), end = from + before + n;
     read.from = from;

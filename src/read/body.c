@@ -104,7 +104,7 @@ part_open(struct reader *r, struct slice name, cmark_node *heading)
 {
     part_close(r);
     *LIST_GROW(r->arena, &r->parts) =
-        (struct method_part){.name = name, .place = lines_place_of(&r->lines, heading)};
+        (struct method_part){.name = name, .place = body_lines_place_of(&r->lines, heading)};
 }
 
 static void
@@ -121,8 +121,8 @@ add_step(struct reader *r, cmark_node *node)
     words_read(r->arena, r->lists, step.text, &step.words);
     step.runs = runs.items;
     step.run_count = runs.count;
-    step.source = lines_source_of(&r->lines, node);
-    step.place = lines_place(&r->lines, (size_t)(step.source.at - r->out->source.at));
+    step.source = body_lines_source_of(&r->lines, node);
+    step.place = body_lines_place(&r->lines, (size_t)(step.source.at - r->out->source.at));
     *LIST_GROW(r->arena, &r->steps) = step;
 }
 
@@ -289,7 +289,7 @@ void
 body_headings_find(struct arena *a, const struct body_range *range, struct body_headings *out)
 {
     const struct slice file = slice_part(range->file, 0, range->to);
-    const struct lines lines = lines_new(a, file, range->from, range->first_line);
+    const struct lines lines = body_lines_new(a, file, range->from, range->first_line);
     struct arena *before = arena_lend(a);
     cmark_node *document = parse(slice_part(file, range->from, range->to));
     *out = (struct body_headings){0};
@@ -305,7 +305,7 @@ body_headings_find(struct arena *a, const struct body_range *range, struct body_
                                   .from = lines.starts[first],
                                   .behind = lines.starts[last < lines.count ? last : lines.count],
                                   .next_line = range->first_line + (uint32_t)last,
-                                  .place = lines_place_of(&lines, node)};
+                                  .place = body_lines_place_of(&lines, node)};
     }
     arena_lend(before);
 }
@@ -318,7 +318,7 @@ body_read(struct arena *a, const struct body_range *range, enum body_kind kind,
     struct reader r = {
         .arena = a, .lists = range->lists, .notices = notices, .out = out, .kind = kind};
     *out = (struct body){.source = file};
-    r.lines = lines_new(a, file, range->from, range->first_line);
+    r.lines = body_lines_new(a, file, range->from, range->first_line);
     struct arena *before = arena_lend(a);
     out->document = parse(body_bounded(&r.lines, notices) ? slice_part(file, range->from, range->to)
                                                           : SLICE(""));
@@ -378,7 +378,7 @@ occurrences(struct slice text, struct slice words, size_t before)
 }
 
 struct place
-step_place(const struct step *step, size_t from, size_t to)
+body_step_place(const struct step *step, size_t from, size_t to)
 {
     struct slice words = slice_part(step->text, from, to), source = step->source;
     if (words.length == 0)

@@ -88,6 +88,6 @@ void body_read(struct arena *a, const struct body_range *range, enum body_kind k
 
 /* the place in the file of bytes from..to of a step's text: exact where the words stand unbroken in
  * the source, else the step */
-struct place step_place(const struct step *step, size_t from, size_t to);
+struct place body_step_place(const struct step *step, size_t from, size_t to);
 
 #endif

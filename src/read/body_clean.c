@@ -53,7 +53,7 @@ longest_definition(const struct lines *l)
 {
     size_t definition = 0, longest = 0;
     for (size_t i = 0; i < l->count; i++) {
-        struct slice line = lines_line(l, i);
+        struct slice line = body_lines_line(l, i);
         if (slice_find(line, "]:", 0) != SIZE_MAX)
             definition += line.length;
         else if (definition > 0)
@@ -67,7 +67,7 @@ bool
 body_bounded(const struct lines *l, struct notices *notices)
 {
     for (size_t i = 0; i < l->count; i++) {
-        struct slice line = lines_line(l, i);
+        struct slice line = body_lines_line(l, i);
         if (line.length <= NEST_COLUMNS_MOST || nesting_of(line) <= NEST_COLUMNS_MOST)
             continue;
         notice_add(notices, RULE_BODY_TOO_DEEP, (struct place){l->first_line + (uint32_t)i, 1, 0},
@@ -103,7 +103,7 @@ static struct slice
 source_left(struct cleaner *c)
 {
     if (c->block != NULL)
-        c->source = lines_source_of(c->lines, c->block);
+        c->source = body_lines_source_of(c->lines, c->block);
     c->block = NULL;
     return c->source;
 }
@@ -112,15 +112,15 @@ source_left(struct cleaner *c)
 static struct place
 place_next(struct cleaner *c, struct slice words)
 {
-    struct slice first = slice_part(words, 0, line_end(words, 0));
+    struct slice first = slice_part(words, 0, body_line_end(words, 0));
     const struct slice source = source_left(c);
     size_t at = SIZE_MAX;
     if (first.length > 0)
         at = slice_find(source, slice_string(c->arena, first), 0);
     if (at == SIZE_MAX)
-        return lines_place(c->lines, (size_t)(c->source.at - c->lines->file.at));
+        return body_lines_place(c->lines, (size_t)(c->source.at - c->lines->file.at));
     c->source = slice_part(c->source, at, c->source.length);
-    struct place place = lines_place(c->lines, (size_t)(c->source.at - c->lines->file.at));
+    struct place place = body_lines_place(c->lines, (size_t)(c->source.at - c->lines->file.at));
     place.length = (uint32_t)slice_characters(first);
     c->source = slice_part(c->source, first.length, c->source.length);
     return place;
@@ -132,7 +132,7 @@ notice_dropped(struct cleaner *c, const char *kind, struct slice words)
     if (c->dropped++ >= DROPPED_MOST)
         return;
     struct place place = place_next(c, words);
-    size_t cut = line_end(words, 0);
+    size_t cut = body_line_end(words, 0);
     bool shortened = cut > 60;
     for (cut = cut > 60 ? 60 : cut; cut > 0 && cut < words.length; cut--)
         if (((unsigned char)words.at[cut] & 0xc0) != 0x80)
@@ -191,7 +191,7 @@ strip_literal(struct cleaner *c, cmark_node *node)
     const struct slice source = source_left(c);
     if (hidden_find(source, 0, &in_source) == SIZE_MAX) /* it came as an entity */
         notice_add(c->notices, RULE_CHARACTER_HIDDEN,
-                   lines_place(c->lines, (size_t)(source.at - c->lines->file.at)),
+                   body_lines_place(c->lines, (size_t)(source.at - c->lines->file.at)),
                    text_formatted(c->arena, "U+%04X", (unsigned)code), SLICE(""));
 }
 
@@ -243,12 +243,12 @@ static void
 note_table(struct cleaner *c)
 {
     const struct slice source = source_left(c);
-    size_t second = line_next(source, 0);
+    size_t second = body_line_next(source, 0);
     if (second >= source.length ||
-        !is_rule_of_table(slice_part(source, second, line_end(source, second))))
+        !is_rule_of_table(slice_part(source, second, body_line_end(source, second))))
         return;
-    struct place place = lines_place(c->lines, (size_t)(source.at - c->lines->file.at));
-    place.length = (uint32_t)slice_characters(slice_part(source, 0, line_end(source, 0)));
+    struct place place = body_lines_place(c->lines, (size_t)(source.at - c->lines->file.at));
+    place.length = (uint32_t)slice_characters(slice_part(source, 0, body_line_end(source, 0)));
     notice_add(c->notices, RULE_TABLE_PLAIN, place, SLICE(""), SLICE(""));
 }
 

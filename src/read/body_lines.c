@@ -5,7 +5,7 @@
 #include "base/list.h"
 
 size_t
-line_end(struct slice s, size_t at)
+body_line_end(struct slice s, size_t at)
 {
     /* no memchr: a file of CR alone would be searched to its end for each line */
     while (at < s.length && s.at[at] != '\n' && s.at[at] != '\r')
@@ -14,7 +14,7 @@ line_end(struct slice s, size_t at)
 }
 
 size_t
-line_behind(struct slice s, size_t end)
+body_line_behind(struct slice s, size_t end)
 {
     if (end < s.length)
         end += s.at[end] == '\r' && end + 1 < s.length && s.at[end + 1] == '\n' ? 2 : 1;
@@ -22,9 +22,9 @@ line_behind(struct slice s, size_t end)
 }
 
 size_t
-line_next(struct slice s, size_t at)
+body_line_next(struct slice s, size_t at)
 {
-    return line_behind(s, line_end(s, at));
+    return body_line_behind(s, body_line_end(s, at));
 }
 
 /* a byte, and the characters before it in its line: a long line with many places is counted once */
@@ -33,11 +33,11 @@ struct lines_cursor {
 };
 
 struct lines
-lines_new(struct arena *a, struct slice file, size_t body_from, uint32_t first_line)
+body_lines_new(struct arena *a, struct slice file, size_t body_from, uint32_t first_line)
 {
     struct lines l = {.file = file, .first_line = first_line};
     LIST_OF(size_t) starts = {0};
-    for (size_t at = body_from; at < file.length; at = line_next(file, at))
+    for (size_t at = body_from; at < file.length; at = body_line_next(file, at))
         *LIST_GROW(a, &starts) = at;
     l.count = starts.count;
     *LIST_GROW(a, &starts) = file.length;
@@ -47,7 +47,7 @@ lines_new(struct arena *a, struct slice file, size_t body_from, uint32_t first_l
 }
 
 struct slice
-lines_line(const struct lines *l, size_t i)
+body_lines_line(const struct lines *l, size_t i)
 {
     const size_t from = l->starts[i];
     size_t end = l->starts[i + 1];
@@ -59,7 +59,7 @@ lines_line(const struct lines *l, size_t i)
 }
 
 struct place
-lines_place(const struct lines *l, size_t at)
+body_lines_place(const struct lines *l, size_t at)
 {
     size_t low = 0, high = l->count;
     while (high - low > 1) {
@@ -91,7 +91,7 @@ byte_at(const struct lines *l, int line, int column)
 }
 
 struct slice
-lines_source_of(const struct lines *l, cmark_node *block)
+body_lines_source_of(const struct lines *l, cmark_node *block)
 {
     cmark_node *from = block;
     if (cmark_node_get_type(block) == CMARK_NODE_ITEM && cmark_node_first_child(block) != NULL)
@@ -103,8 +103,8 @@ lines_source_of(const struct lines *l, cmark_node *block)
 }
 
 struct place
-lines_place_of(const struct lines *l, cmark_node *block)
+body_lines_place_of(const struct lines *l, cmark_node *block)
 {
     size_t at = byte_at(l, cmark_node_get_start_line(block), cmark_node_get_start_column(block));
-    return lines_place(l, at);
+    return body_lines_place(l, at);
 }

@@ -14,19 +14,20 @@ struct lines {
     struct lines_cursor *cursor; /* where a place was asked for last */
 };
 
-struct lines lines_new(struct arena *a, struct slice file, size_t body_from, uint32_t first_line);
+struct lines body_lines_new(struct arena *a, struct slice file, size_t body_from,
+                            uint32_t first_line);
 /* the i-th line, without its break */
-struct slice lines_line(const struct lines *l, size_t i);
+struct slice body_lines_line(const struct lines *l, size_t i);
 /* line and column of a byte of the file */
-struct place lines_place(const struct lines *l, size_t at);
+struct place body_lines_place(const struct lines *l, size_t at);
 /* the bytes of a block; of a list item those behind its marker */
-struct slice lines_source_of(const struct lines *l, cmark_node *block);
-struct place lines_place_of(const struct lines *l, cmark_node *block);
+struct slice body_lines_source_of(const struct lines *l, cmark_node *block);
+struct place body_lines_place_of(const struct lines *l, cmark_node *block);
 
 /* where the line that holds byte `at` ends, and where the next one begins */
-size_t line_end(struct slice s, size_t at);
-size_t line_next(struct slice s, size_t at);
+size_t body_line_end(struct slice s, size_t at);
+size_t body_line_next(struct slice s, size_t at);
 /* the latter from the former */
-size_t line_behind(struct slice s, size_t end);
+size_t body_line_behind(struct slice s, size_t end);
 
 #endif

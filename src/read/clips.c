@@ -36,7 +36,7 @@ read_clock(struct slice s, double *seconds)
 }
 
 bool
-clip_time(struct arena *a, const struct word_lists *lists, struct slice text, double *seconds)
+clips_time(struct arena *a, const struct word_lists *lists, struct slice text, double *seconds)
 {
     struct span span;
     double number;
@@ -73,7 +73,7 @@ read_clip_key(struct front_reader *r, const struct yaml_node *key, const struct 
 {
     if (slice_is(key->text, "at")) {
         if (front_text(r, key, value, &out->at) &&
-            !clip_time(r->arena, r->lists, out->at.text, &out->seconds)) {
+            !clips_time(r->arena, r->lists, out->at.text, &out->seconds)) {
             front_unreadable(r, &out->at, "a time from the video's start, such as 0:42 or 1:02:03");
             out->at.text = SLICE("");
         }

@@ -26,7 +26,8 @@ enum { CLIPS_MOST = 500 }; /* no video has more chapters, and more are told and 
 extern const char *const clip_keys[];
 
 /* s from the start of "8:12", "1:02:03" or "42 s"; false when it is no time of a video */
-bool clip_time(struct arena *a, const struct word_lists *lists, struct slice text, double *seconds);
+bool clips_time(struct arena *a, const struct word_lists *lists, struct slice text,
+                double *seconds);
 /* takes in the list; a clip without time or name is left out with a notice */
 void clips_read(struct front_reader *r, const struct yaml_node *key, const struct yaml_node *value,
                 struct clip_list *out);

@@ -83,8 +83,8 @@ bare_number(const struct words *w, size_t i, double unit, struct duration *d)
         return 0;
     size_t end = i + n;
     bool side = words_any(w, words_list(w, WORDS_ON_THE_OTHER_SIDE), end, end + 1, NULL) != NULL;
-    bool swelled = end < w->count && word_among(&w->items[end], more) && bare_ends(w, end + 1);
-    bool led = i > 0 && word_among(&w->items[i - 1], leads) && bare_ends(w, end);
+    bool swelled = end < w->count && words_among(&w->items[end], more) && bare_ends(w, end + 1);
+    bool led = i > 0 && words_among(&w->items[i - 1], leads) && bare_ends(w, end);
     bool ends = end >= w->count || word_is(&w->items[end], ".") || word_is(&w->items[end], ",") ||
                 word_is(&w->items[end], ";") || word_is(&w->items[end], ")") ||
                 word_is(&w->items[end], "and") || word_is(&w->items[end], "then");

@@ -185,7 +185,7 @@ or_before(const struct words *w, size_t last_end, size_t i)
         if (word_is(word, "or"))
             return true;
         if ((word->kind == WORD_MARK && !word_is(word, "-") && !word_is(word, "(")) ||
-            word_among(word, word_lists_all(w->lists, WORDS_BEFORE_OR)))
+            words_among(word, word_lists_all(w->lists, WORDS_BEFORE_OR)))
             return false;
     }
     return false;
@@ -251,7 +251,7 @@ duration_part_read(const struct words *w, const struct time_span *s, const struc
         return false;
     signs_read(w, s, before, p, d);
     if (p->first > 0 && word_is(&w->items[p->first], "a") &&
-        word_among(&w->items[p->first - 1], how_often))
+        words_among(&w->items[p->first - 1], how_often))
         d->part = DURATION_INTERVAL;
     if (rate(w, p->to))
         d->part = DURATION_INTERVAL;

@@ -196,7 +196,7 @@ read_video_times(struct reader *r, bool clips, const struct yaml_node *key,
     }
     if (!front_text(&r->values, key, value, &out->video_length))
         return;
-    if (clip_time(r->values.arena, r->values.lists, out->video_length.text, &out->video_seconds) &&
+    if (clips_time(r->values.arena, r->values.lists, out->video_length.text, &out->video_seconds) &&
         out->video_seconds > 0)
         return;
     front_unreadable(&r->values, &out->video_length, "the video's length, such as 8:12 or 1:02:03");

@@ -85,7 +85,7 @@ gas_at(const struct words *w, size_t i, struct heat *out)
     if (!word_is(&w->items[i], "gas") && !word_is(&w->items[i], "regulo"))
         return 0;
     size_t at = i + 1;
-    if (at < w->count && word_among(&w->items[at], marks))
+    if (at < w->count && words_among(&w->items[at], marks))
         at++;
     size_t n =
         at < w->count && w->items[at].kind == WORD_NUMBER ? time_span_count(w, at, &out->value) : 0;
@@ -98,28 +98,28 @@ gas_at(const struct words *w, size_t i, struct heat *out)
 
 /* "°C", "F", "degrees" at word i: words; `said` false when they leave the scale open */
 static size_t
-scale_at(const struct words *w, size_t i, double value, enum heat_scale *scale, bool *front_value)
+scale_at(const struct words *w, size_t i, double value, enum heat_scale *scale, bool *told)
 {
     static const char *const celsius[] = {"c", "celsius", "centigrade", "°c", NULL};
     static const char *const fahrenheit[] = {"f", "fahrenheit", "°f", NULL};
     static const char *const signs[] = {"°", "degrees", "deg", NULL};
     size_t at = i;
-    *front_value = false;
-    bool degrees = at < w->count && word_among(&w->items[at], signs);
+    *told = false;
+    bool degrees = at < w->count && words_among(&w->items[at], signs);
     at += degrees;
     if (degrees && at < w->count && word_is(&w->items[at], ".") && w->items[at].joined)
         at++;
     if (at < w->count &&
-        (word_among(&w->items[at], celsius) || word_among(&w->items[at], fahrenheit))) {
+        (words_among(&w->items[at], celsius) || words_among(&w->items[at], fahrenheit))) {
         const struct word *letter = &w->items[at];
-        bool c = word_among(letter, celsius);
+        bool c = words_among(letter, celsius);
         bool one = letter->to - letter->from == 1;
         /* "2 c flour" is cups */
         bool hot = value >= (c ? 30 : 80);
         if (degrees || !one || (hot && (letter->joined || letter->upper)) ||
             (letter->joined && letter->upper)) {
             *scale = c ? HEAT_CELSIUS : HEAT_FAHRENHEIT;
-            *front_value = true;
+            *told = true;
             return at + 1 - i;
         }
     }
@@ -133,7 +133,7 @@ fan_behind(const struct words *w, size_t i)
     size_t at = i;
     if (at < w->count && word_is(&w->items[at], "("))
         at++;
-    if (at >= w->count || !word_among(&w->items[at], fan_words))
+    if (at >= w->count || !words_among(&w->items[at], fan_words))
         return 0;
     at++;
     while (at < w->count && words_one_of(w, at, WORDS_BEHIND_FAN))
@@ -148,7 +148,7 @@ fan_before(const struct words *w, size_t i)
 {
     while (i > 0 && words_one_of(w, i - 1, WORDS_BEFORE_FAN_HEAT))
         i--;
-    if (i == 0 || !word_among(&w->items[i - 1], fan_words))
+    if (i == 0 || !words_among(&w->items[i - 1], fan_words))
         return false;
     return i < 2 || w->items[i - 2].kind != WORD_NUMBER;
 }
@@ -161,7 +161,7 @@ oven_number(const struct words *w, size_t first, size_t end, double value)
     bool behind_oven =
         first > 1 && word_is(&w->items[first - 1], ",") && word_is(&w->items[first - 2], "oven");
     if (value < OVEN_LEAST || value > 550 || first == 0 ||
-        !(behind_oven || word_among(&w->items[first - 1], leads)))
+        !(behind_oven || words_among(&w->items[first - 1], leads)))
         return false;
     if (end < w->count && w->items[end].kind == WORD_LETTERS &&
         !words_one_of(w, end, WORDS_BEHIND_BARE_HEAT))
@@ -195,13 +195,13 @@ static size_t
 range_end(const struct words *w, size_t i, struct heat *h)
 {
     enum heat_scale scale = h->scale;
-    bool front_value;
+    bool told;
     if (i + 1 >= w->count || (!word_is(&w->items[i], "to") && !word_is(&w->items[i], "-")) ||
         w->items[i + 1].kind != WORD_NUMBER || h->value.low != h->value.high)
         return 0;
     double high = w->items[i + 1].value;
-    size_t n = scale_at(w, i + 2, high, &scale, &front_value);
-    if (!front_value || scale != h->scale || high < h->value.low)
+    size_t n = scale_at(w, i + 2, high, &scale, &told);
+    if (!told || scale != h->scale || high < h->value.low)
         return 0;
     h->value = span_between(h->value.low, high);
     return n + 2;
@@ -220,20 +220,20 @@ scale_may_follow(const struct words *w, size_t i)
 static size_t
 degrees_at(const struct words *w, size_t i, const struct heat *last, struct heat *out)
 {
-    bool front_value = false;
+    bool told = false;
     size_t n = w->items[i].kind == WORD_NUMBER ? time_span_count(w, i, &out->value) : 0;
     if (n == 0 || (last == NULL && out->value.low < OVEN_LEAST && !scale_may_follow(w, i + n)))
         return 0;
-    size_t end = i + n + scale_at(w, i + n, out->value.high, &out->scale, &front_value);
-    if (front_value)
+    size_t end = i + n + scale_at(w, i + n, out->value.high, &out->scale, &told);
+    if (told)
         end += range_end(w, end, out);
     size_t fan = fan_behind(w, end);
     out->fan = fan > 0 || fan_before(w, i);
-    if (!front_value && last != NULL && out->fan && out->value.low >= 80)
+    if (!told && last != NULL && out->fan && out->value.low >= 80)
         out->scale = last->scale == HEAT_GAS ? HEAT_CELSIUS : last->scale;
-    else if (!front_value && oven_number(w, i, end + fan, out->value.low))
+    else if (!told && oven_number(w, i, end + fan, out->value.low))
         out->no_unit = true;
-    else if (!front_value)
+    else if (!told)
         return 0;
     if (negative(w, i))
         out->value = span_exact(-out->value.low);
@@ -284,7 +284,7 @@ heats_find(struct arena *a, const struct words *w, struct heats *out)
 }
 
 void
-powers_find(struct arena *a, const struct words *w, struct powers *out)
+heat_powers_find(struct arena *a, const struct words *w, struct powers *out)
 {
     static const char *const units[] = {"w", "watt", "watts", NULL};
     *out = (struct powers){0};
@@ -295,7 +295,7 @@ powers_find(struct arena *a, const struct words *w, struct powers *out)
             continue;
         if (word_is(&w->items[at], "-") && at + 1 < w->count)
             at++;
-        if (word_among(&w->items[at], units))
+        if (words_among(&w->items[at], units))
             *LIST_GROW(a, out) = (struct power){number->from, w->items[at].to, number->value};
     }
 }

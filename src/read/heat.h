@@ -40,7 +40,7 @@ enum { HEATS_MOST = 1000 }; /* and powers, in one text; more are not looked at *
 
 /* all temperatures in a text, in order */
 void heats_find(struct arena *a, const struct words *w, struct heats *out);
-void powers_find(struct arena *a, const struct words *w, struct powers *out);
+void heat_powers_find(struct arena *a, const struct words *w, struct powers *out);
 /* whether two writings of one heat agree: 10 degrees C apart at most, since Fahrenheit is rounded
  * to 25 and a gas mark spans 14; a fan oven's 8 to 32 lower than another's */
 bool heat_agrees(const struct heat *a, const struct heat *b);

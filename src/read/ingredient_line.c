@@ -67,7 +67,8 @@ static size_t
 read_amounts(struct food_reader *r, size_t at, size_t end)
 {
     size_t behind = line_amounts(&r->amounts, at, end, &r->list);
-    bool article = word_at(line_upto(r, end), at, "a") || word_at(line_upto(r, end), at, "an");
+    bool article = phrase_stands_at(line_upto(r, end), at, "a") ||
+                   phrase_stands_at(line_upto(r, end), at, "an");
     const struct unit *unit = r->list.count == 1 ? r->list.items[0].unit : NULL;
     const size_t word = line_last_word(r, at, behind);
     if (unit != NULL && unit->kind == UNIT_PIECE && word > at &&
@@ -76,7 +77,7 @@ read_amounts(struct food_reader *r, size_t at, size_t end)
         r->list.items[0].unit = NULL; /* "1 bottle gourd" */
         return word;
     }
-    if (r->list.count == 1 && r->list.items[0].unit == NULL && word_byte(r->clean.bytes[at]) &&
+    if (r->list.count == 1 && r->list.items[0].unit == NULL && phrase_letter(r->clean.bytes[at]) &&
         !article && line_is_food(r, line_part(r, at, line_name_end(r, at, end)))) {
         r->list.count = 0;
         return at;
@@ -107,7 +108,7 @@ read_food(struct food_reader *r, size_t at, size_t end, struct written_food *foo
     r->after = text_new(r->arena);
     line_add_after(r, r->label);
     r->label = SLICE("");
-    at = spaces_skip(line_upto(r, end), at);
+    at = phrase_skip(line_upto(r, end), at);
     at += line_of_it(r->lexicon->lists, line_upto(r, end), at, &food->of_it);
     struct slice part = SLICE("");
     at += line_part_of(r->lexicon->lists, line_upto(r, end), at, &part);
@@ -335,7 +336,7 @@ note_struck(struct food_reader *r, struct slice written, const struct pasted_lin
         return;
     const struct ingredient_line raw = {.text = written, .node = r->out->node};
     notice_add(r->notices, RULE_LINE_STRUCK,
-               ingredient_line_place(&raw, pasted->struck_from, pasted->struck_to),
+               written_line_place(&raw, pasted->struck_from, pasted->struck_to),
                slice_copy(r->arena, slice_part(written, pasted->struck_from, pasted->struck_to)),
                SLICE(""));
     r->out->struck = pasted->all_struck;
@@ -398,7 +399,7 @@ ingredient_line_read(struct arena *a, struct slice text, const struct yaml_node 
             if (((unsigned char)text.at[shown] & 0xc0) != 0x80)
                 break;
         notice_add(
-            notices, RULE_LINE_UNREADABLE, ingredient_line_place(out, 0, out->text.length),
+            notices, RULE_LINE_UNREADABLE, written_line_place(out, 0, out->text.length),
             text_formatted(a, "%.*s%s", (int)shown, text.at, shown < text.length ? "..." : ""),
             SLICE(""));
     }

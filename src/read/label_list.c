@@ -30,8 +30,8 @@ bracket_end(const struct reading *r, size_t i, size_t to)
 {
     size_t depth = 0;
     for (; i < to; i++) {
-        depth += word_among(&r->words.items[i], openers);
-        if (word_among(&r->words.items[i], closers) && --depth == 0)
+        depth += words_among(&r->words.items[i], openers);
+        if (words_among(&r->words.items[i], closers) && --depth == 0)
             return i + 1;
     }
     return to;
@@ -85,11 +85,11 @@ take_percent(const struct reading *r, size_t from, size_t i, struct label_item *
     for (; i > from; i--) {
         const struct word *w = &r->words.items[i - 1];
         static const char *const beside[] = {".", "at", "less", "up", "of", NULL};
-        if (word_among(w, least))
+        if (words_among(w, least))
             at_least = true;
-        else if (word_among(w, most))
+        else if (words_among(w, most))
             at_most = true;
-        else if (!word_among(w, beside) || (!at_least && !at_most && !is_mark(r, i - 1, ".")))
+        else if (!words_among(w, beside) || (!at_least && !at_most && !is_mark(r, i - 1, ".")))
             break;
     }
     item->least = at_most ? 0 : fmax(number->value - half, 0);
@@ -109,7 +109,7 @@ read_small(struct reading *r, size_t from, size_t to)
     bool less = false;
     for (; i < to && !is_percent(r, i, to); i++) {
         static const char *const before[] = {"contains", "contain", "each", "less", "than", NULL};
-        if (!word_among(&r->words.items[i], before))
+        if (!words_among(&r->words.items[i], before))
             return from;
         less = less || word_is(&r->words.items[i], "less");
     }
@@ -131,7 +131,7 @@ read_small(struct reading *r, size_t from, size_t to)
 static size_t
 behind_function(const struct reading *r, size_t from, size_t to)
 {
-    for (size_t i = from; i < to && !word_among(&r->words.items[i], openers); i++)
+    for (size_t i = from; i < to && !words_among(&r->words.items[i], openers); i++)
         if (is_mark(r, i, ":"))
             from = i + 1;
     size_t end = from; /* behind the longest one */
@@ -181,7 +181,7 @@ read_item(struct reading *r, size_t from, size_t to, size_t parent, size_t depth
     struct slice name = SLICE("");
     for (size_t i = from; i <= to; i++) {
         size_t next = i, end = i;
-        if (i < to && word_among(&r->words.items[i], openers))
+        if (i < to && words_among(&r->words.items[i], openers))
             next = bracket_end(r, i, to);
         else if (i < to && is_percent(r, i, to)) {
             end = take_percent(r, run, i, &r->out->items.items[item]);
@@ -190,8 +190,8 @@ read_item(struct reading *r, size_t from, size_t to, size_t parent, size_t depth
             continue;
         const struct slice words = standing(r, run, end);
         name = words.length > name.length ? words : name;
-        if (i < to && next > i && word_among(&r->words.items[i], openers))
-            read_bracket(r, i + 1, next - word_among(&r->words.items[next - 1], closers), item,
+        if (i < to && next > i && words_among(&r->words.items[i], openers))
+            read_bracket(r, i + 1, next - words_among(&r->words.items[next - 1], closers), item,
                          depth);
         run = next;
         i = next > i ? next - 1 : i;
@@ -206,7 +206,7 @@ ends_sentence(const struct reading *r, size_t i, size_t to)
     static const char *const short_words[] = {"min", "max", "incl", "approx", "vit", "e", NULL};
     if (!is_mark(r, i, ".") && !is_mark(r, i, "!"))
         return false;
-    return i + 1 >= to || i == 0 || !word_among(&r->words.items[i - 1], short_words);
+    return i + 1 >= to || i == 0 || !words_among(&r->words.items[i - 1], short_words);
 }
 
 /* the next word that parts items: a comma, a semicolon, a sentence's end */
@@ -214,7 +214,7 @@ static size_t
 next_break(const struct reading *r, size_t i, size_t to)
 {
     while (i < to && !is_mark(r, i, ",") && !is_mark(r, i, ";") && !ends_sentence(r, i, to))
-        i = word_among(&r->words.items[i], openers) ? bracket_end(r, i, to) : i + 1;
+        i = words_among(&r->words.items[i], openers) ? bracket_end(r, i, to) : i + 1;
     return i;
 }
 
@@ -282,8 +282,8 @@ label_list_read(struct arena *a, struct slice text, const struct word_lists *lis
     for (bool first = true; from < r.words.count; first = false) {
         size_t end = from;
         while (end < r.words.count && !ends_sentence(&r, end, r.words.count))
-            end = word_among(&r.words.items[end], openers) ? bracket_end(&r, end, r.words.count)
-                                                           : end + 1;
+            end = words_among(&r.words.items[end], openers) ? bracket_end(&r, end, r.words.count)
+                                                            : end + 1;
         if (end > from && !read_statement(&r, from, end, first))
             read_items(&r, from, end, 0, 0);
         from = end + 1;

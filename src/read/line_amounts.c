@@ -79,13 +79,13 @@ joint_at(struct slice s, size_t at, bool *plus, bool *weak)
         {"|", false, false}, {"or", false, false},   {",", false, true},    {";", false, true},
         {"–", false, true},  {"— ", false, true},    {"- ", false, true},
     };
-    size_t from = spaces_skip(s, at);
+    size_t from = phrase_skip(s, at);
     for (size_t i = 0; i < sizeof joints / sizeof *joints; i++) {
-        if (!word_at(s, from, joints[i].mark))
+        if (!phrase_stands_at(s, from, joints[i].mark))
             continue;
         *plus = joints[i].plus;
         *weak = joints[i].weak;
-        return spaces_skip(s, from + strlen(joints[i].mark)) - at;
+        return phrase_skip(s, from + strlen(joints[i].mark)) - at;
     }
     return 0;
 }
@@ -109,8 +109,9 @@ joined(struct line_reader *r, size_t at, size_t end, struct amount_list *out)
         amount.each = true;
         amount.times = last->times;
     }
-    size_t sign = spaces_skip(upto(r, end), at);
-    if (word_at(upto(r, end), sign, "minus") || word_at(upto(r, end), sign, "less"))
+    size_t sign = phrase_skip(upto(r, end), at);
+    if (phrase_stands_at(upto(r, end), sign, "minus") ||
+        phrase_stands_at(upto(r, end), sign, "less"))
         amount.value = span_make(-amount.value.high, -amount.value.mid, -amount.value.low);
     add(r, out, amount);
     return gap + n;
@@ -120,7 +121,7 @@ joined(struct line_reader *r, size_t at, size_t end, struct amount_list *out)
 static size_t
 beside(struct line_reader *r, size_t at, size_t end, struct amount_list *out)
 {
-    size_t from = spaces_skip(upto(r, end), at);
+    size_t from = phrase_skip(upto(r, end), at);
     if (from >= end || out->items[out->count - 1].unit == NULL ||
         !((r->clean->bytes[from] >= '0' && r->clean->bytes[from] <= '9') ||
           (unsigned char)r->clean->bytes[from] >= 0x80))
@@ -157,7 +158,7 @@ static size_t
 container(struct line_reader *r, size_t at, size_t end, struct amount_list *out)
 {
     const struct amount *last = &out->items[out->count - 1];
-    size_t from = spaces_skip(upto(r, end), at);
+    size_t from = phrase_skip(upto(r, end), at);
     const struct unit *unit;
     if (from < end && from == at && r->clean->bytes[from] == '-')
         from++;
@@ -189,7 +190,7 @@ static size_t
 trailer(struct line_reader *r, size_t at, size_t end, struct amount_list *out, size_t first)
 {
     struct slice s = upto(r, end);
-    size_t from = spaces_skip(s, at);
+    size_t from = phrase_skip(s, at);
     struct amount *last = &out->items[out->count - 1];
     enum fill fill;
     if (from == at && from < end && s.at[from] != '(')
@@ -202,9 +203,9 @@ trailer(struct line_reader *r, size_t at, size_t end, struct amount_list *out, s
             last->fill = fill;
         return from + n - at;
     }
-    if (word_at(s, from, "or so"))
+    if (phrase_stands_at(s, from, "or so"))
         return from + strlen("or so") - at;
-    if (word_at(s, from, "each")) {
+    if (phrase_stands_at(s, from, "each")) {
         r->each_said = true;
         of_each(r, out, out->count > 1 && first < out->count - 1 ? out->count - 1 : first);
         return from + strlen("each") - at;
@@ -279,7 +280,7 @@ line_bracket(struct line_reader *r, size_t at, size_t end, struct amount_list *o
     if (close > at + 1 && strchr(")]", r->clean->bytes[close - 1]) != NULL)
         inner--;
     enum fill fill;
-    size_t from = spaces_skip(upto(r, inner), at + 1),
+    size_t from = phrase_skip(upto(r, inner), at + 1),
            n = amount_fill(r->lexicon->lists, upto(r, inner), from, &fill);
     if (n > 0 && from + n == inner && out->count > 0) { /* "(packed)" */
         out->items[out->count - 1].fill = fill;
@@ -295,7 +296,7 @@ piece_of_length(const struct line_reader *r, struct slice s, size_t at, const st
     if (unit == NULL || (strcmp(unit->id, "cm") != 0 && strcmp(unit->id, "inch") != 0))
         return 0;
     const size_t n = phrase_at(r->lexicon->lists, WORDS_PIECES_OF_LENGTH, s, at, NULL);
-    return n > 0 ? spaces_skip(s, at + n) - at : 0;
+    return n > 0 ? phrase_skip(s, at + n) - at : 0;
 }
 
 size_t
@@ -307,7 +308,7 @@ line_amounts(struct line_reader *r, size_t at, size_t end, struct amount_list *o
         return at;
     add(r, out, amount);
     for (at += n; n > 0; at += n) {
-        size_t next = spaces_skip(upto(r, end), at);
+        size_t next = phrase_skip(upto(r, end), at);
         n = trailer(r, at, end, out, first);
         if (n == 0 && next < end && strchr("([", r->clean->bytes[next]) != NULL) {
             n = line_bracket(r, next, end, out);
@@ -322,11 +323,11 @@ line_amounts(struct line_reader *r, size_t at, size_t end, struct amount_list *o
         if (n == 0)
             n = container(r, at, end, out);
     }
-    at = spaces_skip(upto(r, end), at);
+    at = phrase_skip(upto(r, end), at);
     at += piece_of_length(r, upto(r, end), at, out->items[out->count - 1].unit);
-    if (word_at(upto(r, end), at, "of"))
-        at = spaces_skip(upto(r, end), at + strlen("of"));
-    if (word_at(upto(r, end), at, "each") && (r->each_said = true))
-        at = spaces_skip(upto(r, end), at + strlen("each"));
+    if (phrase_stands_at(upto(r, end), at, "of"))
+        at = phrase_skip(upto(r, end), at + strlen("of"));
+    if (phrase_stands_at(upto(r, end), at, "each") && (r->each_said = true))
+        at = phrase_skip(upto(r, end), at + strlen("each"));
     return at;
 }

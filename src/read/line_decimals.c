@@ -38,7 +38,7 @@ static bool
 is_doubtful(const struct food_reader *r, size_t sign)
 {
     const struct clean_line *c = &r->clean;
-    const size_t behind = spaces_skip(line_upto(r, c->length), sign + 4);
+    const size_t behind = phrase_skip(line_upto(r, c->length), sign + 4);
     return is_grouped(c, sign) && phrase_at(r->lexicon->lists, WORDS_SMALL_UNITS,
                                             line_upto(r, c->length), behind, NULL) > 0;
 }
@@ -52,8 +52,8 @@ tell(struct food_reader *r, size_t sign)
     line_origin(&r->clean, from, to, &origin_from, &origin_to);
     struct slice written = slice_copy(r->arena, line_part(r, from, to));
     struct slice whole = line_part(r, from, sign), rest = line_part(r, sign + 1, to);
-    notice_add(r->notices, RULE_UNIT_AMBIGUOUS,
-               ingredient_line_place(r->out, origin_from, origin_to), written,
+    notice_add(r->notices, RULE_UNIT_AMBIGUOUS, written_line_place(r->out, origin_from, origin_to),
+               written,
                text_formatted(r->arena, "%.*s%.*s or %.*s and a fraction", SLICE_ARGS(whole),
                               SLICE_ARGS(rest), SLICE_ARGS(whole)));
 }

@@ -24,8 +24,8 @@ find_phrase(const struct food_reader *r, struct slice words, enum word_list_numb
 {
     const char *const *phrases = word_lists_all(r->lexicon->lists, list);
     for (size_t at = 0; at < words.length; at++)
-        for (size_t i = 0; phrases[i] != NULL && (at == 0 || !word_byte(words.at[at - 1])); i++)
-            if (word_at(words, at, phrases[i])) {
+        for (size_t i = 0; phrases[i] != NULL && (at == 0 || !phrase_letter(words.at[at - 1])); i++)
+            if (phrase_stands_at(words, at, phrases[i])) {
                 *bytes = strlen(phrases[i]);
                 return at;
             }
@@ -124,7 +124,8 @@ static size_t
 condition_in(struct slice words)
 {
     for (size_t at = 1; at + 1 < words.length; at++)
-        if (words.at[at - 1] == ' ' && (word_at(words, at, "if") || word_at(words, at, "for")))
+        if (words.at[at - 1] == ' ' &&
+            (phrase_stands_at(words, at, "if") || phrase_stands_at(words, at, "for")))
             return at - 1;
     return SIZE_MAX;
 }
@@ -137,7 +138,7 @@ kind_for_diet(const struct food_reader *r, struct slice piece)
     size_t bytes, cut;
     if (!has_phrase(r, piece, WORDS_FOR_A_DIET))
         return SLICE("");
-    if (word_at(piece, 0, "if") || word_at(piece, 0, "for")) {
+    if (phrase_stands_at(piece, 0, "if") || phrase_stands_at(piece, 0, "for")) {
         cut = find_phrase(r, piece, WORDS_USE_INSTEAD, &bytes);
         return cut != SIZE_MAX ? without_speech(r, slice_part(piece, cut, piece.length))
                                : SLICE("");
@@ -187,8 +188,9 @@ is_left_out(const struct food_reader *r, struct slice piece)
     if (!has_phrase(r, piece, WORDS_FOR_A_DIET) ||
         find_phrase(r, piece, WORDS_LEAVE_OUT, &bytes) != 0)
         return false;
-    const size_t at = spaces_skip(piece, bytes);
-    return word_at(piece, at, "if") || word_at(piece, at, "for") || word_at(piece, at, "to");
+    const size_t at = phrase_skip(piece, bytes);
+    return phrase_stands_at(piece, at, "if") || phrase_stands_at(piece, at, "for") ||
+           phrase_stands_at(piece, at, "to");
 }
 
 /* the piece that begins at the comma or bracket at `at` */
@@ -233,7 +235,7 @@ line_either_spell_out(struct food_reader *r)
 {
     struct amount_list amounts = {0};
     const size_t end = r->clean.length,
-                 from = spaces_skip(line_upto(r, end), line_amounts(&r->amounts, 0, end, &amounts)),
+                 from = phrase_skip(line_upto(r, end), line_amounts(&r->amounts, 0, end, &amounts)),
                  to = line_name_end(r, from, end);
     struct slice name = slice_trim(line_part(r, from, to));
     if (name.length == 0 || slice_find(name, " or ", 0) != SIZE_MAX ||

@@ -43,10 +43,10 @@ static struct item
 name_in(struct food_reader *r, size_t at, size_t end, bool *counted)
 {
     struct amount_list found = {0};
-    at = spaces_skip(line_upto(r, end), at);
+    at = phrase_skip(line_upto(r, end), at);
     const size_t from = line_amounts(&r->amounts, at, end, &found);
     *counted = found.count > 0;
-    return (struct item){spaces_skip(line_upto(r, end), from), end};
+    return (struct item){phrase_skip(line_upto(r, end), from), end};
 }
 
 static bool
@@ -175,9 +175,9 @@ mixed_at(const struct word_lists *lists, struct slice line, size_t at)
         return 0;
     from++;
     const size_t deed = phrase_at(lists, WORDS_MIXED, line, from, NULL);
-    const size_t behind = spaces_skip(line, from + deed);
+    const size_t behind = phrase_skip(line, from + deed);
     const size_t with = deed > 0 ? phrase_at(lists, WORDS_MIXED_WITH, line, behind, NULL) : 0;
-    return with > 0 ? spaces_skip(line, behind + with) - at : 0;
+    return with > 0 ? phrase_skip(line, behind + with) - at : 0;
 }
 
 /* "1 tbsp cornflour mixed with 2 tbsp water" is cornflour and water: "and" for the words between

@@ -112,7 +112,7 @@ line_name_end(const struct food_reader *r, size_t at, size_t end)
             continue;
         struct slice rest = slice_part(s, i + 1, end);
         if (slice_begins(rest, "- ") || slice_begins(rest, "– ") || slice_begins(rest, "— ") ||
-            slice_begins(rest, "+ ") || word_at(s, i + 1, "plus"))
+            slice_begins(rest, "+ ") || phrase_stands_at(s, i + 1, "plus"))
             return i;
     }
     return end;
@@ -181,8 +181,8 @@ bool
 line_is_egg_part(const struct food_reader *r, struct slice egg, struct slice part)
 {
     part = slice_trim(part);
-    return (word_at(part, 0, "white") || word_at(part, 0, "whites") || word_at(part, 0, "yolk") ||
-            word_at(part, 0, "yolks")) &&
+    return (phrase_stands_at(part, 0, "white") || phrase_stands_at(part, 0, "whites") ||
+            phrase_stands_at(part, 0, "yolk") || phrase_stands_at(part, 0, "yolks")) &&
            line_is_food(r,
                         text_formatted(r->arena, "%.*s %.*s", SLICE_ARGS(egg), SLICE_ARGS(part)));
 }
@@ -352,11 +352,11 @@ trim_name(struct food_reader *r, struct written_food *food, size_t from, size_t 
         name = line_part(r, from, to);
     }
     for (size_t i = 2; i < name.length && r->list.count == 0; i++) { /* "carrots x 3" */
-        if (!word_at(name, i, "x") || name.at[i - 1] != ' ')
+        if (!phrase_stands_at(name, i, "x") || name.at[i - 1] != ' ')
             continue;
         struct amount_list found = {0};
         size_t end =
-            line_amounts(&r->amounts, spaces_skip(line_upto(r, to), from + i + 1), to, &found);
+            line_amounts(&r->amounts, phrase_skip(line_upto(r, to), from + i + 1), to, &found);
         if (end != to || found.count != 1 || found.items[0].unit != NULL)
             continue;
         r->list = found;
@@ -435,8 +435,7 @@ line_check_digits(struct food_reader *r, struct written_food *food)
         return;
     food->amount_unread = true;
     notice_add(r->notices, RULE_LINE_UNREADABLE,
-               ingredient_line_place(r->out, food->name_from, food->name_to), food->name,
-               SLICE(""));
+               written_line_place(r->out, food->name_from, food->name_to), food->name, SLICE(""));
 }
 
 void
@@ -460,12 +459,12 @@ line_finish_name(struct food_reader *r, struct written_food *food, size_t from, 
     if (unknown > 0) {
         size_t of_from, of_to;
         line_origin(&r->clean, from, from + unknown, &of_from, &of_to);
-        notice_add(r->notices, RULE_UNIT_UNKNOWN, ingredient_line_place(r->out, of_from, of_to),
+        notice_add(r->notices, RULE_UNIT_UNKNOWN, written_line_place(r->out, of_from, of_to),
                    slice_copy(r->arena, line_part(r, from, from + unknown)),
                    unit_guess_more(r->arena, r->lexicon, line_part(r, from, from + unknown)));
         r->list.count = 0;
         food->amount_unread = true;
-        from = spaces_skip(line_upto(r, to), from + unknown);
+        from = phrase_skip(line_upto(r, to), from + unknown);
         from += line_idle(r->lexicon->lists, line_upto(r, to), from);
     }
     line_set_name(r, food, from, to);

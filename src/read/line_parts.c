@@ -37,10 +37,10 @@ part_end(struct food_reader *r, size_t at, bool *of_one)
         const size_t behind = line_amounts(&r->amounts, at, line.length, &found);
         const char *const parts[] = {"juice", "zest"};
         for (size_t i = 0; found.count > 0 && found.items[0].unit != NULL && i < 2; i++)
-            if (word_at(line, behind, parts[i]))
+            if (phrase_stands_at(line, behind, parts[i]))
                 end = behind + strlen(parts[i]);
     }
-    const size_t next = spaces_skip(line, end);
+    const size_t next = phrase_skip(line, end);
     return end > 0 && (next >= line.length || strchr(",;(", line.at[next]) != NULL) ? end : 0;
 }
 
@@ -52,7 +52,7 @@ fruit_of(struct food_reader *r, size_t *to)
     enum of_it of;
     const struct slice line = line_part(r, 0, r->clean.length);
     size_t at = line_of_it(r->lexicon->lists, line, 0, &of);
-    at = spaces_skip(line, line_amounts(&r->amounts, at, line.length, &found));
+    at = phrase_skip(line, line_amounts(&r->amounts, at, line.length, &found));
     *to = line_name_end(r, at, line.length);
     for (size_t i = at; i < *to; i++)
         if (joint_at(line, i) > 0)
@@ -77,8 +77,9 @@ open_plus(struct food_reader *r)
     if (open == SIZE_MAX || open == 0)
         return;
     const size_t close = line_bracket_end(&r->clean, open, line.length);
-    if (close < line.length || !word_at(line, open + 1, "plus") || line.at[close - 1] != ')' ||
-        !line_begins_with_amount(r, spaces_skip(line, open + 1 + strlen("plus")), close - 1))
+    if (close < line.length || !phrase_stands_at(line, open + 1, "plus") ||
+        line.at[close - 1] != ')' ||
+        !line_begins_with_amount(r, phrase_skip(line, open + 1 + strlen("plus")), close - 1))
         return;
     line_replace(r, close - 1, close, SLICE(""));
     line_replace(r, open, open + 1, SLICE(""));

@@ -32,7 +32,7 @@ adds_food(struct food_reader *r, const struct written_food *food, size_t from, s
 {
     struct amount amount;
     size_t n = amount_read(line_upto(r, to), from, r->lexicon, &amount);
-    size_t at = spaces_skip(line_upto(r, to), from + n);
+    size_t at = phrase_skip(line_upto(r, to), from + n);
     struct slice words = line_part(r, at, to);
     const size_t bracket = slice_find_byte(words, '(', 0);
     words.length = bracket < words.length ? bracket : words.length;
@@ -64,7 +64,7 @@ read_piece(struct food_reader *r, struct written_food *food, size_t from, size_t
     if (r->list.count > 0)
         return line_measure(&r->amounts, from, to, &r->list);
     struct amount_list found = {0};
-    size_t start = spaces_skip(line_upto(r, to), from),
+    size_t start = phrase_skip(line_upto(r, to), from),
            end = line_amounts(&r->amounts, start, to, &found);
     if (found.count == 0 || (end < to && found.items[0].unit == NULL))
         return false;
@@ -84,7 +84,7 @@ piece_end(const struct food_reader *r, size_t at, size_t end)
         if (c == ',' && !(i + 1 < end && r->clean.bytes[i + 1] >= '0' &&
                           r->clean.bytes[i + 1] <= '9' && i > at))
             return i;
-        if (c == ' ' && (word_at(line_upto(r, end), i + 1, "plus") ||
+        if (c == ' ' && (phrase_stands_at(line_upto(r, end), i + 1, "plus") ||
                          slice_begins(line_part(r, i + 1, end), "+ ")))
             return i;
     }
@@ -111,8 +111,8 @@ alternative_in(const struct food_reader *r, size_t from, size_t to, size_t end, 
         *next = from; /* "parsley, mint or coriander" */
         return from;
     }
-    if (word_at(line_upto(r, to), spaces_skip(line_upto(r, to), from), "or")) {
-        *next = spaces_skip(line_upto(r, to), spaces_skip(line_upto(r, to), from) + 2);
+    if (phrase_stands_at(line_upto(r, to), phrase_skip(line_upto(r, to), from), "or")) {
+        *next = phrase_skip(line_upto(r, to), phrase_skip(line_upto(r, to), from) + 2);
         return line_is_no_alternative(r->lexicon->lists, line_part(r, *next, to)) ? SIZE_MAX : from;
     }
     for (size_t at = from; at < to; at++) {
@@ -146,13 +146,13 @@ line_read_bracket(struct food_reader *r, struct written_food *food, size_t at, s
     if (inner > at + 1 && strchr(")]", r->clean.bytes[inner - 1]) != NULL)
         inner--;
     size_t next;
-    if (held->to == 0 && r->brackets == 0 && word_at(line_upto(r, inner), at + 1, "or") &&
+    if (held->to == 0 && r->brackets == 0 && phrase_stands_at(line_upto(r, inner), at + 1, "or") &&
         alternative_in(r, at + 1, inner, inner, &next) != SIZE_MAX) {
         *held = (struct held_bracket){next, inner};
         return close;
     }
-    if (word_at(line_upto(r, inner), at + 1, "plus")) {
-        read_plus(r, food, spaces_skip(line_upto(r, inner), at + 1 + strlen("plus")), inner);
+    if (phrase_stands_at(line_upto(r, inner), at + 1, "plus")) {
+        read_plus(r, food, phrase_skip(line_upto(r, inner), at + 1 + strlen("plus")), inner);
         return close;
     }
     const size_t comma = slice_find_byte(line_upto(r, inner), ',', at);
@@ -201,10 +201,10 @@ line_read_rest(struct food_reader *r, struct written_food *food, size_t at, size
             at += c == '-' ? 1 : 3;
             continue;
         }
-        bool plus = word_at(rest, 0, "plus");
-        if (plus || slice_begins(rest, "+ ") || word_at(rest, 0, "and extra") ||
-            word_at(rest, 0, "and more")) {
-            size_t from = spaces_skip(line_upto(r, end), at + (plus ? 4 : c == '+' ? 1 : 3));
+        bool plus = phrase_stands_at(rest, 0, "plus");
+        if (plus || slice_begins(rest, "+ ") || phrase_stands_at(rest, 0, "and extra") ||
+            phrase_stands_at(rest, 0, "and more")) {
+            size_t from = phrase_skip(line_upto(r, end), at + (plus ? 4 : c == '+' ? 1 : 3));
             size_t to = plus_end(r, from, end);
             if (food->name.length > 0 && adds_food(r, food, from, to)) {
                 *joint = JOINT_AND;

@@ -22,9 +22,9 @@ shorthand_at(const struct food_reader *r, struct slice line, size_t at)
         const size_t n = strlen(all[i]);
         if (!slice_is_anycase(slice_part(line, at, at + n), all[i]) ||
             (is_letter(all[i][0]) && at > 0 &&
-             (word_byte(line.at[at - 1]) || line.at[at - 1] == '-')) ||
+             (phrase_letter(line.at[at - 1]) || line.at[at - 1] == '-')) ||
             (is_letter(all[i][n - 1]) && at + n < line.length &&
-             (word_byte(line.at[at + n]) || line.at[at + n] == '-')))
+             (phrase_letter(line.at[at + n]) || line.at[at + n] == '-')))
             continue;
         if (best == NULL || n > strlen(best))
             best = all[i];

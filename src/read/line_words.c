@@ -10,7 +10,7 @@ skip_how(const struct word_lists *lists, struct slice s, size_t at)
 {
     size_t n;
     while ((n = phrase_at(lists, WORDS_HOW_OF_IT, s, at, NULL)) > 0)
-        at = spaces_skip(s, at + n);
+        at = phrase_skip(s, at + n);
     return at;
 }
 
@@ -39,15 +39,17 @@ line_of_it(const struct word_lists *lists, struct slice s, size_t at, enum of_it
     size_t from = skip_how(lists, s, at), n = it_at(lists, s, from, &found);
     if (n == 0)
         return 0;
-    from = spaces_skip(s, from + n);
-    const char *word = word_at(s, from, "of") ? "of" : word_at(s, from, "from") ? "from" : NULL;
+    from = phrase_skip(s, from + n);
+    const char *word = phrase_stands_at(s, from, "of")     ? "of"
+                       : phrase_stands_at(s, from, "from") ? "from"
+                                                           : NULL;
     if (word == NULL && !counts_at(s, from))
         return 0;
     *of = found;
     if (word == NULL)
         return from - at;
-    from = spaces_skip(s, from + strlen(word));
-    return (word_at(s, from, "the") ? spaces_skip(s, from + strlen("the")) : from) - at;
+    from = phrase_skip(s, from + strlen(word));
+    return (phrase_stands_at(s, from, "the") ? phrase_skip(s, from + strlen("the")) : from) - at;
 }
 
 /* "1", "½", "a", "half": what may stand between "flesh of" and the food */
@@ -66,12 +68,12 @@ line_part_of(const struct word_lists *lists, struct slice s, size_t at, struct s
     const size_t n = phrase_at(lists, WORDS_PARTS_OF, s, from, NULL);
     if (n == 0)
         return 0;
-    size_t behind = spaces_skip(s, from + n);
-    if (!word_at(s, behind, "of") && !word_at(s, behind, "from"))
+    size_t behind = phrase_skip(s, from + n);
+    if (!phrase_stands_at(s, behind, "of") && !phrase_stands_at(s, behind, "from"))
         return 0;
-    behind = spaces_skip(s, behind + (word_at(s, behind, "of") ? 2 : 4));
-    if (word_at(s, behind, "the"))
-        behind = spaces_skip(s, behind + 3);
+    behind = phrase_skip(s, behind + (phrase_stands_at(s, behind, "of") ? 2 : 4));
+    if (phrase_stands_at(s, behind, "the"))
+        behind = phrase_skip(s, behind + 3);
     if (!begins_count(lists, s, behind))
         return 0;
     *part = slice_part(s, from, from + n);
@@ -107,20 +109,20 @@ is_whole_remark(struct slice s, size_t from, size_t to)
 {
     if (slice_is_anycase(slice_part(s, from, from + 8), "optional"))
         return true;
-    to = spaces_skip(s, to);
+    to = phrase_skip(s, to);
     if (to < s.length && strchr(",;)].-:", s.at[to]) == NULL)
         return false;
     while (from > 0 && strchr(",;([", s.at[from - 1]) == NULL)
         from--;
     const bool in_bracket = from > 0 && (s.at[from - 1] == '(' || s.at[from - 1] == '[');
-    return !in_bracket || (s.at[spaces_skip(s, from)] | 0x20) == 'i';
+    return !in_bracket || (s.at[phrase_skip(s, from)] | 0x20) == 'i';
 }
 
 bool
 line_find_optional(const struct word_lists *lists, struct slice s, size_t *from, size_t *to)
 {
     for (size_t at = 0; at < s.length; at++) {
-        if ((at > 0 && word_byte(s.at[at - 1])) || strchr("oOiI(", s.at[at]) == NULL)
+        if ((at > 0 && phrase_letter(s.at[at - 1])) || strchr("oOiI(", s.at[at]) == NULL)
             continue;
         const size_t n = phrase_at(lists, WORDS_OPTIONAL, s, at, NULL);
         if (n == 0 || !is_whole_remark(s, at, at + n))
@@ -195,7 +197,7 @@ line_idle(const struct word_lists *lists, struct slice s, size_t at)
 {
     size_t from = at, n;
     while ((n = phrase_at(lists, WORDS_IDLE_BEFORE_FOODS, s, from, NULL)) > 0)
-        from = spaces_skip(s, from + n);
+        from = phrase_skip(s, from + n);
     return from - at;
 }
 
@@ -205,7 +207,7 @@ line_little(const struct word_lists *lists, struct slice s, size_t at)
     const size_t n = phrase_at(lists, WORDS_LITTLE, s, at, NULL);
     if (n == 0)
         return 0;
-    size_t next = spaces_skip(s, at + n);
+    size_t next = phrase_skip(s, at + n);
     bool number = next < s.length && s.at[next] >= '0' && s.at[next] <= '9';
     return number || next == s.length ? 0 : next - at;
 }

@@ -13,7 +13,7 @@ lower(char c)
 }
 
 size_t
-word_distance(struct slice a, struct slice b, size_t most)
+nearest_distance(struct slice a, struct slice b, size_t most)
 {
     char low_a[WORD_MOST], low_b[WORD_MOST];
     if (a.length > WORD_MOST || b.length > WORD_MOST)
@@ -26,13 +26,13 @@ word_distance(struct slice a, struct slice b, size_t most)
 }
 
 bool
-word_is_swapped(struct slice a, struct slice b)
+nearest_is_swapped(struct slice a, struct slice b)
 {
     size_t i = 0;
     while (i < a.length && i < b.length && lower(a.at[i]) == lower(b.at[i]))
         i++;
     return a.length == b.length && i + 1 < a.length && lower(a.at[i]) == lower(b.at[i + 1]) &&
-           lower(a.at[i + 1]) == lower(b.at[i]) && word_distance(a, b, 1) == 1;
+           lower(a.at[i + 1]) == lower(b.at[i]) && nearest_distance(a, b, 1) == 1;
 }
 
 const char *
@@ -41,7 +41,7 @@ nearest_word(struct slice word, const char *const *known)
     const char *best = NULL;
     size_t most = word.length <= 3 ? 1 : word.length <= 6 ? 2 : 3;
     for (size_t i = 0; known[i] != NULL && word.length > 0; i++) {
-        size_t n = word_distance(word, slice_of(known[i]), most);
+        size_t n = nearest_distance(word, slice_of(known[i]), most);
         if (n > most)
             continue;
         best = known[i];

@@ -10,9 +10,9 @@ const char *nearest_word(struct slice word, const char *const *known);
 
 /* edits (insert, delete, change, swap neighbours) from one to the other, regardless of case; more
  * than `most` counts as most + 1 */
-size_t word_distance(struct slice a, struct slice b, size_t most);
+size_t nearest_distance(struct slice a, struct slice b, size_t most);
 
 /* whether two letters side by side, swapped, are all that differs */
-bool word_is_swapped(struct slice a, struct slice b);
+bool nearest_is_swapped(struct slice a, struct slice b);
 
 #endif

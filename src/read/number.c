@@ -124,7 +124,7 @@ mixed_at(struct slice s, size_t at, double *value)
         m = joint == 0 ? 0 : vulgar_at(s, from, &part);
         if (m == 0 && joint > 0)
             m = fraction_at(s, from, &part);
-        if (m == 0 && joint > 2 && word_at(s, from, "a half")) {
+        if (m == 0 && joint > 2 && phrase_stands_at(s, from, "a half")) {
             part = 0.5;
             m = strlen("a half");
         }
@@ -138,12 +138,12 @@ mixed_at(struct slice s, size_t at, double *value)
 static size_t
 word_number_at(const struct word_lists *lists, struct slice s, size_t at, struct number *out)
 {
-    if (at > 0 && word_byte(s.at[at - 1]))
+    if (at > 0 && phrase_letter(s.at[at - 1]))
         return 0;
     const struct word_list *numbers = word_lists_get(lists, WORDS_LINE_NUMBERS);
     for (size_t i = 0; i < numbers->count; i++) {
         const struct span *value = &numbers->values[i].range;
-        if (!word_at(s, at, numbers->words[i]))
+        if (!phrase_stands_at(s, at, numbers->words[i]))
             continue;
         size_t n = strlen(numbers->words[i]);
         /* "four-inch" is a number, "half-and-half" is not, nor is "a-b" */
@@ -161,12 +161,12 @@ word_number_at(const struct word_lists *lists, struct slice s, size_t at, struct
 static bool
 is_name(struct slice s, size_t at)
 {
-    size_t next = spaces_skip(s, at);
+    size_t next = phrase_skip(s, at);
     if (at + 1 < s.length && ((s.at[at] == '/' && digit(s, at + 1)) ||
                               (s.at[at] == '.' && (s.at[at + 1] == '.' || digit(s, at + 1)))))
         return true; /* "1/0", "1..5" */
     return (next < s.length && s.at[next] == '%') ||
-           (next < s.length && word_at(s, next, "per cent")) || mark_at(s, at, "°") > 0;
+           (next < s.length && phrase_stands_at(s, next, "per cent")) || mark_at(s, at, "°") > 0;
 }
 
 /* the dash or word of a range and the spaces about it; 0 when there is none */
@@ -175,13 +175,13 @@ range_at(struct slice s, size_t at)
 {
     static const char *const marks[] = {"–",     "—", "‐",  "‑",  "‒",   "−", "- to ",
                                         "- or ", "-", "to", "or", "bis", "~"};
-    size_t from = spaces_skip(s, at);
+    size_t from = phrase_skip(s, at);
     for (size_t i = 0; i < sizeof marks / sizeof *marks; i++) {
         size_t n = mark_at(s, from, marks[i]);
-        bool word = word_byte(marks[i][0]) && (unsigned char)marks[i][0] < 0x80;
+        bool word = phrase_letter(marks[i][0]) && (unsigned char)marks[i][0] < 0x80;
         if (n == 0 || (word && (from == at || !mark_at(s, from + n, " "))))
             continue;
-        return spaces_skip(s, from + n) - at;
+        return phrase_skip(s, from + n) - at;
     }
     return 0;
 }
@@ -190,7 +190,7 @@ range_at(struct slice s, size_t at)
 static size_t
 of_one(const struct word_lists *lists, struct slice s, size_t at)
 {
-    size_t from = spaces_skip(s, at);
+    size_t from = phrase_skip(s, at);
     size_t n = from > at ? phrase_at(lists, WORDS_OF_ONE, s, from, NULL) : 0;
     return n > 0 && mark_at(s, from + n, " ") ? from + n - at : 0;
 }
@@ -203,8 +203,8 @@ one_at(const struct word_lists *lists, struct slice s, size_t at, struct number 
     if (n > 0) {
         out->value = span_exact(value);
         out->word = false;
-        size_t dozen = spaces_skip(s, at + n);
-        if (dozen > at + n && word_at(s, dozen, "dozen")) {
+        size_t dozen = phrase_skip(s, at + n);
+        if (dozen > at + n && phrase_stands_at(s, dozen, "dozen")) {
             out->value = span_exact(value * 12);
             return dozen + strlen("dozen") - at;
         }
@@ -218,22 +218,22 @@ one_at(const struct word_lists *lists, struct slice s, size_t at, struct number 
 size_t
 number_read(const struct word_lists *lists, struct slice text, size_t at, struct number *out)
 {
-    size_t from = spaces_skip(text, at), n;
+    size_t from = phrase_skip(text, at), n;
     *out = (struct number){{0, 0, 0}, false, false, false};
-    if (word_at(text, from, "between"))
-        from = spaces_skip(text, from + strlen("between"));
+    if (phrase_stands_at(text, from, "between"))
+        from = phrase_skip(text, from + strlen("between"));
     while ((n = phrase_at(lists, WORDS_ABOUT, text, from, NULL)) > 0) {
         out->about = true;
-        from = spaces_skip(text, from + n);
+        from = phrase_skip(text, from + n);
     }
     n = one_at(lists, text, from, out);
     if (n == 0 || is_name(text, from + n))
         return 0;
     size_t end = from + n, gap = range_at(text, end);
     struct number high = {{0, 0, 0}, false, false, false};
-    if (gap == 0 && word_at(text, spaces_skip(text, end), "and") &&
+    if (gap == 0 && phrase_stands_at(text, phrase_skip(text, end), "and") &&
         slice_find(slice_part(text, at, from), "etween", 0) != SIZE_MAX)
-        gap = spaces_skip(text, spaces_skip(text, end) + 3) - end;
+        gap = phrase_skip(text, phrase_skip(text, end) + 3) - end;
     size_t m = gap > 0 ? one_at(lists, text, end + gap, &high) : 0;
     bool grows = m > 0 && high.value.high > out->value.low;
     /* "2 or a": an article there begins the next food */

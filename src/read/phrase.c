@@ -3,22 +3,22 @@
 #include <string.h>
 
 bool
-word_byte(char c)
+phrase_letter(char c)
 {
     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (unsigned char)c >= 0x80;
 }
 
 bool
-word_stands(struct slice text, size_t at, const char *word)
+phrase_stands(struct slice text, size_t at, const char *word)
 {
     size_t n = strlen(word);
     if (!slice_is_anycase(slice_part(text, at, at + n), word))
         return false;
-    return at + n >= text.length || !word_byte(word[n - 1]) || !word_byte(text.at[at + n]);
+    return at + n >= text.length || !phrase_letter(word[n - 1]) || !phrase_letter(text.at[at + n]);
 }
 
 size_t
-spaces_skip(struct slice text, size_t at)
+phrase_skip(struct slice text, size_t at)
 {
     while (at < text.length && text.at[at] == ' ')
         at++;
@@ -32,7 +32,7 @@ phrase_at(const struct word_lists *lists, enum word_list_number list, struct sli
     const char *const *phrases = word_lists_all(lists, list);
     size_t longest = 0;
     for (size_t i = 0; phrases[i] != NULL; i++) {
-        const size_t n = word_at(text, at, phrases[i]) ? strlen(phrases[i]) : 0;
+        const size_t n = phrase_stands_at(text, at, phrases[i]) ? strlen(phrases[i]) : 0;
         if (n > longest) {
             longest = n;
             if (which != NULL)

@@ -7,20 +7,20 @@
 #include "read/word_lists.h"
 
 /* whether the byte is of a word: a letter, or part of a character beyond ASCII */
-bool word_byte(char c);
+bool phrase_letter(char c);
 
 /* whether the word, of any case, stands at `at` and ends there */
-bool word_stands(struct slice text, size_t at, const char *word);
+bool phrase_stands(struct slice text, size_t at, const char *word);
 /* the same, inline, so that most words are passed over by their first letter */
 static inline bool
-word_at(struct slice text, size_t at, const char *word)
+phrase_stands_at(struct slice text, size_t at, const char *word)
 {
     return at < text.length && ((text.at[at] ^ word[0]) & ~0x20) == 0 &&
-           word_stands(text, at, word);
+           phrase_stands(text, at, word);
 }
 
 /* where the next byte that is no space is */
-size_t spaces_skip(struct slice text, size_t at);
+size_t phrase_skip(struct slice text, size_t at);
 
 /* bytes of the longest phrase of the list that stands at `at` and ends there as a word does, 0 when
  * there is none; *which, where it is not NULL, is its number in the list */

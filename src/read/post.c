@@ -31,8 +31,8 @@ place_at(struct slice bytes, size_t at)
 static struct slice
 line_at(struct slice bytes, size_t at, size_t *next)
 {
-    const size_t end = line_end(bytes, at);
-    *next = line_behind(bytes, end);
+    const size_t end = body_line_end(bytes, at);
+    *next = body_line_behind(bytes, end);
     return slice_part(bytes, at, end);
 }
 

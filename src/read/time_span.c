@@ -173,7 +173,7 @@ bare_minutes(const struct words *w, size_t unit_place, double *minutes)
     if (i + 1 < w->count) {
         const struct word *next = &w->items[i + 1];
         bool ends = (next->kind == WORD_MARK && !word_is(next, "-") && !word_is(next, "°")) ||
-                    word_among(next, word_lists_all(w->lists, WORDS_BEHIND_BARE_TIME));
+                    words_among(next, word_lists_all(w->lists, WORDS_BEHIND_BARE_TIME));
         if (!ends)
             return 0;
     }
@@ -283,7 +283,7 @@ bare_end(const struct words *w, size_t i, const struct time_span *begun, struct 
             : 0;
     if (n == 0 || count.mid * begun->unit <= begun->seconds.high ||
         (i + n < w->count &&
-         (w->items[i + n].kind != WORD_MARK || word_among(&w->items[i + n], other_units))))
+         (w->items[i + n].kind != WORD_MARK || words_among(&w->items[i + n], other_units))))
         return 0;
     *out = (struct time_span){.seconds = span_exact(count.mid * begun->unit), .unit = begun->unit};
     return n;

@@ -27,7 +27,7 @@ static bool
 is_letters(struct slice word)
 {
     for (size_t i = 0; i < word.length; i++)
-        if (!word_byte(word.at[i]) && !(word.at[i] == '.' && i + 1 == word.length))
+        if (!phrase_letter(word.at[i]) && !(word.at[i] == '.' && i + 1 == word.length))
             return false;
     return word.length > 0;
 }
@@ -41,9 +41,9 @@ is_misspelt_unit(const struct word_lists *lists, struct slice word)
         return false;
     for (size_t i = 0; unit_words[i] != NULL; i++) {
         struct slice unit = slice_of(unit_words[i]);
-        size_t most = word.length >= 8 ? 2 : 1, n = word_distance(word, unit, most);
+        size_t most = word.length >= 8 ? 2 : 1, n = nearest_distance(word, unit, most);
         bool changed = word.length == unit.length && word.length < 6 && n == 1;
-        if (n > 0 && n <= most && (!changed || word_is_swapped(word, unit)) &&
+        if (n > 0 && n <= most && (!changed || nearest_is_swapped(word, unit)) &&
             (word.at[0] | 0x20) == unit.at[0])
             return true;
     }
@@ -63,11 +63,11 @@ unit_guess(const struct lexicon *lexicon, struct slice line, size_t at, size_t a
 {
     if (amount_count != 1 || amounts->unit != NULL || at >= line.length)
         return 0;
-    size_t end = word_end(line, at), next = spaces_skip(line, end);
+    size_t end = word_end(line, at), next = phrase_skip(line, end);
     struct slice word = slice_part(line, at, end), rest = slice_part(line, next, line.length);
     if (rest.length == 0 || !is_letters(word) || word.length > 24)
         return 0;
-    bool of = word_at(line, next, "of");
+    bool of = phrase_stands_at(line, next, "of");
     bool odd = !has_vowel(word) || is_misspelt_unit(lexicon->lists, word);
     if (!of && !odd)
         return 0;

@@ -360,7 +360,7 @@ words_read(struct arena *a, const struct word_lists *lists, struct slice text, s
 }
 
 bool
-word_among(const struct word *w, const char *const *list)
+words_among(const struct word *w, const char *const *list)
 {
     return slice_among(w->folded, list);
 }

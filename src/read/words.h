@@ -67,7 +67,7 @@ word_is(const struct word *w, const char *folded)
     return w->folded.at[0] == folded[0] && slice_is(w->folded, folded);
 }
 /* whether the word is one of a NULL-terminated list of single words */
-bool word_among(const struct word *w, const char *const *list);
+bool words_among(const struct word *w, const char *const *list);
 /* whether word i is one of a list of the text's language */
 bool words_one_of(const struct words *w, size_t i, enum word_list_number list);
 /* the longest phrase of a list that begins at word i: its words, 0 when there is none; *which is

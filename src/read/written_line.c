@@ -3,7 +3,7 @@
 #include "read/yaml_source.h"
 
 struct place
-ingredient_line_place(const struct ingredient_line *line, size_t from, size_t to)
+written_line_place(const struct ingredient_line *line, size_t from, size_t to)
 {
     if (line->origin != NULL) {
         to = to > from ? line->origin[to - 1] + 1 : line->origin[from];

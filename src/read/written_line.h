@@ -46,6 +46,6 @@ struct ingredient_line {
 };
 
 /* the place of bytes from..to of the line */
-struct place ingredient_line_place(const struct ingredient_line *line, size_t from, size_t to);
+struct place written_line_place(const struct ingredient_line *line, size_t from, size_t to);
 
 #endif

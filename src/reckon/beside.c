@@ -31,8 +31,8 @@ part_of(struct arena *a, struct shares *s, size_t column)
     const struct limit_case c = {column, SIZE_MAX};
     if (!shares_concern_any(s, &c)) /* before a limit is looked up: it would be noted as read */
         return 0;
-    if (column == SITTING ? limit_sitting(s->phase, s->reads) == NULL
-                          : !limit_holds(s->phase, (enum group)column, s->reads))
+    if (column == SITTING ? limits_sitting(s->phase, s->reads) == NULL
+                          : !limits_hold(s->phase, (enum group)column, s->reads))
         return 0;
     const double most = share_most(s, &c);
     if (most <= MATTERS)
@@ -53,7 +53,7 @@ matters(const struct shares *s, size_t serve)
         const bool food =
             column == SERVED || (column < GROUPS && s->phase->groups[column].scope == SCOPE_FOOD);
         if (food && shares_concern_any(s, &c) &&
-            (column == SERVED || limit_holds(s->phase, (enum group)column, s->reads)) &&
+            (column == SERVED || limits_hold(s->phase, (enum group)column, s->reads)) &&
             share_most(s, &c) > MATTERS)
             return true;
     }

@@ -111,7 +111,7 @@ bound_absent(const struct food *f, enum group g, const struct tables *t, struct 
              struct content *out)
 {
     const double own = food_own_bound(f, g, reads);
-    out->kin = larder_kin(t->larder, f, g, reads);
+    out->kin = food_kin(t->larder, f, g, reads);
     out->evidence = EVIDENCE_ABSENT;
     out->bound = WHOLE;
     if (!isnan(own)) {
@@ -178,7 +178,7 @@ reckon_sum(const struct food *f, enum group sum, struct reads *reads, struct com
     const struct figure *own = f == NULL ? NULL : food_content(f, sum, reads);
     struct content *out = &c->groups[sum];
     for (enum group g = 0; g < GROUPS; g++)
-        if (group_is_part(g, sum))
+        if (groups_is_part(g, sum))
             add_part(out, &c->groups[g]);
     if (own != NULL && figure_known(own) && own->span.mid >= out->mid) {
         take_figure(own, out);
@@ -199,7 +199,7 @@ reckon_sum(const struct food *f, enum group sum, struct reads *reads, struct com
 static bool
 is_summed(const struct composition *c, enum group g)
 {
-    return group_is_sum(g) && c->groups[g].figure == NULL;
+    return groups_is_sum(g) && c->groups[g].figure == NULL;
 }
 
 struct distribution
@@ -209,7 +209,7 @@ composition_spread(const struct composition *c, enum group g)
     if (!is_summed(c, g))
         return c->groups[g].spread;
     for (enum group part = 0; part < GROUPS; part++)
-        if (group_is_part(part, g))
+        if (groups_is_part(part, g))
             sum = distribution_sum(&sum, &c->groups[part].spread);
     return sum;
 }
@@ -221,7 +221,7 @@ composition_estimate(const struct composition *c, enum group g)
     if (!is_summed(c, g))
         return c->groups[g].estimate;
     for (enum group part = 0; part < GROUPS; part++)
-        if (group_is_part(part, g))
+        if (groups_is_part(part, g))
             sum = distribution_sum(&sum, &c->groups[part].estimate);
     return sum;
 }
@@ -232,10 +232,10 @@ composition_reckon(const struct food *food, const struct tables *t, struct reads
 {
     memset(out, 0, sizeof *out);
     for (enum group g = 0; g < GROUPS; g++)
-        if (!group_is_sum(g))
+        if (!groups_is_sum(g))
             reckon_content(food, g, t, reads, &out->groups[g]);
     for (enum group g = 0; g < GROUPS; g++)
-        if (group_is_sum(g))
+        if (groups_is_sum(g))
             reckon_sum(food, g, reads, out);
     for (enum group g = 0; g < GROUPS; g++) {
         const struct content *c = &out->groups[g];

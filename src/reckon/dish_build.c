@@ -31,7 +31,7 @@ static void
 notice_food(struct arena *a, const struct ingredient_line *line, const struct written_food *written,
             const struct found *found, struct notices *notices)
 {
-    struct place place = ingredient_line_place(line, written->name_from, written->name_to);
+    struct place place = written_line_place(line, written->name_from, written->name_to);
     struct text more = text_new(a);
     if (found->food == NULL) {
         for (size_t i = 0; i < 3 && found->nearest[i] != NULL; i++)
@@ -73,7 +73,7 @@ find_food(struct arena *a, const struct written_food *written, const struct tabl
         sought.part = "juice";
     else if (written->of_it == OF_ZEST)
         sought.part = "zest";
-    return larder_find(tables->larder, a, &sought, reads);
+    return food_find(tables->larder, a, &sought, reads);
 }
 
 static void

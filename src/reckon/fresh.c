@@ -15,7 +15,7 @@ measured_of(const struct sheet_entry *e, enum group g)
                    : 0;
     double sum = 0;
     for (enum group part = 0; part < GROUPS; part++)
-        if (group_is_part(part, g))
+        if (groups_is_part(part, g))
             sum += measured_of(e, part);
     return sum;
 }
@@ -63,9 +63,9 @@ fresh_limit(const struct shares *s, const struct limit_case *c, size_t entry, bo
 {
     const struct food *f = s->sheet->entries[entry].food;
     if (c->column == SITTING)
-        return limit_sitting(s->phase, NULL);
+        return limits_sitting(s->phase, NULL);
     if (fresh)
-        return limit_fresh(s->phase, EXCESS_FRUCTOSE, NULL);
+        return limits_fresh(s->phase, EXCESS_FRUCTOSE, NULL);
     return limit_for(s->phase, (enum group)c->column, f == NULL ? CLASS_OTHER : f->food_class,
                      NULL);
 }

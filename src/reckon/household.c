@@ -241,7 +241,7 @@ write_weight_by_cup(struct arena *a, const struct helping *h, int region, const 
 {
     if (!is_us(&t->measures.regions[region]) || h->form == NULL)
         return false;
-    const struct figure *density = form_density(h->form, reads);
+    const struct figure *density = foods_form_density(h->form, reads);
     if (density == NULL || !figure_known(density) || density->span.mid <= 0)
         return false;
     double grams = h->form->weighed_bought ? h->weighing.grams.mid : h->weighing.edible.mid;

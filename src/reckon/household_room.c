@@ -10,7 +10,7 @@ carries_something(const struct helping *h, struct reads *reads)
 {
     for (enum group g = 0; h->food != NULL && g < GROUPS; g++) {
         const struct figure *content = food_content(h->food, g, reads);
-        const bool sum = group_is_sum(g); /* their parts tell */
+        const bool sum = groups_is_sum(g); /* their parts tell */
         if (figure_known(content) ? content->span.high > 0 : !sum)
             return true;
     }
@@ -32,7 +32,7 @@ widening(const struct helping *h, const struct household *out, struct reads *rea
     if (!out->by_volume || h->form == NULL || !w->known || w->grams.mid <= 0 ||
         w->used >= w->count || w->measured[w->used].kind != UNIT_WEIGHT)
         return 1;
-    const struct figure *density = form_density(h->form, reads);
+    const struct figure *density = foods_form_density(h->form, reads);
     if (!figure_known(density) || density->span.mid <= 0)
         return 1;
     return out->grams_rounded / w->grams.mid * density->span.high / density->span.mid;

@@ -12,8 +12,8 @@ limit_stand_holds(const struct shares *s, const struct limit_case *c)
         return false;
     if (c->column == SERVED)
         return true;
-    return c->column == SITTING ? limit_sitting(s->phase, s->reads) != NULL
-                                : limit_holds(s->phase, (enum group)c->column, s->reads);
+    return c->column == SITTING ? limits_sitting(s->phase, s->reads) != NULL
+                                : limits_hold(s->phase, (enum group)c->column, s->reads);
 }
 
 /* whether what a row brings matters to a case */

@@ -256,9 +256,8 @@ notice_disagreement(struct arena *a, const struct ingredient_line *line,
         text_add_string(&more, " is ");
         add_grams(&more, second->grams);
     }
-    notice_add(notices, RULE_MEASURES_DISAGREE,
-               ingredient_line_place(line, first->from, second->to), written->name,
-               text_slice(&more));
+    notice_add(notices, RULE_MEASURES_DISAGREE, written_line_place(line, first->from, second->to),
+               written->name, text_slice(&more));
 }
 
 /* what the larder has weights by, for whoever measured by something else */
@@ -279,7 +278,7 @@ notice_unknown(struct arena *a, const struct ingredient_line *line,
                const struct measured *m, struct notices *notices)
 {
     struct slice amount = slice_part(line->text, m->from, m->to);
-    notice_add(notices, RULE_WEIGHT_UNKNOWN, ingredient_line_place(line, m->from, m->to),
+    notice_add(notices, RULE_WEIGHT_UNKNOWN, written_line_place(line, m->from, m->to),
                text_formatted(a, "%.*s %.*s", SLICE_ARGS(amount), SLICE_ARGS(written->name)),
                known_weights(a, food));
 }
@@ -355,7 +354,7 @@ mass_weigh(struct arena *a, const struct ingredient_line *line, const struct wri
             weigh_to_taste(&s, out);
         else if (written->extra == NULL && !written->amount_unread && written->name.length > 0)
             notice_add(notices, RULE_AMOUNT_MISSING,
-                       ingredient_line_place(line, written->name_from, written->name_to),
+                       written_line_place(line, written->name_from, written->name_to),
                        written->name, (struct slice){"", 0});
         out->unmeasured = true;
     }

@@ -32,10 +32,10 @@ static bool
 piece_by_word(const struct scale *s, const char *word, struct piece_found *out)
 {
     const struct food *f = s->found->food;
-    const struct form *front_value = s->found->form;
+    const struct form *own = s->found->form;
     for (size_t i = 0; i <= f->form_count; i++) {
-        const struct form *form = i == 0 ? front_value : &f->forms[i - 1];
-        const struct figure *grams = form != NULL ? form_piece(form, word, s->reads) : NULL;
+        const struct form *form = i == 0 ? own : &f->forms[i - 1];
+        const struct figure *grams = form != NULL ? foods_form_piece(form, word, s->reads) : NULL;
         if (figure_known(grams)) {
             *out = (struct piece_found){form, grams, word};
             return true;
@@ -112,7 +112,8 @@ resolve(const struct scale *s, const struct form *form, struct span grams, struc
 {
     /* of a tin with its liquid all is eaten */
     const bool whole_tin = form != NULL && s->found->undrained && form == mass_tin(s->found->food);
-    const struct figure *share = form != NULL && !whole_tin ? form_edible(form, s->reads) : NULL;
+    const struct figure *share =
+        form != NULL && !whole_tin ? foods_form_edible(form, s->reads) : NULL;
     out->share = figure_known(share) ? share : NULL;
     out->grams = out->edible = grams;
     if (out->share != NULL && form->weighed_bought)
@@ -141,7 +142,7 @@ mass_tin(const struct food *f)
 static void
 resolve_tin(const struct scale *s, struct span grams, struct measured *out)
 {
-    const struct figure *share = s->tin_drained ? form_edible(s->tin, s->reads) : NULL;
+    const struct figure *share = s->tin_drained ? foods_form_edible(s->tin, s->reads) : NULL;
     out->grams = out->edible = grams;
     out->known = true;
     out->drained = figure_known(share);
@@ -169,7 +170,7 @@ by_weight(const struct scale *s, struct span grams, struct measured *out)
         return;
     else if (!s->found->form_said && form_named(s->found->food, "whole") != NULL)
         form = form_named(s->found->food, "whole");
-    const struct figure *share = form_edible(form, s->reads);
+    const struct figure *share = foods_form_edible(form, s->reads);
     if (figure_known(share)) {
         out->share = share;
         out->edible = span_times(grams, share->span);
@@ -186,14 +187,14 @@ form_measured(const struct scale *s, enum fill fill, bool *filled)
     *filled = false;
     if (fill == FILL_PACKED || fill == FILL_SIFTED)
         special = form_named(f, fill == FILL_PACKED ? "packed" : "sifted");
-    if (special != NULL && figure_known(form_density(special, s->reads))) {
+    if (special != NULL && figure_known(foods_form_density(special, s->reads))) {
         *filled = true;
         return special;
     }
-    if (figure_known(form_density(s->found->form, s->reads)))
+    if (figure_known(foods_form_density(s->found->form, s->reads)))
         return s->found->form;
     for (size_t i = 0; i < f->form_count; i++)
-        if (figure_known(form_density(&f->forms[i], s->reads)))
+        if (figure_known(foods_form_density(&f->forms[i], s->reads)))
             return &f->forms[i];
     return NULL;
 }
@@ -216,7 +217,7 @@ by_tin(const struct scale *s, const struct unit *unit, struct span millilitres,
 {
     if (s->tin == NULL || unit->spoon || strcmp(unit->id, "cup") == 0)
         return false;
-    const struct figure *density = form_density(s->tin, s->reads);
+    const struct figure *density = foods_form_density(s->tin, s->reads);
     if (!figure_known(density))
         return false;
     out->density = density;
@@ -242,7 +243,7 @@ by_volume(const struct scale *s, const struct unit *unit, struct span count, enu
         factor != NULL ? span_times(millilitres, fill_of(unit, factor->span)) : millilitres;
     if (form == NULL)
         return;
-    out->density = form_density(form, s->reads);
+    out->density = foods_form_density(form, s->reads);
     resolve(s, form, span_times(out->millilitres, out->density->span), out);
 }
 
@@ -281,8 +282,8 @@ by_piece(const struct scale *s, const struct amount *amount, struct span count, 
         return;
     bool sized = false;
     if (word != NULL && s->tin != NULL && !s->tin_drained &&
-        figure_known(form_piece(s->tin, word, s->reads))) {
-        p = (struct piece_found){s->tin, form_piece(s->tin, word, s->reads), word};
+        figure_known(foods_form_piece(s->tin, word, s->reads))) {
+        p = (struct piece_found){s->tin, foods_form_piece(s->tin, word, s->reads), word};
         out->piece = p.grams;
         resolve_tin(s, span_times(count, p.grams->span), out);
         return;

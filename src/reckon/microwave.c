@@ -88,7 +88,7 @@ power_beside(struct arena *a, const struct body *body)
     double watts = 0;
     for (size_t k = 0; k < sizeof texts / sizeof *texts; k++) {
         struct powers found;
-        powers_find(a, texts[k], &found);
+        heat_powers_find(a, texts[k], &found);
         for (size_t i = 0; i < found.count; i++) {
             if (watts > 0 && found.items[i].watts != watts)
                 return 0;
@@ -103,7 +103,7 @@ microwave_read(struct arena *a, const struct body *body, const struct schedule *
                const double *watts, size_t watt_count, struct microwave *out)
 {
     struct rows rows = {0}, bare = {0};
-    double front_value = -1; /* in an earlier step; -1: not looked for */
+    double earlier = -1; /* in an earlier step; -1: not looked for */
     if (watt_count > POWERS_MOST)
         watt_count = POWERS_MOST;
     for (size_t k = 0; k < s->count; k++) {
@@ -120,9 +120,9 @@ microwave_read(struct arena *a, const struct body *body, const struct schedule *
             row.stated_seconds = d->seconds.high;
             row.watts = power_for(&st->marks, d);
             if (!(row.watts > 0) && !other_power(&st->marks, d))
-                row.watts = front_value >= 0 ? front_value : power_beside(a, body);
+                row.watts = earlier >= 0 ? earlier : power_beside(a, body);
             if (row.watts > 0)
-                front_value = row.watts;
+                earlier = row.watts;
             for (size_t p = 0; row.watts > 0 && p < watt_count; p++)
                 row.seconds[p] = microwave_seconds(row.stated_seconds, row.watts, watts[p]);
             *(row.watts > 0 ? LIST_GROW(a, &rows) : LIST_GROW(a, &bare)) = row;

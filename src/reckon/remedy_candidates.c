@@ -138,7 +138,7 @@ is_named(const struct building *y, const struct helping *h)
     struct stem head = head_of(y->arena, name);
     if (title_has(y, &head) || h->food == NULL)
         return title_has(y, &head);
-    head = head_of(y->arena, food_shown(h->food, y->asked->sheet->dish->region, NULL));
+    head = head_of(y->arena, foods_shown(h->food, y->asked->sheet->dish->region, NULL));
     if (title_has(y, &head))
         return true;
     head = head_of(y->arena, h->food->name);

@@ -40,7 +40,7 @@ plain_name(struct arena *a, const struct kitchen *k, const struct ingredient_lin
     if (k->region == k->dish->region && stands_in(line->text, name))
         return within_sentence(a, line, h);
     /* "canned chickpeas, drained" breaks a sentence in two */
-    const struct slice shown = slice_of(food_shown(h->food, k->region, k->reads));
+    const struct slice shown = slice_of(foods_shown(h->food, k->region, k->reads));
     return slice_ends(shown, ", drained") ? slice_part(shown, 0, shown.length - strlen(", drained"))
                                           : shown;
 }

@@ -242,7 +242,7 @@ static void
 new_amount(struct text *text, const struct kitchen *k, const struct change *c,
            const struct swapped *s)
 {
-    const struct figure *density = form_density(&c->use->forms[0], k->reads);
+    const struct figure *density = foods_form_density(&c->use->forms[0], k->reads);
     const double ml =
         figure_known(density) && density->span.mid > 0 ? s->grams / density->span.mid : 0;
     const bool weighs = spoons_weighing_region(&k->tables->measures, k->region);
@@ -268,7 +268,7 @@ swap_clause(struct text *text, const struct kitchen *k, const struct change *c)
         new_amount(text, k, c, &s);
         text_add_string(text, " of ");
     }
-    text_add_string(text, food_shown(c->use, k->region, k->reads));
+    text_add_string(text, foods_shown(c->use, k->region, k->reads));
     text_add_string(text, " instead of the ");
     for (size_t i = 0; i < s.count; i++) {
         struct text name = text_new(text->arena);

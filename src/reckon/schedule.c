@@ -146,7 +146,7 @@ mark(struct arena *a, const struct step *step, const struct cooking *cooking, st
     m->words = step->words;
     durations_find(a, &m->words, &m->durations);
     heats_find(a, &m->words, &m->heats);
-    powers_find(a, &m->words, &m->powers);
+    heat_powers_find(a, &m->words, &m->powers);
     m->activities = arena_take_array(a, m->durations.count + 1, sizeof *m->activities);
     for (size_t i = 0; i < m->durations.count; i++) {
         struct duration *d = &m->durations.items[i];

@@ -72,7 +72,7 @@ serve_most(struct arena *a, const struct food *f, const struct tables *t, int ph
 static double
 measured_grams(const struct form *form, double edible)
 {
-    const struct figure *share = form_edible(form, NULL);
+    const struct figure *share = foods_form_edible(form, NULL);
     return form->weighed_bought && figure_known(share) && share->span.mid > 0
                ? edible / share->span.mid
                : edible;
@@ -115,7 +115,7 @@ serve_measure(struct arena *a, const struct food *f, double grams, int region,
 {
     struct text words = text_new(a);
     for (size_t i = 0; i < f->form_count && words.length == 0; i++) {
-        const struct figure *density = form_density(&f->forms[i], NULL);
+        const struct figure *density = foods_form_density(&f->forms[i], NULL);
         double rounded;
         if (!figure_known(density) || density->span.mid <= 0)
             continue;

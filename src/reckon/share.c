@@ -26,8 +26,8 @@ group_lacking(const struct shares *s, size_t entry, size_t column)
     enum group most = column < GROUPS ? (enum group)column : 0;
     double adds = -1;
     for (enum group g = 0; g < GROUPS; g++) {
-        const bool in = column == SITTING ? group_in_sitting(group_sum(g)) && !group_is_sum(g)
-                                          : group_is_part(g, (enum group)column);
+        const bool in = column == SITTING ? groups_in_sitting(group_sum(g)) && !groups_is_sum(g)
+                                          : groups_is_part(g, (enum group)column);
         if (in && groups[g].bound > adds) {
             adds = groups[g].bound;
             most = g;
@@ -138,7 +138,7 @@ find_unserved(const struct shares *s, const struct limit_case *served, const uin
         const struct limit_case c = {g, served->serve};
         struct share share;
         if (s->phase->groups[g].scope == SCOPE_PORTION || !shares_concern_any(s, &c) ||
-            !limit_holds(s->phase, g, s->reads))
+            !limits_hold(s->phase, g, s->reads))
             continue;
         share_outline(s, &c, ways, &share);
         if (share.mid > nearest->mid) {
@@ -251,7 +251,7 @@ share_outline(const struct shares *s, const struct limit_case *c, const uint8_t 
     struct outlining m = {.shares = s, .limit_case = c, .ways = ways, .out = out, .bounded = true};
     memset(out, 0, sizeof *out);
     out->fresh = c->column == EXCESS_FRUCTOSE && c->serve != SIZE_MAX &&
-                 limit_fresh(s->phase, EXCESS_FRUCTOSE, s->reads) != NULL &&
+                 limits_fresh(s->phase, EXCESS_FRUCTOSE, s->reads) != NULL &&
                  fresh_serve(s, c, ways);
     sum_middles(&m);
     if (out->mid > 0) {

@@ -15,7 +15,7 @@ enum { TOP = DISTRIBUTION_POINTS - 1 };
 static double
 part_weight(const struct phase *p, enum group part, enum group sum)
 {
-    return fmin(limit_weight(p, part), limit_weight(p, sum));
+    return fmin(limits_weight(p, part), limits_weight(p, sum));
 }
 
 /* what an entry counts in a sitting, each group once: a sum by its own figure, or by its parts */
@@ -48,18 +48,18 @@ count_groups(const struct shares *s, const struct composition *c, struct counted
     size_t count = 0;
     for (enum group sum = 0; sum < GROUPS; sum++) {
         double most = 0;
-        if (!group_in_sitting(sum))
+        if (!groups_in_sitting(sum))
             continue;
-        if (!group_is_sum(sum))
-            count_group(c, sum, limit_weight(s->phase, sum), out, &count);
+        if (!groups_is_sum(sum))
+            count_group(c, sum, limits_weight(s->phase, sum), out, &count);
         for (enum group g = 0; g < GROUPS; g++) {
-            if (!group_is_part(g, sum))
+            if (!groups_is_part(g, sum))
                 continue;
             most = fmax(most, part_weight(s->phase, g, sum));
             if (c->groups[sum].figure == NULL)
                 count_group(c, g, part_weight(s->phase, g, sum), out, &count);
         }
-        if (group_is_sum(sum) && c->groups[sum].figure != NULL)
+        if (groups_is_sum(sum) && c->groups[sum].figure != NULL)
             count_group(c, sum, most, out, &count);
     }
     return count;
@@ -142,7 +142,7 @@ build_sitting(const struct shares *s, size_t entry, double most)
 void
 shares_build_sitting(struct shares *s)
 {
-    const struct figure *limit = limit_sitting(s->phase, s->reads);
+    const struct figure *limit = limits_sitting(s->phase, s->reads);
     for (; limit != NULL && s->sitting_made < s->sheet->entry_count; s->sitting_made++) {
         const size_t i = s->sitting_made;
         const double most = amount_top(s, i) / (100 * limit->span.mid);
@@ -183,7 +183,7 @@ build_contents(struct arena *a, int phase, size_t made, struct shares *out)
     out->serves = arena_take_raw(a, (s->load_count + 1) * sizeof *out->serves);
     for (size_t i = 0; i < s->load_count; i++)
         out->serves[i] =
-            food_serve(s->loads[i].helping->food, s->loads[i].helping->form, phase, out->reads);
+            serves_of_food(s->loads[i].helping->food, s->loads[i].helping->form, phase, out->reads);
     for (size_t i = made; i < s->entry_count; i++) {
         out->sitting[i] = arena_take(a, sizeof *out->sitting[i]);
         count_entry(out, s->entries[i].composition, out->sitting[i]);

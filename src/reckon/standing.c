@@ -25,7 +25,7 @@ column_name(size_t column)
 {
     return column == SITTING  ? "all that counts in one sitting"
            : column == SERVED ? "its serve"
-                              : group_name((enum group)column);
+                              : groups_name((enum group)column);
 }
 
 const char *
@@ -33,5 +33,5 @@ column_word(size_t column)
 {
     return column == SITTING  ? "sitting"
            : column == SERVED ? "serve"
-                              : group_word((enum group)column);
+                              : groups_word((enum group)column);
 }

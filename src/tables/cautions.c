@@ -150,7 +150,7 @@ take_classes(struct row *row, const struct yaml_node *v, struct caution_trigger 
     const char *known[CLASSES + 1] = {NULL};
     const bool list = v->kind == YAML_LIST_NODE;
     for (int c = 0; c < CLASSES; c++)
-        known[c] = class_word((enum food_class)c);
+        known[c] = groups_class_word((enum food_class)c);
     for (size_t i = 0; i < (list ? v->count : 1); i++) {
         const struct yaml_node *one = list ? v->items[i] : v;
         const int c = row_text(row, one, "class") ? row_word(one->text, known) : -1;
@@ -240,8 +240,8 @@ take_basis(struct row *row, const struct yaml_node *v, struct caution *c)
 {
     const char *known[BASIS_MEMORY + 1] = {NULL};
     for (int b = BASIS_MEASURED; b <= BASIS_MEMORY; b++) {
-        known[b - BASIS_MEASURED] = basis_word((enum basis)b);
-        if (slice_is(v->text, basis_word((enum basis)b)))
+        known[b - BASIS_MEASURED] = figure_basis_word((enum basis)b);
+        if (slice_is(v->text, figure_basis_word((enum basis)b)))
             c->basis = (enum basis)b;
     }
     if (c->basis == BASIS_NONE)
@@ -315,13 +315,13 @@ build_entries(struct arena *a, struct caution *c)
     uint64_t d = slice_digest(SLICE("trigger"), (uint64_t)c->kind);
     for (size_t i = 0; i < c->trigger_count; i++)
         d = trigger_digest(&c->triggers[i], d);
-    entry_name(&c->trigger_entry, text_format(a, "caution:%s/trigger", c->id));
+    reads_entry_name(&c->trigger_entry, text_format(a, "caution:%s/trigger", c->id));
     c->trigger_entry.digest = d;
     d = slice_digest(SLICE("words"), (uint64_t)c->basis);
     for (size_t i = 0; i < sizeof texts / sizeof *texts; i++)
         d = slice_digest(slice_of(texts[i]), d);
     d = texts_digest(c->instead_of, d);
-    entry_name(&c->words_entry, text_format(a, "caution:%s/words", c->id));
+    reads_entry_name(&c->words_entry, text_format(a, "caution:%s/words", c->id));
     c->words_entry.digest = d;
 }
 

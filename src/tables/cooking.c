@@ -267,7 +267,7 @@ cooking_close(struct arena *a, struct cooking *c)
         for (const char **word = c->kinds.items[i - 1].words; *word != NULL; word++)
             map_put(&c->kind_words, slice_of(*word), &c->kinds.items[i - 1]);
     c->kind_words = map_compact(a, &c->kind_words);
-    entry_name(&c->entry, "cooking");
+    reads_entry_name(&c->entry, "cooking");
     c->entry.digest = d;
 }
 

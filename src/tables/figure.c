@@ -23,7 +23,7 @@ static const char *const kind_words[] = {
 static const double BELOW_MOST = 0.1;
 
 const char *
-basis_word(enum basis b)
+figure_basis_word(enum basis b)
 {
     return basis_words[b];
 }

@@ -55,7 +55,7 @@ figure_known(const struct figure *f)
 {
     return f != NULL && f->basis != BASIS_NONE;
 }
-const char *basis_word(enum basis b);
+const char *figure_basis_word(enum basis b);
 const char *figure_kind_word(enum figure_kind kind); /* "samples" */
 uint64_t figure_digest(const struct figure *f, uint64_t start);
 

@@ -1,7 +1,7 @@
 #include "tables/food_after_words.h"
 
 bool
-after_word_is_idle(const struct word_lists *lists, struct slice stem)
+food_after_word_is_idle(const struct word_lists *lists, struct slice stem)
 {
     for (size_t i = 0; i < stem.length; i++) /* "2cm", "1", "15%" */
         if (stem.at[i] >= '0' && stem.at[i] <= '9')
@@ -10,13 +10,13 @@ after_word_is_idle(const struct word_lists *lists, struct slice stem)
 }
 
 bool
-after_word_ends(const struct word_lists *lists, const struct food_word *w)
+food_after_word_ends(const struct word_lists *lists, const struct food_word *w)
 {
     return w->part == WORD_STOP || word_lists_have(lists, WORDS_BEHIND_ENDS, w->stem);
 }
 
 bool
-after_word_is_deed(const struct word_lists *lists, const struct food_word *w)
+food_after_word_is_deed(const struct word_lists *lists, const struct food_word *w)
 {
     struct slice s = w->stem;
     if (word_lists_have(lists, WORDS_TELLING, s) || word_lists_have(lists, WORDS_BEHIND_NOUNS, s))

@@ -7,10 +7,10 @@
 #include "tables/food_words.h"
 
 /* parts of a food, shapes, measures, tools and times: "skin", "dice", "inch", "towel" */
-bool after_word_is_idle(const struct word_lists *lists, struct slice stem);
+bool food_after_word_is_idle(const struct word_lists *lists, struct slice stem);
 /* words behind which a piece says what is done with it, or where: "until", "in", "with" */
-bool after_word_ends(const struct word_lists *lists, const struct food_word *w);
+bool food_after_word_ends(const struct word_lists *lists, const struct food_word *w);
 /* what is done: "trimmed", "halving", "finely", "cut" */
-bool after_word_is_deed(const struct word_lists *lists, const struct food_word *w);
+bool food_after_word_is_deed(const struct word_lists *lists, const struct food_word *w);
 
 #endif

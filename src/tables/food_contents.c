@@ -11,13 +11,13 @@ static const double nutrient_most[NUTRIENTS] = {
 static const char *
 group_at(int i)
 {
-    return group_word((enum group)i);
+    return groups_word((enum group)i);
 }
 
 static const char *
 nutrient_at(int i)
 {
-    return nutrient_word((enum nutrient)i);
+    return foods_nutrient_word((enum nutrient)i);
 }
 
 /* the groups' words, and "all" where it may stand among them */
@@ -44,7 +44,7 @@ food_contents_take(struct page *page, const struct yaml_node *map, struct food *
         asked.of = k->text;
         if (slice_is(k->text, "all")) {
             food_page_figure(page, v, &asked, &figure);
-        } else if (!group_read(k->text, &g)) {
+        } else if (!groups_read(k->text, &g)) {
             row_word_unknown(&page->row, k, "per-100-g", "group of carbohydrates",
                              group_words_with(page->row.arena, "all"));
         } else if (!figure_known(&f->contents[g])) {
@@ -73,7 +73,7 @@ food_bounds_take(struct page *page, const struct yaml_node *map, struct food *f)
         for (size_t j = 0; v->kind == YAML_MAP_NODE && j < v->count; j++)
             if (row_word(yaml_key(v, j)->text, keys) < 0)
                 row_key_unknown(&page->row, yaml_key(v, j), "a bound", keys);
-        if (!group_read(k->text, &g))
+        if (!groups_read(k->text, &g))
             row_word_unknown(&page->row, k, "bounds", "group of carbohydrates",
                              group_words_with(page->row.arena, NULL));
         else if (high == NULL)
@@ -97,12 +97,12 @@ take_nutrient(struct page *page, const struct yaml_node *k, const struct yaml_no
     int n = 0;
     if (row_word(k->text, others) >= 0)
         return;
-    while (n < NUTRIENTS && !slice_is(k->text, nutrient_word((enum nutrient)n)))
+    while (n < NUTRIENTS && !slice_is(k->text, foods_nutrient_word((enum nutrient)n)))
         n++;
     if (n == NUTRIENTS) {
         row_word_unknown(&page->row, k, "nutrients", "nutrient",
                          row_words(page->row.arena, nutrient_at, NUTRIENTS));
-    } else if (row_number(&page->row, v, nutrient_word((enum nutrient)n), 0, nutrient_most[n],
+    } else if (row_number(&page->row, v, foods_nutrient_word((enum nutrient)n), 0, nutrient_most[n],
                           &amount)) {
         f->nutrients[n] = *origin;
         f->nutrients[n].span = span_exact(amount);

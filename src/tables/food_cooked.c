@@ -66,13 +66,13 @@ bool
 food_search_said_cooked(const struct food_query *q, struct food_match *match)
 {
     struct food_query raw = *q;
-    bool front_value = false;
+    bool raw_said = false;
     for (size_t i = 0; i < raw.count; i++)
         if (slice_is(raw.words[i].stem, "cooked") && q->count > 1) {
             raw.words[i].part = WORD_NOISE;
-            front_value = true;
+            raw_said = true;
         }
-    return front_value && food_search(&raw, match) && take_cooked(q, match);
+    return raw_said && food_search(&raw, match) && take_cooked(q, match);
 }
 
 /* "1 cup rice, cooked": the cooked food, where it is measured by weight or volume; pieces are those

@@ -50,22 +50,22 @@ food_entries_renew(struct food *f, enum group g)
 void
 food_entries_build(struct arena *a, struct food *f)
 {
-    entry_name(&f->identity, text_format(a, "food:%s", f->id));
+    reads_entry_name(&f->identity, text_format(a, "food:%s", f->id));
     f->identity.digest = identity_digest(f);
     for (int g = 0; g < GROUPS; g++) {
-        entry_name(&f->contents_entry[g],
-                   text_format(a, "food:%s/%s", f->id, group_word((enum group)g)));
+        reads_entry_name(&f->contents_entry[g],
+                         text_format(a, "food:%s/%s", f->id, groups_word((enum group)g)));
         food_entries_renew(f, (enum group)g);
     }
-    entry_name(&f->nutrients_entry, text_format(a, "food:%s/nutrients", f->id));
+    reads_entry_name(&f->nutrients_entry, text_format(a, "food:%s/nutrients", f->id));
     for (int n = 0; n < NUTRIENTS; n++)
         if (figure_known(&f->nutrients[n]))
             f->nutrients_entry.digest =
                 figure_digest(&f->nutrients[n], f->nutrients_entry.digest + (uint64_t)n + 1);
-    entry_name(&f->serve_entry, text_format(a, "food:%s/serve", f->id));
+    reads_entry_name(&f->serve_entry, text_format(a, "food:%s/serve", f->id));
     for (size_t i = 0; i < f->form_count; i++) {
         struct form *form = &f->forms[i];
-        entry_name(&form->entry, text_format(a, "food:%s/%s", f->id, form->name));
+        reads_entry_name(&form->entry, text_format(a, "food:%s/%s", f->id, form->name));
         form->entry.digest = form_digest(form, i == 0);
     }
 }

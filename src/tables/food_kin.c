@@ -187,11 +187,11 @@ add_kin(struct larder *l, struct kin k)
     if (kin_of(l, &k) != NULL)
         return;
     fit_kin(l, l->scratch, NULL, &k);
-    entry_name(
-        &k.entry,
-        k.family != NULL
-            ? text_format(l->arena, "kin:%s/%s/%s", k.family, k.part, group_word(k.group))
-            : text_format(l->arena, "kin:%s/%s", class_word(k.food_class), group_word(k.group)));
+    reads_entry_name(&k.entry, k.family != NULL ? text_format(l->arena, "kin:%s/%s/%s", k.family,
+                                                              k.part, groups_word(k.group))
+                                                : text_format(l->arena, "kin:%s/%s",
+                                                              groups_class_word(k.food_class),
+                                                              groups_word(k.group)));
     const double numbers[] = {(double)k.foods, k.median, k.sigma, k.bound};
     k.entry.digest = slice_digest((struct slice){(const char *)numbers, sizeof numbers}, 1);
     l->kin[l->kin_count++] = k;
@@ -214,7 +214,7 @@ food_kin_fit(struct larder *l)
 }
 
 const struct kin *
-larder_kin(const struct larder *l, const struct food *f, enum group g, struct reads *reads)
+food_kin(const struct larder *l, const struct food *f, enum group g, struct reads *reads)
 {
     for (int family = has_family(f); !f->kinless && family >= 0; family--) {
         const struct kin asked = kin_asked(f, g, family > 0);
@@ -229,7 +229,7 @@ larder_kin(const struct larder *l, const struct food *f, enum group g, struct re
 }
 
 struct kin
-larder_kin_without(const struct larder *l, struct arena *a, const struct food *f, enum group g)
+food_kin_without(const struct larder *l, struct arena *a, const struct food *f, enum group g)
 {
     struct kin k = kin_asked(f, g, has_family(f));
     if (k.family != NULL)

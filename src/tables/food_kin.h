@@ -21,11 +21,11 @@ struct kin {
 };
 
 /* what a food's kin hold of a group; NULL where too few of them have a figure. Noted. */
-const struct kin *larder_kin(const struct larder *l, const struct food *f, enum group g,
-                             struct reads *reads);
+const struct kin *food_kin(const struct larder *l, const struct food *f, enum group g,
+                           struct reads *reads);
 /* the same as if the food itself had no figure: to test the estimate by. Notes nothing. */
-struct kin larder_kin_without(const struct larder *l, struct arena *a, const struct food *f,
-                              enum group g);
+struct kin food_kin_without(const struct larder *l, struct arena *a, const struct food *f,
+                            enum group g);
 
 /* fits all kin; once, by larder_close */
 void food_kin_fit(struct larder *l);

@@ -27,7 +27,7 @@ take_class(struct row *row, const struct yaml_node *v, struct food_kind *k)
 {
     const char *known[CLASSES + 1] = {NULL};
     for (int c = 0; c < CLASSES; c++)
-        known[c] = class_word((enum food_class)c);
+        known[c] = groups_class_word((enum food_class)c);
     k->food_class = row_word(v->text, known);
     if (k->food_class < 0)
         row_word_unknown(row, v, "class", "class of foods", known);

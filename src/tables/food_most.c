@@ -58,7 +58,7 @@ part_holds(const struct larder *l, const struct food *f, enum group g)
     if (figure_known(&f->contents[g]))
         return figure_holds(f, g);
     const double own = food_own_bound(f, g, NULL);
-    const struct kin *kin = larder_kin(l, f, g, NULL);
+    const struct kin *kin = food_kin(l, f, g, NULL);
     if (!isnan(own))
         out.most = fmin(out.most, own);
     if (kin != NULL)
@@ -71,10 +71,10 @@ food_holds(const struct larder *l, const struct food *f, enum group g)
 {
     const struct figure *own = &f->contents[g], *bound = &f->bounds[g];
     struct holding sum = {{0, 0, 0}, 0};
-    if (!group_is_sum(g))
+    if (!groups_is_sum(g))
         return part_holds(l, f, g);
     for (enum group part = 0; part < GROUPS; part++)
-        if (group_is_part(part, g)) {
+        if (groups_is_part(part, g)) {
             const struct holding one = part_holds(l, f, part);
             sum.known = span_add(sum.known, one.known);
             sum.most += one.most;

@@ -246,8 +246,7 @@ find_key(const struct larder *l, struct arena *a, const struct sought *sought)
 }
 
 struct found
-larder_find(const struct larder *l, struct arena *a, const struct sought *sought,
-            struct reads *reads)
+food_find(const struct larder *l, struct arena *a, const struct sought *sought, struct reads *reads)
 {
     struct found found = answer(l, a, sought);
     if (reads != NULL) {
@@ -269,7 +268,7 @@ is_named(const struct larder *l, struct arena *a, struct slice words, struct foo
 }
 
 bool
-larder_names(const struct larder *l, struct arena *a, struct slice words, struct reads *reads)
+food_names(const struct larder *l, struct arena *a, struct slice words, struct reads *reads)
 {
     struct food_query q;
     bool named = is_named(l, a, words, &q);
@@ -283,8 +282,7 @@ larder_names(const struct larder *l, struct arena *a, struct slice words, struct
 }
 
 bool
-larder_names_exactly(const struct larder *l, struct arena *a, struct slice words,
-                     struct reads *reads)
+food_names_exactly(const struct larder *l, struct arena *a, struct slice words, struct reads *reads)
 {
     struct food_query q;
     struct sought sought = {.name = words, .region = -1, .by = BY_NOTHING};
@@ -316,7 +314,7 @@ food_names_ask(const struct larder *l, struct arena *scratch, struct slice key)
     if (slice_begins(key, "names:"))
         return is_named(l, scratch, slice_part(key, 6, key.length), &q) ? 1 : 2;
     if (slice_begins(key, "exactly:"))
-        return larder_names_exactly(l, scratch, slice_part(key, 8, key.length), NULL) ? 1 : 2;
+        return food_names_exactly(l, scratch, slice_part(key, 8, key.length), NULL) ? 1 : 2;
     if (!slice_begins(key, "find:"))
         return 0;
     struct slice rest = slice_part(key, 5, key.length);

@@ -6,15 +6,15 @@
 
 /* finds a food by a cook's words: plurals, the noun it ends in, regional names, adjectives that do
  * not matter. The question and its answer are noted. */
-struct found larder_find(const struct larder *l, struct arena *a, const struct sought *sought,
-                         struct reads *reads);
+struct found food_find(const struct larder *l, struct arena *a, const struct sought *sought,
+                       struct reads *reads);
 
 /* whether the words name a food exactly, for splitting "salt and pepper" */
-bool larder_names(const struct larder *l, struct arena *a, struct slice words, struct reads *reads);
+bool food_names(const struct larder *l, struct arena *a, struct slice words, struct reads *reads);
 
 /* whether the words are a name as it is written, word by word: "wakame, soaked" */
-bool larder_names_exactly(const struct larder *l, struct arena *a, struct slice words,
-                          struct reads *reads);
+bool food_names_exactly(const struct larder *l, struct arena *a, struct slice words,
+                        struct reads *reads);
 
 /* the digest of the answer to a question "find:..." or "names:..." */
 uint64_t food_names_ask(const struct larder *l, struct arena *scratch, struct slice key);

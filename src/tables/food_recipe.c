@@ -98,7 +98,7 @@ struct sum {
 static double
 most_of(const struct larder *l, const struct food *f, enum group g)
 {
-    const struct kin *kin = larder_kin(l, f, g, NULL);
+    const struct kin *kin = food_kin(l, f, g, NULL);
     const double own = food_own_bound(f, g, NULL);
     return kin != NULL ? fmin(kin->bound, own) : own; /* fmin passes over NAN */
 }
@@ -147,7 +147,7 @@ reckon(struct larder *l, struct food *f, enum group g, const char *source)
 {
     const struct figure reckoned = {.source = source, .basis = BASIS_CALCULATED};
     struct sum sum;
-    if (group_is_sum(g) || figure_known(&f->contents[g]) || !sum_parts(l, f->usual, g, &sum))
+    if (groups_is_sum(g) || figure_known(&f->contents[g]) || !sum_parts(l, f->usual, g, &sum))
         return;
     const double most = rounded(MOST * (sum.held.high + sum.open));
     if (sum.open <= OPEN_MOST) {

@@ -13,7 +13,7 @@
 static const char *
 class_at(int i)
 {
-    return class_word((enum food_class)i);
+    return groups_class_word((enum food_class)i);
 }
 
 static const char *
@@ -86,7 +86,7 @@ take_bits(struct page *page, const struct yaml_node *list, const char *part,
 uint32_t
 food_page_diets(struct page *page, const struct yaml_node *list, const char *part)
 {
-    return take_bits(page, list, part, diet_at, DIETS, "diet");
+    return take_bits(page, list, part, groups_diet_at, DIETS, "diet");
 }
 
 static void
@@ -218,11 +218,11 @@ take_plain(struct page *page, struct slice key, const struct yaml_node *v, struc
     else if (slice_is(key, "kin"))
         f->kinless = row_truth(&page->row, v, "kin", &kin) && !kin;
     else if (slice_is(key, "allergens"))
-        f->allergens = take_bits(page, v, "allergens", allergen_at, ALLERGENS, "allergen");
+        f->allergens = take_bits(page, v, "allergens", groups_allergen_at, ALLERGENS, "allergen");
     else if (slice_is(key, "may-carry"))
-        f->may_carry = take_bits(page, v, "may-carry", allergen_at, ALLERGENS, "allergen");
+        f->may_carry = take_bits(page, v, "may-carry", groups_allergen_at, ALLERGENS, "allergen");
     else if (slice_is(key, "traces"))
-        f->traces = take_bits(page, v, "traces", allergen_at, ALLERGENS, "allergen");
+        f->traces = take_bits(page, v, "traces", groups_allergen_at, ALLERGENS, "allergen");
     else if (slice_is(key, "breaks"))
         f->breaks = food_page_diets(page, v, "breaks");
     else if (slice_is(key, "labelled"))

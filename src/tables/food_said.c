@@ -40,8 +40,9 @@ is_word(const struct food_word *w)
 static bool
 is_noun(const struct word_lists *lists, const struct food_word *w)
 {
-    return is_word(w) && !after_word_is_idle(lists, w->stem) && !after_word_is_deed(lists, w) &&
-           !word_lists_have(lists, WORDS_TELLING, w->stem) && !slice_is(w->stem, "or");
+    return is_word(w) && !food_after_word_is_idle(lists, w->stem) &&
+           !food_after_word_is_deed(lists, w) && !word_lists_have(lists, WORDS_TELLING, w->stem) &&
+           !slice_is(w->stem, "or");
 }
 
 static bool
@@ -97,7 +98,7 @@ static size_t
 words_before_end(const struct after_piece *p)
 {
     size_t n = 0;
-    while (n < p->count && !after_word_ends(p->lists, &p->words[n]))
+    while (n < p->count && !food_after_word_ends(p->lists, &p->words[n]))
         n++;
     return n;
 }
@@ -116,7 +117,7 @@ kind_of(const struct after_piece *p)
         return PIECE_DONE; /* alternatives are the reader's to find */
     for (size_t i = 0; i < count; i++) {
         const struct food_word *w = &p->words[i];
-        deed = deed || after_word_is_deed(p->lists, w);
+        deed = deed || food_after_word_is_deed(p->lists, w);
         noun = noun || is_noun(p->lists, w);
         tells = tells || word_lists_have(p->lists, WORDS_TELLING, w->stem);
         wet = wet || word_lists_have(p->lists, WORDS_BEHIND_WET, w->stem);
@@ -173,7 +174,7 @@ take_piece(const struct after *after, const struct after_piece *p, enum piece_ki
             return; /* "red or yellow": the one that is named first */
         if (is_towelled(after, w) || word_lists_have(p->lists, WORDS_BEHIND_LATER, w->stem) ||
             (kind == PIECE_STATE && is_one_of_two(p, i)) ||
-            (after_word_is_idle(p->lists, w->stem) && !slice_ends(w->stem, "%")))
+            (food_after_word_is_idle(p->lists, w->stem) && !slice_ends(w->stem, "%")))
             continue;
         if (tells || (kind == PIECE_KIND && is_noun(p->lists, w)))
             add_kind(kinds, w, !tells || word_lists_have(p->lists, WORDS_BEHIND_STATES, w->stem),
@@ -274,7 +275,8 @@ food_said_passed(struct arena *a, const struct after *after, const struct food_r
         for (size_t i = 0; i < p.count; i++)
             speech = speech || word_lists_have(p.lists, WORDS_BEHIND_SPEECH, p.words[i].stem);
         speech = speech || is_of_parts(&p) || slice_is(p.words[0].stem, "or");
-        for (size_t i = 0; i < p.count && !speech && !after_word_ends(p.lists, &p.words[i]); i++) {
+        for (size_t i = 0; i < p.count && !speech && !food_after_word_ends(p.lists, &p.words[i]);
+             i++) {
             if (!is_noun(p.lists, &p.words[i]) || p.words[i].part == WORD_DIET ||
                 (row != NULL && food_said_in_names(p.lists, a, row, p.words[i].stem)))
                 continue;

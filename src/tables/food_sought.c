@@ -138,7 +138,7 @@ search_whole(const struct food_query *q, const struct after *after, struct food_
     for (size_t i = 0; i < after->count && after->count > 1; i++) {
         whole.count = q->count + 1;
         whole.words[q->count] = after->words[i];
-        if (after_word_is_deed(after->lists, &after->words[i]) &&
+        if (food_after_word_is_deed(after->lists, &after->words[i]) &&
             food_search_exactly(&whole, true, match))
             return true;
     }

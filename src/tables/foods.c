@@ -3,7 +3,7 @@
 #include <string.h>
 
 const char *
-nutrient_word(enum nutrient n)
+foods_nutrient_word(enum nutrient n)
 {
     static const char *const words[NUTRIENTS] = {
         [ENERGY_KCAL] = "energy-kcal",
@@ -19,14 +19,14 @@ nutrient_word(enum nutrient n)
 }
 
 const struct figure *
-form_density(const struct form *f, struct reads *reads)
+foods_form_density(const struct form *f, struct reads *reads)
 {
     reads_note(reads, &f->entry);
     return &f->density;
 }
 
 const struct figure *
-form_piece(const struct form *f, const char *word, struct reads *reads)
+foods_form_piece(const struct form *f, const char *word, struct reads *reads)
 {
     reads_note(reads, &f->entry);
     for (size_t i = 0; i < f->piece_count; i++)
@@ -36,14 +36,14 @@ form_piece(const struct form *f, const char *word, struct reads *reads)
 }
 
 const struct figure *
-form_edible(const struct form *f, struct reads *reads)
+foods_form_edible(const struct form *f, struct reads *reads)
 {
     reads_note(reads, &f->entry);
     return &f->edible;
 }
 
 const char *
-food_shown(const struct food *f, int region, struct reads *reads)
+foods_shown(const struct food *f, int region, struct reads *reads)
 {
     reads_note(reads, &f->identity);
     bool own = region >= 0 && region < REGIONS_MOST && f->shown[region] != NULL;

@@ -20,7 +20,7 @@ enum nutrient {
 };
 
 /* "energy-kcal": as tables and data have it */
-const char *nutrient_word(enum nutrient n);
+const char *foods_nutrient_word(enum nutrient n);
 
 struct piece {
     const char *word; /* each, small, medium, large, clove, stalk, bunch, can ... */
@@ -142,11 +142,11 @@ food_nutrient(const struct food *f, enum nutrient n, struct reads *reads)
     reads_note(reads, &f->nutrients_entry);
     return &f->nutrients[n];
 }
-const struct figure *form_density(const struct form *f, struct reads *reads);
+const struct figure *foods_form_density(const struct form *f, struct reads *reads);
 /* the weight of one piece by its word ("clove", "medium"), or NULL */
-const struct figure *form_piece(const struct form *f, const char *word, struct reads *reads);
-const struct figure *form_edible(const struct form *f, struct reads *reads);
+const struct figure *foods_form_piece(const struct form *f, const char *word, struct reads *reads);
+const struct figure *foods_form_edible(const struct form *f, struct reads *reads);
 /* name to show in a region */
-const char *food_shown(const struct food *f, int region, struct reads *reads);
+const char *foods_shown(const struct food *f, int region, struct reads *reads);
 
 #endif

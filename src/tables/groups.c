@@ -24,19 +24,19 @@ static const char *const diet_words[DIETS] = {DIET_ROWS(ROW)};
 #undef ROW
 
 const char *
-group_word(enum group g)
+groups_word(enum group g)
 {
     return group_rows[g].word;
 }
 
 const char *
-group_name(enum group g)
+groups_name(enum group g)
 {
     return group_rows[g].name;
 }
 
 bool
-group_read(struct slice word, enum group *g)
+groups_read(struct slice word, enum group *g)
 {
     for (int i = 0; i < GROUPS; i++)
         if (slice_is(word, group_rows[i].word)) {
@@ -53,64 +53,64 @@ group_sum(enum group g)
 }
 
 bool
-group_is_part(enum group part, enum group sum)
+groups_is_part(enum group part, enum group sum)
 {
     return part != sum && group_rows[part].sum == sum;
 }
 
 bool
-group_is_sum(enum group g)
+groups_is_sum(enum group g)
 {
     for (enum group part = 0; part < GROUPS; part++)
-        if (group_is_part(part, g))
+        if (groups_is_part(part, g))
             return true;
     return false;
 }
 
 bool
-group_in_sitting(enum group g)
+groups_in_sitting(enum group g)
 {
     return group_rows[g].in_sitting;
 }
 
 const char *
-class_word(enum food_class c)
+groups_class_word(enum food_class c)
 {
     return class_words[c];
 }
 
 const char *
-allergen_word(enum allergen a)
+groups_allergen_word(enum allergen a)
 {
     return allergen_rows[a].word;
 }
 
 const char *
-allergen_name(enum allergen a)
+groups_allergen_name(enum allergen a)
 {
     return allergen_rows[a].name;
 }
 
 bool
-allergen_is_cereal(enum allergen a)
+groups_allergen_is_cereal(enum allergen a)
 {
     return a >= ALLERGEN_WHEAT && a <= ALLERGEN_OATS;
 }
 
 const char *
-diet_word(enum diet d)
+groups_diet_word(enum diet d)
 {
     return diet_words[d];
 }
 
 const char *
-allergen_at(int i)
+groups_allergen_at(int i)
 {
-    return allergen_word((enum allergen)i);
+    return groups_allergen_word((enum allergen)i);
 }
 
 const char *
-diet_at(int i)
+groups_diet_at(int i)
 {
-    return diet_word((enum diet)i);
+    return groups_diet_word((enum diet)i);
 }

@@ -67,27 +67,27 @@ enum diet { DIET_ROWS(ROW_NUMBER) DIETS };
 /* sets of each are bits 1 << number of a uint32_t */
 _Static_assert(GROUPS < 32 && CLASSES < 32 && ALLERGENS < 32 && DIETS < 32, "a set of rows");
 
-const char *group_word(enum group g);
-const char *group_name(enum group g);
+const char *groups_word(enum group g);
+const char *groups_name(enum group g);
 /* false: no group of that word */
-bool group_read(struct slice word, enum group *g);
+bool groups_read(struct slice word, enum group *g);
 /* the sum that a group is a part of, or the group itself */
 enum group group_sum(enum group g);
 /* whether a group is one of the parts of another, its sum */
-bool group_is_part(enum group part, enum group sum);
+bool groups_is_part(enum group part, enum group sum);
 /* whether a group is the sum of others */
-bool group_is_sum(enum group g);
+bool groups_is_sum(enum group g);
 /* whether a group counts in a sitting, by itself and not within its sum */
-bool group_in_sitting(enum group g);
+bool groups_in_sitting(enum group g);
 
-const char *class_word(enum food_class c);
-const char *allergen_word(enum allergen a);
-const char *allergen_name(enum allergen a);
+const char *groups_class_word(enum food_class c);
+const char *groups_allergen_word(enum allergen a);
+const char *groups_allergen_name(enum allergen a);
 /* whether it is a cereal that holds gluten, named beside it */
-bool allergen_is_cereal(enum allergen a);
-const char *diet_word(enum diet d);
+bool groups_allergen_is_cereal(enum allergen a);
+const char *groups_diet_word(enum diet d);
 /* the same by number, for lists of words */
-const char *allergen_at(int i);
-const char *diet_at(int i);
+const char *groups_allergen_at(int i);
+const char *groups_diet_at(int i);
 
 #endif

@@ -27,7 +27,7 @@ static uint32_t
 allergen_bit(const char *word)
 {
     for (int i = 0; i < ALLERGENS; i++)
-        if (slice_is(slice_of(word), allergen_at(i)))
+        if (slice_is(slice_of(word), groups_allergen_at(i)))
             return BIT(i) | ((GLUTENS >> i & 1) != 0 ? BIT(ALLERGEN_GLUTEN) : 0);
     return 0;
 }
@@ -96,8 +96,8 @@ tell_claim(const struct label_work *w, struct place place, struct slice what, ui
         if ((broken >> d & 1) != 0)
             notice_add_mended(w->notices, RULE_TABLE_ROW_WRONG, place, slice_of(w->food->id),
                               text_formatted(w->notices->arena,
-                                             "it claims to be %s, and has %.*s in it", diet_at(d),
-                                             SLICE_ARGS(what)),
+                                             "it claims to be %s, and has %.*s in it",
+                                             groups_diet_at(d), SLICE_ARGS(what)),
                               SLICE("Look at the packet again. Until then it is taken not to be."));
 }
 
@@ -116,7 +116,8 @@ break_by_allergens(const struct label_work *w)
         int first = 0;
         while ((by >> first & 1) == 0)
             first++;
-        tell_claim(w, f->label->list_place, slice_of(allergen_at(first)), f->label->claims & bit);
+        tell_claim(w, f->label->list_place, slice_of(groups_allergen_at(first)),
+                   f->label->claims & bit);
     }
 }
 

@@ -379,9 +379,9 @@ is_said_by_parts(const struct food *f, enum group g)
 {
     double parts = 0;
     for (enum group part = 0; part < GROUPS; part++)
-        if (group_is_part(part, g) && figure_known(&f->contents[part]))
+        if (groups_is_part(part, g) && figure_known(&f->contents[part]))
             parts += f->contents[part].span.mid;
-    return group_is_sum(g) && f->contents[g].kind != FIGURE_NONE &&
+    return groups_is_sum(g) && f->contents[g].kind != FIGURE_NONE &&
            f->contents[g].span.mid <= parts * 1.01 + NOTHING;
 }
 
@@ -445,10 +445,10 @@ label_bounds_settle(const struct label_work *w)
                    list ? SLICE("percentages and order of its list") : SLICE("figures and list"));
     }
     for (enum group g = 0; g < GROUPS; g++)
-        if (!group_is_sum(g))
+        if (!groups_is_sum(g))
             settle_group(&m, g);
     for (enum group g = 0; g < GROUPS; g++)
-        if (group_is_sum(g))
+        if (groups_is_sum(g))
             settle_group(&m, g);
     settle_parts(&m);
 }

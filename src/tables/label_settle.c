@@ -74,7 +74,7 @@ find(const struct settling *s, struct slice name)
     const struct sought sought = {.name = name, .region = s->region};
     struct found found = {.food = find_alias(s, name)};
     if (found.food == NULL && name.length > 0)
-        found = larder_find(s->larder, s->arena, &sought, NULL);
+        found = food_find(s->larder, s->arena, &sought, NULL);
     if (found.corrected || found.food == s->food) /* contents are not taken on a guess */
         found.food = NULL;
     return found;

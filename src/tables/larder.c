@@ -83,7 +83,7 @@ ask_food(const struct food *f, struct slice part)
         return f->nutrients_entry.digest;
     if (slice_is(part, "serve"))
         return f->serve_entry.digest;
-    if (group_read(part, &g))
+    if (groups_read(part, &g))
         return f->contents_entry[g].digest;
     for (size_t i = 0; i < f->form_count; i++)
         if (slice_is(part, f->forms[i].name))

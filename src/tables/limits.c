@@ -16,28 +16,28 @@ known(const struct figure *f)
 }
 
 const struct figure *
-limit_fresh(const struct phase *p, enum group g, struct reads *reads)
+limits_fresh(const struct phase *p, enum group g, struct reads *reads)
 {
     reads_note(reads, &p->groups[g].entry);
     return p->groups[g].lifted ? NULL : known(&p->groups[g].fresh_produce);
 }
 
 const struct figure *
-limit_sitting(const struct phase *p, struct reads *reads)
+limits_sitting(const struct phase *p, struct reads *reads)
 {
     reads_note(reads, &p->sitting_entry);
     return known(&p->sitting);
 }
 
 bool
-limit_holds(const struct phase *p, enum group g, struct reads *reads)
+limits_hold(const struct phase *p, enum group g, struct reads *reads)
 {
     reads_note(reads, &p->groups[g].entry);
     return !p->groups[g].lifted && figure_known(&p->groups[g].grams);
 }
 
 double
-limit_weight(const struct phase *p, enum group g)
+limits_weight(const struct phase *p, enum group g)
 {
     const struct limit *l = &p->groups[g];
     return l->lifted ? 0 : l->multiple > 0 ? 1 / l->multiple : 1;
@@ -62,16 +62,15 @@ static const char *const limit_keys[] = {"grams",    "by-class", "fresh-produce"
                                          "multiple", "lifted",   "changed",       "scope",  NULL};
 
 static bool
-take_keys(const struct yaml_node *map, struct row *row, struct front_limit *front_value)
+take_keys(const struct yaml_node *map, struct row *row, struct front_limit *given)
 {
-    const struct yaml_node **const values[] = {
-        &front_value->grams,  &front_value->by_class, &front_value->fresh,
-        &front_value->source, &front_value->basis,    &front_value->multiple,
-        &front_value->lifted, &front_value->changed,  &front_value->scope};
+    const struct yaml_node **const values[] = {&given->grams,  &given->by_class, &given->fresh,
+                                               &given->source, &given->basis,    &given->multiple,
+                                               &given->lifted, &given->changed,  &given->scope};
     if (map->kind != YAML_MAP_NODE)
         return row_wants(row, map, "the limit", "a mapping",
                          "it as {grams: (g), source: \"...\", basis: published}");
-    front_value->map = map;
+    given->map = map;
     for (size_t i = 0; i < map->count; i++) {
         int k = row_word(yaml_key(map, i)->text, limit_keys);
         if (k < 0)
@@ -84,7 +83,7 @@ take_keys(const struct yaml_node *map, struct row *row, struct front_limit *fron
 /* a plain number of the row, with the row's source and basis, as a figure: a limit has no width, so
  * the mapping that other figures are is none */
 static bool
-take_number(const struct front_limit *front_value, const struct yaml_node *number, struct row *row,
+take_number(const struct front_limit *given, const struct yaml_node *number, struct row *row,
             const char *part, struct figure *out)
 {
     double value;
@@ -104,7 +103,7 @@ take_number(const struct front_limit *front_value, const struct yaml_node *numbe
     if (value <= 0)
         return row_wrong(row, number, "Write a number of grams over zero, or lifted: yes for none.",
                          "%s is zero, which nothing keeps", part);
-    if (!figure_read_origin(row, front_value->map, &asked, &f))
+    if (!figure_read_origin(row, given->map, &asked, &f))
         return false;
     f.span = span_exact(value);
     *out = f;
@@ -114,13 +113,13 @@ take_number(const struct front_limit *front_value, const struct yaml_node *numbe
 static const char *
 class_at(int i)
 {
-    return class_word((enum food_class)i);
+    return groups_class_word((enum food_class)i);
 }
 
 static bool
-take_classes(const struct front_limit *front_value, struct row *row, struct figure *by_class)
+take_classes(const struct front_limit *given, struct row *row, struct figure *by_class)
 {
-    const struct yaml_node *map = front_value->by_class;
+    const struct yaml_node *map = given->by_class;
     if (map->kind != YAML_MAP_NODE)
         return row_wants(row, map, "by-class", "a mapping of classes to grams",
                          "by-class: {grain: 0.3}");
@@ -132,33 +131,33 @@ take_classes(const struct front_limit *front_value, struct row *row, struct figu
         if (c == CLASSES)
             return row_word_unknown(row, k, "by-class", "class of foods",
                                     row_words(row->arena, class_at, CLASSES));
-        if (!take_number(front_value, yaml_value(map, i), row, class_at(c), &by_class[c]))
+        if (!take_number(given, yaml_value(map, i), row, class_at(c), &by_class[c]))
             return false;
     }
     return true;
 }
 
 static bool
-take_changed(const struct front_limit *front_value, struct row *row, const char **out)
+take_changed(const struct front_limit *given, struct row *row, const char **out)
 {
-    if (front_value->changed == NULL)
+    if (given->changed == NULL)
         return true;
-    *out = slice_string(row->texts, front_value->changed->text);
-    return row_date(row, front_value->changed);
+    *out = slice_string(row->texts, given->changed->text);
+    return row_date(row, given->changed);
 }
 
 static bool
-take_scope(const struct front_limit *front_value, struct row *row, struct limit *l)
+take_scope(const struct front_limit *given, struct row *row, struct limit *l)
 {
     static const char *const scopes[] = {"food", "portion", NULL};
-    if (front_value->scope == NULL)
+    if (given->scope == NULL)
         return true;
-    int word = row_word(front_value->scope->text, scopes);
+    int word = row_word(given->scope->text, scopes);
     if (word < 0)
-        return row_word_unknown(row, front_value->scope, "scope", "scope of a limit", scopes);
+        return row_word_unknown(row, given->scope, "scope", "scope of a limit", scopes);
     l->scope = (enum scope)word;
-    if (l->scope == SCOPE_PORTION && (front_value->by_class != NULL || front_value->fresh != NULL))
-        return row_wrong(row, front_value->map,
+    if (l->scope == SCOPE_PORTION && (given->by_class != NULL || given->fresh != NULL))
+        return row_wrong(row, given->map,
                          "Take by-class: and fresh-produce: out, or write scope: food.",
                          "a limit of the whole portion has a by-class or fresh-produce");
     return true;
@@ -166,33 +165,32 @@ take_scope(const struct front_limit *front_value, struct row *row, struct limit 
 
 /* what the mapping says of a limit, into `l`; its multiple is 0 where it says none */
 static bool
-read_limit(const struct front_limit *front_value, struct row *row, struct limit *l)
+read_limit(const struct front_limit *given, struct row *row, struct limit *l)
 {
-    if (front_value->lifted != NULL && !row_truth(row, front_value->lifted, "lifted", &l->lifted))
+    if (given->lifted != NULL && !row_truth(row, given->lifted, "lifted", &l->lifted))
         return false;
-    if (front_value->multiple != NULL && !row_number(row, front_value->multiple, "multiple",
-                                                     multiple_least, MULTIPLE_MOST, &l->multiple))
+    if (given->multiple != NULL &&
+        !row_number(row, given->multiple, "multiple", multiple_least, MULTIPLE_MOST, &l->multiple))
         return false;
-    if (front_value->grams == NULL && front_value->multiple == NULL && !l->lifted)
-        return row_wrong(row, front_value->map,
+    if (given->grams == NULL && given->multiple == NULL && !l->lifted)
+        return row_wrong(row, given->map,
                          "Add grams: in g, multiple: of another phase's limit, or lifted: "
                          "yes.",
                          "the limit has no grams, multiple or lifted");
-    if (front_value->grams != NULL)
+    if (given->grams != NULL)
         l->multiple = 0;
-    return take_scope(front_value, row, l) &&
-           (front_value->grams == NULL ||
-            take_number(front_value, front_value->grams, row, "grams", &l->grams)) &&
-           (front_value->fresh == NULL || take_number(front_value, front_value->fresh, row,
-                                                      "fresh-produce", &l->fresh_produce)) &&
-           (front_value->by_class == NULL || take_classes(front_value, row, l->by_class)) &&
-           take_changed(front_value, row, &l->entry.changed);
+    return take_scope(given, row, l) &&
+           (given->grams == NULL || take_number(given, given->grams, row, "grams", &l->grams)) &&
+           (given->fresh == NULL ||
+            take_number(given, given->fresh, row, "fresh-produce", &l->fresh_produce)) &&
+           (given->by_class == NULL || take_classes(given, row, l->by_class)) &&
+           take_changed(given, row, &l->entry.changed);
 }
 
 static const char *
 group_at(int i)
 {
-    return group_word((enum group)i);
+    return groups_word((enum group)i);
 }
 
 static void
@@ -200,11 +198,11 @@ take_group(const struct yaml_node *key, const struct yaml_node *map, struct row 
            struct phase *p)
 {
     enum group g;
-    struct front_limit front_value = {0};
+    struct front_limit given = {0};
     struct limit l = {0};
     row->entry = text_formatted(row->arena, "%s/%.*s", p->id, SLICE_ARGS(key->text));
     row->until = "Until then this limit is left out.";
-    if (!group_read(key->text, &g)) {
+    if (!groups_read(key->text, &g)) {
         row_word_unknown(row, key, "groups", "group of carbohydrates",
                          row_words(row->arena, group_at, GROUPS));
         return;
@@ -212,7 +210,7 @@ take_group(const struct yaml_node *key, const struct yaml_node *map, struct row 
     row->until = figure_known(&p->groups[g].grams)
                      ? "Until then the limit of the tables before this one holds."
                      : "Until then this group has no limit here.";
-    if (!take_keys(map, row, &front_value) || !read_limit(&front_value, row, &l))
+    if (!take_keys(map, row, &given) || !read_limit(&given, row, &l))
         return;
     p->groups[g] = l;
 }
@@ -220,24 +218,24 @@ take_group(const struct yaml_node *key, const struct yaml_node *map, struct row 
 static void
 take_sitting(const struct yaml_node *map, struct row *row, struct phase *p)
 {
-    struct front_limit front_value = {0};
+    struct front_limit given = {0};
     struct limit l = {0};
     row->entry = text_formatted(row->arena, "%s/sitting", p->id);
     row->until = figure_known(&p->sitting)
                      ? "Until then the total of the tables before this one holds."
                      : "Until then a sitting has no total here.";
-    if (!take_keys(map, row, &front_value))
+    if (!take_keys(map, row, &given))
         return;
-    if (front_value.by_class != NULL || front_value.fresh != NULL || front_value.lifted != NULL ||
-        front_value.scope != NULL) {
+    if (given.by_class != NULL || given.fresh != NULL || given.lifted != NULL ||
+        given.scope != NULL) {
         row_wrong(row, map, "Keep grams: or multiple:, source: and basis:.",
                   "a sitting has no by-class, fresh-produce, lifted or scope");
         return;
     }
-    if (!read_limit(&front_value, row, &l))
+    if (!read_limit(&given, row, &l))
         return;
     p->sitting_multiple = l.multiple;
-    if (front_value.grams != NULL) {
+    if (given.grams != NULL) {
         p->sitting = l.grams;
         p->sitting_entry.changed = l.entry.changed;
     }
@@ -398,13 +396,14 @@ limits_close(struct arena *a, struct limits *l)
             derive(a, &l->phases[base], p);
         /* the chances from which a portion is over or close belong to every phase's standing */
         uint64_t chances = figure_digest(&l->over_at, figure_digest(&l->close_at, 0));
-        entry_name(&p->entry, text_format(a, "phase:%s", p->id));
+        reads_entry_name(&p->entry, text_format(a, "phase:%s", p->id));
         p->entry.digest = slice_digest(slice_of(p->name), chances);
-        entry_name(&p->sitting_entry, text_format(a, "limit:%s/sitting", p->id));
+        reads_entry_name(&p->sitting_entry, text_format(a, "limit:%s/sitting", p->id));
         p->sitting_entry.digest = figure_known(&p->sitting) ? figure_digest(&p->sitting, 0) : 0;
         for (int g = 0; g < GROUPS; g++) {
             struct limit *m = &p->groups[g];
-            entry_name(&m->entry, text_format(a, "limit:%s/%s", p->id, group_word((enum group)g)));
+            reads_entry_name(&m->entry,
+                             text_format(a, "limit:%s/%s", p->id, groups_word((enum group)g)));
             m->entry.digest = limit_digest(m);
         }
     }

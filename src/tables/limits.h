@@ -50,15 +50,15 @@ limit_for(const struct phase *p, enum group g, enum food_class c, struct reads *
     return figure_known(&l->grams) ? &l->grams : NULL;
 }
 /* the allowance for fresh produce that carries no other group, or NULL */
-const struct figure *limit_fresh(const struct phase *p, enum group g, struct reads *reads);
-const struct figure *limit_sitting(const struct phase *p, struct reads *reads);
+const struct figure *limits_fresh(const struct phase *p, enum group g, struct reads *reads);
+const struct figure *limits_sitting(const struct phase *p, struct reads *reads);
 /* whether the phase limits the group at all; noted */
-bool limit_holds(const struct phase *p, enum group g, struct reads *reads);
+bool limits_hold(const struct phase *p, enum group g, struct reads *reads);
 int limits_phase(const struct limits *l, struct slice id);
 
 /* what a gram of the group counts in the total of a sitting: nothing where it is lifted, 1 / k
  * where its limit is k times another's */
-double limit_weight(const struct phase *p, enum group g);
+double limits_weight(const struct phase *p, enum group g);
 
 /* takes in one layer of the table, over those before it, group by group; `out` is empty at first */
 void limits_load(struct arena *a, const struct yaml_node *root, struct notices *notices,

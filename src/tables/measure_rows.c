@@ -268,7 +268,7 @@ build_region(struct arena *a, struct measures *m, struct region *r)
         row->size = *size;
         row->unit = (struct unit){u->id,          u->kind,      u->spoon,     size->span,
                                   u->vague_grams, size->source, u->shown_one, u->shown_many};
-        entry_name(&row->entry, text_format(a, "unit:%s/%s", r->id, u->id));
+        reads_entry_name(&row->entry, text_format(a, "unit:%s/%s", r->id, u->id));
         row->entry.digest = unit_digest(row);
         r->rows[i] = row;
     }
@@ -278,7 +278,7 @@ build_region(struct arena *a, struct measures *m, struct region *r)
     d = slice_digest(slice_of(r->speech), d);
     d = slice_digest(slice_of(r->allergens), d);
     d = slice_digest(slice_of(r->nutrition), d);
-    entry_name(&r->entry, text_format(a, "region:%s", r->id));
+    reads_entry_name(&r->entry, text_format(a, "region:%s", r->id));
     r->entry.digest = d;
 }
 
@@ -329,11 +329,12 @@ measure_rows_build(struct arena *a, struct measures *m)
         all ^= slice_digest(bytes, 0);
     }
     for (int f = FILL_LEVEL; f <= FILL_SIFTED; f++) {
-        entry_name(&m->fills[f].entry, text_format(a, "fill:%s", measure_fill_word((enum fill)f)));
+        reads_entry_name(&m->fills[f].entry,
+                         text_format(a, "fill:%s", measure_fill_word((enum fill)f)));
         m->fills[f].entry.digest =
             figure_known(&m->fills[f].factor) ? figure_digest(&m->fills[f].factor, 0) : 0;
         all ^= slice_digest(slice_of(measure_fill_word((enum fill)f)), m->fills[f].entry.digest);
     }
-    entry_name(&m->all, "measures");
+    reads_entry_name(&m->all, "measures");
     m->all.digest = all;
 }

@@ -110,7 +110,7 @@ near_word(struct arena *a, struct slice word, const char *const *known)
 {
     const char *near = habit_word(word, known);
     if (near == NULL && (near = nearest_word(word, known)) != NULL &&
-        3 * word_distance(word, slice_of(near), word.length) > word.length)
+        3 * nearest_distance(word, slice_of(near), word.length) > word.length)
         near = NULL;
     if (near != NULL || word.length < CONTAINED_LEAST)
         return near;

@@ -48,7 +48,7 @@ static struct found
 find(const struct settling *s, struct slice words)
 {
     const struct sought sought = {.name = words, .region = s->asked->region};
-    return larder_find(s->asked->larder, s->arena, &sought, NULL);
+    return food_find(s->asked->larder, s->arena, &sought, NULL);
 }
 
 static const struct form *
@@ -111,7 +111,7 @@ is_piece(struct slice words)
 static double
 weight_by(const struct form *form, const char *word)
 {
-    const struct figure *grams = form_piece(form, word, NULL);
+    const struct figure *grams = foods_form_piece(form, word, NULL);
     if (!figure_known(grams))
         return 0;
     return grams->span.mid *
@@ -261,7 +261,7 @@ times_limit(const struct settling *s, int phase, double grams, enum group *group
         if (limit == NULL || !figure_known(content) || limit->span.mid <= 0)
             continue;
         const struct figure *fresh =
-            s->food->fresh && g == EXCESS_FRUCTOSE ? limit_fresh(p, g, NULL) : NULL;
+            s->food->fresh && g == EXCESS_FRUCTOSE ? limits_fresh(p, g, NULL) : NULL;
         const double times =
             content->span.mid * grams / 100 / (fresh != NULL ? fresh : limit)->span.mid;
         if (times > most) {
@@ -293,7 +293,7 @@ note_disagreement(struct settling *s, int phase, double grams, struct disagreeme
         d->place = s->row->place;
     }
     text_addf(&d->foods, "%s%s (%.*s: %.1f times the limit of %s)", d->count == 1 ? "" : ", ",
-              s->food->name, SLICE_ARGS(s->row->amount), times, group_name(group));
+              s->food->name, SLICE_ARGS(s->row->amount), times, groups_name(group));
 }
 
 void
@@ -347,7 +347,7 @@ serve_set(struct arena *a, struct food *f, int phase, double grams, const char *
 }
 
 const struct given_serve *
-food_serve(const struct food *f, const struct form *form, int phase, struct reads *reads)
+serves_of_food(const struct food *f, const struct form *form, int phase, struct reads *reads)
 {
     const struct given_serve *best = NULL;
     if (f == NULL)

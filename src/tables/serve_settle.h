@@ -32,7 +32,7 @@ void serves_settle(struct arena *a, const struct serves_asked *asked,
 /* sets one serve for a food in a phase in the place of all others, as if a table had it */
 void serve_set(struct arena *a, struct food *f, int phase, double grams, const char *source);
 /* what may be of a food in a form and a phase, or NULL: its composition holds. Noted. */
-const struct given_serve *food_serve(const struct food *f, const struct form *form, int phase,
-                                     struct reads *reads);
+const struct given_serve *serves_of_food(const struct food *f, const struct form *form, int phase,
+                                         struct reads *reads);
 
 #endif

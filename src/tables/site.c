@@ -296,6 +296,6 @@ site_close(struct arena *a, const struct measures *measures, const struct limits
     size_t path = strlen(out->images_path);
     if (path > 0 && out->images_path[path - 1] != '/')
         out->images_path = text_format(a, "%s/", out->images_path);
-    entry_name(&out->entry, "site");
+    reads_entry_name(&out->entry, "site");
     out->entry.digest = site_digest(measures, limits, out);
 }

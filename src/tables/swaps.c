@@ -106,7 +106,7 @@ take_swap(struct row *row, const struct yaml_node *key, const struct yaml_node *
         check_whole(row, key, s);
     if (row->wrong)
         return false;
-    entry_name(&s->entry, text_format(row->texts, "swap:%s", s->id));
+    reads_entry_name(&s->entry, text_format(row->texts, "swap:%s", s->id));
     s->entry.digest = digest_of(s);
     return true;
 }
@@ -148,7 +148,7 @@ take_garnish(struct arena *a, const struct yaml_node *node, struct notices *noti
     uint64_t d = slice_digest(SLICE("garnish"), 0);
     for (; *list != NULL; list++)
         d = slice_digest(slice_of(*list), d);
-    entry_name(&out->garnish_entry, slice_string(a, SLICE("swap-garnish")));
+    reads_entry_name(&out->garnish_entry, slice_string(a, SLICE("swap-garnish")));
     out->garnish_entry.digest = d;
 }
 
@@ -195,7 +195,7 @@ id_lacks(const struct swap *s, const char *id, const struct larder *l, struct no
 }
 
 bool
-swap_lacks(const struct swap *s, const struct larder *l, struct notices *notices)
+swaps_lack(const struct swap *s, const struct larder *l, struct notices *notices)
 {
     bool lacks = id_lacks(s, s->use, l, notices);
     for (const char **id = s->of; *id != NULL; id++)

@@ -34,7 +34,7 @@ struct swaps {
 void swaps_load(struct arena *a, const char *path, const struct yaml_node *root,
                 struct notices *notices, struct swaps *out);
 /* says of the row which of its foods the larder does not have; false when it has them all */
-bool swap_lacks(const struct swap *s, const struct larder *l, struct notices *notices);
+bool swaps_lack(const struct swap *s, const struct larder *l, struct notices *notices);
 
 /* the words of a line that a dish can be without, NULL-terminated; noted */
 const char *const *swaps_garnish(const struct swaps *s, struct reads *reads);

@@ -110,14 +110,14 @@ static bool
 lexicon_food(void *ctx, struct slice words)
 {
     const struct speaker *s = ctx;
-    return larder_names(s->tables->larder, s->arena, words, s->reads);
+    return food_names(s->tables->larder, s->arena, words, s->reads);
 }
 
 static bool
 lexicon_exactly(void *ctx, struct slice words)
 {
     const struct speaker *s = ctx;
-    return larder_names_exactly(s->tables->larder, s->arena, words, s->reads);
+    return food_names_exactly(s->tables->larder, s->arena, words, s->reads);
 }
 
 static void

@@ -37,9 +37,9 @@ has_measures(struct arena *a, const char *folder)
 static const char *
 default_folder(struct arena *a)
 {
-    const char *front_value = getenv("DARIOLE_TABLES");
-    if (front_value != NULL && front_value[0] != '\0')
-        return front_value;
+    const char *named = getenv("DARIOLE_TABLES");
+    if (named != NULL && named[0] != '\0')
+        return named;
     char program[PATH_MAX];
     ssize_t n = readlink("/proc/self/exe", program, sizeof program - 1);
     if (n > 0) {
@@ -427,7 +427,7 @@ join(struct arena *a, const struct tables *foods, const struct tables *rules, st
     struct keeping k = {a, out, out->notice_count};
     struct notices notices = {a, NULL, 0, 0};
     for (size_t i = 0; i < out->swaps.count; i++)
-        if (swap_lacks(&out->swaps.items[i], out->larder, &notices))
+        if (swaps_lack(&out->swaps.items[i], out->larder, &notices))
             keep_told(&k, out->swaps.items[i].path, &notices);
     const struct serves_asked asked = {&out->serves, out->larder,    out->words,
                                        &out->limits, &out->measures, out->site.measures};

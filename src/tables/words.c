@@ -174,7 +174,7 @@ words_open(struct arena *a, struct word_lists *out)
 void
 words_close(struct word_lists *w)
 {
-    entry_name(&w->entry, "words");
+    reads_entry_name(&w->entry, "words");
     w->entry.digest = slice_digest(SLICE("words"), WORD_LISTS);
     for (int i = 0; i < WORD_LISTS; i++)
         for (size_t k = 0; k < w->lists[i].count; k++) {

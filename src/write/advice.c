@@ -20,7 +20,7 @@ add_option(struct text *t, const struct fragment_context *s, int region, size_t 
     for (size_t j = 0; j < in->options[option].count; j++) {
         const struct helping *h = &in->options[option].helpings[j];
         text_add_string(t, j > 0 ? " and " : "");
-        markup_words(t, h->food != NULL ? slice_of(food_shown(h->food, region, s->o->reads))
+        markup_words(t, h->food != NULL ? slice_of(foods_shown(h->food, region, s->o->reads))
                                         : slice_trim(h->written->name));
     }
 }

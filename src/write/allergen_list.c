@@ -6,7 +6,7 @@
 static bool
 is_within_gluten(const struct claims *all, const struct carried_allergen *c)
 {
-    for (size_t i = 0; allergen_is_cereal(c->allergen) && i < all->allergen_count; i++)
+    for (size_t i = 0; groups_allergen_is_cereal(c->allergen) && i < all->allergen_count; i++)
         if (all->allergens[i].allergen == ALLERGEN_GLUTEN)
             return all->allergens[i].may_carry == c->may_carry;
     return false;
@@ -21,7 +21,7 @@ add_cereals(struct text *t, const struct claims *all, bool may)
         const struct carried_allergen *c = &all->allergens[i];
         if (c->may_carry != may || !is_within_gluten(all, c))
             continue;
-        text_addf(t, "%s%s", between, allergen_name(c->allergen));
+        text_addf(t, "%s%s", between, groups_allergen_name(c->allergen));
         between = ", ";
     }
     text_add_string(t, between[0] == ',' ? ")" : "");
@@ -42,7 +42,7 @@ add_carried(struct text *t, const struct fragment_context *s, size_t region, boo
                            : may  ? " May contain, unless the label says otherwise: "
                                   : "Contains: ");
         text_add_string(t, "<strong class=\"dl-allergen\">");
-        text_add_string(t, allergen_name(c->allergen));
+        text_add_string(t, groups_allergen_name(c->allergen));
         if (c->allergen == ALLERGEN_GLUTEN)
             add_cereals(t, &s->o->claims, may);
         text_add_string(t, c->on_choice ? "</strong> (depends on a choice)" : "</strong>");

@@ -13,7 +13,7 @@ add_shares(struct json_writer *n, const struct phase_stand *stand)
         const struct group_stand *gs = &stand->groups[g];
         if (!gs->limited || (!gs->carried && !gs->unknown))
             continue;
-        json_key(n, group_word((enum group)g));
+        json_key(n, groups_word((enum group)g));
         if (gs->unknown && !gs->carried) {
             json_raw(n, SLICE("null"));
             continue;
@@ -45,7 +45,7 @@ add_phases(struct json_writer *n, const struct outcome *o)
         json_member_word(n, "standing", standing_word(stand->standing));
         json_member_word(n, "best-standing", standing_word(stand->best_standing));
         if (stand->tightest >= 0) {
-            json_member_word(n, "tightest", group_word((enum group)stand->tightest));
+            json_member_word(n, "tightest", groups_word((enum group)stand->tightest));
             json_key(n, "share");
             json_number(n, stand->groups[stand->tightest].share.mid, 3);
             json_key(n, "share-upper"); /* that 19 in 20 would lie below */
@@ -71,7 +71,7 @@ add_allergens(struct json_writer *n, const struct claims *c, const char *key, bo
     json_member_open(n, key, '[');
     for (size_t i = 0; i < c->allergen_count; i++)
         if (c->allergens[i].may_carry == may)
-            json_word(n, allergen_word(c->allergens[i].allergen));
+            json_word(n, groups_allergen_word(c->allergens[i].allergen));
     json_close(n, ']');
 }
 
@@ -81,7 +81,7 @@ add_claims(struct json_writer *n, const struct claims *c)
     json_member_open(n, "diets", '[');
     for (int d = 0; d < DIETS; d++)
         if (c->diets[d])
-            json_word(n, diet_word((enum diet)d));
+            json_word(n, groups_diet_word((enum diet)d));
     json_close(n, ']');
     json_member_open(n, "claims", '[');
     for (size_t i = 0; i < c->count; i++)

@@ -83,7 +83,7 @@ causes_add(struct causes *c, const char *path, const struct outcome *o)
     for (size_t i = 0; i < o->findings.count; i++) {
         const struct finding *f = &o->findings.items[i];
         if (!f->answered && !tells_portion(f->rule))
-            add(c, path, f->level, slice_of(rule_row(f->rule)->id), SLICE(""));
+            add(c, path, f->level, slice_of(rules_row(f->rule)->id), SLICE(""));
     }
 }
 
@@ -112,7 +112,7 @@ causes_write(struct text *t, struct causes *c, size_t most)
     for (size_t i = 0; i < c->items.count && i < most; i++) {
         const struct cause *one = &c->items.items[i];
         text_addf(t, "%5zu post%s %-7s  %.*s\n", one->posts, one->posts == 1 ? " " : "s",
-                  level_word(one->level), SLICE_ARGS(one->words));
+                  finding_level_word(one->level), SLICE_ARGS(one->words));
         if (one->example.length > 0)
             text_addf(t, "                       the first: %.*s\n", SLICE_ARGS(one->example));
     }

@@ -55,9 +55,9 @@ add_element(struct text *t, const char *name, const char *words)
 static void
 add_epoch(struct text *t)
 {
-    const char *front_value = getenv("SOURCE_DATE_EPOCH");
+    const char *stated = getenv("SOURCE_DATE_EPOCH");
     char stamp[sizeof "1970-01-01T00:00:00Z"];
-    long long seconds = front_value != NULL ? strtoll(front_value, NULL, 10) : 0;
+    long long seconds = stated != NULL ? strtoll(stated, NULL, 10) : 0;
     time_t time = (time_t)(seconds < 0 || seconds > 253402300799 ? 0 : seconds);
     struct tm tm;
     if (gmtime_r(&time, &tm) != NULL &&

@@ -107,7 +107,7 @@ fragment_ingredient(const struct fragment_context *s, size_t ingredient, int reg
         return slice_trim(in->line.text);
     const struct helping *h = &in->options[0].helpings[0];
     if (h->food != NULL)
-        return slice_of(food_shown(h->food, region, s->o->reads));
+        return slice_of(foods_shown(h->food, region, s->o->reads));
     return slice_trim(h->written->name);
 }
 

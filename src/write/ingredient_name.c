@@ -78,8 +78,8 @@ name_of_region(const struct fragment_context *s, const struct helping *h, struct
     struct reads *reads = s->o->reads;
     if (h->food == NULL || s->regions[i] == s->o->dish.region)
         return words;
-    struct slice here = slice_of(food_shown(h->food, s->o->dish.region, reads));
-    struct slice there = slice_of(food_shown(h->food, s->regions[i], reads));
+    struct slice here = slice_of(foods_shown(h->food, s->o->dish.region, reads));
+    struct slice there = slice_of(foods_shown(h->food, s->regions[i], reads));
     if (slice_equal(here, there) || find_anycase(words, there) != SIZE_MAX)
         return words;
     size_t at = find_anycase(words, here);
@@ -111,7 +111,7 @@ static bool
 means(const struct fragment_context *s, const struct food *food, struct slice words)
 {
     const struct sought sought = {.name = words, .region = s->o->dish.region};
-    const struct found found = larder_find(s->tables->larder, s->arena, &sought, s->o->reads);
+    const struct found found = food_find(s->tables->larder, s->arena, &sought, s->o->reads);
     return found.food == food || found.rival == food;
 }
 
@@ -124,7 +124,7 @@ ingredient_name_before(const struct fragment_context *s, size_t ingredient, stru
         in->options[0].helpings[0].food == NULL)
         return 0;
     const struct food *food = in->options[0].helpings[0].food;
-    const struct slice name = slice_of(food_shown(food, s->o->dish.region, s->o->reads));
+    const struct slice name = slice_of(foods_shown(food, s->o->dish.region, s->o->reads));
     /* one more byte: the plural's */
     for (size_t plural = 0; plural <= 1; plural++) {
         const size_t all = name.length + plural;
@@ -146,8 +146,8 @@ ingredient_name_in_step(const struct fragment_context *s, size_t ingredient, str
     const struct food *food = in->options[0].helpings[0].food;
     if (food == NULL)
         return words;
-    struct slice here = slice_of(food_shown(food, s->o->dish.region, s->o->reads));
-    struct slice there = slice_of(food_shown(food, s->regions[i], s->o->reads));
+    struct slice here = slice_of(foods_shown(food, s->o->dish.region, s->o->reads));
+    struct slice there = slice_of(foods_shown(food, s->regions[i], s->o->reads));
     if (slice_equal(here, there))
         return words;
     size_t at = find_anycase(words, here);
@@ -174,7 +174,7 @@ is_named(const struct food *f, enum allergen a, const struct region *region)
 {
     bool cereal = false;
     for (enum allergen c = 0; a == ALLERGEN_GLUTEN && c < ALLERGENS; c++)
-        cereal = cereal || (allergen_is_cereal(c) && (f->allergens & 1u << c) != 0);
+        cereal = cereal || (groups_allergen_is_cereal(c) && (f->allergens & 1u << c) != 0);
     return (f->allergens & 1u << a) != 0 && !cereal && ingredient_name_by_law(region, a);
 }
 
@@ -188,7 +188,7 @@ ingredient_name_write(const struct fragment_context *s, const struct helping *h,
     for (int a = 0; h->food != NULL && a < ALLERGENS; a++) {
         if (!is_named(h->food, (enum allergen)a, fragment_region(s, i)))
             continue;
-        struct slice word = slice_of(allergen_word((enum allergen)a));
+        struct slice word = slice_of(groups_allergen_word((enum allergen)a));
         struct slice stem = slice_ends(word, "s") ? slice_part(word, 0, word.length - 1) : word;
         any = true;
         if (find_anycase(name, stem) != SIZE_MAX)

@@ -84,11 +84,11 @@ struct measure_words {
     struct slice measure, metric;
 };
 
-/* the author's own words in the author's region. front_value: the line says the weight itself,
+/* the author's own words in the author's region. weighed: the line says the weight itself,
  * behind the name */
 static struct measure_words
 measure_of(const struct fragment_context *s, const struct helping *h, struct slice words,
-           bool front_value, size_t i)
+           bool weighed, size_t i)
 {
     const struct outcome *o = s->o;
     const bool own = s->regions[i] == o->dish.region, vague = is_vague(h->written);
@@ -104,7 +104,7 @@ measure_of(const struct fragment_context *s, const struct helping *h, struct sli
     struct measure_words m = {.measure = converted || words.length == 0 ? house.measure : words};
     if (m.measure.length == 0)
         m.measure = house.grams;
-    else if (!is_poured(m.measure) && (converted ? !front_value : !has_metric(h->written)))
+    else if (!is_poured(m.measure) && (converted ? !weighed : !has_metric(h->written)))
         m.metric = house.grams;
     return m;
 }
@@ -234,11 +234,11 @@ edit_helping(const struct fragment_context *s, struct slice line, const struct h
     size_t from, to;
     struct edit *edit;
     struct measure_words m[REGIONS_MOST] = {0};
-    bool front_value = edit_behind(s, line, h, e);
+    bool weighed = edit_behind(s, line, h, e);
     if (amounts_stretch(line, w, false, &from, &to) && (edit = add_edit(s, e, from, to)) != NULL)
         for (size_t i = 0; i < s->region_count; i++) {
             struct text t = text_new(s->arena);
-            m[i] = measure_of(s, h, slice_part(line, from, to), front_value, i);
+            m[i] = measure_of(s, h, slice_part(line, from, to), weighed, i);
             add_measure(&t, m[i].measure);
             if (!behind)
                 add_metric(&t, m[i].metric);
@@ -359,12 +359,12 @@ add_missing_groups(struct text *t, const struct fragment_context *s, const struc
     struct reads *reads = s->o->reads;
     bool first = true;
     for (enum group g = 0; g < GROUPS; g++) {
-        if (!s->stand->groups[g].unknown || group_is_sum(g) ||
+        if (!s->stand->groups[g].unknown || groups_is_sum(g) ||
             figure_known(food_content(h->food, g, reads)) ||
             figure_known(food_content(h->food, group_sum(g), reads)))
             continue;
         text_add_string(t, first ? "no published figure for " : ", ");
-        text_add_string(t, group_name((enum group)g));
+        text_add_string(t, groups_name((enum group)g));
         first = false;
     }
 }

@@ -121,7 +121,7 @@ add_figure(struct text *t, const char *key, const struct figure *f)
     }
     text_add_string(t, "source: ");
     add_quoted(t, slice_of(f->source));
-    text_addf(t, ", basis: %s}\n", basis_word(f->basis));
+    text_addf(t, ", basis: %s}\n", figure_basis_word(f->basis));
 }
 
 static void
@@ -134,7 +134,7 @@ add_figures(struct text *t, const char *key, const struct figure figures[GROUPS]
         if (first)
             text_addf(t, "    %s:\n", key);
         first = false;
-        add_figure(t, group_word((enum group)g), &figures[g]);
+        add_figure(t, groups_word((enum group)g), &figures[g]);
     }
 }
 
@@ -149,10 +149,10 @@ add_nutrients(struct text *t, const struct food *f)
         if (first) {
             text_add_string(t, "    nutrients: {source: ");
             add_quoted(t, slice_of(figure->source));
-            text_addf(t, ", basis: %s", basis_word(figure->basis));
+            text_addf(t, ", basis: %s", figure_basis_word(figure->basis));
         }
         first = false;
-        text_addf(t, ", %s: ", nutrient_word((enum nutrient)n));
+        text_addf(t, ", %s: ", foods_nutrient_word((enum nutrient)n));
         text_add_number(t, figure->span.mid, 4);
     }
     text_add_string(t, first ? "" : "}\n");
@@ -176,7 +176,7 @@ add_open(struct text *t, const struct food *f)
     for (int g = 0; g < GROUPS; g++)
         if (!figure_known(&f->contents[g]) && figure_known(&f->bounds[g]) &&
             f->bounds[g].span.high >= TOLD_LEAST) {
-            text_addf(t, "    # open: %s, from nothing up to ", group_name((enum group)g));
+            text_addf(t, "    # open: %s, from nothing up to ", groups_name((enum group)g));
             text_add_number(t, f->bounds[g].span.high, 3);
             text_add_string(t, " g in 100 g\n");
         }
@@ -204,16 +204,16 @@ label_page_block(struct text *t, const struct food *f, const struct tables *tabl
 {
     text_addf(t, "  %s:\n    name: ", f->id);
     add_quoted(t, slice_of(f->name));
-    text_addf(t, "\n    class: %s\n    kin: no\n", class_word(f->food_class));
-    add_bits(t, "allergens", f->allergens, allergen_at, ALLERGENS);
-    add_bits(t, "may-carry", f->may_carry, allergen_at, ALLERGENS);
-    add_bits(t, "traces", f->traces, allergen_at, ALLERGENS);
-    add_bits(t, "breaks", f->breaks, diet_at, DIETS);
-    add_bits(t, "labelled", f->labelled, diet_at, DIETS);
+    text_addf(t, "\n    class: %s\n    kin: no\n", groups_class_word(f->food_class));
+    add_bits(t, "allergens", f->allergens, groups_allergen_at, ALLERGENS);
+    add_bits(t, "may-carry", f->may_carry, groups_allergen_at, ALLERGENS);
+    add_bits(t, "traces", f->traces, groups_allergen_at, ALLERGENS);
+    add_bits(t, "breaks", f->breaks, groups_diet_at, DIETS);
+    add_bits(t, "labelled", f->labelled, groups_diet_at, DIETS);
     if (figure_known(&f->grounds)) {
         text_add_string(t, "    grounds: {source: ");
         add_quoted(t, slice_of(f->grounds.source));
-        text_addf(t, ", basis: %s}\n", basis_word(f->grounds.basis));
+        text_addf(t, ", basis: %s}\n", figure_basis_word(f->grounds.basis));
     }
     text_add_string(t, "    forms: {whole: {}} # and what you know of its weights\n");
     add_figures(t, "per-100-g", f->contents);

@@ -20,7 +20,7 @@ figure_text(struct text *t, const char *label, const struct figure *f, const cha
 {
     text_addf(t, "    %-24s ", label);
     weighing_span(t, f->span, unit);
-    text_addf(t, "\n      %s: %s\n", basis_word(f->basis),
+    text_addf(t, "\n      %s: %s\n", figure_basis_word(f->basis),
               tables_source(tables, t->arena, f->source));
 }
 
@@ -56,9 +56,9 @@ spoons_text(struct text *t, const struct figure *density, const struct tables *t
 static void
 bound_text(struct text *t, enum group g, const struct figure *bound, const struct tables *tables)
 {
-    text_addf(t, "    %-24s at most ", group_word(g));
+    text_addf(t, "    %-24s at most ", groups_word(g));
     text_add_number(t, bound->span.high, 3);
-    text_addf(t, " g\n      %s: %s\n", basis_word(bound->basis),
+    text_addf(t, " g\n      %s: %s\n", figure_basis_word(bound->basis),
               tables_source(tables, t->arena, bound->source));
 }
 
@@ -103,7 +103,7 @@ grounds_text(struct text *t, const struct food *f, const struct tables *tables)
 {
     text_addf(t, "  %-14s", "so says");
     if (figure_known(&f->grounds))
-        text_addf(t, "%s: %s\n", basis_word(f->grounds.basis),
+        text_addf(t, "%s: %s\n", figure_basis_word(f->grounds.basis),
                   tables_source(tables, t->arena, f->grounds.source));
     else
         text_add_string(t, "no source is given\n");
@@ -229,18 +229,18 @@ givens_json(struct json_writer *n, const struct food *f, const struct tables *ta
 void
 larder_page_text(struct text *t, const struct food *f, const struct tables *tables)
 {
-    text_addf(t, "%s [%s]\n  %-14s%s%s\n", f->name, f->id, "class", class_word(f->food_class),
-              f->fresh ? ", fresh" : "");
+    text_addf(t, "%s [%s]\n  %-14s%s%s\n", f->name, f->id, "class",
+              groups_class_word(f->food_class), f->fresh ? ", fresh" : "");
     const char **names = larder_names_of(tables->larder, t->arena, f);
     for (const char **n = names; *n != NULL; n++)
         text_addf(t, "%s%s", n == names ? "  names         " : ", ", *n);
     if (names[0] != NULL)
         text_add_byte(t, '\n');
-    bits_text(t, "allergens", f->allergens, allergen_at, ALLERGENS);
-    bits_text(t, "may carry", f->may_carry, allergen_at, ALLERGENS);
-    bits_text(t, "traces", f->traces, allergen_at, ALLERGENS);
-    bits_text(t, "breaks", f->breaks, diet_at, DIETS);
-    bits_text(t, "by its label", f->labelled, diet_at, DIETS);
+    bits_text(t, "allergens", f->allergens, groups_allergen_at, ALLERGENS);
+    bits_text(t, "may carry", f->may_carry, groups_allergen_at, ALLERGENS);
+    bits_text(t, "traces", f->traces, groups_allergen_at, ALLERGENS);
+    bits_text(t, "breaks", f->breaks, groups_diet_at, DIETS);
+    bits_text(t, "by its label", f->labelled, groups_diet_at, DIETS);
     grounds_text(t, f, tables);
     for (size_t i = 0; i < f->form_count; i++)
         form_text(t, &f->forms[i], tables);
@@ -248,9 +248,9 @@ larder_page_text(struct text *t, const struct food *f, const struct tables *tabl
     text_add_string(t, "\n  in 100 g of the edible part\n");
     for (int g = 0; g < GROUPS; g++)
         if (figure_known(&f->contents[g]))
-            figure_text(t, group_word((enum group)g), &f->contents[g], "g", tables);
-        else if (!group_is_sum((enum group)g) && !figure_known(&f->bounds[g]))
-            text_addf(t, "    %-24s not known\n", group_word((enum group)g));
+            figure_text(t, groups_word((enum group)g), &f->contents[g], "g", tables);
+        else if (!groups_is_sum((enum group)g) && !figure_known(&f->bounds[g]))
+            text_addf(t, "    %-24s not known\n", groups_word((enum group)g));
     for (int g = 0; g < GROUPS; g++)
         if (figure_known(&f->bounds[g]))
             bound_text(t, (enum group)g, &f->bounds[g], tables);
@@ -260,13 +260,13 @@ larder_page_text(struct text *t, const struct food *f, const struct tables *tabl
     bool first = true;
     for (int n = 0; n < NUTRIENTS; n++)
         if (figure_known(&f->nutrients[n])) {
-            text_addf(t, "%s%s ", first ? "    " : ", ", nutrient_word((enum nutrient)n));
+            text_addf(t, "%s%s ", first ? "    " : ", ", foods_nutrient_word((enum nutrient)n));
             text_add_number(t, f->nutrients[n].span.mid, 3);
             first = false;
         }
     for (int n = 0; n < NUTRIENTS && !first; n++)
         if (figure_known(&f->nutrients[n])) {
-            text_addf(t, "\n      %s: %s\n", basis_word(f->nutrients[n].basis),
+            text_addf(t, "\n      %s: %s\n", figure_basis_word(f->nutrients[n].basis),
                       tables_source(tables, t->arena, f->nutrients[n].source));
             break;
         }
@@ -291,7 +291,7 @@ figure_json(struct json_writer *n, const char *key, const struct figure *f)
     json_member_open(n, key, '{');
     span_members(n, f->span);
     json_member_string(n, "source", f->source);
-    json_member_string(n, "basis", basis_word(f->basis));
+    json_member_string(n, "basis", figure_basis_word(f->basis));
     json_close(n, '}');
 }
 
@@ -353,18 +353,18 @@ larder_page_json(struct text *t, const struct food *f, const struct tables *tabl
     json_member_string(&n, "food", f->id);
     json_member_string(&n, "name", f->name);
     texts_json(&n, "names", larder_names_of(tables->larder, t->arena, f));
-    json_member_string(&n, "class", class_word(f->food_class));
+    json_member_string(&n, "class", groups_class_word(f->food_class));
     json_key(&n, "fresh");
     json_truth(&n, f->fresh);
-    bits_json(&n, "allergens", f->allergens, allergen_at, ALLERGENS);
-    bits_json(&n, "may-carry", f->may_carry, allergen_at, ALLERGENS);
-    bits_json(&n, "traces", f->traces, allergen_at, ALLERGENS);
-    bits_json(&n, "breaks", f->breaks, diet_at, DIETS);
-    bits_json(&n, "labelled", f->labelled, diet_at, DIETS);
+    bits_json(&n, "allergens", f->allergens, groups_allergen_at, ALLERGENS);
+    bits_json(&n, "may-carry", f->may_carry, groups_allergen_at, ALLERGENS);
+    bits_json(&n, "traces", f->traces, groups_allergen_at, ALLERGENS);
+    bits_json(&n, "breaks", f->breaks, groups_diet_at, DIETS);
+    bits_json(&n, "labelled", f->labelled, groups_diet_at, DIETS);
     if (figure_known(&f->grounds)) {
         json_member_open(&n, "grounds", '{');
         json_member_string(&n, "source", f->grounds.source);
-        json_member_string(&n, "basis", basis_word(f->grounds.basis));
+        json_member_string(&n, "basis", figure_basis_word(f->grounds.basis));
         json_close(&n, '}');
     }
     json_member_open(&n, "forms", '[');
@@ -373,18 +373,18 @@ larder_page_json(struct text *t, const struct food *f, const struct tables *tabl
     json_close(&n, ']');
     json_member_open(&n, "per-100-g", '{');
     for (int g = 0; g < GROUPS; g++)
-        figure_json(&n, group_word((enum group)g), &f->contents[g]);
+        figure_json(&n, groups_word((enum group)g), &f->contents[g]);
     json_close(&n, '}');
     json_member_open(&n, "bounds", '{');
     for (int g = 0; g < GROUPS; g++)
-        figure_json(&n, group_word((enum group)g), &f->bounds[g]);
+        figure_json(&n, groups_word((enum group)g), &f->bounds[g]);
     json_close(&n, '}');
     label_page_json(&n, f);
     serves_json(&n, f, tables);
     givens_json(&n, f, tables);
     json_member_open(&n, "nutrients", '{');
     for (int i = 0; i < NUTRIENTS; i++)
-        figure_json(&n, nutrient_word((enum nutrient)i), &f->nutrients[i]);
+        figure_json(&n, foods_nutrient_word((enum nutrient)i), &f->nutrients[i]);
     json_close(&n, '}');
     json_close(&n, '}');
     text_add_byte(t, '\n');

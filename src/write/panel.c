@@ -102,7 +102,7 @@ add_lacks(struct text *t, const struct fragment_context *s)
         if (again)
             continue;
         text_add_string(t, count++ == 0 ? "<p>Not known: " : "; ");
-        text_add_string(t, lack->amount ? "the amount of " : group_name(lack->group));
+        text_add_string(t, lack->amount ? "the amount of " : groups_name(lack->group));
         text_add_string(t, lack->amount ? "" : " of ");
         text_add(t, verdict_food(s, lack->load, 0));
     }

@@ -115,7 +115,7 @@ add_largest(struct text *t, const struct phase_stand *stand)
         const double share = stand->groups[most].share.mid;
         text_add_whole(t, (size_t)round(fmin(fmax(share, 0), 1000) * 100));
         text_add_string(t, " %, ");
-        text_add_string(t, group_name((enum group)most));
+        text_add_string(t, groups_name((enum group)most));
     } else {
         text_add_string(t, stand->standing == STANDING_UNKNOWN ? "not known" : "none");
     }
@@ -144,7 +144,7 @@ add_allergens(struct text *t, const struct claims *c)
         if (c->allergens[i].may_carry)
             continue;
         text_add_string(t, shown++ > 0 ? ", " : "");
-        text_add_string(t, allergen_word(c->allergens[i].allergen));
+        text_add_string(t, groups_allergen_word(c->allergens[i].allergen));
     }
     text_add_string(t, shown > 0 ? "</td>" : "none</td>");
 }
@@ -194,12 +194,12 @@ add_row_head(struct text *t, const struct outcome *o, double total)
         if (!c->diets[d])
             continue;
         text_add_string(t, n++ > 0 ? " " : "");
-        text_add_string(t, diet_word((enum diet)d));
+        text_add_string(t, groups_diet_word((enum diet)d));
     }
     text_add_string(t, "\" data-allergens=\"");
     for (size_t i = 0; i < c->allergen_count; i++) {
         text_add_string(t, i > 0 ? " " : "");
-        text_add_string(t, allergen_word(c->allergens[i].allergen));
+        text_add_string(t, groups_allergen_word(c->allergens[i].allergen));
     }
     text_add_string(t, "\" data-words=\"");
     for (size_t i = 0; i < o->post.front.keywords.count; i++) {
@@ -252,9 +252,9 @@ add_filter(struct text *t)
            "<fieldset><legend>Only</legend>");
     for (int d = 0; d < DIETS; d++) {
         text_add_string(t, "<label><input type=\"checkbox\" name=\"diet\" value=\"");
-        text_add_string(t, diet_word((enum diet)d));
+        text_add_string(t, groups_diet_word((enum diet)d));
         text_add_string(t, "\"> ");
-        text_add_string(t, diet_word((enum diet)d));
+        text_add_string(t, groups_diet_word((enum diet)d));
         text_add_string(t, "</label> ");
     }
     text_add_string(t,

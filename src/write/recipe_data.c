@@ -148,7 +148,7 @@ add_supplies(struct json_writer *n, const struct outcome *o)
                 continue;
             json_open(n, '{');
             json_member_word(n, "@type", "HowToSupply");
-            json_member_string(n, "name", food_shown(h->food, d->region, o->reads));
+            json_member_string(n, "name", foods_shown(h->food, d->region, o->reads));
             json_member_open(n, "requiredQuantity", '{');
             json_member_word(n, "@type", "QuantitativeValue");
             json_key(n, "value");

@@ -100,12 +100,12 @@ add_head(struct text *t, const struct finding *f, const char *on, const char *of
     text_add_whole(t, f->place.column > 0 ? f->place.column : 1);
     text_add_string(t, ": ");
     text_add_string(t, on);
-    text_add_string(t, level_word(f->level));
+    text_add_string(t, finding_level_word(f->level));
     text_add_string(t, off);
     text_add_string(t, ": ");
     shown_add(t, f->message);
     text_add_string(t, " [");
-    text_add_string(t, rule_row(f->rule)->id);
+    text_add_string(t, rules_row(f->rule)->id);
     text_add_string(t, "]\n");
 }
 
@@ -152,8 +152,8 @@ report_json(struct text *t, const struct findings *f)
         json_number(&n, one->place.column, 0);
         json_key(&n, "length");
         json_number(&n, one->place.length, 0);
-        json_member_string(&n, "level", level_word(one->level));
-        json_member_string(&n, "rule", rule_row(one->rule)->id);
+        json_member_string(&n, "level", finding_level_word(one->level));
+        json_member_string(&n, "rule", rules_row(one->rule)->id);
         json_member(&n, "message", one->message);
         json_member(&n, "mend", one->mend);
         json_key(&n, "answered");

@@ -68,9 +68,9 @@ add_result(struct json_writer *n, struct arena *a, const struct finding *f, stru
         text_add(&words, f->mend);
     }
     json_open(n, '{');
-    json_member_word(n, "ruleId", rule_row(f->rule)->id);
+    json_member_word(n, "ruleId", rules_row(f->rule)->id);
     json_member_whole(n, "ruleIndex", (size_t)f->rule);
-    json_member_word(n, "level", level_word(f->level));
+    json_member_word(n, "level", finding_level_word(f->level));
     add_message(n, "message", text_slice(&words));
     add_location(n, f, uri);
     if (f->answered) {
@@ -109,7 +109,7 @@ add_rules(struct json_writer *n)
 {
     json_member_open(n, "rules", '[');
     for (int r = 0; r < RULES; r++) {
-        const struct rule_row *row = rule_row((enum rule)r);
+        const struct rule_row *row = rules_row((enum rule)r);
         json_open(n, '{');
         json_member_string(n, "id", row->id);
         add_message(n, "shortDescription", slice_of(row->message));
@@ -117,7 +117,7 @@ add_rules(struct json_writer *n)
         if (row->mend != NULL)
             add_message(n, "help", slice_of(row->mend));
         json_member_open(n, "defaultConfiguration", '{');
-        json_member_string(n, "level", level_word(row->level));
+        json_member_string(n, "level", finding_level_word(row->level));
         json_close(n, '}');
         json_member_open(n, "properties", '{');
         json_member_string(n, "source", row->source);

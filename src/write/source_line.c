@@ -90,7 +90,7 @@ add_told(struct text *t, unsigned told)
         if ((told & 1u << g) == 0)
             continue;
         text_add_string(t, first ? "" : ", ");
-        text_add_string(t, group_name((enum group)g));
+        text_add_string(t, groups_name((enum group)g));
         first = false;
     }
 }
@@ -153,7 +153,7 @@ source_lines_of_food(struct arena *a, const struct tables *t, const struct food 
         left &= ~told;
         add_line(lines, a, t, food, &food->contents[g], told);
     }
-    const struct given_serve *serve = food_serve(food, NULL, t->site.phase, NULL);
+    const struct given_serve *serve = serves_of_food(food, NULL, t->site.phase, NULL);
     if (serve != NULL)
         add_line(lines, a, t, food, &serve->grams, TOLD_SERVE);
     add_line(lines, a, t, food, &food->grounds, TOLD_DIETS);

@@ -137,7 +137,7 @@ cite_contents(struct citations *c, const struct food *food)
 {
     for (int g = 0; g < GROUPS; g++)
         (void)food_content(food, (enum group)g, c->s->o->reads);
-    (void)food_serve(food, NULL, 0, c->s->o->reads);
+    (void)serves_of_food(food, NULL, 0, c->s->o->reads);
     if (!is_new(c, food))
         return;
     const struct food_lines *lines = source_lines_of_food(c->s->arena, c->s->tables, food);

@@ -118,7 +118,7 @@ static void
 line_findings(struct arena *a, const struct outcome *o, const struct ingredient *in,
               struct findings *out)
 {
-    const struct place place = ingredient_line_place(&in->line, 0, in->line.text.length);
+    const struct place place = written_line_place(&in->line, 0, in->line.text.length);
     *out = (struct findings){0};
     size_t room = 0;
     for (size_t i = 0; i < o->findings.count; i++)

@@ -16,7 +16,7 @@ verdict_food(const struct fragment_context *s, const struct load *l, size_t i)
     struct slice words = slice_trim(h->written->name);
     struct text t = text_new(s->arena);
     if (words.length == 0 && h->food != NULL)
-        words = slice_of(food_shown(h->food, s->regions[i], s->o->reads));
+        words = slice_of(foods_shown(h->food, s->regions[i], s->o->reads));
     else if (h->food != NULL)
         words = ingredient_name_in_step(s, l->ingredient, words, i);
     markup_words(&t, words);
@@ -78,7 +78,7 @@ add_pick(struct text *t, const struct fragment_context *s, size_t row, size_t pi
         const struct helping *h = &in->options[option].helpings[j];
         struct slice words = slice_trim(h->written->name);
         if (words.length == 0 && h->food != NULL)
-            words = slice_of(food_shown(h->food, s->regions[i], s->o->reads));
+            words = slice_of(foods_shown(h->food, s->regions[i], s->o->reads));
         text_add_string(t, j > 0 ? " and " : "");
         markup_words(t, words);
     }

@@ -44,7 +44,8 @@ figure_line(struct text *t, const struct tables *tables, const char *label, cons
         text_add_number(t, f->span.mid, 10);
         text_addf(t, " %s", unit);
     }
-    text_addf(t, "; %s: %s\n", basis_word(f->basis), tables_source(tables, t->arena, f->source));
+    text_addf(t, "; %s: %s\n", figure_basis_word(f->basis),
+              tables_source(tables, t->arena, f->source));
 }
 
 static void
@@ -107,8 +108,8 @@ weighing_text(struct text *t, const struct weighed_line *line, const struct tabl
         food_text(t, line, &line->foods[i], tables);
         for (size_t k = 0; k < line->findings[i].count; k++) {
             const struct finding *f = &line->findings[i].items[k];
-            text_addf(t, "    %s: %.*s [%s]\n", level_word(f->level), SLICE_ARGS(f->message),
-                      rule_row(f->rule)->id);
+            text_addf(t, "    %s: %.*s [%s]\n", finding_level_word(f->level),
+                      SLICE_ARGS(f->message), rules_row(f->rule)->id);
             if (f->mend.length > 0)
                 text_addf(t, "      %.*s\n", SLICE_ARGS(f->mend));
         }
@@ -187,8 +188,8 @@ findings_json(struct json_writer *n, const struct weighed_line *line, size_t fro
         for (size_t k = 0; k < line->findings[i].count; k++) {
             const struct finding *f = &line->findings[i].items[k];
             json_open(n, '{');
-            json_member_string(n, "rule", rule_row(f->rule)->id);
-            json_member_string(n, "level", level_word(f->level));
+            json_member_string(n, "rule", rules_row(f->rule)->id);
+            json_member_string(n, "level", finding_level_word(f->level));
             json_member(n, "message", f->message);
             json_close(n, '}');
         }

@@ -29,16 +29,16 @@ cite_unit(struct page *p, struct text *t, const struct entry_of *e, const struct
 {
     const struct written_food *w = e->helping->written;
     const struct slice region = slice_of(p->o->tables->measures.regions[p->o->dish.region].name);
-    if (m->unit == NULL || page_same(m->unit->span, span_exact(1)))
+    if (m->unit == NULL || worksheet_same(m->unit->span, span_exact(1)))
         return;
     for (size_t i = 0; i < w->amount_count; i++)
-        if (w->amounts[i].unit != NULL && page_same(w->amounts[i].unit->size, m->unit->span)) {
+        if (w->amounts[i].unit != NULL && worksheet_same(w->amounts[i].unit->size, m->unit->span)) {
             const struct slice shown = w->amounts[i].unit->shown_one;
-            page_cite(p, t, m->unit, m->kind == UNIT_WEIGHT ? "g" : "mL",
-                      text_format(p->arena, "1 %.*s,", SLICE_ARGS(shown)), region);
+            worksheet_cite(p, t, m->unit, m->kind == UNIT_WEIGHT ? "g" : "mL",
+                           text_format(p->arena, "1 %.*s,", SLICE_ARGS(shown)), region);
             return;
         }
-    page_cite(p, t, m->unit, "", "size of the measure of", e->name);
+    worksheet_cite(p, t, m->unit, "", "size of the measure of", e->name);
 }
 
 static void
@@ -56,7 +56,7 @@ head(struct page *p)
         if (front->portion.text.length > 0)
             text_addf(t, ", a portion is %.*s", SLICE_ARGS(front->portion.text));
         text_add_string(t, front->yield.text.length > 0 ? ": " : "");
-        text_add(t, page_span(p->arena, d->portions, 2));
+        text_add(t, worksheet_span(p->arena, d->portions, 2));
         text_add_string(t, "; all is divided by ");
         text_add_number(t, dish_divisor(d), 3);
     } else {
@@ -75,12 +75,12 @@ static struct slice
 measure_words(struct arena *a, const struct measured *m)
 {
     if (m->has_millilitres)
-        return text_formatted(a, "%.*s mL", SLICE_ARGS(page_grams(a, m->millilitres)));
+        return text_formatted(a, "%.*s mL", SLICE_ARGS(worksheet_grams(a, m->millilitres)));
     if (m->has_pieces)
         return text_formatted(
-            a, "%.*s %s", SLICE_ARGS(page_span(a, m->pieces, 2)),
+            a, "%.*s %s", SLICE_ARGS(worksheet_span(a, m->pieces, 2)),
             m->piece_word == NULL || strcmp(m->piece_word, "each") == 0 ? "pieces" : m->piece_word);
-    return text_formatted(a, "%.*s g", SLICE_ARGS(page_grams(a, m->grams)));
+    return text_formatted(a, "%.*s g", SLICE_ARGS(worksheet_grams(a, m->grams)));
 }
 
 static void
@@ -93,22 +93,22 @@ amount_row(struct page *p, const struct entry_of *e, void *ctx)
     struct text figures = text_new(a), per = text_new(a);
     if (m != NULL) {
         cite_unit(p, &figures, e, m);
-        page_cite(p, &figures, m->density, "g/mL", "density of", e->name);
-        page_cite(p, &figures, m->piece, "g", "weight of one", e->name);
+        worksheet_cite(p, &figures, m->density, "g/mL", "density of", e->name);
+        worksheet_cite(p, &figures, m->piece, "g", "weight of one", e->name);
         const struct figure *f = m->density != NULL ? m->density : m->piece;
         if (f != NULL)
-            text_addf(&per, "%.*s %s", SLICE_ARGS(page_grams(a, f->span)),
+            text_addf(&per, "%.*s %s", SLICE_ARGS(worksheet_grams(a, f->span)),
                       m->density != NULL ? "g/mL" : "g each");
     }
-    page_cite(p, &figures, w->edible_share, "", "edible share of", e->name);
+    worksheet_cite(p, &figures, w->edible_share, "", "edible share of", e->name);
     grid_add(g, e->number);
     grid_add(g, e->name);
     grid_add(g, m != NULL ? measure_words(a, m) : SLICE("no amount"));
     grid_add(g, text_slice(&per));
-    grid_add(g, w->known ? page_grams(a, w->grams) : SLICE("not known"));
-    grid_add(g, w->known ? page_grams(a, w->edible) : SLICE("not known"));
-    grid_add(g, w->known ? page_grams(a, e->helping->eaten) : SLICE("not known"));
-    grid_add(g, w->known ? page_grams(a, load_grams(e->load)) : SLICE("not known"));
+    grid_add(g, w->known ? worksheet_grams(a, w->grams) : SLICE("not known"));
+    grid_add(g, w->known ? worksheet_grams(a, w->edible) : SLICE("not known"));
+    grid_add(g, w->known ? worksheet_grams(a, e->helping->eaten) : SLICE("not known"));
+    grid_add(g, w->known ? worksheet_grams(a, load_grams(e->load)) : SLICE("not known"));
     grid_add(g, text_slice(&figures));
 }
 
@@ -121,7 +121,7 @@ amounts(struct page *p)
     struct grid g = grid_new(p->arena, 9, "4567");
     for (size_t c = 0; c < 9; c++)
         grid_add(&g, slice_of(heads[c]));
-    page_each(p, amount_row, &g);
+    worksheet_each(p, amount_row, &g);
     text_add_string(p->text, "\nAmounts of the whole dish, and in one portion\n\n");
     grid_write(p->text, &g);
 }
@@ -141,9 +141,9 @@ content_words(struct arena *a, const struct content *c)
     else if (c->figure != NULL && c->figure->kind == FIGURE_BELOW)
         text_addf(&t, "below %g", c->figure->span.high);
     else if (c->figure != NULL)
-        text_add(&t, page_grams(a, c->figure->span));
+        text_add(&t, worksheet_grams(a, c->figure->span));
     else if (c->mid > 0)
-        text_add(&t, page_grams(a, span_exact(c->mid)));
+        text_add(&t, worksheet_grams(a, span_exact(c->mid)));
     if (c->bound > 0) {
         text_add_string(&t, c->mid > 0 ? ", and of what has no figure at most "
                                        : "no figure, at most ");
@@ -165,19 +165,19 @@ group_row(struct page *p, const struct entry_of *e, void *ctx)
     struct text figures = text_new(a);
     const struct slice of = text_formatted(a, "of %.*s", SLICE_ARGS(e->name));
     if (c->figure != NULL)
-        page_cite(p, &figures, c->figure, "g per 100 g", group_name(k), of);
+        worksheet_cite(p, &figures, c->figure, "g per 100 g", groups_name(k), of);
     if (c->over != NULL)
-        page_cite(p, &figures, c->over, "g per 100 g at most", group_name(k), of);
+        worksheet_cite(p, &figures, c->over, "g per 100 g at most", groups_name(k), of);
     else if (c->figure == NULL)
         text_add_string(&figures, c->evidence == EVIDENCE_FIGURE
                                       ? "from above" /* its two parts are cited there */
                                       : evidence_words(c->evidence));
     grid_add(g, e->number);
     grid_add(g, e->name);
-    grid_add(g,
-             e->helping->weighing.known ? page_grams(a, load_grams(e->load)) : SLICE("not known"));
+    grid_add(g, e->helping->weighing.known ? worksheet_grams(a, load_grams(e->load))
+                                           : SLICE("not known"));
     grid_add(g, content_words(a, c));
-    grid_add(g, page_span(a, load_brings(&p->sheet, e->load, k), 4));
+    grid_add(g, worksheet_span(a, load_brings(&p->sheet, e->load, k), 4));
     grid_add(g, text_slice(&figures));
 }
 
@@ -190,15 +190,15 @@ group(struct page *p, enum group k)
     struct group_rows rows = {grid_new(p->arena, 6, "24"), k};
     for (size_t c = 0; c < 6; c++)
         grid_add(&rows.grid, slice_of(heads[c]));
-    page_each(p, group_row, &rows);
+    worksheet_each(p, group_row, &rows);
     if (rows.grid.count == 6)
         return;
-    text_addf(p->text, "\n%s\n\n", group_name(k));
+    text_addf(p->text, "\n%s\n\n", groups_name(k));
     grid_write(p->text, &rows.grid);
     if (s->limited)
         text_addf(p->text, "All foods together: %.*s g%s\n",
-                  SLICE_ARGS(page_span(p->arena, s->load, 4)),
-                  page_same(s->load, s->best_load) ? "" : ", in the way that brings most");
+                  SLICE_ARGS(worksheet_span(p->arena, s->load, 4)),
+                  worksheet_same(s->load, s->best_load) ? "" : ", in the way that brings most");
 }
 
 /* "onion", "the whole portion", "one sitting" */
@@ -230,7 +230,8 @@ cite_limit(struct page *p, struct text *t, const struct limit_stand *l)
 {
     const struct phase *phase = &p->o->tables->limits.phases[p->o->tables->site.phase];
     if (l->of.column == SITTING) {
-        page_cite(p, t, limit_sitting(phase, p->o->reads), "g", "limit of", SLICE("one sitting"));
+        worksheet_cite(p, t, limits_sitting(phase, p->o->reads), "g", "limit of",
+                       SLICE("one sitting"));
         return;
     }
     const enum group g = (enum group)l->of.column;
@@ -238,19 +239,20 @@ cite_limit(struct page *p, struct text *t, const struct limit_stand *l)
     if (l->of.column == SERVED) {
         const struct given_serve *serve =
             chief == NULL ? NULL
-                          : food_serve(chief->helping->food, chief->helping->form,
-                                       p->o->tables->site.phase, p->o->reads);
+                          : serves_of_food(chief->helping->food, chief->helping->form,
+                                           p->o->tables->site.phase, p->o->reads);
         if (serve != NULL)
-            page_cite(p, t, &serve->grams, "g", "the most of a serve of", limit_of_words(p, l));
+            worksheet_cite(p, t, &serve->grams, "g", "the most of a serve of",
+                           limit_of_words(p, l));
         return;
     }
     const enum food_class c = chief == NULL || chief->helping->food == NULL
                                   ? CLASS_OTHER
                                   : chief->helping->food->food_class;
-    page_cite(p, t,
-              l->worst.fresh ? limit_fresh(phase, g, p->o->reads)
-                             : limit_for(phase, g, c, p->o->reads),
-              "g", "limit of", slice_of(group_name(g)));
+    worksheet_cite(p, t,
+                   l->worst.fresh ? limits_fresh(phase, g, p->o->reads)
+                                  : limit_for(phase, g, c, p->o->reads),
+                   "g", "limit of", slice_of(groups_name(g)));
 }
 
 static void
@@ -313,7 +315,7 @@ not_carried(struct page *p, const struct phase_stand *s)
     for (enum group k = 0; k < GROUPS; k++) {
         if (s->groups[k].limited || s->groups[k].carried || s->groups[k].unknown)
             continue;
-        text_addf(p->text, "%s%s", any ? ", " : "\nNot carried by any food here: ", group_name(k));
+        text_addf(p->text, "%s%s", any ? ", " : "\nNot carried by any food here: ", groups_name(k));
         any = true;
     }
     text_add_string(p->text, any ? "\n" : "");
@@ -349,8 +351,8 @@ figures(struct page *p)
     for (size_t i = 0; i < p->cited.count; i++) {
         const struct cited *c = &p->cited.items[i];
         text_addf(t, "[%zu] %s: %.*s%s%s; %s: %s\n", i + 1, c->of,
-                  SLICE_ARGS(page_span(p->arena, c->figure->span, 4)), *c->unit != '\0' ? " " : "",
-                  c->unit, basis_word(c->figure->basis),
+                  SLICE_ARGS(worksheet_span(p->arena, c->figure->span, 4)),
+                  *c->unit != '\0' ? " " : "", c->unit, figure_basis_word(c->figure->basis),
                   tables_source(p->o->tables, p->arena, c->figure->source));
     }
     text_add_string(t,

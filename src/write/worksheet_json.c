@@ -67,7 +67,7 @@ figure_or_null(struct json_writer *n, const char *key, const struct figure *f,
     json_member_open(n, key, '{');
     ends(n, f->span);
     json_member_string(n, "source", tables_source(o->tables, n->text->arena, f->source));
-    json_member_string(n, "basis", basis_word(f->basis));
+    json_member_string(n, "basis", figure_basis_word(f->basis));
     json_close(n, '}');
 }
 
@@ -107,7 +107,7 @@ helping_groups(struct json_writer *n, const struct sheet *s, const struct load *
     json_member_open(n, "groups", '{');
     for (enum group g = 0; g < GROUPS; g++) {
         const struct content *c = &s->entries[load->entry].composition->groups[g];
-        json_member_open(n, group_word(g), '{');
+        json_member_open(n, groups_word(g), '{');
         content_or_null(n, c, o);
         text_or_null(n, "kind", c->figure == NULL ? NULL : figure_kind_word(c->figure->kind));
         json_member_string(n, "evidence", words[c->evidence]);
@@ -131,7 +131,7 @@ helping(struct json_writer *n, const struct ingredient *in, const struct sheet *
     json_text(n, h->written->name);
     text_or_null(n, "food", h->food == NULL ? NULL : h->food->id);
     text_or_null(n, "form", h->form == NULL ? NULL : h->form->name);
-    text_or_null(n, "class", h->food == NULL ? NULL : class_word(h->food->food_class));
+    text_or_null(n, "class", h->food == NULL ? NULL : groups_class_word(h->food->food_class));
     json_member_open(n, "measured", '[');
     for (size_t i = 0; i < w->count; i++)
         measured(n, in, &w->measured[i], i == w->used, o);
@@ -229,7 +229,7 @@ phase(struct json_writer *n, const struct outcome *o, const struct sheet *sheet,
     json_member_string(n, "name", o->tables->limits.phases[i].name);
     json_member_string(n, "standing", standing_word(s->standing));
     json_member_string(n, "best-standing", standing_word(s->best_standing));
-    text_or_null(n, "tightest", s->tightest < 0 ? NULL : group_word((enum group)s->tightest));
+    text_or_null(n, "tightest", s->tightest < 0 ? NULL : groups_word((enum group)s->tightest));
     span_or_null(n, "sitting", s->sitting_limited, s->sitting);
     span_or_null(n, "sitting-share", s->sitting_limited, s->sitting_share);
     json_member_string(n, "sitting-standing", standing_word(s->sitting_standing));
@@ -240,7 +240,7 @@ phase(struct json_writer *n, const struct outcome *o, const struct sheet *sheet,
     json_member_open(n, "groups", '{');
     for (enum group g = 0; g < GROUPS; g++) {
         const struct group_stand *k = &s->groups[g];
-        json_member_open(n, group_word(g), '{');
+        json_member_open(n, groups_word(g), '{');
         truth(n, "limited", k->limited);
         json_key(n, "limit");
         if (k->limited)

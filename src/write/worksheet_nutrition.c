@@ -26,17 +26,18 @@ nutrient_row(struct page *p, const struct entry_of *e, void *ctx)
         return;
     grid_add(g, e->number);
     grid_add(g, e->name);
-    grid_add(g, e->helping->weighing.known ? page_number(p, e->load->grams) : SLICE("not known"));
+    grid_add(g,
+             e->helping->weighing.known ? worksheet_number(p, e->load->grams) : SLICE("not known"));
     struct text source = text_new(p->arena);
     for (size_t k = 0; k < NUTRIENTS_SHOWN; k++) {
         const struct figure *f =
             food == NULL ? NULL : &food->nutrients[nutrients_shown[k].nutrient];
         const bool known = f != NULL && figure_known(f);
         if (known && !any)
-            page_cite(p, &source, f, "kcal per 100 g, and what stands beside it", "energy of",
-                      e->name);
+            worksheet_cite(p, &source, f, "kcal per 100 g, and what stands beside it", "energy of",
+                           e->name);
         any = any || known;
-        grid_add(g, known ? page_number(p, f->span.mid) : SLICE("-"));
+        grid_add(g, known ? worksheet_number(p, f->span.mid) : SLICE("-"));
     }
     grid_add(g, any ? text_slice(&source) : SLICE("no figures"));
 }
@@ -53,14 +54,14 @@ worksheet_nutrition(struct page *p)
     for (size_t k = 0; k < NUTRIENTS_SHOWN; k++)
         grid_add(&g, slice_of(nutrients_shown[k].head));
     grid_add(&g, SLICE("Sources"));
-    page_each(p, nutrient_row, &g);
+    worksheet_each(p, nutrient_row, &g);
     if (n->given) {
         grid_add(&g, SLICE(""));
         grid_add(&g, SLICE("one portion"));
-        grid_add(&g, page_number(p, n->portion_grams));
+        grid_add(&g, worksheet_number(p, n->portion_grams));
         for (size_t k = 0; k < NUTRIENTS_SHOWN; k++) {
             const enum nutrient one = nutrients_shown[k].nutrient;
-            grid_add(&g, n->known[one] ? page_number(p, n->amount[one]) : SLICE("-"));
+            grid_add(&g, n->known[one] ? worksheet_number(p, n->amount[one]) : SLICE("-"));
         }
         grid_add(&g, SLICE(""));
     }

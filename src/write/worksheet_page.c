@@ -3,7 +3,7 @@
 #include <math.h>
 
 struct slice
-page_span(struct arena *a, struct span s, int decimals)
+worksheet_span(struct arena *a, struct span s, int decimals)
 {
     struct text t = text_new(a);
     text_add_number(&t, s.mid, decimals);
@@ -18,7 +18,7 @@ page_span(struct arena *a, struct span s, int decimals)
 }
 
 bool
-page_same(struct span a, struct span b)
+worksheet_same(struct span a, struct span b)
 {
     return fabs(a.low - b.low) < 1e-9 && fabs(a.mid - b.mid) < 1e-9 && fabs(a.high - b.high) < 1e-9;
 }
@@ -30,13 +30,13 @@ decimals_of(struct span s)
 }
 
 struct slice
-page_grams(struct arena *a, struct span s)
+worksheet_grams(struct arena *a, struct span s)
 {
-    return page_span(a, s, decimals_of(s));
+    return worksheet_span(a, s, decimals_of(s));
 }
 
 struct slice
-page_number(const struct page *p, double value)
+worksheet_number(const struct page *p, double value)
 {
     struct text t = text_new(p->arena);
     text_add_number(&t, value, decimals_of(span_exact(value)));
@@ -44,8 +44,8 @@ page_number(const struct page *p, double value)
 }
 
 void
-page_cite(struct page *p, struct text *t, const struct figure *f, const char *unit,
-          const char *what, struct slice of)
+worksheet_cite(struct page *p, struct text *t, const struct figure *f, const char *unit,
+               const char *what, struct slice of)
 {
     if (f == NULL || f->basis == BASIS_NONE)
         return;
@@ -59,8 +59,8 @@ page_cite(struct page *p, struct text *t, const struct figure *f, const char *un
 }
 
 void
-page_each(struct page *p, void (*each)(struct page *p, const struct entry_of *e, void *ctx),
-          void *ctx)
+worksheet_each(struct page *p, void (*each)(struct page *p, const struct entry_of *e, void *ctx),
+               void *ctx)
 {
     const struct dish *d = &p->o->dish;
     const struct load *load = p->sheet.loads;
@@ -72,7 +72,7 @@ page_each(struct page *p, void (*each)(struct page *p, const struct entry_of *e,
                 e.number = o == 0 ? text_formatted(p->arena, "%zu", i + 1)
                                   : text_formatted(p->arena, "%zu%c", i + 1,
                                                    (char)('a' + (o < 26 ? o : 25)));
-                e.name = h->food != NULL ? slice_of(food_shown(h->food, d->region, p->o->reads))
+                e.name = h->food != NULL ? slice_of(foods_shown(h->food, d->region, p->o->reads))
                                          : h->written->name;
                 each(p, &e, ctx);
             }

@@ -30,17 +30,17 @@ struct entry_of {
 };
 
 /* "12.5 (11–14)" */
-struct slice page_span(struct arena *a, struct span s, int decimals);
+struct slice worksheet_span(struct arena *a, struct span s, int decimals);
 /* the same with as many decimals as its size asks for */
-struct slice page_grams(struct arena *a, struct span s);
+struct slice worksheet_grams(struct arena *a, struct span s);
 /* a number with as many decimals as its size asks for */
-struct slice page_number(const struct page *p, double value);
-bool page_same(struct span a, struct span b);
+struct slice worksheet_number(const struct page *p, double value);
+bool worksheet_same(struct span a, struct span b);
 /* "[3]": the number of a figure's source, given when it is cited first */
-void page_cite(struct page *p, struct text *t, const struct figure *f, const char *unit,
-               const char *what, struct slice of);
+void worksheet_cite(struct page *p, struct text *t, const struct figure *f, const char *unit,
+                    const char *what, struct slice of);
 /* every food of every way to make each ingredient */
-void page_each(struct page *p, void (*each)(struct page *p, const struct entry_of *e, void *ctx),
-               void *ctx);
+void worksheet_each(struct page *p,
+                    void (*each)(struct page *p, const struct entry_of *e, void *ctx), void *ctx);
 
 #endif

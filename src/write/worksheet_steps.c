@@ -70,10 +70,10 @@ add_objects(struct text *t, const struct outcome *o, const struct clause *c)
 static void
 add_figures(struct text *t, const struct clause *c)
 {
-    const struct durations *d = passage_durations(c->passage);
-    const struct heats *h = passage_heats(c->passage);
+    const struct durations *d = passages_durations(c->passage);
+    const struct heats *h = passages_heats(c->passage);
     for (size_t i = 0; i < d->count; i++) {
-        if (!clause_holds(c, d->items[i].core_from))
+        if (!clauses_hold(c, d->items[i].core_from))
             continue;
         text_add_string(t, "     time    ");
         duration_write_words(t, d->items[i].seconds.low);
@@ -84,7 +84,7 @@ add_figures(struct text *t, const struct clause *c)
         text_add_byte(t, '\n');
     }
     for (size_t i = 0; i < h->count; i++)
-        if (clause_holds(c, h->items[i].from))
+        if (clauses_hold(c, h->items[i].from))
             text_addf(t, "     heat    %.0f °C\n", h->items[i].celsius.mid);
 }
 
@@ -142,11 +142,11 @@ json_objects(struct json_writer *n, const struct outcome *o, const struct clause
 static void
 json_figures(struct json_writer *n, const struct clause *c)
 {
-    const struct durations *d = passage_durations(c->passage);
-    const struct heats *h = passage_heats(c->passage);
+    const struct durations *d = passages_durations(c->passage);
+    const struct heats *h = passages_heats(c->passage);
     json_member_open(n, "seconds", '[');
     for (size_t i = 0; i < d->count; i++) {
-        if (!clause_holds(c, d->items[i].core_from))
+        if (!clauses_hold(c, d->items[i].core_from))
             continue;
         json_open(n, '{');
         json_key(n, "low");
@@ -160,7 +160,7 @@ json_figures(struct json_writer *n, const struct clause *c)
     json_close(n, ']');
     json_member_open(n, "celsius", '[');
     for (size_t i = 0; i < h->count; i++)
-        if (clause_holds(c, h->items[i].from))
+        if (clauses_hold(c, h->items[i].from))
             json_number(n, h->items[i].celsius.mid, 0);
     json_close(n, ']');
 }

@@ -59,7 +59,7 @@ hand_food(struct arena *a, const char *id, uint32_t allergens)
     struct food *f = arena_take(a, sizeof *f);
     f->id = f->name = id;
     f->identity = (struct entry){.digest = 1, .changed = "2026-05-01"};
-    entry_name(&f->identity, id);
+    reads_entry_name(&f->identity, id);
     f->allergens = allergens;
     f->forms = arena_take(a, sizeof *f->forms);
     f->form_count = 1;

@@ -221,8 +221,8 @@ reads_keep_each_entry_once(void **state)
     struct reads r = reads_new(a);
     struct entry banana = {.digest = 7, .changed = "2026-02-01"};
     struct entry limit = {.digest = 9, .changed = "2026-03-01"};
-    entry_name(&banana, "food:banana");
-    entry_name(&limit, "limit:strict/fructan");
+    reads_entry_name(&banana, "food:banana");
+    reads_entry_name(&limit, "limit:strict/fructan");
     reads_note(&r, &banana);
     reads_note(&r, &limit);
     reads_note(&r, &banana);

@@ -147,7 +147,7 @@ knows_places_of_words(void **state)
         for (size_t n = 0; n < rows[i].which; n++)
             at = slice_find(step->text, rows[i].words, at + 1);
         assert_int_not_equal(at, SIZE_MAX);
-        struct place p = step_place(step, at, at + strlen(rows[i].words));
+        struct place p = body_step_place(step, at, at + strlen(rows[i].words));
         if (p.line != rows[i].line || p.column != rows[i].column || p.length != rows[i].length)
             fail_msg("%s at %u:%u+%u", rows[i].words, p.line, p.column, p.length);
     }
@@ -290,7 +290,7 @@ ends_lines_at_breaks_alone(void **state)
                 bytes[stop] = stop % 3 == 0 ? '\r' : '\n';
                 bool ends = stop != at && (byte == '\r' || byte == '\n');
                 struct slice s = {bytes, sizeof bytes};
-                assert_int_equal(line_end(s, 0), ends ? at : stop);
+                assert_int_equal(body_line_end(s, 0), ends ? at : stop);
             }
 }
 

@@ -29,7 +29,7 @@ note(struct tally *t, const struct food *f, enum group g, double bound)
     t->tried++;
     t->under += is <= bound * (1 + 1e-9);
     if (is > bound * (1 + 1e-9) && t->told)
-        printf("#   %s, %s: %g, bounded at %g\n", f->id, group_word(g), is, bound);
+        printf("#   %s, %s: %g, bounded at %g\n", f->id, groups_word(g), is, bound);
 }
 
 /* the food as if nobody had its figure; a sum that was measured stays */
@@ -51,12 +51,12 @@ bounds_hold_what_is_known(void **state)
     for (size_t i = 0; i < larder_count(t->larder); i++) {
         const struct food *f = larder_food(t->larder, i);
         for (enum group g = 0; g < GROUPS; g++) {
-            if (group_is_sum(g) || (f->reckoned >> g & 1) != 0 || !is_tried(&f->contents[g]))
+            if (groups_is_sum(g) || (f->reckoned >> g & 1) != 0 || !is_tried(&f->contents[g]))
                 continue;
             arena_reset(a);
             const struct food copy = without(f, g);
             const double by_own = food_own_bound(&copy, g, NULL);
-            const struct kin by_kin = larder_kin_without(t->larder, a, f, g);
+            const struct kin by_kin = food_kin_without(t->larder, a, f, g);
             const bool has_kin = !f->kinless && by_kin.foods >= KIN_LEAST;
             if (!isnan(by_own))
                 note(&own, f, g, by_own);

@@ -36,7 +36,7 @@ times_of_a_video_are_read(void **state)
                 {"soon", -1}, {"1:2:03", -1},  {":30", -1},       {"0:42 x", -1}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         double seconds = -1;
-        const bool good = clip_time(*state, english(), slice_of(rows[i].text), &seconds);
+        const bool good = clips_time(*state, english(), slice_of(rows[i].text), &seconds);
         assert_int_equal(good, rows[i].seconds >= 0);
         if (good)
             assert_float_equal(seconds, rows[i].seconds, 1e-9);

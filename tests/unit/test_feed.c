@@ -111,7 +111,7 @@ a_changed_limit_moves_the_date(void **state)
     struct arena *a = *state;
     const struct outcome *o = hand_outcome(a);
     struct entry newer = {.digest = 7, .changed = "2027-01-31"};
-    entry_name(&newer, "limit:strict/fructan");
+    reads_entry_name(&newer, "limit:strict/fructan");
     assert_true(slice_is(recipe_changed(a, o), "2026-03-14"));
     reads_note(o->reads, &newer);
     assert_true(slice_is(recipe_changed(a, o), "2027-01-31"));

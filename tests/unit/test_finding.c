@@ -15,19 +15,19 @@ every_rule_has_its_row(void **state)
 {
     (void)state;
     for (int r = 0; r < RULES; r++) {
-        const struct rule_row *row = rule_row((enum rule)r);
+        const struct rule_row *row = rules_row((enum rule)r);
         assert_non_null(row->id);
         assert_true(row->level >= LEVEL_NOTE && row->level <= LEVEL_ERROR);
         assert_true(strlen(row->message) > 5 && strlen(row->meaning) > 20);
         assert_true(strlen(row->source) > 3);
         enum rule back;
-        assert_true(rule_by_id(slice_of(row->id), &back));
+        assert_true(rules_by_id(slice_of(row->id), &back));
         assert_int_equal(back, r); /* ids differ */
         for (const char *p = row->id; *p != '\0'; p++)
             assert_true((*p >= 'a' && *p <= 'z') || (*p >= '0' && *p <= '9') || *p == '-');
     }
     enum rule none;
-    assert_false(rule_by_id(SLICE("no-such-rule"), &none));
+    assert_false(rules_by_id(SLICE("no-such-rule"), &none));
 }
 
 static void

@@ -19,7 +19,7 @@ find(const struct tables *t, struct arena *a, const char *region, enum measured_
                        .after = slice_of(after),
                        .region = measures_region(&t->measures, slice_of(region)),
                        .by = by};
-    return larder_find(t->larder, a, &s, r);
+    return food_find(t->larder, a, &s, r);
 }
 
 struct name_row {
@@ -180,13 +180,13 @@ parts_and_tins_are_other_foods(void **state)
     const struct tables *t = *state;
     struct arena *a = arena_open(1 << 16);
     struct sought s = {.name = SLICE("limes"), .after = SLICE(""), .by = BY_PIECE, .part = "juice"};
-    assert_string_equal(larder_find(t->larder, a, &s, NULL).food->id, "lime-juice");
+    assert_string_equal(food_find(t->larder, a, &s, NULL).food->id, "lime-juice");
     s.part = "zest";
-    assert_string_equal(larder_find(t->larder, a, &s, NULL).food->id, "lime-zest");
+    assert_string_equal(food_find(t->larder, a, &s, NULL).food->id, "lime-zest");
     s = (struct sought){.name = SLICE("tomatoes"), .by = BY_WEIGHT, .tinned = true};
-    assert_string_equal(larder_find(t->larder, a, &s, NULL).food->id, "tomato-canned");
+    assert_string_equal(food_find(t->larder, a, &s, NULL).food->id, "tomato-canned");
     s.tinned = false;
-    assert_string_equal(larder_find(t->larder, a, &s, NULL).food->id, "tomato");
+    assert_string_equal(food_find(t->larder, a, &s, NULL).food->id, "tomato");
     arena_close(a);
 }
 
@@ -237,11 +237,11 @@ equal_names_are_rivals(void **state)
     struct larder *l = larder_of(a, t, kettle, NULL, &n);
     assert_int_equal(n.count, 0);
     struct sought s = {.name = SLICE("things"), .by = BY_CUP};
-    struct found f = larder_find(l, a, &s, NULL);
+    struct found f = food_find(l, a, &s, NULL);
     assert_string_equal(f.food->id, "red-thing");
     assert_string_equal(f.rival->id, "blue-thing");
     s.name = SLICE("blue thing");
-    f = larder_find(l, a, &s, NULL);
+    f = food_find(l, a, &s, NULL);
     assert_string_equal(f.food->id, "blue-thing");
     assert_null(f.rival);
     arena_close(a);
@@ -263,9 +263,9 @@ a_blog_overrides_food_by_food(void **state)
                   &n);
     assert_int_equal(larder_count(l), 2);
     struct sought s = {.name = SLICE("teal thing"), .by = BY_CUP};
-    assert_string_equal(larder_find(l, a, &s, NULL).food->id, "blue-thing");
+    assert_string_equal(food_find(l, a, &s, NULL).food->id, "blue-thing");
     s.name = SLICE("wombat"); /* the name went with the food that had it */
-    assert_null(larder_find(l, a, &s, NULL).food);
+    assert_null(food_find(l, a, &s, NULL).food);
     assert_int_equal(n.count, 3);
     for (size_t i = 0; i < n.count; i++) {
         assert_int_equal(n.items[i].rule, RULE_TABLE_ROW_WRONG);
@@ -283,19 +283,19 @@ every_read_can_be_asked_again(void **state)
     for (size_t i = 0; i < sizeof name_rows / sizeof *name_rows; i++) {
         const struct name_row *row = &name_rows[i];
         struct found f = find(t, a, row->region, row->by, row->name, row->after, &r);
-        larder_names(t->larder, a, slice_of(row->name), &r);
+        food_names(t->larder, a, slice_of(row->name), &r);
         for (int g = 0; f.food != NULL && g < GROUPS; g++) {
             food_content(f.food, (enum group)g, &r);
-            larder_kin(t->larder, f.food, (enum group)g, &r);
+            food_kin(t->larder, f.food, (enum group)g, &r);
         }
         if (f.food == NULL)
             continue;
         food_nutrient(f.food, PROTEIN, &r);
-        food_serve(f.food, f.form, 0, &r);
-        food_shown(f.food, 0, &r);
-        form_density(f.form, &r);
-        form_piece(f.form, "each", &r);
-        form_edible(f.form, &r);
+        serves_of_food(f.food, f.form, 0, &r);
+        foods_shown(f.food, 0, &r);
+        foods_form_density(f.form, &r);
+        foods_form_piece(f.form, "each", &r);
+        foods_form_edible(f.form, &r);
     }
     struct sought tin = {.name = SLICE("chick-peas"),
                          .after = SLICE("drained & rinsed"),
@@ -303,7 +303,7 @@ every_read_can_be_asked_again(void **state)
                          .by = BY_WEIGHT,
                          .part = "juice",
                          .tinned = true};
-    larder_find(t->larder, a, &tin, &r);
+    food_find(t->larder, a, &tin, &r);
     assert_true(r.count > 200);
     for (size_t i = 0; i < r.count; i++) {
         const struct entry *e = r.items[i];
@@ -326,8 +326,8 @@ an_answer_that_changes_is_told(void **state)
         a, t, kettle, "foods:\n  thing: {name: thing, class: fruit, forms: {whole: {}}}\n", &n);
     struct reads r = reads_new(a), later = reads_new(a);
     struct sought s = {.name = SLICE("thing"), .by = BY_CUP};
-    larder_find(before, a, &s, &r);
-    larder_find(after, a, &s, &later);
+    food_find(before, a, &s, &r);
+    food_find(after, a, &s, &later);
     const struct entry *one = r.items[0], *two = later.items[0];
     assert_string_equal(one->key, two->key);
     assert_true(one->digest != two->digest);

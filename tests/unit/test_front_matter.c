@@ -122,7 +122,7 @@ tells_what_is_wrong(void **state)
             (rows[i].what != NULL && !slice_is(n->what, rows[i].what)) ||
             (rows[i].more != NULL && !slice_is(n->more, rows[i].more)))
             fail_msg("%s: %zu notices, %s at %u:%u, %.*s, %.*s", rows[i].yaml, r.notices.count,
-                     r.notices.count ? rule_row(n->rule)->id : "", n->place.line, n->place.column,
+                     r.notices.count ? rules_row(n->rule)->id : "", n->place.line, n->place.column,
                      SLICE_ARGS(n->what), SLICE_ARGS(n->more));
         arena_close(r.arena);
     }
@@ -190,8 +190,8 @@ finds_near_words(void **state)
     assert_string_equal(nearest_word(SLICE("INGREDIENT"), front_matter_keys), "ingredients");
     assert_null(nearest_word(SLICE("x"), front_matter_keys));
     assert_null(nearest_word(SLICE(""), front_matter_keys));
-    assert_true(word_is_swapped(SLICE("cusp"), SLICE("cups")));
-    assert_false(word_is_swapped(SLICE("cuss"), SLICE("cups")));
+    assert_true(nearest_is_swapped(SLICE("cusp"), SLICE("cups")));
+    assert_false(nearest_is_swapped(SLICE("cuss"), SLICE("cups")));
 }
 
 int

@@ -114,7 +114,7 @@ finds_powers(void **state)
     (void)state;
     struct arena *a = arena_open(4096);
     struct powers found;
-    powers_find(
+    heat_powers_find(
         a,
         words_in(
             a, slice_of("Microwave on high (900 W), then at 450 watts, in an 800-watt oven; 3 W")),

@@ -516,7 +516,7 @@ read_line(struct arena *a, struct slice text)
     text_add(&t, show_line(a, &line));
     for (size_t i = 0; i < notices.count; i++) {
         const struct notice *n = &notices.items[i];
-        text_addf(&t, "  !%s@%u+%u[%.*s]", rule_row(n->rule)->id, n->place.column, n->place.length,
+        text_addf(&t, "  !%s@%u+%u[%.*s]", rules_row(n->rule)->id, n->place.column, n->place.length,
                   SLICE_ARGS(n->what));
     }
     return slice_string(a, slice_trim(text_slice(&t)));
@@ -619,16 +619,16 @@ knows_places(void **state)
     struct notices notices = {a, NULL, 0, 0};
     struct ingredient_line line = map_line(a, "- 'cook''s ½ *cup* **brown  sugar**'", &notices);
     const struct written_food *food = &line.options[0].foods[0];
-    struct place place = ingredient_line_place(&line, food->name_from, food->name_to);
+    struct place place = written_line_place(&line, food->name_from, food->name_to);
     assert_int_equal(place.line, 1);
     assert_int_equal(place.column, 4);
 
     line = map_line(a, "- \"½ *cup* **brown sugar** \\u00e9\"", &notices);
     food = &line.options[0].foods[0];
     assert_true(slice_is(food->name, "brown sugar é"));
-    place = ingredient_line_place(&line, food->name_from, food->name_to);
+    place = written_line_place(&line, food->name_from, food->name_to);
     assert_int_equal(place.column, 14);
-    place = ingredient_line_place(&line, food->amounts[0].from, food->amounts[0].to);
+    place = written_line_place(&line, food->amounts[0].from, food->amounts[0].to);
     assert_int_equal(place.column, 4);
     assert_int_equal(place.length, 6); /* ½ *cup */
 
@@ -637,7 +637,7 @@ knows_places(void **state)
     assert_int_equal(notices.items[0].place.line, 1);
     assert_int_equal(notices.items[0].place.column, 5);
     food = &line.options[0].foods[0];
-    place = ingredient_line_place(&line, food->name_from, food->name_to);
+    place = written_line_place(&line, food->name_from, food->name_to);
     assert_int_equal(place.line, 2);
     assert_int_equal(place.column, 4);
     arena_close(a);

@@ -40,7 +40,7 @@ name_entries(struct arena *a, struct entry *entries)
 {
     for (size_t i = 0; i < ENTRIES; i++) {
         entries[i] = (struct entry){.digest = i + 1};
-        entry_name(&entries[i], text_format(a, "food:%zu", i));
+        reads_entry_name(&entries[i], text_format(a, "food:%zu", i));
     }
 }
 
@@ -91,8 +91,8 @@ brings_values_up_to_date(void **state)
     struct ledger l;
     struct ledger_post post = {0};
     struct entry before = {.digest = 3}, now = {.digest = 4};
-    entry_name(&before, "food:oats");
-    entry_name(&now, "food:oats");
+    reads_entry_name(&before, "food:oats");
+    reads_entry_name(&now, "food:oats");
     ledger_begin(&l);
     struct reads first = reads_new(a), then = reads_new(a);
     reads_note(&first, &before);

@@ -34,9 +34,9 @@ the_published_cut_offs_stand(void **state)
         assert_true(limit_of(t, "strict", LACTOSE, class) == 1.0);
     }
     const struct phase *strict = &t->limits.phases[limits_phase(&t->limits, SLICE("strict"))];
-    assert_true(limit_fresh(strict, EXCESS_FRUCTOSE, NULL)->span.mid == 0.40);
-    assert_null(limit_fresh(strict, FRUCTAN, NULL));
-    assert_true(limit_sitting(strict, NULL)->span.mid == 0.5);
+    assert_true(limits_fresh(strict, EXCESS_FRUCTOSE, NULL)->span.mid == 0.40);
+    assert_null(limits_fresh(strict, FRUCTAN, NULL));
+    assert_true(limits_sitting(strict, NULL)->span.mid == 0.5);
     assert_true(t->limits.close_at.span.mid == 0.2);
     assert_true(t->limits.over_at.span.mid == 0.5);
 }
@@ -83,9 +83,9 @@ a_reader_sets_their_own(void **state)
     assert_true(fabs(limit_for(wider, FRUCTAN, CLASS_FRUIT, NULL)->span.mid - 0.6) < 1e-12);
     assert_true(fabs(limit_for(wider, FRUCTAN, CLASS_GRAIN, NULL)->span.mid - 0.9) < 1e-12);
     assert_null(limit_for(wider, LACTOSE, CLASS_DAIRY, NULL));
-    assert_false(limit_holds(wider, LACTOSE, NULL));
-    assert_false(limit_holds(wider, SORBITOL, NULL));
-    assert_true(limit_sitting(wider, NULL)->span.mid == 1.0);
+    assert_false(limits_hold(wider, LACTOSE, NULL));
+    assert_false(limits_hold(wider, SORBITOL, NULL));
+    assert_true(limits_sitting(wider, NULL)->span.mid == 1.0);
     arena_close(a);
 }
 
@@ -98,7 +98,7 @@ looks_are_noted(void **state)
     for (size_t p = 0; p < t->limits.phase_count; p++) {
         for (int g = 0; g < GROUPS; g++)
             limit_for(&t->limits.phases[p], (enum group)g, CLASS_FRUIT, &r);
-        limit_sitting(&t->limits.phases[p], &r);
+        limits_sitting(&t->limits.phases[p], &r);
     }
     assert_int_equal(r.count, t->limits.phase_count * (GROUPS + 1));
     for (size_t i = 0; i < r.count; i++) {

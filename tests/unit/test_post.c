@@ -105,7 +105,7 @@ tells_unreadable_posts(void **state)
         if (r.notices.count != 1 || n->rule != rows[i].rule || n->place.line != rows[i].line ||
             n->place.column != rows[i].column || r.post.readable != rows[i].readable)
             fail_msg("row %zu: %zu notices, %s at %u:%u", i, r.notices.count,
-                     r.notices.count ? rule_row(n->rule)->id : "", n->place.line, n->place.column);
+                     r.notices.count ? rules_row(n->rule)->id : "", n->place.line, n->place.column);
         arena_close(r.arena);
     }
 }

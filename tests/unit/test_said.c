@@ -85,7 +85,7 @@ static bool
 outcome_says(const struct outcome *o, const char *name)
 {
     for (size_t i = 0; i < o->findings.count; i++)
-        if (strcmp(rule_row(o->findings.items[i].rule)->id, name) == 0)
+        if (strcmp(rules_row(o->findings.items[i].rule)->id, name) == 0)
             return true;
     for (size_t i = 0; i < o->hazards.count; i++)
         if (strcmp(o->hazards.items[i].caution->id, name) == 0)
@@ -152,7 +152,7 @@ alarms(const struct outcome *o, const char **rule)
                                         "yield-",        "tool-",       "part-",  "strained-"};
     for (size_t i = 0; i < o->findings.count; i++) {
         const struct finding *f = &o->findings.items[i];
-        *rule = rule_row(f->rule)->id;
+        *rule = rules_row(f->rule)->id;
         for (size_t k = 0; k < sizeof scope / sizeof *scope && f->level >= LEVEL_WARNING; k++)
             if (slice_begins(slice_of(*rule), scope[k]))
                 return true;

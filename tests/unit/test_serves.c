@@ -41,7 +41,7 @@ grams(const struct tables *t, const char *food, int phase)
 {
     const struct food *f = larder_by_id(t->larder, slice_of(food));
     assert_non_null(f);
-    const struct given_serve *s = food_serve(f, &f->forms[0], phase, NULL);
+    const struct given_serve *s = serves_of_food(f, &f->forms[0], phase, NULL);
     return s == NULL ? -1 : s->no_limit ? INFINITY : s->grams.span.mid;
 }
 
@@ -67,7 +67,7 @@ rows_find_their_foods_and_grams(void **state)
     assert_true(grams(t, "banana", 0) > 80 && grams(t, "banana", 0) < 140);
     assert_true(grams(t, "raspberry", 0) == 28 && grams(t, "raspberry", 1) == 60);
     const struct food *f = larder_by_id(t->larder, SLICE("raspberry"));
-    assert_string_equal(food_serve(f, NULL, 0, NULL)->grams.source, "another");
+    assert_string_equal(serves_of_food(f, NULL, 0, NULL)->grams.source, "another");
     assert_string_equal(f->serve_entry.changed, "2026-11-01");
     assert_int_equal(notes, 1);
     arena_close(t->larder->arena);

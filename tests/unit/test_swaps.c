@@ -74,7 +74,7 @@ shipped_rows_hold(void **state)
     assert_true(t->swaps.count >= 40);
     for (size_t i = 0; i < t->swaps.count; i++) {
         const struct swap *s = &t->swaps.items[i];
-        assert_false(swap_lacks(s, t->larder, &n));
+        assert_false(swaps_lack(s, t->larder, &n));
         for (const char **id = s->of; *id != NULL; id++)
             if (strcmp(*id, s->use) == 0)
                 fail_msg("%s swaps %s for itself", s->id, *id);

@@ -116,7 +116,7 @@ cached_tables_are_the_same(void **state)
     const struct tables *all[] = {plain, first, second};
     for (size_t i = 0; i < 3; i++) {
         struct sought s = {.name = SLICE("things"), .by = BY_CUP};
-        struct found f = larder_find(all[i]->larder, a, &s, NULL);
+        struct found f = food_find(all[i]->larder, a, &s, NULL);
         assert_string_equal(f.food->id, "thing");
         assert_string_equal(f.form->density.source, "s");
         assert_true(measures_unit(&all[i]->measures, 0, SLICE("Cups"), NULL) == NULL);

@@ -32,7 +32,7 @@ _dariole() {
     weigh) options="--measures --json --post" ;;
     worksheet) options="--json --steps --review" ;;
     sitting) options="--portions --day --json" ;;
-    impact) options="--against --try --json -j" ;;
+    impact) options="--against --try --html --json -j" ;;
     larder) options="--json" ;;
     rules)
         mapfile -t COMPREPLY < <(compgen -W "$(dariole rules 2>/dev/null | cut -d ' ' -f 1)" -- "$word")

@@ -4,14 +4,16 @@
 
 #include "base/shown.h"
 #include "commands/commands.h"
+#include "press/atomic_file.h"
 #include "press/impact.h"
 #include "press/what_if.h"
 #include "press/workers.h"
 #include "write/report.h"
 
 static const char usage[] =
-    "usage: dariole impact [-C CONTENT] --against TABLES [--try FIGURE]... [--json] [-j N]\n"
-    "       dariole impact [-C CONTENT] --try FIGURE... [--json] [-j N]\n\n"
+    "usage: dariole impact [-C CONTENT] --against TABLES [--try FIGURE]... [--html FILE]\n"
+    "                      [--json] [-j N]\n"
+    "       dariole impact [-C CONTENT] --try FIGURE... [--html FILE] [--json] [-j N]\n\n"
     "Tells what a change of tables does to every post; writes nothing.\n\n"
     "  -C CONTENT        the content folder (content)\n"
     "  --against TABLES  a folder of tables; a table that it does not have is the content's\n"
@@ -20,6 +22,8 @@ static const char usage[] =
     "  --try FIGURE      one figure: a limit of the site's phase ('lactose 0.5 g'), of\n"
     "                    another ('wider/fructan 0.4 g'), 'sitting 0.4 g', or what 100 g\n"
     "                    of a food hold ('courgette fructan 0.3 g'); may be given again\n"
+    "  --html FILE       also a page to look at and to send: every post before and after, the\n"
+    "                    largest moves first\n"
     "  --json            one JSON object\n"
     "  -j N              workers; all cores when not given\n\n"
     "A limit that is tried holds for every class of food.\n"
@@ -31,6 +35,7 @@ enum { SLIGHT_MOST = 10 }; /* named */
 struct asked {
     struct what_if what_if;
     struct impact_options options;
+    const char *html; /* the file of the page, or NULL */
     bool json;
 };
 
@@ -91,6 +96,31 @@ tell_faults(struct arena *a, const struct tables *now, const struct tables *then
         shown_put(stderr, text_slice(&others));
 }
 
+/* all that was asked, in words */
+static struct slice
+asked_words(struct arena *a, const struct what_if *w)
+{
+    struct text t = text_new(a);
+    if (w->against != NULL) {
+        text_add_string(&t, "the tables of ");
+        text_add_string(&t, w->against);
+    }
+    for (size_t i = 0; i < w->try_count; i++) {
+        text_add_string(&t, t.length > 0 ? "; " : "");
+        text_add_string(&t, w->tries[i]);
+    }
+    return text_slice(&t);
+}
+
+static bool
+write_page(struct arena *a, const struct asked *k, const struct tables *now, const struct impact *i,
+           struct failure *f)
+{
+    struct text t = text_new(a);
+    impact_page_write(&t, &now->site, asked_words(a, &k->what_if), i->rows, i->row_count);
+    return atomic_file_write(a, k->html, text_slice(&t), f);
+}
+
 static int
 answer(struct arena *a, struct asked *k)
 {
@@ -109,6 +139,8 @@ answer(struct arena *a, struct asked *k)
         return fail(&f, EXIT_MACHINE);
     if (impact.stopped)
         return EXIT_MACHINE;
+    if (k->html != NULL && !write_page(a, k, now, &impact, &f))
+        return fail(&f, EXIT_MACHINE);
     if (k->json) {
         struct text t = text_new(a);
         impact_write_json(&t, &impact, &k->options);
@@ -136,6 +168,8 @@ read_option(struct asked *k, const char *word, const char *value)
         k->what_if.content = k->options.content = value;
     else if (strcmp(word, "--against") == 0)
         k->what_if.against = value;
+    else if (strcmp(word, "--html") == 0)
+        k->html = value;
     else if (strcmp(word, "--try") == 0 && k->what_if.try_count < TRIES_MOST)
         k->what_if.tries[k->what_if.try_count++] = value;
     else if (strcmp(word, "-j") == 0 && sscanf(value, "%u%c", &n, &rest) == 1 && n >= 1 &&

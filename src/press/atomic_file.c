@@ -407,3 +407,23 @@ tell_nobody(void *ctx, uint64_t tag, const struct stat *s, const struct failure 
 }
 
 const struct atomic_file_teller atomic_file_no_teller = {tell_nobody, NULL};
+
+bool
+atomic_file_write(struct arena *a, const char *path, struct slice bytes, struct failure *f)
+{
+    const char *slash = strrchr(path, '/'), *name = slash != NULL ? slash + 1 : path;
+    const char *folder = slash == NULL   ? "."
+                         : slash == path ? "/"
+                                         : text_format(a, "%.*s", (int)(slash - path), path);
+    struct atomic_file_batch b = {.step = 1};
+    struct stat s;
+    const int in = open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (in < 0)
+        return failure_say_errno(f, "%s", path);
+    const bool there = fstatat(in, name, &s, AT_SYMLINK_NOFOLLOW) == 0;
+    const bool good = atomic_file_add(&b, in, name, there, bytes, 0, f) &&
+                      atomic_file_commit(&b, false, &atomic_file_no_teller, f);
+    atomic_file_batch_close(&b);
+    close(in);
+    return good;
+}

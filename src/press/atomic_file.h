@@ -93,6 +93,8 @@ bool atomic_file_add(struct atomic_file_batch *b, int folder, const char *name, 
  * has flushed since the last file was added */
 bool atomic_file_commit(struct atomic_file_batch *b, bool flushed,
                         const struct atomic_file_teller *teller, struct failure *f);
+/* one file, put in place at once; its folder must be there */
+bool atomic_file_write(struct arena *a, const char *path, struct slice bytes, struct failure *f);
 /* removes the temporary files that wait, frees the batch's memory */
 void atomic_file_batch_close(struct atomic_file_batch *b);
 

@@ -28,7 +28,8 @@ struct comparing {
     char shown[256];
     struct impact_change *changes; /* by post */
     bool *changed;
-    pthread_mutex_t lock; /* over what follows */
+    struct impact_row *rows; /* by post; path empty: it cannot be read */
+    pthread_mutex_t lock;    /* over what follows */
     size_t posts, failures;
     struct failure first_failure;
 };
@@ -80,6 +81,21 @@ standing_now(const struct outcome *o)
     return o->post.readable ? o->phases[o->tables->site.phase].standing : STANDING_UNKNOWN;
 }
 
+/* for the page that shows all posts; after NULL: as before */
+static void
+keep_row(struct comparing *c, size_t i, const struct outcome *before, const struct outcome *after)
+{
+    struct impact_row row;
+    if (!impact_side_of(before, &row.before) ||
+        !impact_side_of(after != NULL ? after : before, &row.after))
+        return;
+    if (!keep(before->post.front.title.text, &row.title) ||
+        !keep(row.before.food, &row.before.food) || !keep(row.after.food, &row.after.food))
+        arena_take(before->reads->arena, SIZE_MAX);
+    row.path = slice_of(c->plan.items[i].path);
+    c->rows[i] = row;
+}
+
 static void
 compare_outcomes(struct comparing *c, struct arena *a, size_t i, const struct outcome *before,
                  struct slice bytes)
@@ -88,12 +104,15 @@ compare_outcomes(struct comparing *c, struct arena *a, size_t i, const struct ou
     struct reads reads = reads_new(a);
     struct outcome after;
     add_entries(a, before->reads, c->then, &entries);
-    if (entries.count == 0)
+    if (entries.count == 0) {
+        keep_row(c, i, before, NULL);
         return;
+    }
     struct post_asking asking = {&c->index, a};
     const struct post_finder posts = {post_index_find, post_index_settle, &asking};
     compile_post(a, &(struct compile_sources){c->then, NULL, &posts},
                  &(struct post_bytes){before->post.path, bytes}, &reads, &after);
+    keep_row(c, i, before, &after);
     add_entries(a, &reads, c->now, &entries);
     struct slice *keys = arena_take_array(a, entries.count, sizeof *keys), text, json,
                  slug = SLICE("");
@@ -182,6 +201,17 @@ take_changes(struct arena *a, struct comparing *c, struct impact *out)
         if (change->published && change->after == STANDING_OVER && change->before != STANDING_OVER)
             out->over++;
     }
+    out->rows = arena_take_array(a, c->plan.count + 1, sizeof *out->rows);
+    for (size_t i = 0; i < c->plan.count; i++) {
+        struct impact_row *row = &out->rows[out->row_count];
+        if (c->rows[i].path.length == 0)
+            continue;
+        *row = c->rows[i];
+        row->title = slice_copy(a, row->title);
+        row->before.food = slice_copy(a, row->before.food);
+        row->after.food = slice_copy(a, row->after.food);
+        out->row_count++;
+    }
     if (out->count > 1)
         qsort(out->items, out->count, sizeof *out->items, by_weight);
     out->posts = c->posts;
@@ -222,6 +252,7 @@ impact_find(struct arena *a, const struct impact_options *o, const struct tables
     }
     c.changes = arena_take_array(a, c.plan.count + 1, sizeof *c.changes);
     c.changed = arena_take_array(a, c.plan.count + 1, sizeof *c.changed);
+    c.rows = arena_take_array(a, c.plan.count + 1, sizeof *c.rows);
     pthread_mutex_init(&c.lock, NULL);
     const struct work work = {.count = c.plan.count,
                               .at_once = 1,
@@ -239,6 +270,9 @@ impact_find(struct arena *a, const struct impact_options *o, const struct tables
         free((void *)(uintptr_t)c.changes[i].text.at);
         free((void *)(uintptr_t)c.changes[i].json.at);
         free((void *)(uintptr_t)c.changes[i].slug);
+        free((void *)(uintptr_t)c.rows[i].title.at);
+        free((void *)(uintptr_t)c.rows[i].before.food.at);
+        free((void *)(uintptr_t)c.rows[i].after.food.at);
     }
     pthread_mutex_destroy(&c.lock);
     post_index_close(&c.index);

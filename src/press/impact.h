@@ -2,7 +2,7 @@
 #ifndef PRESS_IMPACT_H
 #define PRESS_IMPACT_H
 
-#include "compile/outcome.h"
+#include "write/impact_page.h"
 
 struct impact_options {
     const char *content;
@@ -24,6 +24,8 @@ struct impact {
     struct impact_change *items; /* worst first */
     size_t count, room;
     size_t posts, unchanged;
+    struct impact_row *rows; /* every post that can be read, by path */
+    size_t row_count;
     size_t over; /* published posts that would come to stand `over` */
     struct failure first_failure;
     size_t failures;

@@ -132,7 +132,7 @@ add_standing(struct text *t, const struct phase_stand *stand)
         text_add_string(t, " or ");
     }
     text_add_string(t, names[stand->standing]);
-    text_add_string(t, stand->best_standing != stand->standing ? ", by choice</td>" : "</td>");
+    text_add_string(t, stand->best_standing != stand->standing ? ", as it is made</td>" : "</td>");
 }
 
 static void

@@ -5,7 +5,7 @@ import { basename, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { chromium } from 'playwright-core';
 import { ok, end } from './lib/tap.mjs';
-import { files, json, press, root } from './lib/site.mjs';
+import { files, json, press, root, run } from './lib/site.mjs';
 
 const axe = readFileSync(join(root, 'tests/node_modules/axe-core/axe.min.js'), 'utf8');
 const screens = join(root, 'build', 'tests', 'screens');
@@ -120,6 +120,16 @@ for (const [content, name] of [['content', 'demo'], ['tests/posts', 'posts']]) {
     }
     await page.close();
   }
+}
+{
+  const file = join(root, 'build/tests/impact-audit.html');
+  run(['impact', '-C', 'content', '--try', 'sitting 0.3 g', '--html', file]);
+  const page = await browser.newPage({ viewport: { width: 320, height: 844 } });
+  await page.goto(pathToFileURL(file).href);
+  await page.evaluate(axe);
+  const violations = await audit(page, [320, 768, 1200], Object.keys(modes));
+  ok(violations.length === 0, 'the page of a change of tables: axe-core finds nothing', violations.join('\n'));
+  await page.close();
 }
 await browser.close();
 end();

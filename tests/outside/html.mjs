@@ -3,7 +3,7 @@ import { spawnSync } from 'node:child_process';
 import { readFileSync, writeFileSync, mkdirSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { ok, end } from './lib/tap.mjs';
-import { files, press, root } from './lib/site.mjs';
+import { files, press, root, run } from './lib/site.mjs';
 
 const jar = join(root, 'tests/node_modules/vnu-jar/build/dist/vnu.jar');
 
@@ -36,4 +36,15 @@ for (const [content, name] of [['content', 'demo'], ['tests/posts', 'posts']]) {
   check(`${name} fragment`, pages);
   if (name === 'demo') check('stylesheets', [join(out, 'dariole.css'), join(out, 'preview/preview.css')], '--css');
 }
+// the page of a change of tables: valid, whole by itself, every post on it, what is over before what only moves
+const shown = join(root, 'build/tests/impact.html');
+run(['impact', '-C', 'content', '--try', 'sitting 0.3 g', '--html', shown]);
+check('impact', [shown]);
+const page = readFileSync(shown, 'utf8');
+const told = JSON.parse(run(['impact', '-C', 'content', '--try', 'sitting 0.3 g', '--json']).stdout);
+const moves = [...page.matchAll(/<b>Now<\/b>: ([^<]*)<[\s\S]*?<b>Then<\/b>: ([^<]*)</g)].map((m) => [m[1], m[2]]);
+ok(moves.length === told.posts, 'impact: every post is on its page', [moves.length, told.posts]);
+const firstStill = moves.findIndex(([now, then]) => now === then);
+ok(firstStill > 0 && moves.slice(firstStill).every(([now, then]) => now === then), 'impact: what comes to stand otherwise comes first', moves);
+ok(!/(?:src|href|url)\s*[=(]/.test(page) && !/<script/.test(page), 'impact: the page needs no other file');
 end();

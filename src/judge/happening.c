@@ -207,10 +207,10 @@ happening_find(const struct judging *j, const struct caution_trigger *t, bool pr
         const struct clause *c = &all->items[i];
         if (c->end == c->from || c->negated || c->remark ||
             (c->passage->kind == PASSAGE_PROSE && !practice) || !has_all(&c->means, t) ||
-            meanings_meet(&c->means, &t->happens_not) ||
-            words_have(c->passage->words, t->unless_words) || !clause_fires(j, c, t, foods, hit))
+            meanings_meet(&c->means, &t->happens_not) || !clause_fires(j, c, t, foods, hit))
             continue;
-        if ((t->has_after && !was_done(all, i, &t->after)) || was_done(all, i, &t->not_after))
+        if ((t->has_after && !was_done(all, i, &t->after)) || was_done(all, i, &t->not_after) ||
+            words_have(c->passage->words, t->unless_words))
             continue;
         trim(c, hit);
         return true;

@@ -160,7 +160,10 @@ put_phrase(struct arena *a, struct cooking *c, struct slice first, const char *c
 {
     struct cooking_phrase *p = arena_take(a, sizeof *p);
     const char *text = slice_string(a, first);
-    *p = (struct cooking_phrase){parts, map_get(&c->firsts, first), (uint32_t)row};
+    *p = (struct cooking_phrase){.parts = parts,
+                                 .next = map_get(&c->firsts, first),
+                                 .row = (uint32_t)row,
+                                 .second = parts[0] != NULL ? parts[0][0] : '\0'};
     map_put(&c->firsts, slice_of(text), p);
 }
 
@@ -248,7 +251,7 @@ cooking_close(struct arena *a, struct cooking *c)
             end = end == SIZE_MAX ? all.length : end;
             const struct slice first = slice_part(all, 0, end);
             const struct cooking_phrase p = {parts_of(a, slice_part(all, end, all.length)), NULL,
-                                             (uint32_t)r};
+                                             (uint32_t)r, '\0'};
             d = slice_digest(all, d);
             if (row->kind == COOKING_ACTION && first.length < WORD_BYTES_MOST)
                 put_forms(a, c, first, &p);
@@ -314,9 +317,13 @@ phrases_at(const struct cooking *c, const struct words *w, size_t i,
            struct sign found[COOKING_KINDS])
 {
     bool any = false;
+    const size_t behind = i + 1 + (i + 1 < w->count && word_is(&w->items[i + 1], "-"));
+    const char next = behind < w->count ? w->items[behind].folded.at[0] : '\0';
     for (const struct cooking_phrase *p = map_get(&c->firsts, w->items[i].folded); p != NULL;
          p = p->next) {
         const struct cooking_row *row = &c->rows.items[p->row];
+        if (p->second != '\0' && p->second != next)
+            continue;
         const size_t end = rest_at(w, i + 1, p->parts);
         struct sign *best = &found[row->kind];
         if (end == 0 ||

@@ -46,6 +46,7 @@ struct cooking_phrase {
                                  is a gap of up to nine words */
     const struct cooking_phrase *next;
     uint32_t row;
+    char second; /* what its second word begins with; NUL: there is none, or a gap before it */
 };
 
 struct cooking {

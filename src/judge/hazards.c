@@ -98,23 +98,35 @@ names_foods(const struct caution_trigger *t)
     return t->tags != NULL || t->food_words != NULL || t->classes != 0;
 }
 
+/* the foods that the trigger tried last named */
+struct foods_named {
+    bool known;
+    struct ingredient_set set;
+    const struct ingredient *first;
+};
+
 static bool
-trigger_fires(const struct judging *j, const struct caution_trigger *t, bool practice,
-              struct hit *hit)
+trigger_fires(const struct judging *j, const struct caution *c, size_t number,
+              struct foods_named *named, struct hit *hit)
 {
-    struct ingredient_set foods;
+    const struct caution_trigger *t = &c->triggers[number];
     *hit = (struct hit){0};
+    named->known = named->known && t->same_foods;
     if (!happening_may(j, t))
         return false;
-    const struct ingredient *in = ingredients_for(j->dish, t, &foods);
+    if (!named->known)
+        named->first = ingredients_for(j->dish, t, &named->set);
+    named->known = true;
+    const struct ingredient *in = named->first;
     if ((names_foods(t) && in == NULL) ||
         (t->title_words != NULL && !title_has(j, t->title_words)) || title_has(j, t->title_lacks) ||
         (t->with != NULL && !(grams_of(j->dish, t->with) >= t->with_grams.low)) ||
-        happening_ever(j, t, &foods))
+        happening_ever(j, t, &named->set))
         return false;
     if (!t->clause)
         return post_fires(j, t, in, hit);
-    if (!happening_find(j, t, practice, &foods, hit) || post_has(j, t->post_lacks))
+    if (!happening_find(j, t, c->kind == CAUTION_PRACTICE, &named->set, hit) ||
+        post_has(j, t->post_lacks))
         return false;
     hit->what = slice_part(hit->passage->text, hit->from, hit->to);
     hit->place = passages_place(hit->passage, hit->from, hit->to);
@@ -150,8 +162,9 @@ note_foods(const struct dish *d, struct reads *reads)
 static bool
 caution_fires(const struct judging *j, const struct caution *c, struct hit *hit)
 {
+    struct foods_named named = {0};
     for (size_t k = 0; k < c->trigger_count; k++)
-        if (trigger_fires(j, &c->triggers[k], c->kind == CAUTION_PRACTICE, hit))
+        if (trigger_fires(j, c, k, &named, hit))
             return true;
     return false;
 }

@@ -90,6 +90,8 @@ double
 promise_read(const struct cooking *c, const struct words *w, enum promise_in in, size_t *from,
              size_t *to)
 {
+    if (!words_have(w, words_list(w, WORDS_TIME_UNITS)))
+        return 0;
     for (size_t i = 0; i < w->count; i++) {
         struct stretch s = {.cooking = c, .w = w, .from = i, .in = in};
         const size_t n = time_span_at(w, i, &s.span);

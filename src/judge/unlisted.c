@@ -144,7 +144,7 @@ ask(struct asking *q, size_t first)
         const struct food *f = food_named(q, words);
         if (f == NULL)
             continue;
-        if (is_listed(q, f, w, first, end) || told_already(q, f))
+        if (is_listed(q, f, w, first, end) || told_already(q, f) || is_loose(c))
             return end;
         const char *const *sides = cooking_phrases(&q->judging->tables->cooking, "sides");
         const bool beside = is_beside(c, sides, end);
@@ -193,8 +193,7 @@ unlisted_judge(const struct judging *j, struct method_foods *out)
     *out = (struct method_foods){0};
     for (size_t i = 0; i < j->clauses->count; i++) {
         const struct clause *c = &j->clauses->items[i];
-        if (c->passage->kind != PASSAGE_STEP || c->negated || c->remark || c->conditional ||
-            is_loose(c))
+        if (c->passage->kind != PASSAGE_STEP || c->negated || c->remark || c->conditional)
             continue;
         q.clause = c;
         go_through(&q);

@@ -206,14 +206,36 @@ take_trigger(const struct caution_row *from, const struct yaml_node *map, struct
                 t->has_seconds;
 }
 
+static bool
+same_texts(const char *const *a, const char *const *b)
+{
+    for (; a != NULL && b != NULL && *a != NULL && *b != NULL && strcmp(*a, *b) == 0; a++)
+        b++;
+    return a == NULL || b == NULL ? a == b : *a == NULL && *b == NULL;
+}
+
+/* whether a trigger names the foods of the one before it, which need not be looked for again */
+static bool
+names_same_foods(const struct caution_trigger *t, const struct caution_trigger *before)
+{
+    return same_texts((const char *const *)t->tags, (const char *const *)before->tags) &&
+           same_texts((const char *const *)t->food_words,
+                      (const char *const *)before->food_words) &&
+           same_texts((const char *const *)t->food_lacks,
+                      (const char *const *)before->food_lacks) &&
+           t->classes == before->classes;
+}
+
 static void
 take_triggers(const struct caution_row *from, const struct yaml_node *node, struct caution *c)
 {
     bool list = node->kind == YAML_LIST_NODE;
     c->trigger_count = list ? node->count : 1;
     c->triggers = arena_take_array(from->row->texts, c->trigger_count, sizeof *c->triggers);
-    for (size_t i = 0; i < c->trigger_count; i++)
+    for (size_t i = 0; i < c->trigger_count; i++) {
         take_trigger(from, list ? node->items[i] : node, &c->triggers[i]);
+        c->triggers[i].same_foods = i > 0 && names_same_foods(&c->triggers[i], &c->triggers[i - 1]);
+    }
 }
 
 static bool

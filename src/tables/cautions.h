@@ -19,6 +19,7 @@ struct caution_trigger {
     const char **tags;         /* a food of the post carries one of these tags */
     const char **food_words;   /* an ingredient line contains one of these phrases */
     const char **food_lacks;   /* ... none of the lines that tags and food_words name has these */
+    bool same_foods;           /* ... and they are those of the trigger before it */
     const char **step_words;   /* one clause contains one of these phrases */
     const char **also_words;   /* ... and its sentence one of these */
     const char **unless_words; /* ... and none of these in its step (note, paragraph) */

@@ -282,7 +282,7 @@ part_at(const struct words *w, size_t i, const char *part, size_t gap)
     const uint32_t sentence = w->items[i - 1].sentence;
     for (size_t k = i; k < w->count && k <= i + gap && w->items[k].sentence == sentence; k++) {
         const bool hyphen = word_is(&w->items[k], "-");
-        const size_t n = words_phrase(w, k + (hyphen && gap == 0), part);
+        const size_t n = words_at(w, k + (hyphen && gap == 0), part);
         if (n > 0)
             return k + (hyphen && gap == 0) + n;
         if (w->items[k].kind == WORD_MARK && !hyphen)

@@ -19,6 +19,8 @@ cc $flags -o "$b/cost" tests/bench/cost.c || exit 3
 packages="yaml-0.1 libcmark jansson libxxhash libseccomp"
 # shellcheck disable=SC2046,SC2086
 cc $flags -Isrc -o "$b/reckon" tests/bench/reckon.c build/libdariole.a $(pkg-config --cflags --libs $packages) -lunistring -lm -pthread || exit 3
+# shellcheck disable=SC2046,SC2086
+cc $flags -Isrc -o "$b/judge" tests/bench/judge.c build/libdariole.a $(pkg-config --cflags --libs $packages) -lunistring -lm -pthread || exit 3
 work=$(mktemp -d "${BENCH_DIR:-$b}/run-XXXXXX") || exit 3
 sleep 6 # see above: another run may just have ended
 trap 'rm -rf "$work"' EXIT
@@ -46,6 +48,8 @@ echo "$posts posts; $(nproc) cores; $(uname -sr)"
 row 'what' 'ratio' 'to reach' ''
 reckoned=$("$b/reckon")
 row 'reckoning of one post / 200 microseconds' "$(echo "$reckoned" | awk '{ sub(".*median ", ""); printf "%.2f", $1 / 200 }')" '<= 1.00' "$reckoned"
+judged=$("$b/judge" $(grep -l '^ingredients:' content/posts/*.md))
+row 'judging of one post / 100 microseconds' "$(echo "$judged" | awk '{ sub(".*mean ", ""); printf "%.2f", $1 / 100 }')" '<= 1.00' "$judged"
 
 # the tables for one line: the quickest of many runs, less what the program costs without them
 quickest() { # quickest COMMAND...: microseconds, wall

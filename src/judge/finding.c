@@ -79,6 +79,9 @@ by_matter(const void *left, const void *right)
         return a->level > b->level ? -1 : 1;
     if (weight(a->rule) != weight(b->rule))
         return weight(a->rule) < weight(b->rule) ? -1 : 1;
+    /* of what the portion holds the nearest limit, which says what mends all of it */
+    if (weight(a->rule) == 1 && (a->mend.length > 0) != (b->mend.length > 0))
+        return a->mend.length > 0 ? -1 : 1;
     if (a->place.line != b->place.line)
         return a->place.line < b->place.line ? -1 : 1;
     if (a->place.column != b->place.column)

@@ -54,6 +54,12 @@ check $? 'the hook lets a post pass that is sound as staged, though broken since
 cp sound.md "blog/$post"
 git add blog
 git commit -qm 'Sound' >"$work/log" 2>&1
+printf -- '---\ntitle: Two of them\ngathers: [carrot-and-ginger-soup]\n---\nBoth.\n' >blog/posts/two.md
+git add -A && CONTENT=blog git -c user.name=w -c user.email=w@example.org commit -q -m two >"$work/log" 2>&1
+git mv "blog/$post" blog/posts/other-name.md
+CONTENT=blog git -c user.name=w -c user.email=w@example.org commit -q -m moved >"$work/log" 2>&1
+check $(($? == 0)) 'the hook stops a post that goes while a round-up gathers it'
+git mv blog/posts/other-name.md "blog/$post"
 sed -i 's/^phase: .*/phase: lax/' blog/site.yaml
 git commit -qam 'A setting that is wrong' >"$work/log" 2>&1
 check $(($? == 0)) 'the hook stops a setting that is wrong'

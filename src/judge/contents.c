@@ -3,22 +3,43 @@
 #include "base/list.h"
 #include "read/words.h"
 
-static const char *const diet_labels[DIETS][6] = {
-    [DIET_VEGAN] = {"vegan", "plant based", "plant", NULL},
-    [DIET_VEGETARIAN] = {"vegetarian", "vegan", "veggie", "plant based", NULL},
-    [DIET_GLUTEN_FREE] = {"gluten free", "gf", "certified gluten free", "free from gluten", NULL},
-    [DIET_DAIRY_FREE] = {"dairy free", "vegan", "plant based", "plant", "non dairy", NULL},
+/* the diet, or the allergens, that are asked about */
+struct asked {
+    struct arena *arena;
+    const struct word_lists *lists; /* of the line at hand */
+    bool by_diet;
+    enum diet diet;
+    uint32_t allergens;
+    struct reads *reads;
 };
 
-bool
-contents_line_says(struct arena *a, const struct helping *h, enum diet d)
+/* whether a label settles the diet: "vegan, vegetarian" */
+static bool
+settles(const struct word_value *label, enum diet d)
 {
+    const char *word = groups_diet_word(d);
+    for (struct slice rest = slice_of(label->text); rest.length > 0;) {
+        const size_t end = slice_find(rest, ", ", 0);
+        if (slice_is(slice_part(rest, 0, end), word))
+            return true;
+        rest = slice_part(rest, end == SIZE_MAX ? rest.length : end + 2, rest.length);
+    }
+    return false;
+}
+
+/* whether the words on the line settle it: "gluten-free", "certified gluten-free", "vegan" */
+static bool
+line_says(struct arena *a, const struct word_lists *lists, const struct helping *h, enum diet d)
+{
+    const struct word_list *labels = word_lists_get(lists, WORDS_DIET_LABELS);
     const struct slice texts[] = {h->written->name, h->written->after};
     for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
         struct words w;
-        words_read(a, NULL, texts[i], &w);
-        if (words_any(&w, diet_labels[d], 0, w.count, NULL) != NULL)
-            return true;
+        words_read(a, lists, texts[i], &w);
+        for (size_t k = 0; k < labels->count; k++)
+            if (settles(&labels->values[k], d) &&
+                words_find(&w, labels->words[k], 0, w.count) != SIZE_MAX)
+                return true;
     }
     return false;
 }
@@ -31,13 +52,14 @@ is_water(const struct helping *h)
 }
 
 static enum stands
-diet_stands(struct arena *a, const struct helping *h, enum diet d)
+diet_stands(const struct asked *q, const struct helping *h)
 {
+    const enum diet d = q->diet;
     uint32_t bit = 1u << d;
     const bool doubt = (h->doubt_diets & bit) != 0;
     if (h->food != NULL && !doubt && (h->food->breaks & bit) == 0 && (h->food->labelled & bit) == 0)
         return STANDS_KEEPS;
-    if (contents_line_says(a, h, d))
+    if (line_says(q->arena, q->lists, h, d))
         return STANDS_KEEPS;
     if (h->food == NULL)
         return is_water(h) ? STANDS_KEEPS : STANDS_UNKNOWN;
@@ -48,7 +70,7 @@ diet_stands(struct arena *a, const struct helping *h, enum diet d)
 
 /* those of some allergens that the words on the line rule out */
 static uint32_t
-ruled_out(struct arena *a, const struct helping *h, uint32_t allergens)
+ruled_out(const struct asked *q, const struct helping *h, uint32_t allergens)
 {
     static const struct {
         enum diet diet;
@@ -60,21 +82,22 @@ ruled_out(struct arena *a, const struct helping *h, uint32_t allergens)
     };
     uint32_t out = 0;
     for (size_t i = 0; i < sizeof says / sizeof *says; i++)
-        if ((says[i].out & allergens) != 0 && contents_line_says(a, h, says[i].diet))
+        if ((says[i].out & allergens) != 0 && line_says(q->arena, q->lists, h, says[i].diet))
             out |= says[i].out;
     return out;
 }
 
 static enum stands
-allergens_stand(struct arena *a, const struct helping *h, uint32_t allergens)
+allergens_stand(const struct asked *q, const struct helping *h)
 {
+    const uint32_t allergens = q->allergens;
     if (h->food == NULL)
         return is_water(h) ? STANDS_KEEPS : STANDS_UNKNOWN;
     const uint32_t maybe = h->food->may_carry | h->food->traces;
     const uint32_t carried = (h->food->allergens | maybe | h->doubt_allergens) & allergens;
     if (carried == 0)
         return STANDS_KEEPS;
-    const uint32_t left = carried & ~ruled_out(a, h, carried);
+    const uint32_t left = carried & ~ruled_out(q, h, carried);
     if ((h->food->allergens & left) != 0)
         return STANDS_BREAKS;
     if ((h->doubt_allergens & left) != 0)
@@ -85,8 +108,7 @@ allergens_stand(struct arena *a, const struct helping *h, uint32_t allergens)
 /* whether each food keeps to it whatever the line says, as most do to most: no more need be asked.
  * All foods are looked at, and noted. */
 static bool
-keeps(const struct ingredient *in, bool by_diet, enum diet diet, uint32_t allergens,
-      struct reads *reads)
+keeps(const struct asked *q, const struct ingredient *in)
 {
     bool keep = in->option_count > 0;
     for (size_t o = 0; o < in->option_count; o++)
@@ -97,22 +119,22 @@ keeps(const struct ingredient *in, bool by_diet, enum diet diet, uint32_t allerg
                 keep = false;
                 continue;
             }
-            reads_note(reads, &f->identity);
-            keep = keep && (by_diet ? (f->breaks | f->labelled) >> diet & 1
-                                    : (f->allergens | f->may_carry | f->traces) & allergens) == 0;
+            reads_note(q->reads, &f->identity);
+            keep = keep &&
+                   (q->by_diet ? (f->breaks | f->labelled) >> q->diet & 1
+                               : (f->allergens | f->may_carry | f->traces) & q->allergens) == 0;
         }
     return keep;
 }
 
 /* how one option stands: as the worst of its foods */
 static enum stands
-option_stands(struct arena *a, const struct dish_option *o, bool by_diet, enum diet diet,
-              uint32_t allergens)
+option_stands(const struct asked *q, const struct dish_option *o)
 {
     enum stands worst = STANDS_KEEPS;
     for (size_t i = 0; i < o->count; i++) {
         const struct helping *h = &o->helpings[i];
-        enum stands s = by_diet ? diet_stands(a, h, diet) : allergens_stand(a, h, allergens);
+        enum stands s = q->by_diet ? diet_stands(q, h) : allergens_stand(q, h);
         worst = s > worst ? s : worst;
     }
     return worst;
@@ -137,17 +159,18 @@ add(struct arena *a, struct culprits *list, size_t ingredient)
 }
 
 static void
-weigh_up(struct arena *a, const struct dish *d, bool by_diet, enum diet diet, uint32_t allergens,
-         struct reads *reads, struct contents *out)
+weigh_up(struct asked *q, const struct dish *d, struct contents *out)
 {
+    struct arena *a = q->arena;
     *out = (struct contents){0};
     for (size_t i = 0; i < d->count; i++) {
         const struct ingredient *in = &d->ingredients[i];
+        q->lists = in->words != NULL ? in->words->lists : NULL;
         size_t counts[STANDS_BREAKS + 1] = {0};
-        if (keeps(in, by_diet, diet, allergens, reads))
+        if (keeps(q, in))
             continue;
         for (size_t o = 0; o < in->option_count; o++)
-            counts[option_stands(a, &in->options[o], by_diet, diet, allergens)]++;
+            counts[option_stands(q, &in->options[o])]++;
         if (counts[STANDS_BREAKS] > 0 && counts[STANDS_BREAKS] == in->option_count && !in->optional)
             add(a, &out->breaking, i);
         else if (counts[STANDS_BREAKS] > 0)
@@ -155,7 +178,7 @@ weigh_up(struct arena *a, const struct dish *d, bool by_diet, enum diet diet, ui
         if (counts[STANDS_LABEL] > 0)
             add(a, &out->labelling, i);
         if (counts[STANDS_UNKNOWN] > 0 || in->option_count == 0 ||
-            (!by_diet && is_doubtful(in, allergens)))
+            (!q->by_diet && is_doubtful(in, q->allergens)))
             add(a, &out->unknowing, i);
     }
     out->breaks = out->breaking.count > 0;
@@ -168,14 +191,14 @@ void
 contents_of_diet(struct arena *a, const struct dish *d, enum diet diet, struct reads *reads,
                  struct contents *out)
 {
-    weigh_up(a, d, true, diet, 0, reads, out);
+    weigh_up(&(struct asked){.arena = a, .by_diet = true, .diet = diet, .reads = reads}, d, out);
 }
 
 void
 contents_of_allergens(struct arena *a, const struct dish *d, uint32_t allergens,
                       struct reads *reads, struct contents *out)
 {
-    weigh_up(a, d, false, DIET_VEGAN, allergens, reads, out);
+    weigh_up(&(struct asked){.arena = a, .allergens = allergens, .reads = reads}, d, out);
 }
 
 void

@@ -27,9 +27,6 @@ struct contents_sum {
     bool unknown;              /* a food is not in the larder, or an ingredient has none */
 };
 
-/* whether the words on the line settle it: "gluten-free", "certified gluten-free", "vegan" */
-bool contents_line_says(struct arena *a, const struct helping *h, enum diet d);
-
 void contents_sum(const struct dish *d, struct reads *reads, struct contents_sum *out);
 void contents_of_diet(struct arena *a, const struct dish *d, enum diet diet, struct reads *reads,
                       struct contents *out);

@@ -27,13 +27,12 @@ place_of(const struct ingredient *in)
 static void
 judge_unused(struct arena *a, const struct dish *d, const bool *used, struct notices *notices)
 {
-    static const char *const granted[] = {"water", "salt", "ice", "bay", NULL};
     for (size_t i = 0; i < d->count; i++) {
         struct words w;
         if (used[i])
             continue;
         words_read(a, d->ingredients[i].words->lists, ingredient_called(&d->ingredients[i]), &w);
-        if (w.count > 0 && words_any(&w, granted, 0, w.count, NULL) != NULL)
+        if (w.count > 0 && words_have(&w, words_list(&w, WORDS_GRANTED)))
             continue;
         notice_add(notices, RULE_INGREDIENT_UNUSED, place_of(&d->ingredients[i]),
                    ingredient_called(&d->ingredients[i]), SLICE(""));

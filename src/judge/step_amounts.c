@@ -16,27 +16,6 @@ struct tally {
     const struct named *last;
 };
 
-static const struct fraction_words {
-    const char *phrase;
-    double part;
-} fractions[] = {
-    {"half", 0.5},
-    {"a half", 0.5},
-    {"half of", 0.5},
-    {"one half of", 0.5},
-    {"a third of", 1.0 / 3},
-    {"one third of", 1.0 / 3},
-    {"two thirds of", 2.0 / 3},
-    {"a quarter of", 0.25},
-    {"one quarter of", 0.25},
-    {"three quarters of", 0.75},
-    {"½ of", 0.5},
-    {"⅓ of", 1.0 / 3},
-    {"⅔ of", 2.0 / 3},
-    {"¼ of", 0.25},
-    {"¾ of", 0.75},
-};
-
 /* whether one of the phrases below may end right before word i, as hardly any does */
 static bool
 phrase_may_end(const struct words *w, size_t i)
@@ -44,25 +23,13 @@ phrase_may_end(const struct words *w, size_t i)
     return i > 0 && words_one_of(w, i - 1, WORDS_REST_ENDS);
 }
 
-static size_t
-back_over(const struct words *w, size_t i, const char *phrase)
-{
-    size_t n = 1;
-    for (const char *p = phrase; *p != '\0'; p++)
-        n += *p == ' ';
-    return i >= n && words_at(w, i - n, phrase) == n ? n : 0;
-}
-
 static bool
 is_rest(const struct words *w, size_t i)
 {
     if (!phrase_may_end(w, i))
         return false;
-    const char *const *rests = words_list(w, WORDS_REST_OF);
-    for (size_t k = 0; rests[k] != NULL; k++)
-        if (back_over(w, i, rests[k]) > 0)
-            return true;
-    return false;
+    size_t which;
+    return words_longest_before(w, WORDS_REST_OF, i, &which) > 0;
 }
 
 static double
@@ -70,10 +37,10 @@ fraction_before(const struct words *w, size_t i)
 {
     if (!phrase_may_end(w, i))
         return 0;
-    for (size_t k = sizeof fractions / sizeof *fractions; k > 0; k--)
-        if (back_over(w, i, fractions[k - 1].phrase) > 0)
-            return fractions[k - 1].part;
-    return 0;
+    size_t which;
+    return words_longest_before(w, WORDS_FRACTIONS, i, &which) > 0
+               ? word_lists_get(w->lists, WORDS_FRACTIONS)->values[which].range.mid
+               : 0;
 }
 
 /* mL or g of an amount; pieces as they are */

@@ -226,7 +226,13 @@
     X(WORDS_BESIDE_COOKED, "beside-cooked", NULL) \
     X(WORDS_RAW, "raw", NULL) \
     X(WORDS_UNDRAINED, "undrained", NULL) \
-    X(WORDS_TELLING, "telling", NULL)
+    X(WORDS_TELLING, "telling", NULL) \
+    X(WORDS_TOOLS, "tools", word_lists_text) \
+    X(WORDS_VESSELS, "vessels", word_lists_text) \
+    X(WORDS_FRACTIONS, "fractions", word_lists_range) \
+    X(WORDS_GRANTED, "granted", NULL) \
+    X(WORDS_GENERAL_NOUNS, "general-nouns", KINDS("grain", "legume", "nut", "seed", "vegetable", "fruit", "dairy", "other")) \
+    X(WORDS_DIET_LABELS, "diet-labels", word_lists_text)
 /* clang-format on */
 
 #define WORD_LIST_NUMBER(number, name, kinds) number,

@@ -475,6 +475,19 @@ words_any(const struct words *w, const char *const *phrases, size_t from, size_t
 }
 
 const char *
+words_any_meaning(const struct words *w, enum word_list_number list, const char *meaning,
+                  size_t *at)
+{
+    const struct word_list *l = word_lists_get(w->lists, list);
+    for (size_t k = 0; k < l->count; k++) {
+        const char *one[] = {l->words[k], NULL};
+        if (strcmp(l->values[k].text, meaning) == 0 && words_any(w, one, 0, w->count, at) != NULL)
+            return l->words[k];
+    }
+    return NULL;
+}
+
+const char *
 words_next(const struct words *w, const char *const *phrases, size_t from, size_t *at)
 {
     const char *next = NULL;

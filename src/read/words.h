@@ -52,6 +52,9 @@ size_t words_find(const struct words *w, const char *phrase, size_t from, size_t
  * not NULL), or NULL */
 const char *words_any(const struct words *w, const char *const *phrases, size_t from, size_t to,
                       size_t *at);
+/* the first of those phrases of a list behind which the text stands, anywhere; its place in *at */
+const char *words_any_meaning(const struct words *w, enum word_list_number list,
+                              const char *meaning, size_t *at);
 /* the first place at or behind word `from` where a phrase of such a list stands, and the first of
  * the list that stands there; or NULL */
 const char *words_next(const struct words *w, const char *const *phrases, size_t from, size_t *at);

@@ -57,18 +57,8 @@ search_colour(const struct food_query *q, const char *colour, struct food_match 
     return true;
 }
 
-/* nouns that are no food by themselves: what stands behind the comma says which one is meant */
-static const struct general {
-    const char *stem;
-    enum food_class kind;
-} generals[] = {
-    {"nut", CLASS_NUT},      {"seed", CLASS_SEED},    {"cheese", CLASS_DAIRY},
-    {"bean", CLASS_LEGUME},  {"pulse", CLASS_LEGUME}, {"mushroom", CLASS_VEGETABLE},
-    {"fruit", CLASS_FRUIT},  {"berry", CLASS_FRUIT},  {"grain", CLASS_GRAIN},
-    {"noodle", CLASS_GRAIN}, {"pasta", CLASS_GRAIN},  {"spice", CLASS_OTHER},
-};
-
-static const struct general *
+/* the general noun that is all of the name, with its class as the kind; NULL: it is none */
+static const struct word_value *
 general_of(const struct food_query *q)
 {
     const struct food_word *only = NULL;
@@ -79,10 +69,8 @@ general_of(const struct food_query *q)
             return NULL;
         only = &q->words[i];
     }
-    for (size_t i = 0; only != NULL && i < sizeof generals / sizeof *generals; i++)
-        if (slice_is(only->stem, generals[i].stem))
-            return &generals[i];
-    return NULL;
+    return only != NULL ? word_lists_value(q->larder->words, WORDS_GENERAL_NOUNS, only->stem)
+                        : NULL;
 }
 
 /* the food that a piece of nouns names by itself */
@@ -141,7 +129,7 @@ resolve_nouns(const struct food_query *q, const struct food_said *said, struct f
 {
     struct food_match base = {0}, named = {0};
     const bool known = food_search(q, &base);
-    const struct general *general = general_of(q);
+    const struct word_value *general = general_of(q);
     if (known && breaks_diet(&said->kinds, &base.row->food))
         return AFTER_ELSE; /* "ramen (gluten-free)" is another one */
     if (known && said->makings && general == NULL && !base.row->food.fresh)
@@ -149,7 +137,7 @@ resolve_nouns(const struct food_query *q, const struct food_said *said, struct f
     if (!search_nouns(q, said, &named)) /* "cloves (laung)" may be another tongue's word */
         return said->bracketed && general == NULL ? AFTER_NOTHING : AFTER_ELSE;
     const struct food *f = &named.row->food;
-    const bool fits = general != NULL && f->food_class == general->kind;
+    const bool fits = general != NULL && f->food_class == (enum food_class)general->kind;
     if (lacks_state(q, &said->kinds, named.row))
         return AFTER_ELSE; /* "grapes, canned, Thompson" */
     if (known && base.row == named.row)

@@ -2,27 +2,11 @@
 
 #include <math.h>
 
+#include "reckon/limit_ways.h"
+
 /* A food that brings less than this part of its limit to each of two dishes is far from it in both
  * together, with the allowance for fresh produce or without. */
 static const double MATTERS = 0.1;
-
-/* whether a choice hangs on an entry that stands in another line as well: its content would be
- * taken twice as independent */
-static bool
-stands_twice(const struct shares *s, const struct limit_case *c)
-{
-    const struct sheet *sheet = s->sheet;
-    for (size_t i = 0; i < sheet->load_count; i++) {
-        const struct load *one = &sheet->loads[i];
-        if (sheet->rows[one->ingredient].count < 2 || !shares_concern(s, c, one))
-            continue;
-        for (size_t j = 0; j < sheet->load_count; j++)
-            if (sheet->loads[j].entry == one->entry &&
-                sheet->loads[j].ingredient != one->ingredient)
-                return true;
-    }
-    return false;
-}
 
 /* the part of a limit over the portion, in whatever way it is made; INFINITY: no telling */
 static double
@@ -37,7 +21,7 @@ part_of(struct arena *a, struct shares *s, size_t column)
     const double most = share_most(s, &c);
     if (most <= MATTERS)
         return most;
-    if (stands_twice(s, &c))
+    if (limit_ways_twice(s, &c))
         return INFINITY;
     if (column == SITTING)
         shares_build_sitting(s);

@@ -34,7 +34,7 @@ is_alone(const struct shares *s, const struct limit_case *c, const uint8_t *ways
             const struct content *content = &e->composition->groups[g];
             if (!content_is_something(content))
                 continue;
-            const struct entry_amount amount = shares_amount(s, i, ways, true);
+            const struct entry_amount amount = shares_amount(s, i, ways);
             const struct figure *limit = limit_for(
                 s->phase, g, e->food == NULL ? CLASS_OTHER : e->food->food_class, s->reads);
             if (limit == NULL || amount.count == 0)

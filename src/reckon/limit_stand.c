@@ -2,6 +2,8 @@
 
 #include <math.h>
 
+#include "reckon/limit_ways.h"
+
 /* with more ways to settle what one limit hangs on, its extremes alone are reckoned */
 enum { SETTLED_MOST = 128 };
 
@@ -53,14 +55,6 @@ limit_stand_worse(const struct share *one, const struct share *other)
     if (one->standing != other->standing)
         return one->standing > other->standing;
     return one->mid > other->mid;
-}
-
-static bool
-is_better(const struct share *one, const struct share *other)
-{
-    if (one->larger_standing != other->larger_standing)
-        return one->larger_standing < other->larger_standing;
-    return one->mid < other->mid;
 }
 
 bool
@@ -143,17 +137,25 @@ struct reckoning {
     bool has_fixed;
 };
 
+/* what no choice touches, once */
+static const struct share_sums *
+fixed_of(struct arena *a, struct reckoning *r)
+{
+    const struct limit_case *c = &r->limit->of;
+    if (c->serve != SIZE_MAX || r->limit->row_count == 0)
+        return NULL;
+    if (!r->has_fixed)
+        share_spread_fixed(a, r->shares, c, r->ways, &r->fixed);
+    r->has_fixed = true;
+    return &r->fixed;
+}
+
 static void
 reckon_whole(struct arena *a, struct reckoning *r, struct share *out)
 {
-    const struct limit_case *c = &r->limit->of;
-    if (c->column == SITTING)
+    if (r->limit->of.column == SITTING)
         shares_build_sitting(r->shares);
-    if (!r->has_fixed && c->serve == SIZE_MAX && r->limit->row_count > 0) {
-        share_spread_fixed(a, r->shares, c, r->ways, &r->fixed);
-        r->has_fixed = true;
-    }
-    share_reckon(r->shares, c, r->ways, r->has_fixed ? &r->fixed : NULL, out);
+    share_reckon(r->shares, &r->limit->of, r->ways, fixed_of(a, r), out);
 }
 
 static void
@@ -206,32 +208,57 @@ reckon_extremes(struct arena *a, struct reckoning *r)
     order_ends(l);
 }
 
-/* every way: how it stands by its moments where these decide; the worst and the best whole */
-static void
-reckon_all(struct arena *a, struct reckoning *r)
+/* how each way stands by its moments, where these decide; its middle */
+static bool
+outline_all(struct reckoning *r, double *middles)
 {
     struct limit_stand *l = r->limit;
-    struct share share, whole;
-    size_t at = 0, worst = 0, best = 0;
-    l->resolved = arena_take_raw(a, (size_t)l->way_count * 2 * sizeof *l->resolved);
+    bool decided = true;
+    size_t at = 0;
     do {
-        if (!share_outline(r->shares, &l->of, r->ways, &share)) {
-            reckon_whole(a, r, &whole);
-            share.standing = whole.standing;
-            share.larger_standing = whole.larger_standing;
-        }
-        l->resolved[2 * at] = share.standing;
-        l->resolved[2 * at + 1] = share.larger_standing;
-        if (at == 0 || limit_stand_worse(&share, &l->worst)) {
-            l->worst = share;
-            worst = at;
-        }
-        if (at == 0 || is_better(&share, &l->best)) {
-            l->best = share;
-            best = at;
+        struct share share;
+        const bool one = share_outline(r->shares, &l->of, r->ways, &share);
+        l->resolved[2 * at] = one ? share.standing : LIMIT_WAYS_OPEN;
+        l->resolved[2 * at + 1] = one ? share.larger_standing : LIMIT_WAYS_OPEN;
+        middles[at++] = share.mid;
+        decided = decided && one;
+    } while (limit_stand_next(r->shares->sheet, l->rows, l->row_count, r->ways));
+    return decided;
+}
+
+/* those that are left, of a limit that bounds do not tell of */
+static void
+reckon_open(struct arena *a, struct reckoning *r)
+{
+    struct limit_stand *l = r->limit;
+    size_t at = 0;
+    do {
+        struct share share;
+        if (l->resolved[2 * at] == LIMIT_WAYS_OPEN) {
+            reckon_whole(a, r, &share);
+            l->resolved[2 * at] = share.standing;
+            l->resolved[2 * at + 1] = share.larger_standing;
         }
         at++;
     } while (limit_stand_next(r->shares->sheet, l->rows, l->row_count, r->ways));
+}
+
+/* the ways that stand worst and best, and among these bring most and least, whole */
+static void
+reckon_ends(struct arena *a, struct reckoning *r, const double *middles)
+{
+    struct limit_stand *l = r->limit;
+    const enum standing *resolved = l->resolved;
+    size_t worst = 0, best = 0;
+    for (size_t at = 1; at < (size_t)l->way_count; at++) {
+        const enum standing one = resolved[2 * at], other = resolved[2 * at + 1];
+        if (one > resolved[2 * worst] ||
+            (one == resolved[2 * worst] && middles[at] > middles[worst]))
+            worst = at;
+        if (other < resolved[2 * best + 1] ||
+            (other == resolved[2 * best + 1] && middles[at] < middles[best]))
+            best = at;
+    }
     set_ways(r->shares->sheet, l, worst, r->ways);
     reckon_whole(a, r, &l->worst);
     set_ways(r->shares->sheet, l, best, r->ways);
@@ -240,6 +267,25 @@ reckon_all(struct arena *a, struct reckoning *r)
     else
         l->best = l->worst;
     order_ends(l);
+}
+
+static void
+reckon_all(struct arena *a, struct reckoning *r)
+{
+    struct limit_stand *l = r->limit;
+    const size_t count = (size_t)l->way_count;
+    double *middles = arena_take_raw(a, count * sizeof *middles);
+    l->resolved = arena_take_raw(a, count * 2 * sizeof *l->resolved);
+    if (!outline_all(r, middles)) {
+        if (l->of.column == SITTING)
+            shares_build_sitting(r->shares);
+        struct limit_ways ways = {l->rows, l->row_count, count, l->resolved, fixed_of(a, r)};
+        if (l->of.serve == SIZE_MAX && !limit_ways_twice(r->shares, &l->of))
+            limit_ways_resolve(a, r->shares, &l->of, &ways);
+        else
+            reckon_open(a, r);
+    }
+    reckon_ends(a, r, middles);
 }
 
 static void

@@ -112,11 +112,11 @@ add_capped(struct outlining *m, const struct load *l)
         serve->no_limit ? share_unlimited() : l->grams / limit_divisor(&serve->grams);
     struct share one = {.mid = 0}, *out = m->out;
     struct outlining alone = *m;
-    struct entry_amount amount = {.fresh = true};
+    struct entry_amount amount = {.count = 0};
     if (limit == NULL)
         return;
     alone.out = &one;
-    entry_amount_add(&amount, l, true);
+    entry_amount_add(&amount, l);
     add_entry(&alone, l->entry, &amount, limit_divisor(limit));
     if (out->limit <= 0)
         out->limit = limit_divisor(limit);
@@ -157,7 +157,7 @@ add_lines(struct outlining *m, size_t entry)
     if (m->limit_case->column == SERVED ||
         !content_is_something(shares_content(s, entry, m->limit_case->column)))
         return;
-    const struct entry_amount amount = shares_amount(s, entry, m->ways, true);
+    const struct entry_amount amount = shares_amount(s, entry, m->ways);
     const struct figure *limit =
         amount.count == 0 ? NULL : fresh_limit(s, m->limit_case, entry, out->fresh);
     if (limit == NULL)
@@ -294,23 +294,19 @@ share_most(const struct shares *s, const struct limit_case *c)
     return most;
 }
 
-static void
-stand(const struct shares *s, const struct share_sums *sums, struct share *out)
+void
+share_stand(const struct shares *s, const struct share_sums *sums, struct share *out)
 {
     const double larger = s->sheet->larger;
     const struct distribution most = distribution_sum(&sums->known, &sums->absent);
-    out->spread = sums->known;
-    out->mid = distribution_quantile(&out->spread, 0.5);
-    out->load = out->mid * out->limit;
-    out->chance = distribution_over(&out->spread, 1);
+    out->chance = distribution_over(&sums->known, 1);
     out->most_chance = fmax(distribution_over(&most, 1), out->chance);
     out->standing = standing_between(standing_by(s, out->chance), standing_by(s, out->most_chance));
     out->larger_standing =
         larger <= 1 ? out->standing
-                    : standing_between(standing_by(s, distribution_over(&out->spread, larger)),
+                    : standing_between(standing_by(s, distribution_over(&sums->known, larger)),
                                        standing_by(s, distribution_over(&most, larger)));
     mind_portions(s, out);
-    note_allowed(out, distribution_quantile(&out->spread, 1 - s->close_at));
 }
 
 void
@@ -328,7 +324,11 @@ share_reckon(const struct shares *s, const struct limit_case *c, const uint8_t *
         share_spread(s, &unserved, &way, &more);
         sums.known = distribution_sum(&sums.known, &more.known);
     }
-    stand(s, &sums, out);
+    share_stand(s, &sums, out);
+    out->spread = sums.known;
+    out->mid = distribution_quantile(&out->spread, 0.5);
+    out->load = out->mid * out->limit;
+    note_allowed(out, distribution_quantile(&out->spread, 1 - s->close_at));
 }
 
 double

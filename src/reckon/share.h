@@ -43,6 +43,9 @@ bool share_outline(const struct shares *s, const struct limit_case *c, const uin
 void share_reckon(const struct shares *s, const struct limit_case *c, const uint8_t *ways,
                   const struct share_sums *fixed, struct share *out);
 
+/* the chances and standings that sums make; the rest of it stays */
+void share_stand(const struct shares *s, const struct share_sums *sums, struct share *out);
+
 /* what a case over the portion stays below in every way to settle the choices, but for a chance of
  * `beyond`, absent contents at their most; where no entry stands in a choice and in another line */
 double share_greatest(struct arena *a, const struct shares *s, const struct limit_case *c,

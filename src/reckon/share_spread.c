@@ -68,60 +68,56 @@ absent_spread(const struct summing *m, size_t entry)
                                                     (enum group)column);
 }
 
-static bool
-is_pooled(const struct summing *m, const struct entry_amount *amount, double top, double per)
-{
-    return m->whole && amount->spread.points[TOP] * top * per <= SHARE_POOLED;
-}
+/* so much of an entry, and its spread */
+struct entry_part {
+    size_t entry;
+    struct entry_amount amount;
+    struct distribution spread;
+    double limit; /* g */
+};
 
+/* adds what so much of a content comes to: small parts to the pool, others with their own shape */
 static void
-pool(struct moments *to, const struct entry_amount *amount, struct moments content, double per)
+add_content(const struct summing *m, const struct entry_part *e, bool known)
 {
-    const struct moments share = {per, 0};
-    content = moments_times(moments_times(amount->moments, content), share);
-    *to = moments_add(*to, content);
-}
-
-/* adds what so much of a content comes to, with its own shape */
-static void
-add_product(struct distribution *to, const struct entry_amount *amount,
-            const struct distribution *content, double per)
-{
-    struct distribution d = distribution_product(&amount->spread, content);
+    const struct content *c = shares_content(m->shares, e->entry, m->limit_case->column);
+    const double per = 1 / (100 * e->limit), top = known ? c->top : c->open;
+    struct share_sums *out = m->out;
+    if (m->whole && e->spread.points[TOP] * top * per <= SHARE_POOLED) {
+        const struct moments share = {per, 0};
+        const struct moments all =
+            moments_times(moments_times(e->amount.moments, known ? c->known : c->absent), share);
+        struct moments *to = known ? &out->pooled : &out->pooled_absent;
+        *to = moments_add(*to, all);
+        return;
+    }
+    const struct distribution content =
+        known ? known_spread(m, e->entry) : absent_spread(m, e->entry);
+    struct distribution d = distribution_product(&e->spread, &content);
+    struct distribution *to = known ? &out->known : &out->absent;
     d = distribution_scale(&d, per);
     *to = distribution_sum(to, &d);
 }
 
 static void
-add_entry(struct summing *m, size_t entry, const struct entry_amount *amount, double limit)
+add_entry(struct summing *m, const struct entry_part *e)
 {
-    const struct content *c = shares_content(m->shares, entry, m->limit_case->column);
-    const double per = 1 / (100 * limit);
+    const struct content *c = shares_content(m->shares, e->entry, m->limit_case->column);
+    const double grams = e->amount.grams;
     struct share_sums *out = m->out;
-    const bool known = c->top > 0 && amount->grams > 0;
-    const bool absent =
-        c->bound > 0 && amount->grams > 0 && !share_pinch(m->shares, entry, amount->grams);
-    if (known && is_pooled(m, amount, c->top, per)) {
-        pool(&out->pooled, amount, c->known, per);
-    } else if (known) {
-        const struct distribution spread = known_spread(m, entry);
-        add_product(&out->known, amount, &spread, per);
-    }
-    if (absent && is_pooled(m, amount, c->open, per)) {
-        pool(&out->pooled_absent, amount, c->absent, per);
-    } else if (absent) {
-        const struct distribution spread = absent_spread(m, entry);
-        add_product(&out->absent, amount, &spread, per);
-    }
-    const double more = share_extra(m->shares, m->limit_case, entry, amount, limit);
+    if (c->top > 0 && grams > 0)
+        add_content(m, e, true);
+    if (c->bound > 0 && grams > 0 && !share_pinch(m->shares, e->entry, grams))
+        add_content(m, e, false);
+    const double more = share_extra(m->shares, m->limit_case, e->entry, &e->amount, e->limit);
     if (more > 0) {
         const struct distribution extra = distribution_exact(more);
         out->absent = distribution_sum(&out->absent, &extra);
     }
 }
 
-static void
-empty_pools(struct share_sums *sums)
+void
+share_sums_empty(struct share_sums *sums)
 {
     shares_add_pooled(&sums->known, sums->pooled);
     shares_add_pooled(&sums->absent, sums->pooled_absent);
@@ -157,13 +153,14 @@ add_capped(struct summing *m, const struct load *l)
     const struct figure *limit = fresh_limit(m->shares, m->limit_case, l->entry, false);
     struct share_sums one = {.pooled = {0, 0}};
     struct summing alone = *m;
-    struct entry_amount amount = {.fresh = true};
+    struct entry_part part = {.entry = l->entry, .spread = l->amount};
     if (limit == NULL)
         return;
     alone.out = &one;
-    entry_amount_add(&amount, l, false);
-    add_entry(&alone, l->entry, &amount, limit_divisor(limit));
-    empty_pools(&one);
+    entry_amount_add(&part.amount, l);
+    part.limit = limit_divisor(limit);
+    add_entry(&alone, &part);
+    share_sums_empty(&one);
     const struct distribution most =
         serve->no_limit ? distribution_exact(UNLIMITED_PART)
                         : distribution_scale(&l->amount, 1 / limit_divisor(&serve->grams));
@@ -180,10 +177,13 @@ add_lines(struct summing *m, size_t entry, const struct share_way *way)
     const struct shares *s = m->shares;
     const struct limit_case *c = m->limit_case;
     if (c->column != SERVED && content_is_something(shares_content(s, entry, c->column))) {
-        const struct entry_amount amount = shares_amount(s, entry, way->ways, false);
+        struct entry_part part = {.entry = entry, .amount = shares_amount(s, entry, way->ways)};
         const struct figure *limit = fresh_limit(s, c, entry, way->fresh);
-        if (amount.count > 0 && limit != NULL)
-            add_entry(m, entry, &amount, limit_divisor(limit));
+        if (part.amount.count > 0 && limit != NULL) {
+            part.spread = shares_amount_spread(s, entry, way->ways);
+            part.limit = limit_divisor(limit);
+            add_entry(m, &part);
+        }
     }
     for (const struct load *l = s->sheet->entries[entry].first; l != NULL; l = l->next) {
         if (shares_serve(s, l) == NULL || !shares_concern(s, c, l) ||
@@ -232,17 +232,17 @@ share_spread(const struct shares *s, const struct limit_case *c, const struct sh
     for (size_t i = shares_first(s, c); i != SIZE_MAX; i = shares_next(s, c, i))
         if (out->entries == NULL || !out->entries[i])
             add_lines(&m, i, way);
-    empty_pools(out);
+    share_sums_empty(out);
 }
 
-/* what one way of one ingredient brings by itself; ways: none taken of any */
-static void
-add_way(const struct shares *s, const struct limit_case *c, uint8_t *ways, size_t row,
-        struct share_sums *out)
+void
+share_spread_way(const struct shares *s, const struct limit_case *c, const uint8_t *ways,
+                 size_t row, struct share_sums *out)
 {
     struct summing m = {.shares = s, .limit_case = c, .out = out, .whole = true};
     const struct share_way taken = {.ways = ways};
     const struct sheet_way *w = &s->sheet->rows[row].ways[ways[row]];
+    *out = (struct share_sums){.entries = NULL};
     for (size_t k = 0; k < w->count; k++) {
         bool again = false;
         for (size_t j = 0; j < k; j++)
@@ -250,15 +250,30 @@ add_way(const struct shares *s, const struct limit_case *c, uint8_t *ways, size_
         if (!again)
             add_lines(&m, w->loads[k].entry, &taken);
     }
-    empty_pools(out);
 }
 
-/* point by point the larger */
 static void
-take_larger(struct distribution *of, const struct distribution *other)
+take_extreme(struct distribution *of, const struct distribution *other, int sign)
 {
     for (size_t k = 0; k <= TOP; k++)
-        of->points[k] = fmax(of->points[k], other->points[k]);
+        if (sign * other->points[k] > sign * of->points[k])
+            of->points[k] = other->points[k];
+}
+
+void
+share_sums_envelope(struct share_sums *of, const struct share_sums *other, int sign)
+{
+    take_extreme(&of->known, &other->known, sign);
+    take_extreme(&of->absent, &other->absent, sign);
+}
+
+void
+share_sums_add(struct share_sums *to, const struct share_sums *more)
+{
+    to->known = distribution_sum(&to->known, &more->known);
+    to->absent = distribution_sum(&to->absent, &more->absent);
+    to->pooled = moments_add(to->pooled, more->pooled);
+    to->pooled_absent = moments_add(to->pooled_absent, more->pooled_absent);
 }
 
 void
@@ -267,19 +282,17 @@ share_spread_most(struct arena *a, const struct shares *s, const struct limit_ca
 {
     uint8_t *ways = arena_take_array(a, s->sheet->count + 1, 1);
     share_spread_fixed(a, s, c, ways, out);
-    empty_pools(out);
+    share_sums_empty(out);
     memset(ways, WAY_NONE, s->sheet->count);
     for (size_t i = 0; i < s->sheet->count; i++) {
         struct share_sums most = {.entries = NULL}, one;
         for (size_t w = 0; s->sheet->rows[i].count > 1 && w < s->sheet->rows[i].count; w++) {
-            one = (struct share_sums){.entries = NULL};
             ways[i] = (uint8_t)w;
-            add_way(s, c, ways, i, &one);
-            take_larger(&most.known, &one.known);
-            take_larger(&most.absent, &one.absent);
+            share_spread_way(s, c, ways, i, &one);
+            share_sums_empty(&one);
+            share_sums_envelope(&most, &one, 1);
         }
         ways[i] = WAY_NONE;
-        out->known = distribution_sum(&out->known, &most.known);
-        out->absent = distribution_sum(&out->absent, &most.absent);
+        share_sums_add(out, &most);
     }
 }

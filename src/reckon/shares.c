@@ -277,26 +277,37 @@ shares_taken(const struct shares *s, const struct load *l, const uint8_t *ways)
 }
 
 void
-entry_amount_add(struct entry_amount *sum, const struct load *l, bool plain)
+entry_amount_add(struct entry_amount *sum, const struct load *l)
 {
-    if (!plain)
-        sum->spread = sum->count == 0 ? l->amount : distribution_sum(&sum->spread, &l->amount);
     if (sum->chief == NULL || l->grams > sum->chief->grams)
         sum->chief = l;
     sum->grams += l->grams;
     sum->moments = moments_add(sum->moments, l->moments);
     sum->extra += l->extra;
-    sum->fresh = sum->fresh && l->fresh;
     sum->count++;
 }
 
 struct entry_amount
-shares_amount(const struct shares *s, size_t entry, const uint8_t *ways, bool plain)
+shares_amount(const struct shares *s, size_t entry, const uint8_t *ways)
 {
-    struct entry_amount sum = {.fresh = true};
+    struct entry_amount sum = {.count = 0};
     for (const struct load *l = s->sheet->entries[entry].first; l != NULL; l = l->next)
         if (shares_taken(s, l, ways) && shares_serve(s, l) == NULL)
-            entry_amount_add(&sum, l, plain);
+            entry_amount_add(&sum, l);
+    return sum;
+}
+
+struct distribution
+shares_amount_spread(const struct shares *s, size_t entry, const uint8_t *ways)
+{
+    struct distribution sum = distribution_exact(0);
+    bool first = true;
+    for (const struct load *l = s->sheet->entries[entry].first; l != NULL; l = l->next) {
+        if (!shares_taken(s, l, ways) || shares_serve(s, l) != NULL)
+            continue;
+        sum = first ? l->amount : distribution_sum(&sum, &l->amount);
+        first = false;
+    }
     return sum;
 }
 

@@ -62,18 +62,16 @@ bool shares_taken(const struct shares *s, const struct load *l, const uint8_t *w
 struct entry_amount {
     double grams, extra; /* g in the portion; what is beside it without an amount, at most */
     struct moments moments;
-    struct distribution spread;
     const struct load *chief; /* the line that brings most of it */
     size_t count;
-    bool fresh;
 };
-/* adds one of its lines; plain: without its spread */
-void entry_amount_add(struct entry_amount *sum, const struct load *l, bool plain);
+/* adds one of its lines */
+void entry_amount_add(struct entry_amount *sum, const struct load *l);
+struct entry_amount shares_amount(const struct shares *s, size_t entry, const uint8_t *ways);
+/* its spread, g */
+struct distribution shares_amount_spread(const struct shares *s, size_t entry, const uint8_t *ways);
 /* adds small parts to a sum by their moments, together as one log-normal */
 void shares_add_pooled(struct distribution *to, struct moments pooled);
-/* plain: without its spread */
-struct entry_amount shares_amount(const struct shares *s, size_t entry, const uint8_t *ways,
-                                  bool plain);
 /* a limit in g that can be divided by: a limit of zero makes any load far too much */
 double limit_divisor(const struct figure *limit);
 

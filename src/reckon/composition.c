@@ -98,11 +98,14 @@ set_estimate(struct content *c)
     c->open = fmax(c->bound, c->estimate.points[DISTRIBUTION_POINTS - 1]);
 }
 
+/* bounds are rounded up to three digits */
+static const double ROUNDED = 0.01;
+
 /* whether it is the published bound that holds */
 static void
 note_over(const struct figure *over, struct content *out)
 {
-    if (figure_known(over) && over->span.high <= out->bound)
+    if (figure_known(over) && over->span.high <= out->bound * (1 + ROUNDED))
         out->over = over;
 }
 

@@ -22,7 +22,7 @@ food_own_bound(const struct food *f, enum group g, struct reads *reads)
     if (g == LACTOSE || g == EXCESS_FRUCTOSE)
         most = isnan(sugars) ? all : sugars;
     else if (!isnan(all))
-        most = fmax(all - (isnan(sugars) ? 0 : sugars), 0);
+        most = fmax(all - (isnan(sugars) ? 0 : food_nutrient(f, SUGARS, reads)->span.low), 0);
     const struct figure *bound = food_bound(f, g, reads);
     if (figure_known(bound))
         most = fmin(most, bound->span.high); /* fmin passes over NAN */

@@ -12,6 +12,12 @@ static const double SMALL = 2;
 /* an ingredient holds at least so much of what the larder says of its sugars, fat and others;
  * common practice, no source */
 static const double LEAN = 0.8;
+/* g in 100 g of declared protein, fat, carbohydrate and salt, from which on a food is dry; common
+ * practice, no source */
+static const double DRY = 60;
+/* how many times as much a vegetable holds when it is dried, where its water is not known */
+static const double TIMES_DRIED = 10;
+static const double SALT_OF_SODIUM = 2.5;
 /* g in 100 g: less is nothing */
 static const double NOTHING = 0.0005;
 
@@ -186,6 +192,26 @@ mix_ends(const struct mix *m, const double *weights, struct ends *out)
     return out->most >= 0;
 }
 
+/* g in 100 g that the packet declares to be no water */
+static double
+declared_solids(const struct label *l)
+{
+    const struct label_amount *n = l->nutrients;
+    return n[PROTEIN].low + n[FAT].low + n[CARBOHYDRATE].low + (l->fibre_apart ? n[FIBRE].low : 0) +
+           SALT_OF_SODIUM * n[SODIUM_MG].low;
+}
+
+/* In a dry food what is named as fresh may have gone in dried: then it holds so many times as much
+ * as its own protein, fat and carbohydrate are in the whole of it. */
+static double
+times_dried(const struct label *l, const struct food *f)
+{
+    const double solids = nutrient(f, PROTEIN) + nutrient(f, FAT) + nutrient(f, CARBOHYDRATE);
+    if (!f->fresh || declared_solids(l) < DRY)
+        return 1;
+    return solids > 0 ? fmax(100 / solids, 1) : TIMES_DRIED;
+}
+
 /* what 100 g of an ingredient hold; one that nobody knows may be all of it, but lactose only where
  * milk is named */
 static struct holding
@@ -193,8 +219,11 @@ holds(const struct label_work *w, const struct label_part *p, enum group g)
 {
     if (!p->counted)
         return (struct holding){{0, 0, 0}, 0};
-    if (p->food != NULL)
-        return food_holds(w->larder, p->food, g);
+    if (p->food != NULL) {
+        struct holding held = food_holds(w->larder, p->food, g);
+        held.most = fmin(held.most * times_dried(w->food->label, p->food), 100);
+        return held;
+    }
     const bool milk = (w->food->allergens >> ALLERGEN_MILK & 1) != 0;
     return (struct holding){{0, 0, 0}, g == LACTOSE && !milk ? 0 : 100};
 }

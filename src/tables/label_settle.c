@@ -1,5 +1,6 @@
 #include "tables/label_settle.h"
 
+#include <math.h>
 #include <string.h>
 
 #include "read/label_list.h"
@@ -68,18 +69,6 @@ find_alias(const struct settling *s, struct slice name)
     return alias != NULL ? larder_by_id(s->larder, slice_of(alias->text)) : NULL;
 }
 
-static struct found
-find(const struct settling *s, struct slice name)
-{
-    const struct sought sought = {.name = name, .region = s->region};
-    struct found found = {.food = find_alias(s, name)};
-    if (found.food == NULL && name.length > 0)
-        found = food_find(s->larder, s->arena, &sought, NULL);
-    if (found.corrected || found.food == s->food) /* contents are not taken on a guess */
-        found.food = NULL;
-    return found;
-}
-
 static struct slice
 last_word(struct slice name)
 {
@@ -87,6 +76,21 @@ last_word(struct slice name)
     while (at > 0 && name.at[at - 1] != ' ')
         at--;
     return slice_part(name, at, name.length);
+}
+
+/* by its whole name, else by the word of packets that it ends in: tapioca maltodextrin */
+static struct found
+find(const struct settling *s, struct slice name)
+{
+    const struct sought sought = {.name = name, .region = s->region};
+    struct found found = {.food = find_alias(s, name)};
+    if (found.food == NULL && name.length > 0)
+        found = food_find(s->larder, s->arena, &sought, NULL);
+    if (found.food == NULL && last_word(name).length < name.length)
+        found.food = find_alias(s, last_word(name));
+    if (found.corrected || found.food == s->food) /* contents are not taken on a guess */
+        found.food = NULL;
+    return found;
 }
 
 /* whether a word says what those in the bracket behind it are: oils, flours */
@@ -207,23 +211,28 @@ tell_unknown(struct settling *s)
     }
 }
 
-/* what the packet says of itself goes into the food; carbohydrate in all, as elsewhere in the
- * larder, where the packet gives fibre apart */
+/* What the packet says of itself goes into the food; carbohydrate in all, as elsewhere in the
+ * larder. Where fibre is apart and not told, nobody knows how much that is at the most. */
 static void
 set_nutrients(struct settling *s)
 {
-    struct label *l = s->label;
+    const struct label *l = s->label;
     for (int n = 0; n < NUTRIENTS; n++) {
-        const bool fibre = n == CARBOHYDRATE && l->fibre_apart;
-        if (!l->nutrients[n].given || (fibre && !l->nutrients[FIBRE].given) ||
-            figure_known(&s->food->nutrients[n]))
-            continue;
-        const double most = l->nutrients[n].high + (fibre ? l->nutrients[FIBRE].high : 0);
-        const double said = l->said[n] + (fibre ? l->said[FIBRE] : 0);
+        const bool apart = n == CARBOHYDRATE && l->fibre_apart;
+        const struct label_amount *of = &l->nutrients[n],
+                                  *fibre = apart ? &l->nutrients[FIBRE] : NULL;
         const double times = n == SODIUM_MG ? 1000 : 1;
-        s->food->nutrients[n] = (struct figure){.span = {said * times, said * times, most * times},
-                                                .source = l->source,
-                                                .basis = BASIS_PUBLISHED};
+        struct span span = {of->low, l->said[n], of->high};
+        if (!of->given || figure_known(&s->food->nutrients[n]))
+            continue;
+        if (fibre != NULL)
+            span =
+                span_add(span, fibre->given ? (struct span){fibre->low, l->said[FIBRE], fibre->high}
+                                            : (struct span){0, 0, 100});
+        span.low = fmin(span.low, span.mid);
+        span.high = fmax(span.high, span.mid);
+        s->food->nutrients[n] = (struct figure){
+            .span = span_scale(span, times), .source = l->source, .basis = BASIS_PUBLISHED};
     }
 }
 

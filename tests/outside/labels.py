@@ -175,7 +175,7 @@ for name in os.listdir("content/tables/foods"):
 strays = {w: f for w, f in words["label-aliases"]["words"].items() if f not in shipped}
 told(not strays, "every alias of packets stands for a food of the larder", strays)
 
-for name in ("stock", "curry-paste", "bread", "bar"):
+for name in ("stock", "curry-paste", "bread", "bar", "powder"):
     r = blocks(f"{BLOG}/{name}.yaml")
     told(r.returncode == 0 and r.stdout == open(f"{BLOG}/{name}.block").read(), f"{name} gives its block", r.stdout)
 

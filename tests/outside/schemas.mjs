@@ -44,7 +44,7 @@ holds('serves', [{ food: 'raspberry', grams: '58 g', phase: 'strict', source: 'z
 for (const name of readdirSync(join(tables, 'foods')).sort())
   holds('foods', yaml(join(tables, 'foods', name)), name);
 
-for (const name of ['stock', 'curry-paste', 'bread', 'bar'])
+for (const name of ['stock', 'curry-paste', 'bread', 'bar', 'powder'])
   for (const kind of ['yaml', 'block']) // what is finished is a table too
     holds('foods', yaml(join(root, 'tests', 'labels', `${name}.${kind}`)), `label of a ${name}, ${kind}`);
 

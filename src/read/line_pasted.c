@@ -190,10 +190,27 @@ link_at(struct slice line, size_t at, struct link_reader *link, struct pasted_li
     return 1;
 }
 
-/* bytes of the bullets and boxes to tick that the line begins with */
+/* bytes of "5) " or, before an amount, "5. ": the line's number in a list */
+static size_t
+list_number(struct slice line)
+{
+    size_t at = 0;
+    while (at < 2 && at < line.length && line.at[at] >= '0' && line.at[at] <= '9')
+        at++;
+    if (at == 0 || at + 2 >= line.length || line.at[at + 1] != ' ')
+        return 0;
+    const char next = line.at[at + 2];
+    const bool amount = (next >= '0' && next <= '9') || (unsigned char)next >= 0xc2;
+    return line.at[at] == ')' || (line.at[at] == '.' && amount) ? at + 2 : 0;
+}
+
+/* bytes of the bullets, numbers and boxes to tick that the line begins with */
 static size_t
 marks_before(struct slice line)
 {
+    const size_t number = list_number(line);
+    if (number > 0)
+        return number;
     static const char *const marks[] = {"- ", "* ", "– ",  "• ",  "◦ ",  "‣ ", "· ",
                                         "▢",  "☐",  "☑",   "☒",   "✓",   "✔",  "□",
                                         "■",  "▪",  "[ ]", "[x]", "[X]", " "};
@@ -232,7 +249,7 @@ struct pasted_line
 line_pasted(struct arena *a, struct slice line)
 {
     struct pasted_line out = {.text = line};
-    if (brings_nothing(line))
+    if (brings_nothing(line) && list_number(line) == 0)
         return out;
     struct writer w = {arena_take(a, line.length + 1),
                        arena_take_array(a, line.length + 1, sizeof(uint32_t)), 0};

@@ -57,9 +57,33 @@ write_commas(struct food_reader *r)
     }
 }
 
+/* "1-15 oz can" is one can of 15 oz, and no 1 to 15 oz: where the dash stands, or SIZE_MAX */
+static size_t
+package_dash(const struct food_reader *r, struct slice line)
+{
+    struct number count, weight;
+    size_t n = number_read(r->lexicon->lists, slice_part(line, 0, slice_find_byte(line, '-', 0)), 0,
+                           &count);
+    n = n > 0 ? spaces_skip(line, n) : 0;
+    if (n == 0 || n >= line.length || line.at[n] != '-' || count.value.mid > 12)
+        return SIZE_MAX;
+    const size_t from = spaces_skip(line, n + 1),
+                 m = number_read(r->lexicon->lists, line, from, &weight);
+    size_t at = spaces_skip(line, from + m);
+    const struct unit *of, *pack;
+    const size_t u = m > 0 ? amount_unit(line, at, r->lexicon, &of) : 0;
+    if (u == 0 || of->kind != UNIT_WEIGHT || weight.value.mid < 4 * count.value.mid)
+        return SIZE_MAX;
+    at = spaces_skip(line, at + u);
+    return amount_unit(line, at, r->lexicon, &pack) > 0 && pack->kind == UNIT_PIECE ? n : SIZE_MAX;
+}
+
 void
 line_shorthand_spell_out(struct food_reader *r)
 {
+    const size_t dash = package_dash(r, line_part(r, 0, r->clean.length));
+    if (dash != SIZE_MAX)
+        line_replace(r, dash, dash + 1, SLICE(" x "));
     write_commas(r);
     for (size_t at = 0; at < r->clean.length; at++) {
         const char *s = shorthand_at(r, line_part(r, 0, r->clean.length), at);

@@ -4,6 +4,7 @@
 
 #include "read/line_name.h"
 #include "read/number.h"
+#include "read/phrase.h"
 #include "read/word_lists.h"
 
 static bool
@@ -64,18 +65,20 @@ package_dash(const struct food_reader *r, struct slice line)
     struct number count, weight;
     size_t n = number_read(r->lexicon->lists, slice_part(line, 0, slice_find_byte(line, '-', 0)), 0,
                            &count);
-    n = n > 0 ? spaces_skip(line, n) : 0;
+    n = n > 0 ? phrase_skip(line, n) : 0;
     if (n == 0 || n >= line.length || line.at[n] != '-' || count.value.mid > 12)
         return SIZE_MAX;
-    const size_t from = spaces_skip(line, n + 1),
+    const size_t from = phrase_skip(line, n + 1),
                  m = number_read(r->lexicon->lists, line, from, &weight);
-    size_t at = spaces_skip(line, from + m);
+    size_t at = phrase_skip(line, from + m);
     const struct unit *of, *pack;
     const size_t u = m > 0 ? amount_unit(line, at, r->lexicon, &of) : 0;
     if (u == 0 || of->kind != UNIT_WEIGHT || weight.value.mid < 4 * count.value.mid)
         return SIZE_MAX;
-    at = spaces_skip(line, at + u);
-    return amount_unit(line, at, r->lexicon, &pack) > 0 && pack->kind == UNIT_PIECE ? n : SIZE_MAX;
+    at = phrase_skip(line, at + u);
+    if (amount_unit(line, at, r->lexicon, &pack) == 0 || pack->kind != UNIT_PIECE)
+        return SIZE_MAX;
+    return n;
 }
 
 void

@@ -33,6 +33,9 @@ function rule(what, fewest, meets, breaks) {
 // contents that plain kinds of food hold: a nought there would make a portion look safe
 rule('milk never borrows a nought of lactose from foods of its page', 80, (f) => f.carried.has('milk'),
   (f) => !f.own.all && !f.own.lactose && f.lent.lactose !== undefined);
+// of what is made of several nothing is lent: not all of its parts are of the page's kind
+rule('what is made of several borrows nothing from foods of its page', 200, (f) => !f.own.all && (f['usual-recipe'] || /^a usual recipe/.test(f.grounds?.source)),
+  (f) => Object.keys(f.lent).find((group) => f.own[group] === undefined));
 // what nobody knows of a food is bounded by the most of its class: of milk, next to no other sugar
 rule('dairy is milk and what is made of it alone', 60, (f) => f.class === 'dairy', (f) => !f.page.endsWith('dairy.yaml'));
 const kinds = [

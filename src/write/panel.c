@@ -9,8 +9,8 @@
 
 /* a limit of which less is used is not shown by itself */
 static const double SHOWN_FROM = 0.05;
-/* figures from memory are told from this part of a sum on */
-static const double MEMORY_FROM = 0.05;
+/* % of a limit: beyond it there is no bound to speak of */
+static const double ESTIMATE_MOST = 1000;
 
 /* "the strawberries: fructose in excess of glucose" */
 static void
@@ -109,16 +109,26 @@ add_lacks(struct text *t, const struct fragment_context *s)
     text_add_string(t, count > 0 ? ".</p>\n" : "");
 }
 
+/* how much of the nearest sum rests on memory, and what estimates could add to it */
 static void
-add_memory(struct text *t, const struct phase_stand *stand)
+add_evidence(struct text *t, const struct phase_stand *stand)
 {
     const struct limit_stand *l = stand->whole != NULL ? stand->whole : stand->nearest;
-    if (l == NULL || l->worst.memory < MEMORY_FROM)
+    if (l == NULL)
         return;
-    text_add_string(t, "<p>About ");
-    text_add_number(t, round(l->worst.memory * 100), 0);
-    text_add_string(t, "\xc2\xa0% of the sum rests on figures that were written from memory or by "
-                       "common practice.</p>\n");
+    const struct share *worst = &l->worst;
+    const double memory = round(worst->memory * 100), adds = ceil(worst->lack.adds * 100);
+    if (memory > 0)
+        text_addf(t, "<p>About %.0f\xc2\xa0%% of the sum", memory);
+    else
+        text_add_string(t, "<p>None of the sum");
+    text_add_string(t, " rests on figures that were written from memory or by common practice.");
+    if (worst->lack.load != NULL && !worst->lack.amount && adds > 0 && adds < ESTIMATE_MOST)
+        text_addf(t,
+                  " What has no figure of its own is estimated; one food adds at most "
+                  "%.0f\xc2\xa0%% of the limit by that.",
+                  adds);
+    text_add_string(t, "</p>\n");
 }
 
 void
@@ -144,7 +154,7 @@ panel_figures(struct text *t, const struct fragment_context *s)
         text_add_string(t, shown > 0 ? "<p>All else is under 5\xc2\xa0% of its limit.</p>\n"
                                      : "<p>All of it is under 5\xc2\xa0% of its limit.</p>\n");
     add_lacks(t, s);
-    add_memory(t, stand);
+    add_evidence(t, stand);
     text_add_string(t, "</details>\n");
 }
 

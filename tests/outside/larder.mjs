@@ -68,6 +68,26 @@ rule('milk sugar is a part of the sugars', 200,
   (f) => f.nutrients?.sugars !== undefined && middle(f, 'lactose') !== undefined,
   (f) => middle(f, 'lactose') > f.nutrients.sugars * 1.03 + 0.05 && `${middle(f, 'lactose')} of ${f.nutrients.sugars} g`);
 
+// what the rows of nutrients say of one another
+const given = (f, ...keys) => f.nutrients && keys.every((key) => f.nutrients[key] !== undefined);
+rule('sugars are a part of the carbohydrate', 700, (f) => given(f, 'sugars', 'carbohydrate'),
+  (f) => f.nutrients.sugars > f.nutrients.carbohydrate * 1.03 + 0.3 && `${f.nutrients.sugars} of ${f.nutrients.carbohydrate} g`);
+rule('fibre is a part of the carbohydrate, which is by difference', 900, (f) => given(f, 'fibre', 'carbohydrate') && /^sr28/.test(f.nutrients.source),
+  (f) => f.nutrients.fibre > f.nutrients.carbohydrate * 1.03 + 0.3 && `${f.nutrients.fibre} of ${f.nutrients.carbohydrate} g`);
+rule('saturated fat is a part of the fat', 800, (f) => given(f, 'saturated-fat', 'fat'),
+  (f) => f.nutrients['saturated-fat'] > f.nutrients.fat * 1.03 + 0.1 && `${f.nutrients['saturated-fat']} of ${f.nutrients.fat} g`);
+rule('protein, fat and carbohydrate are no more than the whole', 900, (f) => given(f, 'protein', 'fat', 'carbohydrate'),
+  (f) => f.nutrients.protein + f.nutrients.fat + f.nutrients.carbohydrate > 101 && 'more than 100 g');
+rule('all short-chain carbohydrates together are a part of the carbohydrate and fibre', 900, (f) => given(f, 'carbohydrate'),
+  (f) => groups.reduce((sum, group) => sum + (middle(f, group) ?? 0), 0) > (f.nutrients.carbohydrate + (/^sr28/.test(f.nutrients.source) ? 0 : f.nutrients.fibre ?? 0)) * 1.05 + 0.3);
+// energy by the general factors of Atwater, 4, 9 and 4 kcal a gram; fibre counts from none to all
+const thin = /wine|beer|cider|spirits|liqueur|sake|mirin|vinegar|verjuice|extract|sorbitol|mannitol|maltitol|isomalt|xylitol|erythritol|gum|stevia|kombucha|citric|tartar|baking-powder|coffee|cocoa|cacao|bran|psyllium|agar|taco-seasoning/; // alcohol, acids, sugar alcohols, fibre; one that the release prints so (02075)
+rule('energy is that of protein, fat and carbohydrate', 900, (f) => given(f, 'energy-kcal', 'protein', 'fat', 'carbohydrate') && !thin.test(f.id), (f) => {
+  const { protein, fat, carbohydrate, fibre = 0 } = f.nutrients, most = 4.3 * protein + 9.1 * fat + 4.2 * carbohydrate;
+  const least = 2.4 * protein + 8.3 * fat + 3.4 * Math.max(0, carbohydrate - fibre);
+  return (f.nutrients['energy-kcal'] > most * 1.08 + 8 || f.nutrients['energy-kcal'] < least * 0.92 - 8) && `${f.nutrients['energy-kcal']} kcal, ${least.toFixed(0)} to ${most.toFixed(0)}`;
+});
+
 // how dense things of a kind can be, g/mL
 const densest = [
   ['oils', 15, (f) => f.page.endsWith('fats.yaml') && / oil$/.test(f.name), 0.86, 0.98],

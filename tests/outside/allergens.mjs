@@ -32,17 +32,17 @@ rule('each says where that comes from, and on what basis', 1500, () => true,
 
 // allergen, words that tell it, words beside which they do not
 const tells = [
-  ['gluten', /wheat|barley|\brye\b|\boats?\b|\boat(meal|cake)|spelt|farro|semolina|couscous|bulgur|seitan|\bmalt(ed)?\b|\bbread(crumb)?s?\b|\bpasta\b|noodle|pastry|muffin|bagel|\bbun\b|tortilla|naan|pitt?a\b|croissant|\bbeer\b|panko|pretzel|crumpet|rusk/,
+  ['gluten', /wheat|barley|\brye\b|\boats?\b|\boat(meal|cake)|spelt|farro|semolina|couscous|bulgur|seitan|\bmalt(ed)?\b|\bbread(crumb)?s?\b|\bpasta\b|noodle|pastry|muffin|bagel|\bbun\b|tortilla|naan|\bpitt?a\b|croissant|\bbeer\b|panko|pretzel|crumpet|rusk/,
     /buckwheat|zucchini|courgette|gluten-free|\brice\b|vermicelli noodles|pad thai|maize|quinoa|legume|shirataki|glass|cellophane|\bbeans?\b|kelp|seaweed|kon(jac|nyaku)|corn |lentil|pea |pulse|chickpea|sweet potato|sauce|seasoning|spice|breadfruit|breadnut|bread (soda|and butter|flour blend)|ginger beer|root beer|sweetbread|pasta cooking water|^bread machine|oat ?free|maltitol/],
   ['wheat', /(?<!buck)wheat(?!grass)|spelt|farro|semolina|couscous|bulgur|seitan|freekeh|durum/, /gluten-free|free/],
   ['rye', /\brye\b|pumpernickel|triticale/, /gluten-free/],
   ['barley', /barley|malt (vinegar|extract|syrup)|\bmalted\b/, /gluten-free|wheat/],
   ['oats', /\boats?\b|\boat(meal|cake)/, /oat ?free/],
   ['milk', /milk|cream\b|butter\b|cheese|yog|whey|casein|ghee|kefir|custard\b|paneer|caramel/,
-    /vegan|dairy-free|non-dairy|plant|soy|coconut|almond|\boat|\brice|cashew|peanut|hazelnut|macadamia|hemp|quinoa|seed|sesame|tahini|nut butter|butternut|butter (bean|lettuce|fish)|buttercup|apple butter|(cocoa|cacao) butter|cream (of tartar|of coconut|cracker)|cream-style|salad cream|quince cheese|custard apple|dutch cream|bread and butter|topping|butter cracker|butter cookie|sunflower|vegetable|creamed/],
+    /vegan|dairy-free|non-dairy|plant|soy|coconut|almond|\boat|\brice|cashew|peanut|hazelnut|macadamia|hemp|quinoa|seed|sesame|tahini|nut butter|butternut|butter (bean|lettuce|fish)|buttercup|apple butter|(cocoa|cacao) butter|cream (of tartar|of coconut|cracker)|cream-style|salad cream|quince cheese|custard apple|dutch cream|bread and butter|topping|butter cracker|butter cookie|sunflower|vegetable|creamed|\bpea (protein )?milk/],
   ['eggs', /\beggs?\b|meringue|mayo\b|mayonnaise|omelette|custard powder/,
-    /vegan|egg-free|plant|tofu|egg (replacer|substitute|tomato)|no egg|flax|chia|linseed|custard powder|easter egg|fish eggs/],
-  ['fish', /\bfish\b|anchov|salmon|\btuna\b|\bcod\b|haddock|mackerel|sardine|herring|trout|caviar|\broe\b|bonito/, /^fish mint|tuna fruit|citrus caviar|shellfish/],
+    /vegan|egg-free|mung|plant|tofu|egg (replacer|substitute|tomato)|no egg|flax|chia|linseed|custard powder|easter egg|fish eggs/],
+  ['fish', /\bfish\b|anchov|salmon|\btuna\b|\bcod\b|haddock|mackerel|sardine|herring|trout|caviar|\broe\b|bonito/, /^fish mint|tuna fruit|citrus caviar|shellfish|vegan|vegetarian|plant-based/],
   ['crustaceans', /shrimp|prawn|\bcrabs?\b|lobster|crayfish|langoustine|scampi/, /crab ?apple|crab seasoning/],
   ['molluscs', /oyster|mussel|\bclams?\b|scallop|squid|calamari|octopus|cockle|cuttlefish/,
     /oyster (mushroom|plant|cracker)|king oyster|vegetarian|vegan|mushroom oyster|scallop squash|scallopini/],
@@ -63,9 +63,9 @@ for (const one of tells)
 
 // meat, and what else an animal gives: foods that no vegan or vegetarian eats
 rule('names that tell meat', 60, (f) => f.called.some((one) => /\b(chicken|beef|pork|lamb|turkey|bacon|ham|veal|venison|duck|goose|lard|suet|gelatine?|chorizo|salami|sausage|liver)\b/.test(one)
-  && !/vegan|vegetarian|vegetable|meatless|meat-free|plant|veggie|\beggs?\b|chicken of the woods|mushroom|lamb'?s|seasoning|duck sauce|style|agar|beefsteak|tomato/.test(one)),
+  && !/vegan|soya|vegetarian|vegetable|meatless|meat-free|plant|veggie|\beggs?\b|chicken of the woods|mushroom|lamb'?s|seasoning|duck sauce|style|agar|beefsteak|tomato/.test(one)),
   (f) => !['vegan', 'vegetarian'].every((diet) => f.broken.includes(diet) || f.asked.includes(diet)) && 'keeps vegan or vegetarian');
-rule('names that tell honey', 2, (f) => f.called.some((one) => /\bhoney\b/.test(one) && !/honeydew|vegan|style|honey (mushroom|pomelo)|comb cereal/.test(one)),
+rule('names that tell honey', 2, (f) => f.called.some((one) => /\bhoney\b/.test(one) && !/honeydew|vegan|bee-free|alternative|style|honey (mushroom|pomelo)|comb cereal/.test(one)),
   (f) => !f.broken.includes('vegan') && !f.asked.includes('vegan') && f.called.find((one) => /honey/.test(one)));
 
 // what an allergen says of diets
@@ -99,7 +99,7 @@ const recipeTells = [...tells.filter(([allergen]) => !['gluten', 'sulphites'].in
   ['milk', /butter(?!s)|buttermilk|cream\b|milk (protein|powder)/, /cocoa butter|coconut|vegetable|butter or oil|palm/]];
 rule('a usual recipe holds no allergen that its row does not', 300, (f) => f.ground.startsWith('a usual recipe'), (f) => {
   const recipe = f.ground.slice(16).replace(/; in (some|few, or near it): .*$/, '').split(/, |; | of | and | or /);
-  const found = recipeTells.find((one) => recipe.some((part) => told(part, one) && !/gluten/.test(part)) && !f.carried.includes(one[0]) && !f.perhaps.includes(one[0]));
+  const found = recipeTells.find((one) => recipe.some((part) => told(part, one) && !/gluten|without/.test(part)) && !f.carried.includes(one[0]) && !f.perhaps.includes(one[0]));
   return found && `${found[0]}: ${f.ground}`;
 });
 const alike = { nuts: /\bnuts?\b|almond|hazelnut|pecan/, gluten: /./, sulphites: /sulph|wine|dried/, soybeans: /soy|tofu|lecithin/, fish: /fish|surimi|dashi|tuna|anchov/,

@@ -18,7 +18,7 @@ for (const [id, food, lent] of rows) {
     if (!larder.has(part)) strange.push(`${id}: ${part}`);
     if (part === id) circles.push(id);
   }
-  if (whole > 1.01 * sum || whole < 0.3 * sum) heavy.push(`${id}: ${sum} g make ${whole} g`); // only water is lost
+  if (whole > 1.04 * sum || whole < 0.1 * sum) heavy.push(`${id}: ${sum} g make ${whole} g`); // water is lost, little more is taken up
   for (const group of groups) {
     const said = larder.get(id)['per-100-g'][group], own = food['per-100-g']?.[group] ?? food['per-100-g']?.all ?? lent[group];
     if (own || !said) continue;

@@ -220,14 +220,16 @@ static void
 part_denied(struct reading *r, size_t first, size_t sign, size_t sign_end)
 {
     const struct words *w = r->words;
+    bool before = false;
     for (size_t i = first; i < r->out->count; i++) {
         const struct clause c = r->out->items[i];
-        bool denied = false;
+        bool denied = before && or_before(r, &c); /* "no need to peel or trim" */
         for (size_t k = sign; k < sign_end && c.verb != SIZE_MAX; k++)
             denied =
                 denied || (r->signs.items[k].row->id[0] == 'n' &&
                            r->signs.items[k].row->kind == COOKING_TURN &&
                            r->signs.items[k].from >= c.from && r->signs.items[k].from < c.verb);
+        before = denied;
         for (size_t n = c.verb; denied && n + 2 < c.end && i + 1 == r->out->count; n++)
             if ((word_is(&w->items[n], ",") || word_is(&w->items[n], ":") ||
                  word_is(&w->items[n], ";")) &&

@@ -22,12 +22,42 @@ is_of_class(const struct ingredient *in, const struct caution_trigger *t)
     return false;
 }
 
+static bool
+is_id_among(const char *id, const char *const *ids)
+{
+    while (*ids != NULL && strcmp(*ids, id) != 0)
+        ids++;
+    return *ids != NULL;
+}
+
+/* what the larder does not know, "turkey crown", by the words of a kind that is one of a tag alone
+ */
+static bool
+is_called_so(const struct food_kinds *kinds, const struct ingredient *in,
+             const struct caution_trigger *t)
+{
+    if (in->option_count == 0 || in->options[0].count == 0 ||
+        in->options[0].helpings[0].food != NULL)
+        return false;
+    for (size_t k = 0; k < kinds->count; k++) {
+        const struct food_kind *kind = &kinds->items[k];
+        if (kind->tags == NULL || kind->tags[0] == NULL || kind->tags[1] != NULL ||
+            !is_id_among(kind->tags[0], (const char *const *)t->tags))
+            continue;
+        if (words_have(in->words, (const char *const *)kind->line))
+            return true;
+    }
+    return false;
+}
+
 /* by a tag or class; all where the trigger asks for neither */
 static bool
-is_of_kind(const struct ingredient *in, const struct caution_trigger *t)
+is_of_kind(const struct judging *j, const struct ingredient *in, const struct caution_trigger *t)
 {
     return (t->tags == NULL && t->classes == 0) ||
-           (t->tags != NULL && happening_carries(in, t->tags)) || is_of_class(in, t);
+           (t->tags != NULL &&
+            (happening_carries(in, t->tags) || is_called_so(&j->tables->cooking.kinds, in, t))) ||
+           is_of_class(in, t);
 }
 
 /* g of all lines with these words, at the middle */
@@ -42,16 +72,27 @@ grams_of(const struct dish *d, const char *const *words)
     return sum;
 }
 
+/* whether what the trigger wants with it is there, in the dish or in one portion; a dish whose
+ * portions nobody tells is taken for one */
+static bool
+has_so_much(const struct dish *d, const struct caution_trigger *t)
+{
+    const double portions = t->each && d->portions_known ? d->portions.mid : 1;
+    return grams_of(d, t->with) >= t->with_grams.low * portions;
+}
+
 /* the ingredients that the trigger's tags and words name; all where it names none. The first of
  * them, or NULL. */
 static const struct ingredient *
-ingredients_for(const struct dish *d, const struct caution_trigger *t, struct ingredient_set *out)
+ingredients_for(const struct judging *j, const struct caution_trigger *t,
+                struct ingredient_set *out)
 {
+    const struct dish *d = j->dish;
     const struct ingredient *first = NULL;
     *out = (struct ingredient_set){{0}};
     for (size_t i = d->count; i > 0; i--) {
         const struct ingredient *in = &d->ingredients[i - 1];
-        if (!is_of_kind(in, t) ||
+        if (!is_of_kind(j, in, t) ||
             (t->food_words != NULL && !words_have(in->words, t->food_words)) ||
             words_have(in->words, t->food_lacks))
             continue;
@@ -115,13 +156,12 @@ trigger_fires(const struct judging *j, const struct caution *c, size_t number,
     if (!happening_may(j, t))
         return false;
     if (!named->known)
-        named->first = ingredients_for(j->dish, t, &named->set);
+        named->first = ingredients_for(j, t, &named->set);
     named->known = true;
     const struct ingredient *in = named->first;
     if ((names_foods(t) && in == NULL) ||
         (t->title_words != NULL && !title_has(j, t->title_words)) || title_has(j, t->title_lacks) ||
-        (t->with != NULL && !(grams_of(j->dish, t->with) >= t->with_grams.low)) ||
-        happening_ever(j, t, &named->set))
+        (t->with != NULL && !has_so_much(j->dish, t)) || happening_ever(j, t, &named->set))
         return false;
     if (!t->clause)
         return post_fires(j, t, in, hit);
@@ -167,14 +207,6 @@ caution_fires(const struct judging *j, const struct caution *c, struct hit *hit)
         if (trigger_fires(j, c, k, &named, hit))
             return true;
     return false;
-}
-
-static bool
-is_id_among(const char *id, const char *const *ids)
-{
-    while (*ids != NULL && strcmp(*ids, id) != 0)
-        ids++;
-    return *ids != NULL;
 }
 
 /* a caution that another one says as well, and better, is not printed beside it */

@@ -14,7 +14,8 @@ count_in(const struct clause *c, size_t *from, size_t *to)
         return 0;
     for (size_t i = c->verb + 1; i + 2 < c->end + 1 && i + 1 < w->count; i++) {
         struct span count;
-        if (!word_is(&w->items[i], "into") && !word_is(&w->items[i], "in"))
+        if (!word_is(&w->items[i], "into") && !word_is(&w->items[i], "in") &&
+            !word_is(&w->items[i], "out")) /* "stamp out 18 rounds" */
             continue;
         const size_t n = time_span_count(w, i + 1, &count);
         size_t at = i + 1 + n;

@@ -94,7 +94,10 @@ promise_read(const struct cooking *c, const struct words *w, enum promise_in in,
         return 0;
     for (size_t i = 0; i < w->count; i++) {
         struct stretch s = {.cooking = c, .w = w, .from = i, .in = in};
-        const size_t n = time_span_at(w, i, &s.span);
+        struct span minutes;
+        size_t n = time_span_at(w, i, &s.span);
+        if (n == 0 && (n = words_range(w, WORDS_PROMISED_TIMES, i, &minutes)) > 0)
+            s.span = (struct time_span){.seconds = span_scale(minutes, 60), .unit = 3600};
         s.to = i + n;
         if (n == 0)
             continue;

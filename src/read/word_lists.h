@@ -137,6 +137,7 @@
     X(WORDS_EACH_SIDE, "each-side", NULL) \
     X(WORDS_SAME_AGAIN, "same-again", NULL) \
     X(WORDS_BATCHES, "batches", NULL) \
+    X(WORDS_PROMISED_TIMES, "promised-times", word_lists_range) \
     X(WORDS_EACH_EATER, "each-eater", NULL) \
     X(WORDS_LOADS, "loads", NULL) \
     X(WORDS_OVENS_OFF, "ovens-off", NULL) \

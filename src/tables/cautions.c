@@ -134,7 +134,10 @@ take_clause_key(const struct caution_row *from, struct slice key, const struct y
         t->not_after = take_meanings(from, v, "not-after");
     else if (slice_is(key, "anything"))
         row_truth(from->row, v, "anything", &t->anything);
-    else if (slice_is(key, "only"))
+    else if (slice_is(key, "each")) {
+        t->clause = before;
+        row_truth(from->row, v, "each", &t->each);
+    } else if (slice_is(key, "only"))
         row_truth(from->row, v, "only", &t->only);
     else {
         t->clause = before;
@@ -173,7 +176,7 @@ take_trigger(const struct caution_row *from, const struct yaml_node *map, struct
         "post-lacks",  "title-words", "celsius",    "heat-of",      "seconds",     "duration-part",
         "happens",     "happens-not", "after",      "not-after",    "never",       "anything",
         "title-lacks", "with",        "with-grams", "unless-foods", "unless-tags", "class",
-        "only",        NULL};
+        "only",        "each",        NULL};
     t->heat_of = "any";
     t->duration_part = "any";
     if (map->kind != YAML_MAP_NODE || map->count == 0) {
@@ -325,8 +328,8 @@ trigger_digest(const struct caution_trigger *t, uint64_t d)
         d = slice_digest((struct slice){(const char *)&t->happens[i], sizeof t->happens[i]}, d);
     const struct meanings apart[] = {t->happens_not, t->after, t->not_after, t->never};
     d = slice_digest((struct slice){(const char *)apart, sizeof apart},
-                     d ^ t->anything ^ (uint64_t)t->only << 4 ^ (uint64_t)t->classes << 8 ^
-                         (uint64_t)t->with_grams.low << 32);
+                     d ^ t->anything ^ (uint64_t)t->only << 4 ^ (uint64_t)t->each << 5 ^
+                         (uint64_t)t->classes << 8 ^ (uint64_t)t->with_grams.low << 32);
     return slice_digest(slice_of(t->duration_part), slice_digest(slice_of(t->heat_of), d));
 }
 

@@ -29,6 +29,7 @@ struct caution_trigger {
     uint32_t classes;          /* bits 1 << enum food_class: foods of them, besides those of tags */
     const char **with;         /* lines with these words weigh with_grams.low g together, or more */
     struct span with_grams;
+    bool each;                 /* with_grams is of one portion */
     const char **unless_foods; /* a clause that acts on a line with these words is exempt */
     const char **unless_tags;  /* and one that acts on a food with one of these tags */
     /* of one clause (judge/clauses.h), by the meanings of cooking.yaml, the words above and the

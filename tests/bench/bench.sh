@@ -48,6 +48,7 @@ echo "$posts posts; $(nproc) cores; $(uname -sr)"
 row 'what' 'ratio' 'to reach' ''
 reckoned=$("$b/reckon")
 row 'reckoning of one post / 200 microseconds' "$(echo "$reckoned" | awk '{ sub(".*median ", ""); printf "%.2f", $1 / 200 }')" '<= 1.00' "$reckoned"
+# shellcheck disable=SC2046
 judged=$("$b/judge" $(grep -l '^ingredients:' content/posts/*.md))
 row 'judging of one post / 100 microseconds' "$(echo "$judged" | awk '{ sub(".*mean ", ""); printf "%.2f", $1 / 100 }')" '<= 1.00' "$judged"
 

@@ -7,84 +7,52 @@
 #define BIT(a) (1u << (a))
 #define MEMBER(name) "https://schema.org/" name
 
+/* what each claim means that the list of claims may name */
 static const struct row {
-    const char *phrase;
+    const char *claim;
     struct claim_meaning meaning;
 } rows[] = {
     {"vegan", {CLAIM_DIET, "vegan", MEMBER("VeganDiet"), .diet = DIET_VEGAN}},
-    {"plant based", {CLAIM_DIET, "vegan", MEMBER("VeganDiet"), .diet = DIET_VEGAN}},
     {"vegetarian", {CLAIM_DIET, "vegetarian", MEMBER("VegetarianDiet"), .diet = DIET_VEGETARIAN}},
-    {"veggie", {CLAIM_DIET, "vegetarian", MEMBER("VegetarianDiet"), .diet = DIET_VEGETARIAN}},
-    {"meat free", {CLAIM_DIET, "vegetarian", NULL, .diet = DIET_VEGETARIAN}},
-    {"gluten free",
+    {"meat-free", {CLAIM_DIET, "vegetarian", NULL, .diet = DIET_VEGETARIAN}},
+    {"gluten-free",
      {CLAIM_DIET, "gluten-free", MEMBER("GlutenFreeDiet"), .diet = DIET_GLUTEN_FREE}},
-    {"no gluten", {CLAIM_DIET, "gluten-free", MEMBER("GlutenFreeDiet"), .diet = DIET_GLUTEN_FREE}},
-    {"gf", {CLAIM_DIET, "gluten-free", MEMBER("GlutenFreeDiet"), .diet = DIET_GLUTEN_FREE}},
-    {"coeliac", {CLAIM_DIET, "gluten-free", MEMBER("GlutenFreeDiet"), .diet = DIET_GLUTEN_FREE}},
-    {"celiac", {CLAIM_DIET, "gluten-free", MEMBER("GlutenFreeDiet"), .diet = DIET_GLUTEN_FREE}},
-    {"dairy free", {CLAIM_DIET, "dairy-free", NULL, .diet = DIET_DAIRY_FREE}},
-    {"no dairy", {CLAIM_DIET, "dairy-free", NULL, .diet = DIET_DAIRY_FREE}},
-    {"milk free", {CLAIM_DIET, "dairy-free", NULL, .diet = DIET_DAIRY_FREE}},
-    {"df", {CLAIM_DIET, "dairy-free", NULL, .diet = DIET_DAIRY_FREE}},
-    {"tree nut free",
+    {"dairy-free", {CLAIM_DIET, "dairy-free", NULL, .diet = DIET_DAIRY_FREE}},
+    {"tree-nut-free",
      {CLAIM_ABSENT, "nut-free", NULL, "tree nuts", .allergens = BIT(ALLERGEN_NUTS)}},
-    {"peanut free",
+    {"peanut-free",
      {CLAIM_ABSENT, "peanut-free", NULL, "peanuts", .allergens = BIT(ALLERGEN_PEANUTS)}},
-    {"nut free",
+    {"nut-free",
      {CLAIM_ABSENT, "nut-free", NULL, "nuts or peanuts",
       .allergens = BIT(ALLERGEN_NUTS) | BIT(ALLERGEN_PEANUTS)}},
-    {"no nuts",
-     {CLAIM_ABSENT, "nut-free", NULL, "nuts or peanuts",
-      .allergens = BIT(ALLERGEN_NUTS) | BIT(ALLERGEN_PEANUTS)}},
-    {"egg free", {CLAIM_ABSENT, "egg-free", NULL, "egg", .allergens = BIT(ALLERGEN_EGGS)}},
-    {"eggless", {CLAIM_ABSENT, "egg-free", NULL, "egg", .allergens = BIT(ALLERGEN_EGGS)}},
-    {"no egg*", {CLAIM_ABSENT, "egg-free", NULL, "egg", .allergens = BIT(ALLERGEN_EGGS)}},
-    {"soy free", {CLAIM_ABSENT, "soy-free", NULL, "soy", .allergens = BIT(ALLERGEN_SOYBEANS)}},
-    {"soya free", {CLAIM_ABSENT, "soy-free", NULL, "soy", .allergens = BIT(ALLERGEN_SOYBEANS)}},
-    {"wheat free", {CLAIM_ABSENT, "wheat-free", NULL, "wheat", .allergens = BIT(ALLERGEN_WHEAT)}},
-    {"sesame free",
+    {"egg-free", {CLAIM_ABSENT, "egg-free", NULL, "egg", .allergens = BIT(ALLERGEN_EGGS)}},
+    {"soy-free", {CLAIM_ABSENT, "soy-free", NULL, "soy", .allergens = BIT(ALLERGEN_SOYBEANS)}},
+    {"wheat-free", {CLAIM_ABSENT, "wheat-free", NULL, "wheat", .allergens = BIT(ALLERGEN_WHEAT)}},
+    {"sesame-free",
      {CLAIM_ABSENT, "sesame-free", NULL, "sesame", .allergens = BIT(ALLERGEN_SESAME)}},
-    {"mustard free",
+    {"mustard-free",
      {CLAIM_ABSENT, "mustard-free", NULL, "mustard", .allergens = BIT(ALLERGEN_MUSTARD)}},
-    {"celery free",
+    {"celery-free",
      {CLAIM_ABSENT, "celery-free", NULL, "celery", .allergens = BIT(ALLERGEN_CELERY)}},
-    {"lupin free", {CLAIM_ABSENT, "lupin-free", NULL, "lupin", .allergens = BIT(ALLERGEN_LUPIN)}},
-    {"sulphite free",
+    {"lupin-free", {CLAIM_ABSENT, "lupin-free", NULL, "lupin", .allergens = BIT(ALLERGEN_LUPIN)}},
+    {"sulphite-free",
      {CLAIM_ABSENT, "sulphite-free", NULL, "sulphites", .allergens = BIT(ALLERGEN_SULPHITES)}},
-    {"sulfite free",
-     {CLAIM_ABSENT, "sulphite-free", NULL, "sulphites", .allergens = BIT(ALLERGEN_SULPHITES)}},
-    {"fish free", {CLAIM_ABSENT, "fish-free", NULL, "fish", .allergens = BIT(ALLERGEN_FISH)}},
-    {"shellfish free",
+    {"fish-free", {CLAIM_ABSENT, "fish-free", NULL, "fish", .allergens = BIT(ALLERGEN_FISH)}},
+    {"shellfish-free",
      {CLAIM_ABSENT, "shellfish-free", NULL, "shellfish",
       .allergens = BIT(ALLERGEN_CRUSTACEANS) | BIT(ALLERGEN_MOLLUSCS)}},
-    {"lactose free", {CLAIM_NONE_OF, "lactose-free", MEMBER("LowLactoseDiet"), .group = LACTOSE}},
-    {"no lactose", {CLAIM_NONE_OF, "lactose-free", MEMBER("LowLactoseDiet"), .group = LACTOSE}},
-    {"low lactose", {CLAIM_LOW, "low-lactose", MEMBER("LowLactoseDiet"), .group = LACTOSE}},
-    {"low in lactose", {CLAIM_LOW, "low-lactose", MEMBER("LowLactoseDiet"), .group = LACTOSE}},
-    {"low fructose", {CLAIM_LOW, "low-fructose", NULL, .group = EXCESS_FRUCTOSE}},
-    {"low in fructose", {CLAIM_LOW, "low-fructose", NULL, .group = EXCESS_FRUCTOSE}},
-    {"low fructan*", {CLAIM_LOW, "low-fructan", NULL, .group = FRUCTAN}},
-    {"low in fructan*", {CLAIM_LOW, "low-fructan", NULL, .group = FRUCTAN}},
-    {"low oligosaccharide*", {CLAIM_LOW, "low-oligosaccharides", NULL, .group = OLIGOSACCHARIDES}},
-    {"low in oligosaccharide*",
-     {CLAIM_LOW, "low-oligosaccharides", NULL, .group = OLIGOSACCHARIDES}},
-    {"low galacto*",
+    {"lactose-free", {CLAIM_NONE_OF, "lactose-free", MEMBER("LowLactoseDiet"), .group = LACTOSE}},
+    {"low-lactose", {CLAIM_LOW, "low-lactose", MEMBER("LowLactoseDiet"), .group = LACTOSE}},
+    {"low-fructose", {CLAIM_LOW, "low-fructose", NULL, .group = EXCESS_FRUCTOSE}},
+    {"low-fructan", {CLAIM_LOW, "low-fructan", NULL, .group = FRUCTAN}},
+    {"low-oligosaccharides", {CLAIM_LOW, "low-oligosaccharides", NULL, .group = OLIGOSACCHARIDES}},
+    {"low-galacto-oligosaccharide",
      {CLAIM_LOW, "low-galacto-oligosaccharide", NULL, .group = GALACTO_OLIGOSACCHARIDE}},
-    {"low sorbitol", {CLAIM_LOW, "low-sorbitol", NULL, .group = SORBITOL}},
-    {"low in sorbitol", {CLAIM_LOW, "low-sorbitol", NULL, .group = SORBITOL}},
-    {"low mannitol", {CLAIM_LOW, "low-mannitol", NULL, .group = MANNITOL}},
-    {"low in mannitol", {CLAIM_LOW, "low-mannitol", NULL, .group = MANNITOL}},
-    {"low polyol*", {CLAIM_LOW, "low-polyols", NULL, .group = POLYOLS}},
-    {"low in polyol*", {CLAIM_LOW, "low-polyols", NULL, .group = POLYOLS}},
-    {"sugar free", {.kind = CLAIM_SUGAR, .id = "sugar-free"}},
-    {"no added sugar", {.kind = CLAIM_SUGAR, .id = "sugar-free"}},
-    {"no sugar", {.kind = CLAIM_SUGAR, .id = "sugar-free"}},
-    {"one pot", {.kind = CLAIM_ONE_POT, .id = "one-pot"}},
-    {"one pan", {.kind = CLAIM_ONE_POT, .id = "one-pot"}},
-    {"one tray", {.kind = CLAIM_ONE_POT, .id = "one-pot"}},
-    {"one tin", {.kind = CLAIM_ONE_POT, .id = "one-pot"}},
-    {"single pan", {.kind = CLAIM_ONE_POT, .id = "one-pot"}},
-    {"single pot", {.kind = CLAIM_ONE_POT, .id = "one-pot"}},
+    {"low-sorbitol", {CLAIM_LOW, "low-sorbitol", NULL, .group = SORBITOL}},
+    {"low-mannitol", {CLAIM_LOW, "low-mannitol", NULL, .group = MANNITOL}},
+    {"low-polyols", {CLAIM_LOW, "low-polyols", NULL, .group = POLYOLS}},
+    {"sugar-free", {.kind = CLAIM_SUGAR, .id = "sugar-free"}},
+    {"one-pot", {.kind = CLAIM_ONE_POT, .id = "one-pot"}},
 };
 
 static bool
@@ -126,12 +94,16 @@ time_read(const struct cooking *c, const struct words *w, struct claim_meaning *
 }
 
 const char *
-claim_words_row(size_t k, struct claim_meaning *out)
+claim_words_row(const struct word_lists *lists, size_t k, struct claim_meaning *out)
 {
-    if (k >= sizeof rows / sizeof *rows)
+    const struct word_list *claims = word_lists_get(lists, WORDS_CLAIMS);
+    if (k >= claims->count)
         return NULL;
-    *out = rows[k].meaning;
-    return rows[k].phrase;
+    *out = (struct claim_meaning){.kind = CLAIM_UNREAD, .id = claims->values[k].text};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        if (strcmp(rows[i].claim, claims->values[k].text) == 0)
+            *out = rows[i].meaning;
+    return claims->words[k];
 }
 
 void
@@ -140,12 +112,11 @@ claim_words_read(struct arena *a, const struct word_lists *lists, const struct c
 {
     struct words w;
     words_read(a, lists, text, &w);
-    *out = (struct claim_meaning){.kind = CLAIM_UNREAD};
-    for (size_t k = 0; k < sizeof rows / sizeof *rows; k++)
-        if (words_find(&w, rows[k].phrase, 0, w.count) != SIZE_MAX) {
-            *out = rows[k].meaning;
+    const char *phrase;
+    for (size_t k = 0; (phrase = claim_words_row(lists, k, out)) != NULL; k++)
+        if (out->kind != CLAIM_UNREAD && words_find(&w, phrase, 0, w.count) != SIZE_MAX)
             return;
-        }
+    *out = (struct claim_meaning){.kind = CLAIM_UNREAD};
     if (count_read(&w, out) || time_read(c, &w, out))
         return;
     if (words_any(&w, words_list(&w, WORDS_CLAIMS_OF_MANNER), 0, w.count, NULL) != NULL)
@@ -181,11 +152,14 @@ claim_words_nearest(struct arena *a, const struct word_lists *lists, struct slic
     struct slice letters = letters_of(a, text);
     size_t most = slips_most(letters);
     const char *near = NULL;
-    for (size_t k = 0; k < sizeof rows / sizeof *rows && letters.length > 2; k++) {
-        size_t n = nearest_distance(letters, letters_of(a, slice_of(rows[k].phrase)), most);
+    struct claim_meaning m;
+    const char *phrase;
+    for (size_t k = 0; letters.length > 2 && (phrase = claim_words_row(lists, k, &m)) != NULL;
+         k++) {
+        size_t n = nearest_distance(letters, letters_of(a, slice_of(phrase)), most);
         if (n > most || (near != NULL && n == most))
             continue;
-        near = rows[k].meaning.id;
+        near = m.id;
         most = n;
     }
     struct words w;

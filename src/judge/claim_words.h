@@ -33,8 +33,9 @@ struct claim_meaning {
 void claim_words_read(struct arena *a, const struct word_lists *lists, const struct cooking *c,
                       struct slice text, struct claim_meaning *out);
 
-/* the k-th phrase of the table with what it means, or NULL behind the last */
-const char *claim_words_row(size_t k, struct claim_meaning *out);
+/* the k-th phrase of the list of claims with what it means, or NULL behind the last; CLAIM_UNREAD:
+ * the list names a claim that there is none of */
+const char *claim_words_row(const struct word_lists *lists, size_t k, struct claim_meaning *out);
 
 /* the claim that a mistyped one was meant to be, as "gluten-free" for “glutenfree”, or a word of
  * it, as "minutes"; NULL when none is near */

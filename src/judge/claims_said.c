@@ -88,7 +88,7 @@ judge_text(const struct said *s)
     struct claim_meaning m;
     const char *told = NULL;
     const char *phrase;
-    for (size_t k = 0; (phrase = claim_words_row(k, &m)) != NULL; k++) {
+    for (size_t k = 0; (phrase = claim_words_row(s->words->lists, k, &m)) != NULL; k++) {
         if ((m.kind != CLAIM_DIET && m.kind != CLAIM_ABSENT) || strlen(phrase) < PHRASE_LEAST ||
             is_claimed(s->claimed, m.id) || (told != NULL && strcmp(told, m.id) == 0))
             continue;

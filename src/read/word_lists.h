@@ -233,7 +233,8 @@
     X(WORDS_FRACTIONS, "fractions", word_lists_range) \
     X(WORDS_GRANTED, "granted", NULL) \
     X(WORDS_GENERAL_NOUNS, "general-nouns", KINDS("grain", "legume", "nut", "seed", "vegetable", "fruit", "dairy", "other")) \
-    X(WORDS_DIET_LABELS, "diet-labels", word_lists_text)
+    X(WORDS_DIET_LABELS, "diet-labels", word_lists_text) \
+    X(WORDS_CLAIMS, "claims", word_lists_text)
 /* clang-format on */
 
 #define WORD_LIST_NUMBER(number, name, kinds) number,

@@ -386,6 +386,20 @@ words_play_their_part(void **state)
     arena_close(a);
 }
 
+/* an apostrophe at the end joins nothing, and nothing behind the text is read; marks part words */
+static void
+marks_end_words(void **state)
+{
+    (void)state;
+    struct arena *a = arena_open(4096);
+    struct food_word words[FOOD_WORDS_MOST];
+    assert_int_equal(food_words_split(a, english(), (struct slice){"cooks'xyz", 6}, words), 1);
+    assert_true(slice_is(words[0].stem, "cook"));
+    assert_int_equal(food_words_split(a, english(), SLICE("salt÷pepper"), words), 2);
+    assert_true(slice_is(words[0].stem, "salt") && slice_is(words[1].stem, "pepper"));
+    arena_close(a);
+}
+
 int
 main(void)
 {
@@ -400,6 +414,7 @@ main(void)
         cmocka_unit_test(every_read_can_be_asked_again),
         cmocka_unit_test(an_answer_that_changes_is_told),
         cmocka_unit_test(stems_of_stems_are_themselves),
+        cmocka_unit_test(marks_end_words),
         cmocka_unit_test(words_play_their_part),
     };
     return cmocka_run_group_tests(tests, take_repository_tables, drop_repository_tables);

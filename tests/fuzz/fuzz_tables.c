@@ -28,7 +28,7 @@ count_good(const char *folder)
     struct arena *a = arena_open((size_t)1 << 20);
     struct tables *t = arena_take(a, sizeof *t);
     struct failure f = {""};
-    const struct table_layers layers = {{folder}, 1, NULL, false};
+    const struct table_layers layers = {.folders = {folder}, .count = 1};
     if (!tables_load(a, &layers, "", t, &f))
         abort();
     const size_t count = larder_count(t->larder);

@@ -148,6 +148,8 @@ static struct slice
 shared_tail(const struct food_reader *r, struct slice left, struct slice right)
 {
     char joined[200];
+    /* what is a food by itself takes only what makes a name as it is written: no "butter milk" */
+    const bool whole = line_is_name(r, left);
     for (size_t skip = 1; skip <= 4; skip++) {
         struct slice tail = line_without_words(right, skip);
         if (tail.length == 0 || left.length + 1 + tail.length > sizeof joined)
@@ -157,7 +159,10 @@ shared_tail(const struct food_reader *r, struct slice left, struct slice right)
         memcpy(joined, left.at, left.length);
         joined[left.length] = ' ';
         memcpy(joined + left.length + 1, tail.at, tail.length);
-        if (line_is_food(r, (struct slice){joined, left.length + 1 + tail.length}))
+        struct slice name = {joined, left.length + 1 + tail.length};
+        if (slice_equal(name, right)) /* "garlic or garlic powder" */
+            break;
+        if (whole ? line_is_name(r, name) : line_is_food(r, name))
             return tail;
     }
     return slice_part(right, right.length, right.length);
@@ -276,7 +281,8 @@ parts_foods(const struct food_reader *r, size_t from, size_t at, size_t next, si
         return false;
     if (line_begins_with_amount(r, next, end) && !line_is_food(r, right))
         return true;
-    if (joint == JOINT_OR && line_is_no_alternative(r->lexicon->lists, right))
+    if (joint == JOINT_OR && line_is_no_alternative(r->lexicon->lists, right) &&
+        !line_is_name(r, right)) /* "double it", but "double cream" */
         return false;
     if (joint == JOINT_AND && (is_packed_together(r) || slice_find(left, " with ", 0) != SIZE_MAX))
         return false; /* "corn with red and green peppers" is one thing */

@@ -113,7 +113,10 @@ alternative_in(const struct food_reader *r, size_t from, size_t to, size_t end, 
     }
     if (phrase_stands_at(line_upto(r, to), phrase_skip(line_upto(r, to), from), "or")) {
         *next = phrase_skip(line_upto(r, to), phrase_skip(line_upto(r, to), from) + 2);
-        return line_is_no_alternative(r->lexicon->lists, line_part(r, *next, to)) ? SIZE_MAX : from;
+        return line_is_no_alternative(r->lexicon->lists, line_part(r, *next, to)) &&
+                       !line_is_name(r, line_part(r, *next, to))
+                   ? SIZE_MAX
+                   : from;
     }
     for (size_t at = from; at < to; at++) {
         if (!slice_is_anycase(line_part(r, at, at + 4), " or ") || at + 4 > to)

@@ -100,16 +100,20 @@ has_all(const struct meanings *means, const struct caution_trigger *t)
     return true;
 }
 
-/* an earlier clause did one of `after` to what this one acts on */
-static bool
-was_done(const struct clauses *all, size_t at, const struct meanings *after)
+/* what the clauses so far did one of the trigger's `after`, or of its `not_after`, to */
+struct done {
+    struct ingredient_set after, not_after;
+};
+
+static void
+note_done(struct done *done, const struct clause *c, const struct caution_trigger *t)
 {
-    const struct clause *c = &all->items[at];
-    for (size_t i = 0; i < at; i++)
-        if (!all->items[i].negated && meanings_meet(&all->items[i].means, after) &&
-            ingredient_sets_meet(&all->items[i].wide, &c->acted))
-            return true;
-    return false;
+    if (c->negated)
+        return;
+    if (meanings_meet(&c->means, &t->after))
+        ingredient_set_join(&done->after, &c->wide);
+    if (meanings_meet(&c->means, &t->not_after))
+        ingredient_set_join(&done->not_after, &c->wide);
 }
 
 /* whether the clause acts on what lifts the caution: vinegar in the jar, beef beside the chicken */
@@ -198,19 +202,33 @@ happening_may(const struct judging *j, const struct caution_trigger *t)
            (!t->has_after || meanings_meet(&j->clauses->means, &t->after));
 }
 
+/* whether the clause is one that the trigger asks about at all */
+static bool
+is_asked(const struct clause *c, const struct caution_trigger *t, bool practice)
+{
+    return c->end != c->from && !c->negated && !c->remark &&
+           (c->passage->kind != PASSAGE_PROSE || practice) && has_all(&c->means, t) &&
+           !meanings_meet(&c->means, &t->happens_not);
+}
+
 bool
 happening_find(const struct judging *j, const struct caution_trigger *t, bool practice,
                const struct ingredient_set *foods, struct hit *hit)
 {
     const struct clauses *all = j->clauses;
-    for (size_t i = 0; i < all->count; i++) {
+    const struct passage *passage = NULL; /* looked through once, not for each of its clauses */
+    struct done done = {0};
+    bool lifted = false;
+    for (size_t i = 0; i < all->count; note_done(&done, &all->items[i++], t)) {
         const struct clause *c = &all->items[i];
-        if (c->end == c->from || c->negated || c->remark ||
-            (c->passage->kind == PASSAGE_PROSE && !practice) || !has_all(&c->means, t) ||
-            meanings_meet(&c->means, &t->happens_not) || !clause_fires(j, c, t, foods, hit))
+        if (!is_asked(c, t, practice) || !clause_fires(j, c, t, foods, hit) ||
+            (t->has_after && !ingredient_sets_meet(&done.after, &c->acted)) ||
+            ingredient_sets_meet(&done.not_after, &c->acted))
             continue;
-        if ((t->has_after && !was_done(all, i, &t->after)) || was_done(all, i, &t->not_after) ||
-            words_have(c->passage->words, t->unless_words))
+        if (c->passage != passage)
+            lifted = words_have(c->passage->words, t->unless_words);
+        passage = c->passage;
+        if (lifted)
             continue;
         trim(c, hit);
         return true;

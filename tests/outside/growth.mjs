@@ -42,6 +42,7 @@ const kinds = {
   'pictures in one line': (n) => body('![a](b.png) '.repeat(n)),
   'findings on one line': (n) => post(head + rice, `## Method\n\n1. ${'Bake at 900 C for 5 minutes. '.repeat(n)}\n`),
   steps: (n) => post(head + rice, `## Method\n\n${times(n, (i) => `${i + 1}. Stir the rice for ${(i % 50) + 1} minutes at 180 C.\n`)}`),
+  'one long note': (n) => post(head + rice, `${method}\n## Notes\n\n${'Cook the rice, then cool it and keep it for 3 days. '.repeat(n)}\n`),
   'one long step': (n) => post(head + rice, `## Method\n\n1. ${'Stir the rice, then add the rice and simmer. '.repeat(n)}\n`),
 };
 

@@ -27,7 +27,7 @@ enum { CHANGES_MOST = 3, REMEDIES_MOST = 2, REFUSED_MOST = 3 };
 struct remedy { /* all its changes together */
     struct change changes[CHANGES_MOST];
     size_t count;
-    bool open;             /* what nobody knows still leaves the portion `unknown` */
+    const struct lack *open; /* what nobody knows still leaves the portion `unknown`; or NULL */
     struct slice sentence; /* in the post's own measures: "Use 2 tsp of honey instead of 2 tbsp." */
 };
 

@@ -21,7 +21,8 @@ struct search {
     struct candidates candidates;
     struct remedies *out;
     size_t pairs;
-    bool open; /* sought is what is not over, as no change makes all of it known */
+    const struct lack
+        *open; /* sought is what is not over, as no change makes this known; or NULL */
 };
 
 /* the limits that no change touches stand as before */
@@ -38,7 +39,7 @@ stays_within(const struct search *s, const bool *changed, enum standing most)
 static bool
 is_within(struct search *s, const struct remedy *r)
 {
-    const enum standing most = s->open ? STANDING_UNKNOWN : STANDING_WITHIN;
+    const enum standing most = s->open != NULL ? STANDING_UNKNOWN : STANDING_WITHIN;
     struct dish d = change_apply(s->arena, s->asked->sheet->dish, r->changes, r->count);
     struct sheet sheet;
     struct shares shares;
@@ -54,7 +55,7 @@ is_within(struct search *s, const struct remedy *r)
 static bool
 covers(const struct search *s, uint64_t serves)
 {
-    return ((s->open ? s->candidates.must_over : s->candidates.must) & ~serves) == 0;
+    return ((s->open != NULL ? s->candidates.must_over : s->candidates.must) & ~serves) == 0;
 }
 
 /* sets how much of a line is left: what a cook can measure, not above the part */
@@ -280,13 +281,15 @@ try_all(struct search *s)
         try_portion(s);
 }
 
-static bool
-has_unknown(const struct phase_stand *stand)
+/* what is not known of the nearest limit that is not; NULL: nothing */
+static const struct lack *
+unknown_of(const struct phase_stand *stand)
 {
     for (size_t i = 0; i < stand->limit_count; i++)
-        if (stand->limits[i].standing == STANDING_UNKNOWN)
-            return true;
-    return false;
+        if (stand->limits[i].standing == STANDING_UNKNOWN &&
+            stand->limits[i].worst.lack.load != NULL)
+            return &stand->limits[i].worst.lack;
+    return NULL;
 }
 
 void
@@ -300,10 +303,10 @@ remedies_find(struct arena *a, const struct remedy_asked *asked, struct reads *r
     out->sought = true;
     candidates_find(a, asked, reads, &s.candidates);
     try_all(&s);
-    if (out->count == 0 && asked->stand->standing == STANDING_OVER && has_unknown(asked->stand)) {
-        s.open = true;
+    if (out->count == 0 && asked->stand->standing == STANDING_OVER)
+        s.open = unknown_of(asked->stand);
+    if (s.open != NULL)
         try_all(&s);
-    }
     if (out->count == 0 && asked->stand->best_standing == STANDING_OVER)
         refuse(&s);
     say(&s);

@@ -252,6 +252,18 @@ swap_fits(const struct building *y, const struct swap *swap, const struct food *
     return swap->up_to <= 0 || grams <= swap->up_to;
 }
 
+/* whether the line offers a food already */
+static bool
+is_option(const struct building *y, const struct load *l, const struct food *use)
+{
+    const struct ingredient *in = &y->asked->sheet->dish->ingredients[l->ingredient];
+    for (size_t o = 0; o < in->option_count; o++)
+        for (size_t k = 0; k < in->options[o].count; k++)
+            if (in->options[o].helpings[k].food == use)
+                return true;
+    return false;
+}
+
 static void
 add_swaps(struct building *y, const struct load *l)
 {
@@ -264,7 +276,7 @@ add_swaps(struct building *y, const struct load *l)
          swap != NULL && count < SWAPS_MOST; swap = swaps_next(&t->swaps, f->id, swap, y->reads)) {
         const struct food *use = larder_by_id(t->larder, slice_of(swap->use));
         uint64_t serves;
-        if (use == NULL || !swap_fits(y, swap, use, &serves))
+        if (use == NULL || is_option(y, l, use) || !swap_fits(y, swap, use, &serves))
             continue;
         struct change c = {.kind = CHANGE_SWAP, .swap = swap, .use = use};
         add_candidate(y, &c, serves);

@@ -6,6 +6,7 @@
 #include "reckon/fraction.h"
 #include "reckon/household.h"
 #include "reckon/remedy_change.h"
+#include "reckon/serve.h"
 #include "reckon/spoons.h"
 
 /* up to so many mL a swap is told by the spoon, whatever it stands for */
@@ -313,6 +314,18 @@ begin_sentence(struct text *text, size_t at)
         *first = (char)(*first - 'a' + 'A');
 }
 
+/* " How much mannitol the pickled beetroot holds is not known, and stays so." */
+static void
+add_open(struct text *text, const struct kitchen *k, const struct lack *lack)
+{
+    text_add_string(text, " How much ");
+    if (!lack->amount)
+        text_addf(text, "%s ", groups_name(lack->group));
+    text_add_string(text, lack->amount ? "is taken of the " : "the ");
+    remedy_food_name(text, k, &k->dish->ingredients[lack->load->ingredient], lack->load->helping);
+    text_add_string(text, lack->amount ? " is not said." : " holds is not known, and stays so.");
+}
+
 struct slice
 remedy_words(struct arena *a, const struct kitchen *k, const struct remedy *r)
 {
@@ -321,10 +334,12 @@ remedy_words(struct arena *a, const struct kitchen *k, const struct remedy *r)
         text_add_string(&text, i == 0 ? "" : i + 1 < r->count ? "; " : "; and ");
         change_clause(&text, k, &r->changes[i]);
     }
-    text_add_string(&text, r->open ? "; what is not known stays so." : ".");
+    text_add_byte(&text, '.');
     begin_sentence(&text, 0);
     if (r->count == 1 && r->changes[0].kind == CHANGE_SWAP)
         text_addf(&text, " The dish loses %s.", r->changes[0].swap->loses);
+    if (r->open != NULL)
+        add_open(&text, k, r->open);
     return text_slice(&text);
 }
 
@@ -340,7 +355,28 @@ add_grams(struct text *text, double grams, bool down)
     text_add_string(text, " g");
 }
 
-/* "onion, 250 g (at most 10 g)" */
+/* g in 1 mL of what lies so loose that no spoon measures it, as pasta or leaves do; common
+ * practice, no source */
+static const double LOOSE = 0.42;
+
+/* the most of a food that a portion may hold in the kitchen's spoons, cups or pieces: ", or 1 tbsp"
+ */
+static void
+add_measure(struct text *text, const struct kitchen *k, const struct helping *h, double grams)
+{
+    if (h->food == NULL || grams < 1)
+        return;
+    const struct figure *density = foods_form_density(&h->food->forms[0], k->reads);
+    if (figure_known(density) && density->span.mid < LOOSE)
+        return;
+    struct slice words = serve_measure(text->arena, h->food, grams, k->region, k->tables);
+    const size_t pieces = slice_find(words, "; ", 0);
+    words = pieces == SIZE_MAX ? words : slice_part(words, 0, pieces);
+    if (words.length > 0 && !slice_ends(words, " mL"))
+        text_addf(text, ", or %.*s", SLICE_ARGS(words));
+}
+
+/* "onion, 250 g (at most 10 g, or 1 tbsp)" */
 static void
 refused_food(struct text *text, const struct kitchen *k, const struct refused *r, bool together)
 {
@@ -352,6 +388,7 @@ refused_food(struct text *text, const struct kitchen *k, const struct refused *r
     add_grams(text, l->grams, false);
     text_add_string(text, household_grams(r->most, true) < 1 ? " (" : " (at most ");
     add_grams(text, r->most, true);
+    add_measure(text, k, l->helping, r->most);
     text_add_byte(text, ')');
 }
 

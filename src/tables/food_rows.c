@@ -193,8 +193,9 @@ take_ph(struct page *page, const struct yaml_node *v, struct food *f)
 
 /* what a food is of the kind of: the entry it counts with, its botanical family and part */
 static bool
-take_kin(struct page *page, struct slice key, const struct yaml_node *v, struct food *f)
+take_kin(struct page *page, struct slice key, const struct yaml_node *v, struct food_row *row)
 {
+    struct food *f = &row->food;
     static const char *const keys[] = {"counts-with", "family", "part", NULL};
     const char **const texts[] = {&f->counts_with, &f->family, &f->part};
     int at = row_word(key, keys);
@@ -202,6 +203,8 @@ take_kin(struct page *page, struct slice key, const struct yaml_node *v, struct 
         return false;
     if (row_text(&page->row, v, keys[at]))
         *texts[at] = larder_text(page->larder, v->text);
+    if (at == 0)
+        row->counts_place = v->place;
     return true;
 }
 
@@ -272,7 +275,7 @@ take_key(struct page *page, const struct yaml_node *k, const struct yaml_node *v
         food_nutrients_take(page, v, f);
     } else if (slice_is(k->text, "label")) {
         label_rows_take(page, v, row);
-    } else if (!take_plain(page, k->text, v, f) && !take_kin(page, k->text, v, f)) {
+    } else if (!take_plain(page, k->text, v, f) && !take_kin(page, k->text, v, row)) {
         row_key_unknown(&page->row, k, "a food", keys);
     }
 }
@@ -345,6 +348,7 @@ take_food(struct page *page, const struct yaml_node *key, const struct yaml_node
     page->row.wrong = false;
     page->names.count = 0;
     f->id = larder_text(l, key->text);
+    row->path = larder_text(l, slice_of(l->path));
     f->food_class = CLASSES;
     if (map->kind != YAML_MAP_NODE)
         row_wants(&page->row, map, "the food", "a mapping",

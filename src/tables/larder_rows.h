@@ -5,6 +5,7 @@
 
 #include "base/list.h"
 #include "base/map.h"
+#include "base/notice.h"
 #include "read/word_lists.h"
 #include "tables/foods.h"
 
@@ -24,6 +25,8 @@ struct food_name {
 
 struct food_row {
     struct food food;
+    struct place counts_place; /* of its `counts-with` */
+    const char *path;          /* of its file */
     struct food_name *names;
     size_t name_count;
 };

@@ -8,6 +8,7 @@
 
 #include "base/list.h"
 #include "read/yaml_tree.h"
+#include "tables/food_leads.h"
 #include "tables/label_settle.h"
 #include "tables/larder.h"
 #include "tables/larder_rows.h"
@@ -319,6 +320,7 @@ build_part(struct arena *a, void *ctx)
     if (b->part == PART_FOODS) {
         struct keeping k = {a, t, notice_room};
         larder_close(t->larder);
+        food_leads_settle(t->larder, keep_told, &k);
         label_settle(t->larder, keep_told, &k);
         t->digest = foods_digest(t);
     }

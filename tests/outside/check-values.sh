@@ -8,7 +8,7 @@ trap 'rm -rf "$work"' EXIT
 mkdir "$work/posts"
 n=0
 standing() {
-    printf -- '---\ntitle: A\nportions: 1\nmeasures: au\ningredients:\n  - %s\n---\n\n## Method\n1. Serve.\n' "$1" >"$work/posts/a.md"
+    printf -- '---\ntitle: A\nportions: 1\nmeasures: %s\ningredients:\n  - %s\n---\n\n## Method\n1. Serve.\n' "${region:-au}" "$1" >"$work/posts/a.md"
     build/dariole worksheet -C "$work" --json "$work/posts/a.md" | sed 's/.*"phases":\[{"id":"strict"[^{]*"standing":"\([a-z]*\)".*/\1/'
 }
 within() { # within LINE [ELSE REASON]: ELSE is how it stands, and why
@@ -23,7 +23,9 @@ within '28 g puffed rice cakes'
 within '⅓ cup popping corn, popped'
 within '30 g ripe avocado'
 within '60 g tinned coconut milk'
-within '32 g peanut butter' # 2 US tablespoons
+region=us within '2 tbsp peanut butter'
+# where a spoon is 20 mL, 2 hold about 43 g, a third more than the 32 g that the value means
+within '2 tbsp peanut butter' close 'of 20 mL each'
 within '2 tbsp maple syrup'
 within '1 tbsp chia seeds'
 echo "1..$n"

@@ -12,7 +12,10 @@ struct sums {
 struct clock {
     struct span workers; /* when the cook's hands are free beside it */
     struct span main;    /* when that step is done; nothing says that the next waits for others */
+    struct span side;    /* when what runs beside is done */
     struct span end;     /* when all of them are done */
+    const struct step_time *main_step; /* the last that nothing says runs beside another */
+    bool aside;                        /* the step before runs beside that */
 };
 
 static struct span
@@ -200,6 +203,39 @@ add_to(struct schedule *out, const struct sums *sums)
     out->cooking = span_add(out->cooking, sums->cooking);
 }
 
+static bool
+says(const struct words *w, const struct word *word)
+{
+    for (size_t i = 0; i < w->count; i++)
+        if (slice_equal(w->items[i].folded, word->folded))
+            return true;
+    return false;
+}
+
+/* "Meanwhile boil the pasta. Drain the pasta and toss": the step goes on with what runs beside,
+ * by a word of its first ones that the step before has and the one that both run beside has not */
+static bool
+goes_on_aside(const struct step_time *st, const struct step_time *before, const struct clock *clock)
+{
+    enum { WORDS_MOST = 8, LETTERS_LEAST = 4 };
+    const struct words *w = &st->marks.words;
+    bool aside = false;
+    if (!clock->aside || clock->main_step == NULL)
+        return false;
+    for (size_t i = 0; i < w->count && i < WORDS_MOST && w->items[i].sentence == 0; i++) {
+        const struct word *word = &w->items[i];
+        if (word->kind != WORD_LETTERS || word->folded.length < LETTERS_LEAST ||
+            activity_of(w, i) != ACTIVITY_NONE || words_one_of(w, i, WORDS_CLAUSE_SEPARATORS) ||
+            words_one_of(w, i, WORDS_OBJECT_PREPOSITIONS) ||
+            words_one_of(w, i, WORDS_OBJECT_PRONOUNS))
+            continue;
+        if (says(&clock->main_step->marks.words, word))
+            return false;
+        aside = aside || says(&before->marks.words, word);
+    }
+    return aside;
+}
+
 static void
 time_step(struct step_time *st, const struct step_time *before, struct clock *clock,
           struct schedule *out)
@@ -211,16 +247,24 @@ time_step(struct step_time *st, const struct step_time *before, struct clock *cl
     struct span takes = add_up(st, st->beside ? SIZE_MAX : beside, &sums);
     st->attended = sums.attended;
     st->unattended = span_add(sums.resting, sums.cooking);
+    const bool aside = !st->beside && before != NULL && goes_on_aside(st, before, clock);
     /* the shortest way does not wait for what ran beside */
     st->start =
         st->beside ? clock->workers : span_make(clock->main.low, clock->end.mid, clock->end.high);
     st->end = span_add(st->start, takes);
-    if (!st->beside) {
+    if (aside) {
+        st->start.low = clock->side.low;
+        st->end = span_add(st->start, takes);
+    }
+    if (!st->beside && !aside) {
         clock->workers = st->start;
         clock->main = st->end;
+        clock->main_step = st;
     } else {
         clock->workers = span_add(clock->workers, st->attended);
+        clock->side = st->end;
     }
+    clock->aside = st->beside || aside;
     clock->end = later(clock->end, st->end);
     out->stated = out->stated || st->stated;
     add_to(out, &sums);

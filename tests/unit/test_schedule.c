@@ -88,6 +88,21 @@ static const struct worked {
      "3. Meanwhile, toast the seeds for 5 minutes.\n"
      "4. Toss together and serve within 10 minutes.\n",
      60, 60, 5, 0, 80},
+    /* what a meanwhile begins goes on beside: 60; by all one after the other 60 + 15 */
+    {"1. Roast the squash for 1 hour.\n"
+     "2. Meanwhile, boil the pasta for 12 minutes.\n"
+     "3. Drain the pasta and toss it with the butter for 3 minutes.\n"
+     "4. Serve the squash with the pasta.\n",
+     60, 63, 3, 0, 72},
+    /* a step that repeats the one before: 10 twice, and the rest once */
+    {"1. Rest the batter for 20 minutes.\n"
+     "2. Fry half of the batter for 10 minutes.\n"
+     "3. Repeat with the rest.\n",
+     40, 40, 20, 20, 0},
+    /* trays that are told */
+    {"1. Bake one tray at a time for 15 minutes; there will be four trays.\n", 60, 60, 0, 0, 60},
+    /* an oven that is off rests */
+    {"1. Bake for 1 hour and leave in the switched-off oven for 2 hours.\n", 180, 180, 0, 120, 60},
     /* what went on until then: 20 of roasting and 20 to 25 more, hands free */
     {"1. Roast the potatoes. After 20 minutes, turn them; roast for another 20-25 minutes.\n", 40,
      45, 0, 0, 45},

@@ -58,7 +58,8 @@ is_food(const struct reading *r, const struct sign *s)
     bool food = meanings_meet(&s->row->means, &r->cooking->food_words);
     const size_t k = names_behind(r->named, s->from);
     food = food || (k < r->named->count && s->from >= r->named->items[k].from);
-    return food && (s->from + 1 >= w->count || !words_one_of(w, s->from + 1, WORDS_VERB_OBJECTS));
+    return s->end == s->from + 1 && food &&
+           (s->from + 1 >= w->count || !words_one_of(w, s->from + 1, WORDS_VERB_OBJECTS));
 }
 
 /* "leaves and all": a verb in -s has a subject before it */

@@ -179,20 +179,39 @@ judge_parts(const struct judging *j)
     }
 }
 
-/* "roast until brown", where nothing is named: the first of the list that the clause acts on */
-static void
-use_unsaid(const struct clauses *all, size_t count, bool *used)
+/* whether it cooks or mixes all of the list: nothing was named yet */
+static bool
+takes_all(const struct judging *j, const struct clause *c)
 {
-    for (size_t i = 0; i < all->count; i++) {
-        const struct clause *c = &all->items[i];
+    struct meanings acts = {{0}};
+    for (const char *const *name = (const char *const[]){"heat", "mix", NULL}; *name != NULL;
+         name++) {
+        const int number = cooking_meaning(&j->tables->cooking, slice_of(*name));
+        if (number >= 0)
+            meanings_put(&acts, number);
+    }
+    for (size_t i = 0; i < j->dish->count && i < ACTED_ON_MOST; i++)
+        if (!ingredient_set_has(&c->acted, i))
+            return false;
+    return meanings_meet(&c->means, &acts);
+}
+
+/* "whisk and rest", where nothing is named: what the clause acts on, all of it or the first */
+static void
+use_unsaid(const struct judging *j, bool *used)
+{
+    const size_t count = j->dish->count;
+    for (size_t i = 0; i < j->clauses->count; i++) {
+        const struct clause *c = &j->clauses->items[i];
         size_t first = 0;
         if (c->passage->kind != PASSAGE_STEP || c->verb == SIZE_MAX || c->on != ACTS_ON_IT ||
             c->negated)
             continue;
+        const bool all = takes_all(j, c);
         while (first < count && !ingredient_set_has(&c->acted, first))
             first++;
-        if (first < count)
-            used[first] = true;
+        for (size_t k = first; k < count && (all || k == first); k++)
+            used[k] = true;
     }
 }
 
@@ -223,7 +242,7 @@ method_judge(const struct judging *j, struct mentions *out)
     names_find(j->names, j->schedule, &found);
     bool *used = arena_take_array(j->arena, j->dish->count + 1, sizeof *used);
     names_used(j, &found, used);
-    use_unsaid(j->clauses, j->dish->count, used);
+    use_unsaid(j, used);
     judge_unused(j->arena, j->dish, used, j->notices);
     judge_order(j->arena, j->dish, &found, j->notices);
     judge_parts(j);

@@ -259,6 +259,14 @@ write_weight_by_cup(struct arena *a, const struct helping *h, int region, const 
     return true;
 }
 
+/* a piece that is a weight where the cook writes, and nothing elsewhere: a stick of butter */
+static bool
+is_piece_of_there(const struct unit *unit, const struct region *here)
+{
+    return unit != NULL && unit->kind == UNIT_PIECE && unit->size.mid > 0 &&
+           map_get(&here->sizes, slice_of(unit->id)) == NULL;
+}
+
 void
 household_write(struct arena *a, const struct helping *h, int region, int post_region,
                 const struct tables *t, bool round_down, struct reads *reads, struct household *out)
@@ -280,6 +288,9 @@ household_write(struct arena *a, const struct helping *h, int region, int post_r
     else if (region != post_region && weight && known)
         done = write_weight_by_cup(a, h, region, t, round_down, reads, out) ||
                write_weight_by_ounce(a, h, region, t, round_down, reads, out) || known;
+    else if (region != post_region && !amount->each &&
+             is_piece_of_there(amount->unit, &t->measures.regions[region]))
+        done = known;
     bool grams_alone = weight && (strcmp(amount->unit->id, "g") == 0);
     if (!done && !(grams_alone && known && is_alone(h, amount))) {
         write_as_written(&text, h, amount);

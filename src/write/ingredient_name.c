@@ -115,6 +115,25 @@ means(const struct fragment_context *s, const struct food *food, struct slice wo
     return found.food == food || found.rival == food;
 }
 
+bool
+ingredient_name_around(const struct fragment_context *s, size_t ingredient, struct slice text,
+                       size_t *from, size_t *to)
+{
+    const struct ingredient *in = &s->o->dish.ingredients[ingredient];
+    if (in->option_count == 0 || in->options[0].count == 0)
+        return false;
+    const struct slice name = slice_trim(in->options[0].helpings[0].written->name);
+    const size_t begin = *to > name.length ? *to - name.length : 0;
+    if (name.length <= *to - *from)
+        return false;
+    const size_t at = find_anycase(slice_part(text, begin, *from + name.length), name);
+    if (at == SIZE_MAX || begin + at > *from || begin + at + name.length < *to)
+        return false;
+    *from = begin + at;
+    *to = *from + name.length;
+    return true;
+}
+
 size_t
 ingredient_name_before(const struct fragment_context *s, size_t ingredient, struct slice text,
                        size_t length)
@@ -156,8 +175,16 @@ ingredient_name_in_step(const struct fragment_context *s, size_t ingredient, str
         here = slice_part(here, common, here.length);
         there = slice_part(there, common, there.length);
         at = find_anycase(words, here);
-        if (at == SIZE_MAX || !means(s, food, words))
+        const struct slice whole = slice_of(foods_shown(food, s->regions[i], s->o->reads));
+        const struct slice listed = slice_trim(in->options[0].helpings[0].written->name);
+        const bool same = words.length == listed.length && find_anycase(words, listed) == 0;
+        if (!(same || means(s, food, words)) || (at == SIZE_MAX && shares_word(words, whole)))
             return words;
+        if (at == SIZE_MAX) { /* another of its names: "prawns" for raw prawns, which are shrimp */
+            at = 0;
+            here = words;
+            there = whole;
+        }
     }
     struct slice word =
         text_formatted(s->arena, "%.*s%.*s%.*s", (int)at, words.at, SLICE_ARGS(there),

@@ -13,6 +13,10 @@ struct slice ingredient_name_write(const struct fragment_context *s, const struc
 /* whether a region's law names the allergen: the EU's 14, the US's 9 */
 bool ingredient_name_by_law(const struct region *r, enum allergen a);
 
+/* widens from..to, a mention in a step's text, to the whole name that the list has where it stands
+ * there: "bicarbonate" to "bicarbonate of soda" */
+bool ingredient_name_around(const struct fragment_context *s, size_t ingredient, struct slice text,
+                            size_t *from, size_t *to);
 /* bytes of the name that stand in front of its last `length` bytes at the end of a text: "red " of
  * "the red pepper", where "pepper" alone was seen */
 size_t ingredient_name_before(const struct fragment_context *s, size_t ingredient,

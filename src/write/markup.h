@@ -4,7 +4,7 @@
 
 #include "read/body.h"
 
-enum mark_kind { MARK_TIME, MARK_HEAT, MARK_INGREDIENT };
+enum mark_kind { MARK_TIME, MARK_HEAT, MARK_INGREDIENT, MARK_LENGTH };
 
 struct mark { /* bytes from..to of a step's plain text, in order, not overlapping */
     size_t from, to;

@@ -5,6 +5,7 @@
 #include "base/list.h"
 #include "write/heat_words.h"
 #include "write/ingredient_name.h"
+#include "write/length_words.h"
 #include "write/links.h"
 #include "write/markup.h"
 
@@ -55,6 +56,20 @@ mark_heats(const struct fragment_context *s, struct slice text, const struct hea
 }
 
 static void
+mark_lengths(const struct fragment_context *s, struct slice text, struct marks *m)
+{
+    struct length l;
+    for (size_t at = 0; length_find(text, at, &l); at = l.to) {
+        struct slice pieces[REGIONS_MOST];
+        struct text html = text_new(s->arena);
+        for (size_t i = 0; i < s->region_count; i++)
+            pieces[i] = length_words(s, &l, slice_part(text, l.from, l.to), i);
+        fragment_vary(&html, s, "span", pieces);
+        add_mark(s, m, (struct mark){l.from, l.to, MARK_LENGTH, text_slice(&html)});
+    }
+}
+
+static void
 mark_durations(const struct fragment_context *s, const struct durations *d, struct marks *m)
 {
     for (size_t i = 0; i < d->count; i++) {
@@ -71,15 +86,17 @@ mark_ingredient(const struct fragment_context *s, struct slice text, const struc
                 struct marks *marks)
 {
     struct mark mark = {m->from, m->to, MARK_INGREDIENT, {NULL, 0}};
-    mark.from -=
-        ingredient_name_before(s, m->ingredient, slice_part(text, 0, m->to), m->to - m->from);
-    const struct slice words = slice_part(text, mark.from, m->to);
+    const bool whole = ingredient_name_around(s, m->ingredient, text, &mark.from, &mark.to);
+    if (!whole)
+        mark.from -=
+            ingredient_name_before(s, m->ingredient, slice_part(text, 0, m->to), m->to - m->from);
+    const struct slice words = slice_part(text, mark.from, mark.to);
     struct slice pieces[REGIONS_MOST];
     bool differ = false;
     for (size_t i = 0; i < s->region_count; i++) {
         struct slice word = words;
         struct text html = text_new(s->arena);
-        if (m->sure)
+        if (m->sure || whole)
             word = ingredient_name_in_step(s, m->ingredient, word, i);
         differ = differ || word.at != words.at;
         markup_words(&html, word);
@@ -131,6 +148,7 @@ write_step(struct text *t, const struct fragment_context *s, size_t part, size_t
     const struct step *st = &o->post.body.parts[part].steps[step];
     const struct step_time *time = time_of(o, part, step);
     struct marks marks = {0};
+    mark_lengths(s, st->text, &marks);
     if (time != NULL) {
         mark_heats(s, st->text, &time->marks.heats, &marks);
         mark_durations(s, &time->marks.durations, &marks);

@@ -27,7 +27,7 @@ const says = (name, region, part, words, not = []) => {
   ok(lacks.length + has.length === 0, `${name}, ${region}, ${part}: ${[...words, ...not.map((w) => `no ${w}`)].join('; ')}`, [...lacks, ...has, text].join('\n'));
 };
 says('bake', 'uk', 'method', ['a 20 cm (8-inch) tin', 'a 20 x 30 cm (8 x 12-inch) tray', '2 cm from', 'the cornflour and the bicarbonate of soda', 'the prawns, the courgette and the red peppers', 'a 23 cm (9-inch) tin']);
-says('bake', 'us', 'method', ['an 8-inch (20 cm) tin', 'an 8 x 12-inch (20 x 30 cm) tray', 'the cornstarch and the baking soda', 'the powdered sugar', 'the shrimp, the zucchini and the red bell peppers', 'the cilantro', 'a 23 cm (9-inch) tin'], ['soda of soda']);
+says('bake', 'us', 'method', ['an 8-inch (20 cm) tin', 'an 8 x 12-inch (20 x 30 cm) tray', 'the cornstarch (cornflour) and the baking soda', 'the powdered sugar', 'the shrimp, the zucchini and the red bell peppers', 'the cilantro', 'a 23 cm (9-inch) tin'], ['soda of soda']);
 says('bake', 'au', 'method', ['a 20 cm (8-inch) tin', 'the cornflour', 'the zucchini and the red capsicums', 'the coriander']);
 says('bake', 'us', 'ingredients', ['cornstarch', 'shrimp', 'cilantro', 'red bell peppers']);
 says('sticks', 'uk', 'ingredients', ['about 225 g butter', 'coriander'], ['stick']);

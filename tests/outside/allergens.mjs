@@ -39,7 +39,7 @@ const tells = [
   ['barley', /barley|malt (vinegar|extract|syrup)|\bmalted\b/, /gluten-free|wheat/],
   ['oats', /\boats?\b|\boat(meal|cake)/, /oat ?free/],
   ['milk', /milk|cream\b|butter\b|cheese|yog|whey|casein|ghee|kefir|custard\b|paneer|caramel/,
-    /vegan|dairy-free|non-dairy|plant|soy|coconut|almond|\boat|\brice|cashew|peanut|hazelnut|macadamia|hemp|quinoa|seed|sesame|tahini|nut butter|butternut|butter (bean|lettuce|fish)|buttercup|apple butter|(cocoa|cacao) butter|cream (of tartar|of coconut|cracker)|cream-style|salad cream|quince cheese|custard apple|dutch cream|bread and butter|topping|butter cracker|butter cookie|sunflower|vegetable|creamed|\bpea (protein )?milk/],
+    /vegan|dairy-free|non-dairy|plant|soy|coconut|almond|\boat|\brice|cashew|peanut|hazelnut|macadamia|hemp|quinoa|seed|sesame|tahini|nut butter|butternut|butter (bean|lettuce|fish)|buttercup|apple butter|(cocoa|cacao) butter|cream (of tartar|of coconut|cracker)|cream-style|salad cream|quince cheese|custard apple|dutch cream|bread and butter|topping|butter cracker|butter cookie|sunflower|vegetable|creamed|sunbutter|\bpea (protein )?milk/],
   ['eggs', /\beggs?\b|meringue|mayo\b|mayonnaise|omelette|custard powder/,
     /vegan|egg-free|mung|plant|tofu|egg (replacer|substitute|tomato)|no egg|flax|chia|linseed|custard powder|easter egg|fish eggs/],
   ['fish', /\bfish\b|anchov|salmon|\btuna\b|\bcod\b|haddock|mackerel|sardine|herring|trout|caviar|\broe\b|bonito/, /^fish mint|tuna fruit|citrus caviar|shellfish|vegan|vegetarian|plant-based/],

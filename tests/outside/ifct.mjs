@@ -48,5 +48,5 @@ ok(unknown.length === 0, 'each food is in the larder', unknown.join(' '));
 for (const one of far) console.log(`# far apart: ${one}`);
 ok(compared > 250 && far.length <= 0.1 * compared, `${compared} contents compared, ${far.length} far apart`);
 console.log(`# rest on these tables alone: ${left.join(', ')}`);
-ok(left.length <= 60, `${left.length} figures rest on these tables alone`);
+ok(left.length <= 41, `${left.length} figures rest on these tables alone`);
 end();

@@ -324,6 +324,8 @@ set_most(const struct finding_group *f, const struct ends *ends)
     if (declared < ends->most) {
         text_add_string(&t, sugar ? "no more than its sugars"
                                   : "no more than its carbohydrate beside the sugars");
+    } else if (ends->most >= 100) {
+        text_add_string(&t, "nothing that it says bounds it");
     } else {
         text_add_string(&t, "the most that its list lets be");
         add_bringers(f, ends, &t);
@@ -428,12 +430,13 @@ settle_group(const struct mix *m, enum group g)
         f.each[i] = holds(m->work, &m->label->parts[i], g);
         weights[i] = f.each[i].most / 100;
     }
-    if (!mix_ends(m, weights, &ends) || count == 0)
+    const bool fits = mix_ends(m, weights, &ends) && count > 0;
+    if (!fits) /* its own figures alone bound it */
         ends.most = 100;
     if (g == LACTOSE && m->label->states_allergens && !has_milk(food))
         ends.most = 0; /* the law makes it name milk */
     const double most = set_most(&f, &ends);
-    if (most > 0 && count > 0)
+    if (most > 0 && fits)
         set_least(&f, most);
     if (is_said_by_parts(food, g))
         food->contents[g] = (struct figure){.basis = BASIS_NONE};

@@ -179,6 +179,10 @@ for name in ("stock", "curry-paste", "bread", "bar", "powder"):
     r = blocks(f"{BLOG}/{name}.yaml")
     told(r.returncode == 0 and r.stdout == open(f"{BLOG}/{name}.block").read(), f"{name} gives its block", r.stdout)
 
+r = blocks("tests/tables/labels.yaml")
+told(r.returncode == 0 and "order-broken:" in r.stdout and "nan" not in r.stdout and "inf" not in r.stdout,
+     "a packet that contradicts itself is bounded by its own figures alone", r.stdout)
+
 
 def item(name, least=0, most=100, within=None, small=None, loose=False):
     return (name, least, most, within, small, loose)

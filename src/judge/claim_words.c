@@ -7,17 +7,12 @@
 #define BIT(a) (1u << (a))
 #define MEMBER(name) "https://schema.org/" name
 
-/* what each claim means that the list of claims may name */
+/* what each claim means that the list of claims may name, but for diets, and "low-" with a group */
 static const struct row {
     const char *claim;
     struct claim_meaning meaning;
 } rows[] = {
-    {"vegan", {CLAIM_DIET, "vegan", MEMBER("VeganDiet"), .diet = DIET_VEGAN}},
-    {"vegetarian", {CLAIM_DIET, "vegetarian", MEMBER("VegetarianDiet"), .diet = DIET_VEGETARIAN}},
     {"meat-free", {CLAIM_DIET, "vegetarian", NULL, .diet = DIET_VEGETARIAN}},
-    {"gluten-free",
-     {CLAIM_DIET, "gluten-free", MEMBER("GlutenFreeDiet"), .diet = DIET_GLUTEN_FREE}},
-    {"dairy-free", {CLAIM_DIET, "dairy-free", NULL, .diet = DIET_DAIRY_FREE}},
     {"tree-nut-free",
      {CLAIM_ABSENT, "nut-free", NULL, "tree nuts", .allergens = BIT(ALLERGEN_NUTS)}},
     {"peanut-free",
@@ -44,13 +39,6 @@ static const struct row {
     {"lactose-free", {CLAIM_NONE_OF, "lactose-free", MEMBER("LowLactoseDiet"), .group = LACTOSE}},
     {"low-lactose", {CLAIM_LOW, "low-lactose", MEMBER("LowLactoseDiet"), .group = LACTOSE}},
     {"low-fructose", {CLAIM_LOW, "low-fructose", NULL, .group = EXCESS_FRUCTOSE}},
-    {"low-fructan", {CLAIM_LOW, "low-fructan", NULL, .group = FRUCTAN}},
-    {"low-oligosaccharides", {CLAIM_LOW, "low-oligosaccharides", NULL, .group = OLIGOSACCHARIDES}},
-    {"low-galacto-oligosaccharide",
-     {CLAIM_LOW, "low-galacto-oligosaccharide", NULL, .group = GALACTO_OLIGOSACCHARIDE}},
-    {"low-sorbitol", {CLAIM_LOW, "low-sorbitol", NULL, .group = SORBITOL}},
-    {"low-mannitol", {CLAIM_LOW, "low-mannitol", NULL, .group = MANNITOL}},
-    {"low-polyols", {CLAIM_LOW, "low-polyols", NULL, .group = POLYOLS}},
     {"sugar-free", {.kind = CLAIM_SUGAR, .id = "sugar-free"}},
     {"one-pot", {.kind = CLAIM_ONE_POT, .id = "one-pot"}},
 };
@@ -93,16 +81,29 @@ time_read(const struct cooking *c, const struct words *w, struct claim_meaning *
     return true;
 }
 
+static struct claim_meaning
+meaning_of(const char *claim)
+{
+    struct claim_meaning m = {.kind = CLAIM_UNREAD, .id = claim};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        if (strcmp(rows[i].claim, claim) == 0)
+            return rows[i].meaning;
+    for (int d = 0; d < DIETS; d++)
+        if (strcmp(groups_diet_word((enum diet)d), claim) == 0)
+            return (struct claim_meaning){CLAIM_DIET, claim, groups_diet((enum diet)d)->url,
+                                          .diet = (enum diet)d};
+    if (strncmp(claim, "low-", 4) == 0 && groups_read(slice_of(claim + 4), &m.group))
+        m.kind = CLAIM_LOW;
+    return m;
+}
+
 const char *
 claim_words_row(const struct word_lists *lists, size_t k, struct claim_meaning *out)
 {
     const struct word_list *claims = word_lists_get(lists, WORDS_CLAIMS);
     if (k >= claims->count)
         return NULL;
-    *out = (struct claim_meaning){.kind = CLAIM_UNREAD, .id = claims->values[k].text};
-    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
-        if (strcmp(rows[i].claim, claims->values[k].text) == 0)
-            *out = rows[i].meaning;
+    *out = meaning_of(claims->values[k].text);
     return claims->words[k];
 }
 

@@ -77,14 +77,7 @@ follows_unknown(const struct claim_context *c, const struct claim *claim,
 static uint32_t
 ruled_out(const struct claim_meaning *m)
 {
-    const uint32_t sea = 1u << ALLERGEN_FISH | 1u << ALLERGEN_CRUSTACEANS | 1u << ALLERGEN_MOLLUSCS;
-    const uint32_t of_diets[DIETS] = {
-        [DIET_VEGAN] = sea | 1u << ALLERGEN_EGGS | 1u << ALLERGEN_MILK,
-        [DIET_VEGETARIAN] = sea,
-        [DIET_GLUTEN_FREE] = 1u << ALLERGEN_GLUTEN | 1u << ALLERGEN_WHEAT,
-        [DIET_DAIRY_FREE] = 1u << ALLERGEN_MILK,
-    };
-    return m->kind == CLAIM_DIET ? of_diets[m->diet] : m->allergens;
+    return m->kind == CLAIM_DIET ? groups_diet(m->diet)->rules_out : m->allergens;
 }
 
 /* whether the label only says what came near a food, or is in a few of its kind: none of it is in
@@ -150,15 +143,9 @@ judge_contents(const struct claim_context *c, struct claim *claim, const struct 
 static void
 judge_diet(const struct claim_context *c, struct claim *claim, const struct claim_meaning *m)
 {
-    static const char *const because[DIETS] = {
-        [DIET_VEGAN] = "no ingredient comes from an animal",
-        [DIET_VEGETARIAN] = "no ingredient is of meat or fish",
-        [DIET_GLUTEN_FREE] = "no ingredient carries gluten",
-        [DIET_DAIRY_FREE] = "no ingredient carries milk",
-    };
     struct contents k;
     contents_of_diet(c->arena, c->dish, m->diet, c->reads, &k);
-    judge_contents(c, claim, &k, m, slice_of(because[m->diet]));
+    judge_contents(c, claim, &k, m, slice_of(groups_diet(m->diet)->because));
 }
 
 static void

@@ -72,18 +72,12 @@ diet_stands(const struct asked *q, const struct helping *h)
 static uint32_t
 ruled_out(const struct asked *q, const struct helping *h, uint32_t allergens)
 {
-    static const struct {
-        enum diet diet;
-        uint32_t out;
-    } says[] = {
-        {DIET_GLUTEN_FREE, 1u << ALLERGEN_GLUTEN | 1u << ALLERGEN_WHEAT},
-        {DIET_DAIRY_FREE, 1u << ALLERGEN_MILK},
-        {DIET_VEGAN, 1u << ALLERGEN_EGGS | 1u << ALLERGEN_MILK | 1u << ALLERGEN_FISH},
-    };
     uint32_t out = 0;
-    for (size_t i = 0; i < sizeof says / sizeof *says; i++)
-        if ((says[i].out & allergens) != 0 && line_says(q->arena, q->lists, h, says[i].diet))
-            out |= says[i].out;
+    for (int d = 0; d < DIETS; d++) {
+        const uint32_t rules_out = groups_diet((enum diet)d)->rules_out;
+        if ((rules_out & allergens) != 0 && line_says(q->arena, q->lists, h, (enum diet)d))
+            out |= rules_out;
+    }
     return out;
 }
 

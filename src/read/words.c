@@ -431,12 +431,7 @@ is_next(struct slice word, const char *phrase, const char **rest)
 size_t
 words_phrase(const struct words *w, size_t i, const char *phrase)
 {
-    return words_phrase_on(w, i, i, phrase);
-}
-
-size_t
-words_phrase_on(const struct words *w, size_t i, size_t at, const char *phrase)
-{
+    size_t at = i;
     while (*phrase != '\0') {
         if (at > i && at + 1 < w->count && word_is(&w->items[at], "-") && phrase[0] != '-')
             at++;

@@ -38,8 +38,6 @@ words_list(const struct words *w, enum word_list_number list)
 /* words of `phrase` (lower case, single spaces; a word ending in `*` stands for all that begin so)
  * that stand at word i: how many words they take up, hyphens between them included; 0: not there */
 size_t words_phrase(const struct words *w, size_t i, const char *phrase);
-/* the same where the words from i up to `at` are known to be those before `phrase`, its rest */
-size_t words_phrase_on(const struct words *w, size_t i, size_t at, const char *phrase);
 /* the same, inline, so that most words are passed over by their first letter */
 static inline size_t
 words_at(const struct words *w, size_t i, const char *phrase)

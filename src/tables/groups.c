@@ -20,8 +20,13 @@ static const struct {
 
 #define ROW(number, word) [number] = word,
 static const char *const class_words[CLASSES] = {CLASS_ROWS(ROW)};
-static const char *const diet_words[DIETS] = {DIET_ROWS(ROW)};
 #undef ROW
+
+static const struct diet_row diet_rows[DIETS] = {
+#define ROW(number, word, url, because, rules_out) [number] = {word, url, because, rules_out},
+    DIET_ROWS(ROW)
+#undef ROW
+};
 
 const char *
 groups_word(enum group g)
@@ -100,7 +105,13 @@ groups_allergen_is_cereal(enum allergen a)
 const char *
 groups_diet_word(enum diet d)
 {
-    return diet_words[d];
+    return diet_rows[d].word;
+}
+
+const struct diet_row *
+groups_diet(enum diet d)
+{
+    return &diet_rows[d];
 }
 
 const char *

@@ -51,11 +51,20 @@
     X(ALLERGEN_LUPIN, "lupin", "lupin")                                 \
     X(ALLERGEN_MOLLUSCS, "molluscs", "molluscs")
 
-#define DIET_ROWS(X)                   \
-    X(DIET_VEGAN, "vegan")             \
-    X(DIET_VEGETARIAN, "vegetarian")   \
-    X(DIET_GLUTEN_FREE, "gluten-free") \
-    X(DIET_DAIRY_FREE, "dairy-free")
+#define SEA_ALLERGENS (1u << ALLERGEN_FISH | 1u << ALLERGEN_CRUSTACEANS | 1u << ALLERGEN_MOLLUSCS)
+#define GLUTEN_ALLERGENS \
+    (1u << ALLERGEN_GLUTEN | 1u << ALLERGEN_WHEAT | 1u << ALLERGEN_RYE | 1u << ALLERGEN_BARLEY)
+
+/* diet, word, its member of schema.org's RestrictedDiet, why a dish keeps to it, the allergens that
+ * it rules out (oats are for the label to say) */
+#define DIET_ROWS(X)                                                                             \
+    X(DIET_VEGAN, "vegan", "https://schema.org/VeganDiet", "no ingredient comes from an animal", \
+      SEA_ALLERGENS | 1u << ALLERGEN_EGGS | 1u << ALLERGEN_MILK)                                 \
+    X(DIET_VEGETARIAN, "vegetarian", "https://schema.org/VegetarianDiet",                        \
+      "no ingredient is of meat or fish", SEA_ALLERGENS)                                         \
+    X(DIET_GLUTEN_FREE, "gluten-free", "https://schema.org/GlutenFreeDiet",                      \
+      "no ingredient carries gluten", GLUTEN_ALLERGENS)                                          \
+    X(DIET_DAIRY_FREE, "dairy-free", NULL, "no ingredient carries milk", 1u << ALLERGEN_MILK)
 
 #define ROW_NUMBER(number, ...) number,
 enum group { GROUP_ROWS(ROW_NUMBER) GROUPS };
@@ -66,6 +75,13 @@ enum diet { DIET_ROWS(ROW_NUMBER) DIETS };
 
 /* sets of each are bits 1 << number of a uint32_t */
 _Static_assert(GROUPS < 32 && CLASSES < 32 && ALLERGENS < 32 && DIETS < 32, "a set of rows");
+
+struct diet_row {
+    const char *word;
+    const char *url;     /* NULL: there is none */
+    const char *because; /* a dish keeps to it */
+    uint32_t rules_out;  /* allergens */
+};
 
 const char *groups_word(enum group g);
 const char *groups_name(enum group g);
@@ -86,6 +102,8 @@ const char *groups_allergen_name(enum allergen a);
 /* whether it is a cereal that holds gluten, named beside it */
 bool groups_allergen_is_cereal(enum allergen a);
 const char *groups_diet_word(enum diet d);
+/* the rest of its row */
+const struct diet_row *groups_diet(enum diet d);
 /* the same by number, for lists of words */
 const char *groups_allergen_at(int i);
 const char *groups_diet_at(int i);

@@ -10,19 +10,6 @@ enum { ALL_DIETS = (1 << DIETS) - 1, CAPITALS_LEAST = 3 };
 static const uint32_t GLUTENS = BIT(ALLERGEN_GLUTEN) | BIT(ALLERGEN_WHEAT) | BIT(ALLERGEN_RYE) |
                                 BIT(ALLERGEN_BARLEY) | BIT(ALLERGEN_OATS);
 
-/* what an allergen breaks, whatever it is in */
-static const struct {
-    enum diet diet;
-    uint32_t allergens;
-} broken_by[] = {
-    {DIET_VEGAN, BIT(ALLERGEN_MILK) | BIT(ALLERGEN_EGGS) | BIT(ALLERGEN_FISH) |
-                     BIT(ALLERGEN_CRUSTACEANS) | BIT(ALLERGEN_MOLLUSCS)},
-    {DIET_VEGETARIAN, BIT(ALLERGEN_FISH) | BIT(ALLERGEN_CRUSTACEANS) | BIT(ALLERGEN_MOLLUSCS)},
-    {DIET_GLUTEN_FREE,
-     BIT(ALLERGEN_GLUTEN) | BIT(ALLERGEN_WHEAT) | BIT(ALLERGEN_RYE) | BIT(ALLERGEN_BARLEY)},
-    {DIET_DAIRY_FREE, BIT(ALLERGEN_MILK)},
-};
-
 static uint32_t
 allergen_bit(const char *word)
 {
@@ -107,10 +94,10 @@ static void
 break_by_allergens(const struct label_work *w)
 {
     struct food *f = w->food;
-    for (size_t i = 0; i < sizeof broken_by / sizeof *broken_by; i++) {
-        const uint32_t bit = 1u << broken_by[i].diet, by = f->allergens & broken_by[i].allergens;
+    for (int d = 0; d < DIETS; d++) {
+        const uint32_t bit = 1u << d, by = f->allergens & groups_diet((enum diet)d)->rules_out;
         if (by == 0 || (f->breaks & bit) != 0 ||
-            (broken_by[i].diet == DIET_GLUTEN_FREE && (f->label->claims & bit) != 0))
+            (d == DIET_GLUTEN_FREE && (f->label->claims & bit) != 0))
             continue;
         f->breaks |= bit;
         int first = 0;

@@ -382,7 +382,7 @@ ingredient_line_read(struct arena *a, struct slice text, const struct yaml_node 
             out->optional = true;
             line_erase(&r.clean, from, to);
         }
-        out->per_portion = line_portion_take(&r);
+        out->per_portion = line_portion_take(&r) || out->per_portion;
         line_spell_out(&r);
         r.amounts = (struct line_reader){.arena = a, .lexicon = lexicon, .clean = &r.clean};
         read_options(&r, 0, r.clean.length);

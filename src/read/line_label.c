@@ -1,6 +1,7 @@
 #include "read/line_label.h"
 
 #include "read/line_name.h"
+#include "read/line_portion.h"
 #include "read/line_words.h"
 
 void
@@ -10,6 +11,11 @@ line_label_take(struct food_reader *r)
     if (colon == 0 || colon >= end || r->clean.bytes[colon] != ':' ||
         line_ends_in_food(r, line_part(r, 0, colon)))
         return;
+    if (line_portion_take_phrase(r, colon)) { /* "per person: ", "topping per person: " */
+        r->out->per_portion = true;
+        line_label_take(r);
+        return;
+    }
     struct slice label = slice_trim(line_part(r, 0, colon));
     if (slice_is_anycase(label, "optional"))
         return;

@@ -12,11 +12,10 @@ is_apart(char c)
     return strchr(" ,;:()[]", c) != NULL;
 }
 
-/* "per person" with the signs about it, anywhere in the line */
-static bool
-take_phrase(struct food_reader *r)
+bool
+line_portion_take_phrase(struct food_reader *r, size_t end)
 {
-    for (size_t at = 0; at < r->clean.length; at++) {
+    for (size_t at = 0; at < end; at++) {
         const size_t n =
             phrase_at(r->lexicon->lists, WORDS_PER_EATER, line_upto(r, r->clean.length), at, NULL);
         if (n == 0 || (at > 0 && !is_apart(r->clean.bytes[at - 1])))
@@ -24,10 +23,14 @@ take_phrase(struct food_reader *r)
         size_t from = at, to = at + n;
         while (from > 0 && is_apart(r->clean.bytes[from - 1]))
             from--;
-        while (to < r->clean.length && is_apart(r->clean.bytes[to]))
-            to++;
-        if (from > 0 && to < r->clean.length)
-            r->clean.bytes[--to] = ','; /* its place between two parts of the line */
+        bool labels = false;
+        for (; to < r->clean.length && is_apart(r->clean.bytes[to]); to++)
+            labels = labels || r->clean.bytes[to] == ':';
+        if (from > 0 && to < r->clean.length) { /* between two parts of the line */
+            if (labels)
+                r->clean.bytes[--to] = ' ';
+            r->clean.bytes[--to] = labels ? ':' : ',';
+        }
         line_erase(&r->clean, from, to);
         return true;
     }
@@ -54,5 +57,5 @@ take_each(struct food_reader *r)
 bool
 line_portion_take(struct food_reader *r)
 {
-    return take_phrase(r) || take_each(r);
+    return line_portion_take_phrase(r, r->clean.length) || take_each(r);
 }

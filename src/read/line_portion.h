@@ -7,4 +7,7 @@
 /* takes the words out of the reader's clean line; false when it has none */
 bool line_portion_take(struct food_reader *r);
 
+/* takes "per person" with the signs about it, where it begins before a byte of the clean line */
+bool line_portion_take_phrase(struct food_reader *r, size_t end);
+
 #endif

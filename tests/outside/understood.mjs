@@ -25,9 +25,9 @@ ok(JSON.parse(passed).passed_over === 'blorp' && /words-passed-over/.test(passed
 writeFileSync(post, `---\ntitle: Ein Versuch\nlanguage: de\nportions: 2\ningredients:\n  - 1.000 g flour\n  - 0,5 l milk\n  - 1,500 kg potatoes\n---\n`);
 const german = run(['weigh', '--json', '--post', post], '').stdout.trim().split('\n').map((line) => JSON.parse(line).amounts[0]?.value);
 ok(german.join() === '1000,0.5,1.5', 'points and commas are those of the post\u2019s language', german.join());
-writeFileSync(post, `---\ntitle: For four\nmeasures: uk\nportions: 4\ningredients:\n  - 1 egg each\n  - "per serving: 30 g yoghurt"\n  - 20 g butter per person\n  - 2 salmon fillets, 150 g each\n---\n`);
+writeFileSync(post, `---\ntitle: For four\nmeasures: uk\nportions: 4\ningredients:\n  - 1 egg each\n  - "per serving: 30 g yoghurt"\n  - 20 g butter per person\n  - 2 salmon fillets, 150 g each\n  - "topping for each person: 10 g butter"\n---\n`);
 const each = run(['weigh', '--post', post], '').stdout.split('\n');
-ok(/ 120 g/.test(each[2]) && / 80 g/.test(each[3]) && / 300 g/.test(each[4]), 'what is given for one eater is taken for all', each.join('\n'));
+ok(/ 120 g/.test(each[2]) && / 80 g/.test(each[3]) && / 300 g/.test(each[4]) && / 40 g +for topping/.test(each[5]), 'what is given for one eater is taken for all', each.join('\n'));
 ok(/ 200 \(/.test(each[1]), 'an egg each for four is four eggs', each[1]);
 ok(/unit-ambiguous/.test(run(['weigh', '--json', '1.000 g flour'], '').stdout), 'else a number that reads both ways is told');
 ok(run(['weigh', '--post', post, '1 egg'], '').status === 2, 'a post and a line are wrong use');

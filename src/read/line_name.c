@@ -400,7 +400,12 @@ piece_behind(struct food_reader *r, size_t from, size_t to)
     size_t last = to;
     while (last > from && r->clean.bytes[last - 1] != ' ')
         last--;
-    if (amount == NULL || amount->unit != NULL || last == from)
+    size_t before = last > from ? last - 1 : from;
+    while (before > from && r->clean.bytes[before - 1] != ' ')
+        before--;
+    /* "roasted peppers from a jar": they are not jars of them */
+    if (amount == NULL || amount->unit != NULL || last == from ||
+        word_lists_have(r->lexicon->lists, WORDS_OF_ONE, slice_trim(line_part(r, before, last))))
         return to;
     const struct unit *unit;
     size_t n = amount_unit(line_upto(r, to), last, r->lexicon, &unit);

@@ -63,7 +63,7 @@ int
 main(int count, char **paths)
 {
     struct arena *whole = arena_open(1 << 20), *each = arena_open(1 << 20);
-    struct table_layers layers = {{"content/tables"}, 1, NULL, false};
+    struct table_layers layers = {.folders = {"content/tables"}, .count = 1};
     struct failure f = {""};
     static struct tables tables;
     double sum = 0, slowest = 0;

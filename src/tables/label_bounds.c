@@ -3,15 +3,10 @@
 #include <math.h>
 #include <string.h>
 
-#include "base/linear_program.h"
 #include "read/words.h"
 #include "tables/food_most.h"
+#include "tables/label_mix.h"
 
-/* % under which an ingredient may stand anywhere at the end (annex VII) */
-static const double SMALL = 2;
-/* an ingredient holds at least so much of what the larder says of its sugars, fat and others;
- * common practice, no source */
-static const double LEAN = 0.8;
 /* g in 100 g of declared protein, fat, carbohydrate and salt, from which on a food is dry; common
  * practice, no source */
 static const double DRY = 60;
@@ -23,173 +18,10 @@ static const double NOTHING = 0.0005;
 
 enum { TOLD_MOST = 3 };
 
-/* the label as a linear program: one for each number of ingredients that are in order, the rest
- * under 2 % */
-struct mix {
-    const struct label_work *work;
-    const struct label *label;
-    struct linear_program *programs;
-    size_t count;
-};
-
-/* the ends of a weighted sum over all that the label lets be */
-struct ends {
-    double least, most;
-    double *at; /* grams of each ingredient where it is most */
-};
-
-static bool
-is_within(const struct label *l, size_t i)
-{
-    return !l->parts[i].passed;
-}
-
-/* those in a bracket, or all on the outside, add up to the whole */
-static void
-add_sums(const struct label *l, struct linear_program *p)
-{
-    double *weights = linear_add(p, LINEAR_EXACTLY, l->made_from);
-    for (size_t i = 0; i < l->part_count; i++)
-        weights[i] = l->parts[i].parent == 0;
-    for (size_t i = 0; i < l->part_count; i++) {
-        if (!is_within(l, i) || l->parts[i].counted)
-            continue;
-        weights = linear_add(p, LINEAR_EXACTLY, 0);
-        weights[i] = -1;
-        for (size_t k = 0; k < l->part_count; k++)
-            if (l->parts[k].parent == i + 1)
-                weights[k] = 1;
-    }
-}
-
-static void
-add_most(struct linear_program *p, size_t i, double most)
-{
-    linear_add(p, LINEAR_AT_MOST, most)[i] = 1;
-}
-
-/* the one before it on the list, in the same bracket; SIZE_MAX: none */
-static size_t
-before(const struct label *l, size_t i)
-{
-    for (size_t k = i; k-- > 0;)
-        if (l->parts[k].parent == l->parts[i].parent)
-            return k;
-    return SIZE_MAX;
-}
-
-/* each is at most the one before it; from the one numbered `head` on, at most 2 % */
-static void
-add_order(const struct label *l, size_t head, struct linear_program *p)
-{
-    size_t number = 0;
-    for (size_t i = 0; i < l->part_count; i++) {
-        const struct label_part *part = &l->parts[i];
-        const size_t other = before(l, i);
-        const bool outside = part->parent == 0, late = outside && number >= head;
-        number += outside;
-        if (!is_within(l, i))
-            continue;
-        if (part->small > 0)
-            add_most(p, i, part->small);
-        else if (late)
-            add_most(p, i, SMALL);
-        else if (other != SIZE_MAX && (outside || !l->parts[part->parent - 1].any_order)) {
-            double *weights = linear_add(p, LINEAR_AT_MOST, 0);
-            weights[i] = 1;
-            weights[other] = -1;
-        }
-    }
-}
-
-/* a percentage in a bracket may be meant of the bracket: at least that of it, at most of the whole
- */
-static void
-add_percents(const struct label *l, struct linear_program *p)
-{
-    for (size_t i = 0; i < l->part_count; i++) {
-        const struct label_part *part = &l->parts[i];
-        if (!is_within(l, i))
-            continue;
-        if (part->most < 100)
-            add_most(p, i, part->most);
-        if (part->least <= 0)
-            continue;
-        double *weights = linear_add(p, LINEAR_AT_LEAST, part->parent == 0 ? part->least : 0);
-        weights[i] = 1;
-        if (part->parent > 0)
-            weights[part->parent - 1] = -part->least / 100;
-    }
-}
-
 static double
 nutrient(const struct food *f, enum nutrient n)
 {
-    return f != NULL && figure_known(&f->nutrients[n]) ? f->nutrients[n].span.low : 0;
-}
-
-/* the ingredients bring no more of anything than is declared */
-static void
-add_nutrients(const struct label *l, struct linear_program *p)
-{
-    static const enum nutrient declared[] = {PROTEIN, FAT,   SATURATED_FAT, CARBOHYDRATE,
-                                             SUGARS,  FIBRE, SODIUM_MG};
-    for (size_t d = 0; d < sizeof declared / sizeof *declared; d++) {
-        const enum nutrient n = declared[d];
-        const double times = LEAN / 100 * (n == SODIUM_MG ? 0.001 : 1);
-        if (!l->nutrients[n].given)
-            continue;
-        double *weights = linear_add(p, LINEAR_AT_MOST, l->nutrients[n].high);
-        for (size_t i = 0; i < l->part_count; i++) {
-            const struct food *f = l->parts[i].counted ? l->parts[i].food : NULL;
-            const double fibre = n == CARBOHYDRATE && l->fibre_apart ? nutrient(f, FIBRE) : 0;
-            weights[i] = fmax(nutrient(f, n) - fibre, 0) * times;
-        }
-    }
-}
-
-static void
-mix_open(struct mix *m, bool nutrients)
-{
-    const struct label *l = m->label;
-    size_t outside = 0;
-    for (size_t i = 0; i < l->part_count; i++)
-        outside += l->parts[i].parent == 0;
-    m->count = l->small_anywhere ? outside + 1 : 1;
-    m->programs = arena_take_array(m->work->scratch, m->count, sizeof *m->programs);
-    for (size_t k = 0; k < m->count; k++) {
-        struct linear_program *p = &m->programs[k];
-        *p = linear_open(m->work->scratch, l->part_count);
-        add_sums(l, p);
-        add_order(l, outside - k, p);
-        add_percents(l, p);
-        if (nutrients)
-            add_nutrients(l, p);
-    }
-}
-
-/* false: nothing keeps to the label */
-static bool
-mix_ends(const struct mix *m, const double *weights, struct ends *out)
-{
-    const size_t count = m->label->part_count;
-    double *less = arena_take_array(m->work->scratch, count, sizeof *less);
-    double *at = arena_take_array(m->work->scratch, count, sizeof *at);
-    *out =
-        (struct ends){INFINITY, -INFINITY, arena_take_array(m->work->scratch, count, sizeof *at)};
-    for (size_t i = 0; i < count; i++)
-        less[i] = -weights[i];
-    for (size_t k = 0; k < m->count; k++) {
-        const double most = linear_most(&m->programs[k], weights, at);
-        if (isnan(most))
-            continue;
-        if (most > out->most + NOTHING / 10) {
-            out->most = most;
-            memcpy(out->at, at, count * sizeof *at);
-        }
-        out->least = fmin(out->least, -linear_most(&m->programs[k], less, NULL));
-    }
-    return out->most >= 0;
+    return figure_known(&f->nutrients[n]) ? f->nutrients[n].span.low : 0;
 }
 
 /* g in 100 g that the packet declares to be no water */
@@ -257,6 +89,7 @@ rounded(double x, bool up)
 
 /* one group while its ends are found */
 struct finding_group {
+    const struct label_work *work;
     const struct mix *mix;
     enum group group;
     struct holding *each; /* of each ingredient */
@@ -295,7 +128,7 @@ add_bringers(const struct finding_group *f, const struct ends *ends, struct text
 static const char *
 keep(const struct finding_group *f, const struct text *t)
 {
-    return slice_string(f->mix->work->larder->arena, text_slice(t));
+    return slice_string(f->work->larder->arena, text_slice(t));
 }
 
 static bool
@@ -308,8 +141,8 @@ static double
 set_most(const struct finding_group *f, const struct ends *ends)
 {
     const bool sugar = f->group == LACTOSE || f->group == EXCESS_FRUCTOSE;
-    struct food *food = f->mix->work->food;
-    struct text t = text_new(f->mix->work->scratch);
+    struct food *food = f->work->food;
+    struct text t = text_new(f->work->scratch);
     const double declared = declared_most(f->mix->label, f->group);
     const double most = fmin(fmin(ends->most, declared), 100);
     text_addf(&t, "%s: ", f->mix->label->source);
@@ -341,11 +174,11 @@ static double
 least_of(const struct finding_group *f, double (*weight)(const struct span *))
 {
     const size_t count = f->mix->label->part_count;
-    double *weights = arena_take_array(f->mix->work->scratch, count, sizeof *weights);
+    double *weights = arena_take_array(f->work->scratch, count, sizeof *weights);
     struct ends ends;
     for (size_t i = 0; i < count; i++)
         weights[i] = weight(&f->each[i].known) / 100;
-    mix_ends(f->mix, weights, &ends);
+    label_mix_ends(f->mix, weights, &ends);
     return ends.least;
 }
 
@@ -372,7 +205,7 @@ high_of(const struct span *s)
 static bool
 is_outweighed(const struct finding_group *f)
 {
-    const struct label_work *w = f->mix->work;
+    const struct label_work *w = f->work;
     const char *const *words = word_lists_all(w->larder->words, WORDS_LABEL_GLUCOSE);
     for (size_t i = 0; f->group == EXCESS_FRUCTOSE && i < f->mix->label->part_count; i++) {
         const struct label_part *p = &f->mix->label->parts[i];
@@ -391,7 +224,7 @@ is_outweighed(const struct finding_group *f)
 static void
 set_least(const struct finding_group *f, double most)
 {
-    struct food *food = f->mix->work->food;
+    struct food *food = f->work->food;
     struct span least = {0, least_of(f, mid_of), 0};
     if (least.mid <= NOTHING || is_outweighed(f))
         return;
@@ -399,7 +232,7 @@ set_least(const struct finding_group *f, double most)
     least.high = fmin(fmax(least_of(f, high_of), least.mid), fmax(most, least.mid));
     food->contents[f->group] = (struct figure){
         .span = {rounded(least.low, false), rounded(least.mid, false), rounded(least.high, false)},
-        .source = text_format(f->mix->work->larder->arena, "%s: the least that its list lets be",
+        .source = text_format(f->work->larder->arena, "%s: the least that its list lets be",
                               f->mix->label->source),
         .basis = BASIS_CALCULATED};
 }
@@ -417,20 +250,20 @@ is_said_by_parts(const struct food *f, enum group g)
 }
 
 static void
-settle_group(const struct mix *m, enum group g)
+settle_group(const struct label_work *w, const struct mix *m, enum group g)
 {
     const size_t count = m->label->part_count;
-    struct food *food = m->work->food;
-    struct finding_group f = {m, g, arena_take_array(m->work->scratch, count, sizeof *f.each)};
-    double *weights = arena_take_array(m->work->scratch, count, sizeof *weights);
+    struct food *food = w->food;
+    struct finding_group f = {w, m, g, arena_take_array(w->scratch, count, sizeof *f.each)};
+    double *weights = arena_take_array(w->scratch, count, sizeof *weights);
     struct ends ends;
     if (figure_known(&food->contents[g]) || figure_known(&food->bounds[g]))
         return; /* the writer says it */
     for (size_t i = 0; i < count; i++) {
-        f.each[i] = holds(m->work, &m->label->parts[i], g);
+        f.each[i] = holds(w, &m->label->parts[i], g);
         weights[i] = f.each[i].most / 100;
     }
-    const bool fits = mix_ends(m, weights, &ends) && count > 0;
+    const bool fits = label_mix_ends(m, weights, &ends) && count > 0;
     if (!fits) /* its own figures alone bound it */
         ends.most = 100;
     if (g == LACTOSE && m->label->states_allergens && !has_milk(food))
@@ -444,17 +277,17 @@ settle_group(const struct mix *m, enum group g)
 
 /* how much of each ingredient there can be */
 static void
-settle_parts(const struct mix *m)
+settle_parts(const struct label_work *w, const struct mix *m)
 {
     const size_t count = m->label->part_count;
-    double *weights = arena_take_array(m->work->scratch, count, sizeof *weights);
+    double *weights = arena_take_array(w->scratch, count, sizeof *weights);
     for (size_t i = 0; i < count; i++) {
-        struct label_part *p = &m->work->food->label->parts[i];
+        struct label_part *p = &w->food->label->parts[i];
         struct ends ends;
         if (p->passed)
             continue;
         weights[i] = 1;
-        if (mix_ends(m, weights, &ends)) {
+        if (label_mix_ends(m, weights, &ends)) {
             p->grams_least = fmax(rounded(ends.least, false), 0);
             p->grams_most = rounded(ends.most, true);
         }
@@ -465,22 +298,21 @@ settle_parts(const struct mix *m)
 void
 label_bounds_settle(const struct label_work *w)
 {
-    struct mix m = {.work = w, .label = w->food->label};
-    const struct label *l = m.label;
+    const struct label *l = w->food->label;
+    struct mix m = label_mix(w->scratch, l, true);
     double *weights = arena_take_array(w->scratch, l->part_count, sizeof *weights);
     struct ends ends;
-    mix_open(&m, true);
-    if (l->part_count > 0 && !mix_ends(&m, weights, &ends)) {
-        mix_open(&m, false);
-        const bool list = !mix_ends(&m, weights, &ends);
+    if (l->part_count > 0 && !label_mix_ends(&m, weights, &ends)) {
+        m = label_mix(w->scratch, l, false);
+        const bool list = !label_mix_ends(&m, weights, &ends);
         notice_add(w->notices, RULE_LABEL_CONTRADICTS, l->list_place, slice_of(w->food->id),
                    list ? SLICE("percentages and order of its list") : SLICE("figures and list"));
     }
     for (enum group g = 0; g < GROUPS; g++)
         if (!groups_is_sum(g))
-            settle_group(&m, g);
+            settle_group(w, &m, g);
     for (enum group g = 0; g < GROUPS; g++)
         if (groups_is_sum(g))
-            settle_group(&m, g);
-    settle_parts(&m);
+            settle_group(w, &m, g);
+    settle_parts(w, &m);
 }

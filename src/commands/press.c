@@ -101,13 +101,16 @@ read_valued(struct press_options *o, char **argv, int argc, int *i)
 /* presses, waits for something to be saved, presses again; ends with an interrupt or when the
  * machine can watch no longer */
 static int
-press_watching(const struct press_options *o)
+press_watching(const struct press_options *asked)
 {
+    struct press_options options = *asked, *o = &options;
     struct failure f = {""};
     struct watch *w;
     while ((w = watch_open(o->content, o->out, &f)) != NULL) {
         int status = press_apart(o);
         workers_release();
+        options.changed_alone = true; /* all was told the first time */
+        options.anew = false;
         if (status == EXIT_USE) { /* OUT holds files of somebody else */
             watch_close(w);
             return status;
@@ -150,6 +153,8 @@ commands_press(int argc, char **argv)
         else if (!read_valued(&o, argv, argc, &i))
             return wrong_use("wrong option or value: ", word);
     }
+    if (strcmp(o.content, "./") == 0)
+        o.content = ".";
     o.progress = !o.quiet && isatty(STDERR_FILENO);
     if (watching)
         return press_watching(&o);

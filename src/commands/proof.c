@@ -324,9 +324,11 @@ proof_all(struct proof *p)
     bool found = plan_find(p->keep, p->content, &plan, &p->failure);
     size_t n = strlen(p->settings.content);
     const char *slash = n > 0 && p->settings.content[n - 1] == '/' ? "" : "/";
+    const bool here =
+        strcmp(p->settings.content, ".") == 0 || strcmp(p->settings.content, "./") == 0;
     for (size_t i = 0; found && i < plan.count; i++)
-        proof_post(p,
-                   text_format(p->keep, "%s%s%s", p->settings.content, slash, plan.items[i].path));
+        proof_post(p, text_format(p->keep, "%s%s%s", here ? "" : p->settings.content,
+                                  here ? "" : slash, plan.items[i].path));
     return found;
 }
 

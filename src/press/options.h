@@ -11,6 +11,7 @@ struct press_options {
     enum level fail_at; /* LEVEL_NONE: never */
     bool progress;      /* a line on standard error with count and rate */
     bool why;           /* tell for each post made again what made it so */
+    bool changed_alone; /* findings of posts that are made in this press alone */
     bool quiet;         /* neither findings nor the last line */
     bool anew;          /* make everything again */
     bool take_over;     /* write over files in OUT that are not ours */

@@ -35,7 +35,10 @@ static char *
 shown_path(const struct post_compilation *t)
 {
     const struct press_state *p = t->press;
-    return text_format(t->arena, "%s/%s", p->session->shown, p->plan.items[t->number].path);
+    const char *path = p->plan.items[t->number].path;
+    return strcmp(p->session->shown, ".") == 0
+               ? text_format(t->arena, "%s", path)
+               : text_format(t->arena, "%s/%s", p->session->shown, path);
 }
 
 /* what the post names is noted, there or not: the next press looks whether that is still so */

@@ -138,6 +138,9 @@ tell_findings(struct press_state *p, bool write, struct failure *f)
         const struct ledger_post *post =
             i == 0 ? &p->ledger.head.of_tables : ledger_post(&p->ledger, i - 1);
         struct slice s;
+        if (i > 0 && p->session->options->changed_alone &&
+            (p->plan.items[i - 1].why == WHY_NOT || p->plan.items[i - 1].why == WHY_BESIDE))
+            continue;
         good = pieces_read(&reader, &post->pieces[RECORD_FINDINGS], &s, f);
         if (good && write && s.length > 0)
             shown_put(stderr, s);

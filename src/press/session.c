@@ -76,7 +76,8 @@ open_content(struct session *s, struct failure *f)
     if (whole == NULL)
         return failure_say_errno(f, "%s", s->options->content);
     const char *slash = strrchr(whole, '/');
-    snprintf(s->shown, sizeof s->shown, "%s", slash != NULL ? slash + 1 : whole);
+    const bool here = strcmp(s->options->content, ".") == 0; /* so that paths lead from here */
+    snprintf(s->shown, sizeof s->shown, "%s", here ? "." : slash != NULL ? slash + 1 : whole);
     free(whole);
     return true;
 }

@@ -120,7 +120,16 @@ cp "$work/sound.md" "$work/old/posts"
 grep -q ' 3 over' "$work/found" && grep -q '^ *3 posts error *garlic over a limit' "$work/found"
 check $? 'proof --by-cause tells what decides most posts'
 
+# from the folder itself, paths lead from there
+(cd "$work/blog" && "$DARIOLE" press -C . -o "$work/here" >"$work/log" 2>&1)
+grep -q '^posts/carrot-and-ginger-soup.md:' "$work/log" && grep -q '"uri": *"posts/carrot-and-ginger-soup.md"' "$work/here/findings.sarif"
+check $? 'press -C . names posts as they lie beneath'
+(cd "$work/blog" && "$DARIOLE" proof -C . >"$work/log" 2>&1)
+grep -q '^posts/carrot-and-ginger-soup.md:' "$work/log"
+check $? 'and so does proof'
+
 # press --watch presses again when a post is saved
+sed 's/^title:.*/title: Second/' "$work/blog/$post" >"$work/blog/posts/second.md"
 "$DARIOLE" press -C "$work/blog" -o "$work/watched" --watch >"$work/log" 2>&1 &
 watcher=$!
 for _ in $(seq 100); do [ -s "$work/watched/catalogue.json" ] && break; sleep 0.05; done
@@ -129,6 +138,8 @@ sed -i 's/^title:.*/title: Saved anew/' "$work/blog/$post"
 for _ in $(seq 100); do grep -qs 'Saved anew' "$work/watched/catalogue.json" && break; sleep 0.05; done
 grep -qs 'Saved anew' "$work/watched/catalogue.json"
 check $? 'press --watch presses what is saved'
+[ "$(grep -c 'carrot-and-ginger-soup.md:.*\[' "$work/log")" -ge 2 ] && [ "$(grep -c 'second.md:.*\[' "$work/log")" -eq 1 ]
+check $? 'and prints the findings of that alone'
 kill "$watcher"
 wait "$watcher" 2>/dev/null
 

@@ -48,6 +48,15 @@ rm -rf "$work/clean"
 press "$work/clean" "$work/content" --fail-on none && same "$work/one" "$work/clean"
 check $? 'a limit reaches a round-up through its members'
 
+# a member that breaks the promise in one choice alone
+printf -- '---\ntitle: The alone\npublished: 2026-01-02\nserves: 2\ningredients:\n  - 110 g quinoa\n  - 2 tbsp olive oil or butter\n---\n## Method\n1. Boil the quinoa for 10 minutes and stir in the oil or butter.\n' >"$posts/alone.md"
+sed 's/gathers: .*/gathers: [alone, carrots]/; s/title: .*/title: Two plain suppers/' "$posts/plain.md" >"$posts/two.md"
+"$dariole" proof -C "$work/content" posts/two.md >"$work/told" 2>&1
+grep -q 'two.md:.*The alone:.*vegan.*butter.*\[claim-on-choice\]' "$work/told"
+check $? 'a promise that one choice of one member breaks is told, with the member and the choice'
+[ $? -eq 0 ] || sed 's/^/# /' "$work/told"
+again 'and the rest stands' 2
+
 # links between posts lead to the slugs that they have, and dead ones are told
 rm -rf "$work/content/tables"
 post rice '' '160 g [rice](rice.md)'

@@ -49,36 +49,36 @@ map_new(struct arena *a)
 struct map
 map_for(struct arena *a, size_t count)
 {
-    struct map m = {.arena = a, .place_count = 16};
-    while (count * 4 > m.place_count * 3)
-        m.place_count *= 2;
-    m.places = arena_take_array(a, m.place_count, sizeof *m.places);
+    struct map m = {.arena = a, .slot_count = 16};
+    while (count * 4 > m.slot_count * 3)
+        m.slot_count *= 2;
+    m.slots = arena_take_array(a, m.slot_count, sizeof *m.slots);
     m.room = count;
     m.rows = arena_take_raw(a, count * sizeof *m.rows);
     return m;
 }
 
-/* what stands at the place of a row: the higher half of its hash, by which rows of other keys are
+/* what stands at the slot of a row: the higher half of its hash, by which rows of other keys are
  * passed over without a look at them, and its number + 1 */
 static inline uint64_t
-place_made(uint64_t hash, size_t row)
+slot_made(uint64_t hash, size_t row)
 {
     return hash >> 32 << 32 | (uint64_t)(row + 1);
 }
 
 static inline struct map_row *
-row_at(const struct map *m, size_t place)
+row_at(const struct map *m, size_t slot)
 {
-    return &m->rows[(uint32_t)m->places[place] - 1];
+    return &m->rows[(uint32_t)m->slots[slot] - 1];
 }
 
-/* the place of the key, or the free place where it would go */
+/* the slot of the key, or the free slot where it would go */
 static size_t
-place_of(const struct map *m, struct slice key, uint64_t hash)
+slot_of(const struct map *m, struct slice key, uint64_t hash)
 {
-    size_t mask = m->place_count - 1, at = (size_t)hash & mask;
-    for (uint64_t place; (place = m->places[at]) != 0; at = (at + 1) & mask) {
-        if (place >> 32 != hash >> 32)
+    size_t mask = m->slot_count - 1, at = (size_t)hash & mask;
+    for (uint64_t slot; (slot = m->slots[at]) != 0; at = (at + 1) & mask) {
+        if (slot >> 32 != hash >> 32)
             continue;
         const struct map_row *row = row_at(m, at);
         __builtin_prefetch(row->value); /* it comes while the keys are compared */
@@ -93,8 +93,8 @@ map_get_hashed(const struct map *m, struct slice key, uint64_t hash)
 {
     if (m->count == 0)
         return NULL;
-    size_t at = place_of(m, key, hash);
-    return m->places[at] != 0 ? row_at(m, at)->value : NULL;
+    size_t at = slot_of(m, key, hash);
+    return m->slots[at] != 0 ? row_at(m, at)->value : NULL;
 }
 
 void *
@@ -106,14 +106,14 @@ map_get(const struct map *m, struct slice key)
 static void
 widen(struct map *m)
 {
-    size_t count = m->place_count == 0 ? 16 : m->place_count * 2;
-    m->places = arena_take_array(m->arena, count, sizeof *m->places);
-    m->place_count = count;
+    size_t count = m->slot_count == 0 ? 16 : m->slot_count * 2;
+    m->slots = arena_take_array(m->arena, count, sizeof *m->slots);
+    m->slot_count = count;
     for (size_t i = 0; i < m->count; i++) {
         size_t at = (size_t)m->rows[i].hash & (count - 1);
-        while (m->places[at] != 0)
+        while (m->slots[at] != 0)
             at = (at + 1) & (count - 1);
-        m->places[at] = place_made(m->rows[i].hash, i);
+        m->slots[at] = slot_made(m->rows[i].hash, i);
     }
 }
 
@@ -126,15 +126,15 @@ map_put(struct map *m, struct slice key, void *value)
 bool
 map_put_hashed(struct map *m, struct slice key, uint64_t hash, void *value)
 {
-    if ((m->count + 1) * 4 > m->place_count * 3)
+    if ((m->count + 1) * 4 > m->slot_count * 3)
         widen(m);
-    size_t at = place_of(m, key, hash);
-    if (m->places[at] != 0) {
+    size_t at = slot_of(m, key, hash);
+    if (m->slots[at] != 0) {
         row_at(m, at)->value = value;
         return false;
     }
     m->rows = list_room(m->arena, m->rows, &m->room, m->count, sizeof *m->rows);
-    m->places[at] = place_made(hash, m->count);
+    m->slots[at] = slot_made(hash, m->count);
     m->rows[m->count++] = (struct map_row){key, value, hash};
     return true;
 }
@@ -142,12 +142,12 @@ map_put_hashed(struct map *m, struct slice key, uint64_t hash, void *value)
 struct map
 map_compact(struct arena *a, const struct map *m)
 {
-    struct map copy = {a, NULL, m->count, m->count, NULL, m->place_count};
+    struct map copy = {a, NULL, m->count, m->count, NULL, m->slot_count};
     if (m->count == 0)
         return map_new(a);
     copy.rows = arena_take_array(a, m->count, sizeof *copy.rows);
-    copy.places = arena_take_array(a, m->place_count, sizeof *copy.places);
+    copy.slots = arena_take_array(a, m->slot_count, sizeof *copy.slots);
     memcpy(copy.rows, m->rows, m->count * sizeof *copy.rows);
-    memcpy(copy.places, m->places, m->place_count * sizeof *copy.places);
+    memcpy(copy.slots, m->slots, m->slot_count * sizeof *copy.slots);
     return copy;
 }

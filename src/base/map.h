@@ -17,12 +17,12 @@ struct map {
     struct arena *arena;
     struct map_row *rows; /* in order of insertion */
     size_t count, room;
-    uint64_t *places; /* open addressing; 0 when free */
-    size_t place_count;
+    uint64_t *slots; /* open addressing; 0 when free */
+    size_t slot_count;
 };
 
 struct map map_new(struct arena *a);
-/* the same with places for `count` keys from the start, so that it need not grow up to them */
+/* the same with slots for `count` keys from the start, so that it need not grow up to them */
 struct map map_for(struct arena *a, size_t count);
 /* the value, or NULL */
 void *map_get(const struct map *m, struct slice key);

@@ -246,8 +246,7 @@ method_judge(const struct judging *j, struct mentions *out)
     judge_unused(j->arena, j->dish, used, j->notices);
     judge_order(j->arena, j->dish, &found, j->notices);
     judge_parts(j);
-    step_amounts_judge(j->arena, j->post, j->dish, j->schedule, &found, j->tables, j->reads,
-                       j->notices);
+    step_amounts_judge(j, &found);
     tools_judge(j->arena, j->post, j->schedule, j->notices);
     keep_mentions(j->arena, j->schedule, &found, out);
 }

@@ -41,18 +41,18 @@ link_names(struct names *n)
     size_t count = 0, at = 0;
     for (size_t i = 0; i < d->count; i++)
         count += d->ingredients[i].ingredient_names->stem_count;
-    for (n->place_count = 16; n->place_count < count * 4;)
-        n->place_count *= 2;
-    n->places = arena_take_array(n->arena, n->place_count, sizeof *n->places);
+    for (n->slot_count = 16; n->slot_count < count * 4;)
+        n->slot_count *= 2;
+    n->slots = arena_take_array(n->arena, n->slot_count, sizeof *n->slots);
     n->links = arena_take_array(n->arena, count + 1, sizeof *n->links);
     for (size_t i = d->count; i > 0; i--) {
         const struct ingredient_names *ingredient_names = d->ingredients[i - 1].ingredient_names;
         for (size_t k = ingredient_names->name_count; k > 0; k--) {
             const struct name *name = &ingredient_names->names[k - 1];
             for (size_t s = 0; s < name->count; s++) {
-                uint32_t *place = &n->places[name->stems[s].code & (n->place_count - 1)];
-                n->links[at] = (struct names_link){name, &name->stems[s], i - 1, *place};
-                *place = (uint32_t)++at;
+                uint32_t *slot = &n->slots[name->stems[s].code & (n->slot_count - 1)];
+                n->links[at] = (struct names_link){name, &name->stems[s], i - 1, *slot};
+                *slot = (uint32_t)++at;
             }
         }
     }
@@ -122,7 +122,7 @@ run_of(const struct names *n, const struct name *name, const struct words *w, si
 }
 
 /* the ingredient that the word at i, of this stem, ends the name of: the longest run, a head before
- * other words; next: the first link in the place of the stem */
+ * other words; next: the first link in the slot of the stem */
 static bool
 best_at(const struct names *n, const struct words *w, size_t i, struct stem stem, uint32_t next,
         size_t part, struct named *out)
@@ -166,7 +166,7 @@ names_find_in(const struct names *n, const struct words *w, size_t part, size_t 
         if (w->items[i].kind != WORD_LETTERS)
             continue;
         const struct stem stem = stem_of(n->arena, w->items[i].folded);
-        const uint32_t next = n->places[stem.code & (n->place_count - 1)];
+        const uint32_t next = n->slots[stem.code & (n->slot_count - 1)];
         struct named here = {.step = step};
         if (next == 0 || !best_at(n, w, i, stem, next, part, &here))
             continue;

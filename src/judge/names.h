@@ -13,7 +13,7 @@ struct names_link {
     const struct name *name;
     const struct stem *stem;
     size_t ingredient;
-    uint32_t next; /* number of the next link in its place + 1; 0: there is none */
+    uint32_t next; /* number of the next link in its slot + 1; 0: there is none */
 };
 
 struct names {
@@ -21,8 +21,8 @@ struct names {
     const struct dish *dish;
     const struct word_lists *lists;
     struct names_link *links;   /* of one stem in the order of the list */
-    uint32_t *places;           /* by the code of the stem: number of the first link + 1 */
-    size_t place_count;         /* a power of two */
+    uint32_t *slots;            /* by the code of the stem: number of the first link + 1 */
+    size_t slot_count;          /* a power of two */
     LIST_OF(struct stem) known; /* of the title, summary, parts and yield: nothing new in a step */
 };
 

@@ -181,9 +181,12 @@ raise(const struct post *post, const struct schedule *s, const struct named *n,
 }
 
 static void
-weigh_tally(struct arena *a, const struct post *post, const struct schedule *s,
-            const struct ingredient *in, const struct tally *t, struct notices *notices)
+weigh_tally(const struct judging *j, const struct ingredient *in, const struct tally *t)
 {
+    struct arena *a = j->arena;
+    const struct post *post = j->post;
+    const struct schedule *s = j->schedule;
+    struct notices *notices = j->notices;
     const struct written_food *f = in->options[0].helpings[0].written;
     bool over = t->fraction > 1.02, under = t->fraction < 0.98 && !t->rest && !t->bare_after;
     if (t->fractions > 0 && t->measures == 0 && (over || under)) {
@@ -220,24 +223,24 @@ plain(const struct ingredient *in)
 }
 
 void
-step_amounts_judge(struct arena *a, const struct post *post, const struct dish *d,
-                   const struct schedule *s, const struct named_list *found, const struct tables *t,
-                   struct reads *reads, struct notices *notices)
+step_amounts_judge(const struct judging *j, const struct named_list *found)
 {
-    struct lexicon lexicon = tables_lexicon(t, a, d->region, reads);
+    const struct dish *d = j->dish;
+    const struct schedule *s = j->schedule;
+    struct lexicon lexicon = tables_lexicon(j->tables, j->arena, d->region, j->reads);
     bool rest = rest_unnamed(s);
-    struct tally *tallies = arena_take_array(a, d->count + 1, sizeof *tallies);
-    bool *unsure = arena_take_array(a, d->count + 1, sizeof *unsure);
+    struct tally *tallies = arena_take_array(j->arena, d->count + 1, sizeof *tallies);
+    bool *unsure = arena_take_array(j->arena, d->count + 1, sizeof *unsure);
     for (size_t i = 0; i < found->count; i++) {
         const struct named *n = &found->items[i];
         if (!n->sure)
             unsure[n->ingredient] = true;
         else if (plain(&d->ingredients[n->ingredient]))
-            add_mention(post, s, n, &lexicon, &tallies[n->ingredient]);
+            add_mention(j->post, s, n, &lexicon, &tallies[n->ingredient]);
     }
     for (size_t i = 0; i < d->count; i++) {
         tallies[i].rest = tallies[i].rest || rest;
         if (!unsure[i] && tallies[i].last != NULL)
-            weigh_tally(a, post, s, &d->ingredients[i], &tallies[i], notices);
+            weigh_tally(j, &d->ingredients[i], &tallies[i]);
     }
 }

@@ -41,7 +41,7 @@ ledger_close(struct ledger *l)
     free(l->posts.bytes);
     free(l->outputs.bytes);
     free(l->keys.bytes);
-    free(l->places);
+    free(l->slots);
     free(l->marks);
     *l = (struct ledger){0};
 }
@@ -138,25 +138,25 @@ ledger_take_posts(struct ledger *l, struct ledger_post *posts, size_t count)
     l->posts = (struct ledger_block){posts, count * sizeof *posts, count * sizeof *posts};
 }
 
-/* the places of keys, built anew with room for `count` */
+/* the slots of keys, built anew with room for `count` */
 static bool
-build_places(struct ledger *l, size_t count)
+build_slots(struct ledger *l, size_t count)
 {
-    size_t places = 1024;
-    while (places < count * 2)
-        places *= 2;
-    uint32_t *fresh = calloc(places, sizeof *fresh);
+    size_t slots = 1024;
+    while (slots < count * 2)
+        slots *= 2;
+    uint32_t *fresh = calloc(slots, sizeof *fresh);
     if (fresh == NULL)
         return false;
     for (size_t i = 0; i < ledger_key_count(l); i++) {
-        size_t at = slice_digest(ledger_string(l, ledger_key(l, i)->key), 0) & (places - 1);
+        size_t at = slice_digest(ledger_string(l, ledger_key(l, i)->key), 0) & (slots - 1);
         while (fresh[at] != 0)
-            at = (at + 1) & (places - 1);
+            at = (at + 1) & (slots - 1);
         fresh[at] = (uint32_t)i + 1;
     }
-    free(l->places);
-    l->places = fresh;
-    l->place_count = places;
+    free(l->slots);
+    l->slots = fresh;
+    l->slot_count = slots;
     return true;
 }
 
@@ -165,12 +165,12 @@ static bool
 intern(struct ledger *l, const struct entry *e, uint32_t *id)
 {
     const struct slice key = {e->key, e->key_length};
-    size_t mask = l->place_count - 1, at = e->key_digest & mask;
-    for (; l->places[at] != 0; at = (at + 1) & mask) {
-        struct ledger_key *k = ledger_key(l, l->places[at] - 1);
+    size_t mask = l->slot_count - 1, at = e->key_digest & mask;
+    for (; l->slots[at] != 0; at = (at + 1) & mask) {
+        struct ledger_key *k = ledger_key(l, l->slots[at] - 1);
         if (slice_equal(ledger_string(l, k->key), key)) {
             k->digest = e->digest;
-            *id = l->places[at] - 1;
+            *id = l->slots[at] - 1;
             return true;
         }
     }
@@ -182,7 +182,7 @@ intern(struct ledger *l, const struct entry *e, uint32_t *id)
         return false;
     *k = (struct ledger_key){text, e->digest};
     *id = (uint32_t)ledger_key_count(l) - 1;
-    l->places[at] = *id + 1;
+    l->slots[at] = *id + 1;
     return true;
 }
 
@@ -291,7 +291,7 @@ ledger_add_reads(struct ledger *l, const struct reads *r, struct ledger_post *p)
     const size_t needed = ledger_key_count(l) + r->count, at = l->reads.used;
     if (r->count == 0)
         return true;
-    if ((l->places == NULL || needed * 2 > l->place_count) && !build_places(l, needed * 2))
+    if ((l->slots == NULL || needed * 2 > l->slot_count) && !build_slots(l, needed * 2))
         return false;
     unsigned char *begin = block_grow(&l->reads, r->count * 10 + 1);
     if (begin == NULL)

@@ -92,10 +92,10 @@ struct ledger_block {
 struct ledger {
     struct ledger_head head;
     struct ledger_block strings, reads, posts, outputs, keys;
-    uint32_t *places; /* of keys, by digest of the key; NULL until asked for */
+    uint32_t *slots;  /* of keys, by digest of the key; NULL until asked for */
     uint64_t *marks;  /* a bit for each key, to put numbers in order; all 0 in between */
     size_t mark_room; /* words of them */
-    size_t place_count;
+    size_t slot_count;
 };
 
 /* an empty one */

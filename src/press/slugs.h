@@ -7,14 +7,14 @@
 
 enum { SLUG_FREE = -1, SLUG_OF_PROGRAM = -2 };
 
-struct slug_place {
+struct slug_slot {
     uint64_t digest; /* 0: free */
     int64_t holder;  /* number of a post, or SLUG_OF_PROGRAM */
 };
 
 struct slugs {
-    struct slug_place *places;
-    size_t count, place_count;
+    struct slug_slot *slots;
+    size_t count, slot_count;
 };
 
 /* `index` is the program's own: preview/index.html. False when memory fails */

@@ -24,9 +24,9 @@ word_lists_kinds(int list)
 
 /* the number of the word in its list + 1; 0: it is not there */
 static size_t
-place_of(const struct word_list *l, struct slice word)
+number_of(const struct word_list *l, struct slice word)
 {
-    return (size_t)(uintptr_t)map_get(&l->places, word);
+    return (size_t)(uintptr_t)map_get(&l->numbers, word);
 }
 
 const struct word_list *
@@ -46,13 +46,13 @@ word_lists_all(const struct word_lists *w, enum word_list_number list)
 bool
 word_lists_have(const struct word_lists *w, enum word_list_number list, struct slice word)
 {
-    return place_of(word_lists_get(w, list), word) > 0;
+    return number_of(word_lists_get(w, list), word) > 0;
 }
 
 const struct word_value *
 word_lists_value(const struct word_lists *w, enum word_list_number list, struct slice word)
 {
     const struct word_list *l = word_lists_get(w, list);
-    const size_t place = l->values != NULL ? place_of(l, word) : 0;
-    return place > 0 ? &l->values[place - 1] : NULL;
+    const size_t number = l->values != NULL ? number_of(l, word) : 0;
+    return number > 0 ? &l->values[number - 1] : NULL;
 }

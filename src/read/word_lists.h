@@ -251,7 +251,7 @@ struct word_list {
     const char **words; /* NULL-terminated, in the order of the table; never NULL once loaded */
     struct word_value *values; /* what stands behind each; NULL: nothing */
     size_t count, room;
-    struct map places; /* word -> number + 1 */
+    struct map numbers; /* word -> number + 1 */
 };
 
 struct word_lists {

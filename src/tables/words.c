@@ -6,11 +6,11 @@
 #include "read/yaml_value.h"
 #include "tables/row.h"
 
-/* the place of a word in its list, which is added when it is new */
+/* the number of a word in its list, which is added when it is new */
 static size_t
-place_of(struct arena *a, struct word_list *l, struct slice word)
+number_of(struct arena *a, struct word_list *l, struct slice word)
 {
-    const size_t known = (size_t)(uintptr_t)map_get(&l->places, word);
+    const size_t known = (size_t)(uintptr_t)map_get(&l->numbers, word);
     if (known > 0)
         return known - 1;
     if (l->count + 1 >= l->room) {
@@ -22,7 +22,7 @@ place_of(struct arena *a, struct word_list *l, struct slice word)
         l->room = room;
     }
     l->words[l->count] = slice_string(a, word);
-    map_put(&l->places, slice_of(l->words[l->count]), (void *)(uintptr_t)(l->count + 1));
+    map_put(&l->numbers, slice_of(l->words[l->count]), (void *)(uintptr_t)(l->count + 1));
     return l->count++;
 }
 
@@ -50,7 +50,7 @@ take_plain(struct row *row, const struct yaml_node *words, struct word_list *out
     }
     for (size_t i = 0; i < words->count; i++)
         if (take_word(row, words->items[i]))
-            place_of(row->texts, out, words->items[i]->text);
+            number_of(row->texts, out, words->items[i]->text);
 }
 
 /* "2", "0.75", "2/3" */
@@ -111,8 +111,8 @@ take_valued(struct row *row, const struct yaml_node *words, const char *const *k
     for (size_t i = 0; i < words->count; i++)
         if (take_word(row, yaml_key(words, i)) &&
             take_value(row, yaml_value(words, i), kinds, &value)) {
-            const size_t place = place_of(row->texts, out, yaml_key(words, i)->text);
-            out->values[place] = value;
+            const size_t number = number_of(row->texts, out, yaml_key(words, i)->text);
+            out->values[number] = value;
         }
 }
 
@@ -167,7 +167,7 @@ words_open(struct arena *a, struct word_lists *out)
         l->words = arena_take_array(a, l->room, sizeof *l->words);
         if (word_lists_kinds(i) != NULL)
             l->values = arena_take_array(a, l->room, sizeof *l->values);
-        l->places = map_new(a);
+        l->numbers = map_new(a);
     }
 }
 

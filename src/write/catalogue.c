@@ -187,5 +187,6 @@ catalogue_line(struct arena *a, const struct outcome *o)
 bool
 catalogue_write(const struct gathering *g, struct outlet out)
 {
-    return gathering_write(g, out, SLICE("[\n"), RECORD_CATALOGUE, g->count, ",\n", "\n]\n");
+    return gathering_write(
+        g, out, &(struct gathered_file){SLICE("[\n"), RECORD_CATALOGUE, g->count, ",\n", "\n]\n"});
 }

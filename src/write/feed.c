@@ -122,8 +122,9 @@ feed_write_json(struct arena *a, const struct site *site, const struct gathering
 {
     struct text head = text_new(a);
     head_json(&head, site);
-    return gathering_write(g, out, text_slice(&head), RECORD_JSON_FEED, site->feed_entries, ",\n",
-                           "\n]}\n");
+    return gathering_write(g, out,
+                           &(struct gathered_file){text_slice(&head), RECORD_JSON_FEED,
+                                                   site->feed_entries, ",\n", "\n]}\n"});
 }
 
 bool
@@ -132,8 +133,9 @@ feed_write_atom(struct arena *a, const struct site *site, const struct gathering
 {
     struct text head = text_new(a);
     head_atom(&head, site, g->changed);
-    return gathering_write(g, out, text_slice(&head), RECORD_ATOM, site->feed_entries, "",
-                           "</feed>\n");
+    return gathering_write(g, out,
+                           &(struct gathered_file){text_slice(&head), RECORD_ATOM,
+                                                   site->feed_entries, "", "</feed>\n"});
 }
 
 bool
@@ -141,9 +143,10 @@ feed_write_sitemap(const struct gathering *g, struct outlet out)
 {
     return gathering_write(
         g, out,
-        SLICE("<?xml version=\"1.0\" encoding=\"utf-8\"?>\n"
-              "<urlset xmlns=\"http://www.sitemaps.org/schemas/sitemap/0.9\">\n"),
-        RECORD_SITEMAP, g->count, "", "</urlset>\n");
+        &(struct gathered_file){
+            SLICE("<?xml version=\"1.0\" encoding=\"utf-8\"?>\n"
+                  "<urlset xmlns=\"http://www.sitemaps.org/schemas/sitemap/0.9\">\n"),
+            RECORD_SITEMAP, g->count, "", "</urlset>\n"});
 }
 
 bool
@@ -152,5 +155,7 @@ feed_write_datafeed(struct arena *a, const struct site *site, const struct gathe
 {
     struct text head = text_new(a);
     head_datafeed(&head, site, g->changed);
-    return gathering_write(g, out, text_slice(&head), RECORD_DATAFEED, g->count, ",\n", "\n]}\n");
+    return gathering_write(
+        g, out,
+        &(struct gathered_file){text_slice(&head), RECORD_DATAFEED, g->count, ",\n", "\n]}\n"});
 }

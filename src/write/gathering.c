@@ -1,8 +1,9 @@
 #include "write/gathering.h"
 
-bool
-gathering_join(const struct gathering *g, enum piece_of_record piece, size_t most,
-               const char *between, struct outlet out)
+/* all pieces of a kind with `between` between them, empty ones left out; at most `most` */
+static bool
+join(const struct gathering *g, enum piece_of_record piece, size_t most, const char *between,
+     struct outlet out)
 {
     size_t written = 0;
     for (size_t i = 0; i < g->count && written < most; i++) {
@@ -18,9 +19,8 @@ gathering_join(const struct gathering *g, enum piece_of_record piece, size_t mos
 }
 
 bool
-gathering_write(const struct gathering *g, struct outlet out, struct slice head,
-                enum piece_of_record piece, size_t most, const char *between, const char *tail)
+gathering_write(const struct gathering *g, struct outlet out, const struct gathered_file *file)
 {
-    return out.put(out.ctx, head) && gathering_join(g, piece, most, between, out) &&
-           out.put(out.ctx, slice_of(tail));
+    return out.put(out.ctx, file->head) && join(g, file->piece, file->most, file->between, out) &&
+           out.put(out.ctx, slice_of(file->tail));
 }

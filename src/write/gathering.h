@@ -18,13 +18,16 @@ struct gathering {
     struct slice changed; /* latest `changed` of all, for the head of a feed */
 };
 
-/* all pieces of a kind with `between` between them, empty ones left out; at most `most` */
-bool gathering_join(const struct gathering *g, enum piece_of_record piece, size_t most,
-                    const char *between, struct outlet out);
+struct gathered_file {
+    struct slice head;
+    enum piece_of_record piece;
+    size_t most;         /* pieces; empty ones are left out and do not count */
+    const char *between; /* two pieces */
+    const char *tail;
+};
 
-/* the same behind a head and before a tail */
-bool gathering_write(const struct gathering *g, struct outlet out, struct slice head,
-                     enum piece_of_record piece, size_t most, const char *between,
-                     const char *tail);
+/* a file of all pieces of a kind */
+bool gathering_write(const struct gathering *g, struct outlet out,
+                     const struct gathered_file *file);
 
 #endif

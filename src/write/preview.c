@@ -287,5 +287,6 @@ preview_index(struct arena *a, const struct tables *tables, const struct gatheri
                         "<th scope=\"col\">Standing</th><th scope=\"col\">Largest share</th>"
                         "<th scope=\"col\">Time</th><th scope=\"col\">Allergens</th>"
                         "<th scope=\"col\">Findings</th></tr></thead>\n<tbody>\n");
-    return gathering_write(g, out, text_slice(&t), RECORD_INDEX, g->count, "", tail.bytes);
+    return gathering_write(
+        g, out, &(struct gathered_file){text_slice(&t), RECORD_INDEX, g->count, "", tail.bytes});
 }

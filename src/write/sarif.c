@@ -149,5 +149,6 @@ sarif_write(struct arena *a, const struct gathering *g, struct outlet out)
     json_member_word(&n, "columnKind", "unicodeCodePoints");
     json_member_open(&n, "results", '[');
     text_add_byte(&t, '\n');
-    return gathering_write(g, out, text_slice(&t), RECORD_SARIF, g->count, ",\n", "\n]}]}\n");
+    return gathering_write(
+        g, out, &(struct gathered_file){text_slice(&t), RECORD_SARIF, g->count, ",\n", "\n]}]}\n"});
 }

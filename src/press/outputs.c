@@ -17,13 +17,6 @@ write_data(struct text *t, const struct outcome *o, const struct fragment_manner
 }
 
 static void
-write_page(struct text *t, const struct outcome *o, const struct fragment_manner *manner)
-{
-    struct slice fragment, data;
-    preview_page(t, o, manner, &fragment, &data);
-}
-
-static void
 write_chapters(struct text *t, const struct outcome *o, const struct fragment_manner *manner)
 {
     (void)manner;
@@ -47,7 +40,7 @@ static const struct post_output {
     {FOLDER_FRAGMENTS, ".html", REGIONS_TOGETHER, article_write},
     {FOLDER_FRAGMENTS, ".*.html", REGIONS_APART, article_write},
     {FOLDER_DATA, ".json", ONCE, write_data},
-    {FOLDER_PREVIEW, ".html", ONCE, write_page},
+    {FOLDER_PREVIEW, ".html", ONCE, NULL},
     {FOLDER_IMAGES, ".*", PICTURE, NULL},
     {FOLDER_CLIPS, ".vtt", CHAPTERS, write_chapters},
     {FOLDER_CLIPS, ".txt", CLIPS, write_clip_lines},
@@ -151,11 +144,38 @@ is_due(const struct post_output *row, const struct outcome *o)
     }
 }
 
+/* the page of a post, and what was written with it: the fragment and the data lie in it */
+struct page {
+    struct slice whole, fragment, data;
+};
+
+static struct page
+write_page(struct arena *a, const struct outcome *o, int heading_level)
+{
+    const struct fragment_manner manner = {heading_level, -1};
+    struct page page;
+    struct text t = text_new(a);
+    preview_page(&t, o, &manner, &page.fragment, &page.data);
+    page.whole = text_slice(&t);
+    return page;
+}
+
+/* what a row needs no writing for; else empty */
+static struct slice
+written_with(const struct post_output *row, const struct page *page)
+{
+    return row->folder == FOLDER_PREVIEW                                      ? page->whole
+           : row->folder == FOLDER_FRAGMENTS && row->when == REGIONS_TOGETHER ? page->fragment
+           : row->folder == FOLDER_DATA                                       ? page->data
+                                                                              : SLICE("");
+}
+
 size_t
 outputs_of_post(struct arena *a, const struct outcome *o, int heading_level, struct slice picture,
                 struct output_text out[OUTPUTS_MOST])
 {
     const struct site *site = &o->tables->site;
+    const struct page page = write_page(a, o, heading_level);
     size_t count = 0;
     for (size_t i = 0; i < POST_OUTPUTS; i++) {
         const struct post_output *row = &post_outputs[i];
@@ -164,6 +184,10 @@ outputs_of_post(struct arena *a, const struct outcome *o, int heading_level, str
             out[count++] = (struct output_text){pattern_of(a, row, o->picture.ending), picture};
         if (!is_due(row, o))
             continue;
+        if (written_with(row, &page).length > 0) {
+            out[count++] = (struct output_text){pattern_of(a, row, ""), written_with(row, &page)};
+            continue;
+        }
         const size_t regions = row->when == REGIONS_APART ? site->region_count : 1;
         for (size_t r = 0; r < regions; r++) {
             struct text t = text_new(a);

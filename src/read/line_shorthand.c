@@ -20,6 +20,8 @@ shorthand_at(const struct food_reader *r, struct slice line, size_t at)
     const char *const *all = word_lists_all(r->lexicon->lists, WORDS_SHORTHANDS);
     const char *best = NULL;
     for (size_t i = 0; all[i] != NULL; i++) {
+        if (((all[i][0] ^ line.at[at]) & ~('a' ^ 'A')) != 0) /* not even the first letter */
+            continue;
         const size_t n = strlen(all[i]);
         if (!slice_is_anycase(slice_part(line, at, at + n), all[i]) ||
             (is_letter(all[i][0]) && at > 0 &&
@@ -63,8 +65,10 @@ static size_t
 package_dash(const struct food_reader *r, struct slice line)
 {
     struct number count, weight;
-    size_t n = number_read(r->lexicon->lists, slice_part(line, 0, slice_find_byte(line, '-', 0)), 0,
-                           &count);
+    const size_t dash = slice_find_byte(line, '-', 0);
+    if (dash >= line.length)
+        return SIZE_MAX;
+    size_t n = number_read(r->lexicon->lists, slice_part(line, 0, dash), 0, &count);
     n = n > 0 ? phrase_skip(line, n) : 0;
     if (n == 0 || n >= line.length || line.at[n] != '-' || count.value.mid > 12)
         return SIZE_MAX;

@@ -96,6 +96,36 @@ say_share(struct describing *d, const char *what, struct span before, struct spa
     add_span(d, after);
 }
 
+/* of the writer's serves the nearest to its limit; NULL: none is held against one */
+static const struct limit_stand *
+nearest_serve(const struct phase_stand *p)
+{
+    for (size_t i = 0; i < p->limit_count; i++)
+        if (p->limits[i].of.column == SERVED)
+            return &p->limits[i];
+    return NULL;
+}
+
+static struct span
+serve_share(const struct phase_stand *p)
+{
+    const struct limit_stand *l = nearest_serve(p);
+    return l == NULL ? span_exact(0) : group_stand_span(&l->worst);
+}
+
+/* ", the serve of blueberries 0.80 -> 1.33" */
+static void
+say_serve(struct describing *d, const struct phase_stand *b, const struct phase_stand *a)
+{
+    const struct limit_stand *l = nearest_serve(a) != NULL ? nearest_serve(a) : nearest_serve(b);
+    if (l == NULL || !share_changes(serve_share(b), serve_share(a), PAGE_DECIMALS))
+        return;
+    const struct load *chief = l->worst.chief;
+    const char *food = chief != NULL ? chief->helping->food->name : "a food";
+    const struct slice what = text_formatted(d->arena, "the serve of %s", food);
+    say_share(d, slice_string(d->arena, what), serve_share(b), serve_share(a));
+}
+
 static void
 describe_shares(struct describing *d, const struct phase_stand *b, const struct phase_stand *a)
 {
@@ -109,6 +139,12 @@ describe_shares(struct describing *d, const struct phase_stand *b, const struct 
         add_share_pair(d, before, after);
         json_close(&d->json, '}');
     }
+    if (share_changes(serve_share(b), serve_share(a), CATALOGUE_DECIMALS)) {
+        json_open(&d->json, '{');
+        json_member_string(&d->json, "group", "serve");
+        add_share_pair(d, serve_share(b), serve_share(a));
+        json_close(&d->json, '}');
+    }
     json_close(&d->json, ']');
 }
 
@@ -116,8 +152,9 @@ describe_shares(struct describing *d, const struct phase_stand *b, const struct 
 static bool
 phase_changes(const struct phase_stand *b, const struct phase_stand *a, int decimals)
 {
-    bool changes =
-        b->standing != a->standing || share_changes(b->sitting_share, a->sitting_share, decimals);
+    bool changes = b->standing != a->standing ||
+                   share_changes(b->sitting_share, a->sitting_share, decimals) ||
+                   share_changes(serve_share(b), serve_share(a), decimals);
     for (int g = 0; g < GROUPS; g++)
         changes = changes || share_changes(b->groups[g].share, a->groups[g].share, decimals);
     return changes;
@@ -142,6 +179,7 @@ say_phase(struct describing *d, const char *id, const struct phase_stand *b,
     }
     if (share_changes(b->sitting_share, a->sitting_share, PAGE_DECIMALS))
         say_share(d, "one sitting", b->sitting_share, a->sitting_share);
+    say_serve(d, b, a);
     text_add_byte(&d->text, '\n');
 }
 

@@ -25,6 +25,8 @@ check $? 'the page says whose serve it is'
 "$dariole" impact -C "$work/content" --try 'blueberry serve 80 g' >"$work/told" 2>&1
 grep -q 'strict: over -> within' "$work/told" && grep -q '^1 of 3 posts would change' "$work/told"
 check $? 'a serve that is tried'
+grep -q 'the serve of blueberry 1.50 -> 0.75' "$work/told"
+check $? 'and how much of the serve the portion is, before and after'
 serves 'blueberry: 80 g'
 "$dariole" press -C "$work/content" -o "$work/out" >"$work/log" 2>&1
 [ "$(made)" = '1 made' ] && ! grep -q 'berries.md.*portion-over' "$work/log"

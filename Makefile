@@ -93,7 +93,8 @@ fuzz:
 	@$(MAKE) -s $(FUZZING) ALL_LIBS="$(ALL_LIBS) -fsanitize=fuzzer" harnesses
 	@for h in $(HARNESSES); do mkdir -p $B/fuzz/corpus/$$h; \
 	  case $$h in post) seeds=tests/posts ;; *) seeds= ;; esac; \
-	  $B/fuzz/fuzz_$$h -max_total_time=$(SECONDS) -timeout=20 -rss_limit_mb=3000 -print_final_stats=1 \
+	  case $$h in post | lines) words=-dict=tests/fuzz/words.dict ;; *) words= ;; esac; \
+	  $B/fuzz/fuzz_$$h -max_total_time=$(SECONDS) -timeout=20 -rss_limit_mb=3000 -print_final_stats=1 $$words \
 	    -artifact_prefix=$B/fuzz/$$h- $B/fuzz/corpus/$$h tests/fuzz/$$h $$seeds || exit 1; done
 
 # 100 small changes in meaning, each against unit tests and posts: tests/mutants says how

@@ -323,8 +323,10 @@ press_posts(struct press_state *p, struct press_result *r, bool pieces_lost, str
     if (!tables_layers(s->arena, s->options->content, &s->layers, f) || !session_confine(s, f) ||
         !load_ledger(p, pieces_lost, f) || !build_plan(p, f) || !foreign_refuse(p, &r->refused, f))
         return false;
-    if (r->refused)
+    if (r->refused) {
+        session_withdraw(s);
         return true;
+    }
     if (!check_posts(p, &stopped, f)) {
         r->stopped = stopped;
         return stopped;

@@ -24,12 +24,13 @@ open_folder(const char *path, int *out, struct failure *f)
 
 /* a folder of OUT, made where it is not there; never a link, which could lead anywhere */
 static bool
-make_folder(struct session *s, const char *name, int *out, struct failure *f)
+make_folder(struct session *s, const char *name, bool *made, int *out, struct failure *f)
 {
     const int in = s->folders[FOLDER_OUT];
     const char *path = s->options->out;
     struct stat st;
-    if (mkdirat(in, name, 0777) != 0 && errno != EEXIST)
+    *made = mkdirat(in, name, 0777) == 0;
+    if (!*made && errno != EEXIST)
         return failure_say_errno(f, "%s/%s", path, name);
     *out = openat(in, name, O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
     if (*out < 0 && fstatat(in, name, &st, AT_SYMLINK_NOFOLLOW) == 0 && S_ISLNK(st.st_mode))
@@ -88,9 +89,9 @@ open_out(struct session *s, struct failure *f)
     const char *path = s->options->out;
     bool good = atomic_file_folders(AT_FDCWD, text_format(s->arena, "%s/", path), f) &&
                 open_folder(path, &s->folders[FOLDER_OUT], f) &&
-                make_folder(s, ".dariole", &s->hidden, f) && lock(s, f);
+                make_folder(s, ".dariole", &s->made[FOLDER_OUT], &s->hidden, f) && lock(s, f);
     for (int i = 0; good && i < FOLDER_OUT; i++)
-        good = make_folder(s, output_folders[i], &s->folders[i], f);
+        good = make_folder(s, output_folders[i], &s->made[i], &s->folders[i], f);
     return good;
 }
 
@@ -168,6 +169,20 @@ session_load_tables(struct session *s, struct failure *f)
         return false;
     s->tables = t;
     return true;
+}
+
+void
+session_withdraw(struct session *s)
+{
+    const int out = s->folders[FOLDER_OUT];
+    for (int i = 0; i < FOLDER_OUT; i++)
+        if (s->made[i])
+            unlinkat(out, output_folders[i], AT_REMOVEDIR);
+    if (!s->made[FOLDER_OUT])
+        return;
+    unlinkat(s->hidden, "pieces-1", 0);
+    unlinkat(s->hidden, "lock", 0);
+    unlinkat(out, ".dariole", AT_REMOVEDIR);
 }
 
 static void

@@ -15,6 +15,7 @@ struct session {
     int content;           /* open folders; -1: not yet */
     int folders[FOLDERS];  /* of OUT */
     int hidden, lock_file; /* OUT/.dariole, its lock */
+    bool made[FOLDERS];    /* by this press, with .dariole in the place of OUT */
     bool cut_off;          /* the last press in OUT did not end: it left its journal */
     bool journal;          /* the journal is there: something is being put in place */
     struct table_layers layers;
@@ -28,6 +29,8 @@ bool session_open(struct session *s, struct failure *f);
 /* From here on the process may read the content folder and the tables, and write OUT and the cache
  * of tables, alone; where that is asked for. The layers are known. */
 bool session_confine(struct session *s, struct failure *f);
+/* takes away again what it made in OUT, as far as nothing is in it */
+void session_withdraw(struct session *s);
 void session_close(struct session *s);
 /* removes the temporary files of a press that was cut off */
 void session_sweep(const struct session *s);

@@ -216,8 +216,8 @@ for files in feed.xml sitemap.xml dariole.css data/nettle-soup.json fragments/ne
     "$dariole" press -C "$work/content" -o "$work/out" >"$work/log" 2>&1
     status=$?
     for file in $files; do grep -qF "$file" "$work/log" && grep -q 'of somebody else' "$work/out/$file" || status=9; done
-    [ "$status" -eq 2 ] && [ "$(grep -c . "$work/log")" -eq 1 ] && [ "$(find "$work/out" -type f -not -path '*/.dariole/*' | wc -l)" -eq "$(wc -w <<<"$files")" ]
-    check $? "$files of somebody else: refused, named, nothing written"
+    [ "$status" -eq 2 ] && [ "$(grep -c . "$work/log")" -eq 1 ] && [ "$(find "$work/out" -type f | wc -l)" -eq "$(wc -w <<<"$files")" ] && [ ! -e "$work/out/.dariole" ] && [ ! -e "$work/out/clips" ] && [ -d "$work/out/images" ]
+    check $? "$files of somebody else: refused, named, nothing written or made"
 done
 press "$work/out" "$work/content" --take-over && same "$work/out" "$work/clean"
 check $? '--take-over writes over them'

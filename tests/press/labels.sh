@@ -19,24 +19,21 @@ again() { "$dariole" press -C "$work/content" -o "$work/out" >"$work/log" 2>&1; 
 packet '3 %'
 again
 # 10 g hold at most 3.5 % x 30 % of it = 0.105 g of fructan; 60 g at the least 0.15, 0.3 and 0.45 g
-grep -q 'broth.md.*portion' "$work/log"
-[ $? -ne 0 ]
+! grep -q 'broth.md.*portion' "$work/log"
 check $? 'a little of it is within'
 grep -q 'strong.md:.*Brook stock: one portion is over the limits, with 0.3 g of fructan' "$work/log"
 check $? 'much of it is over by the least that the packet lets be'
 page=$work/out/fragments/broth.html
 grep -q 'celery' "$page" && grep -q 'packet, March 2026' "$page"
 check $? 'the page names its allergens, and the packet among the sources'
-grep -q 'broth.md.*claim' "$work/log"
-[ $? -ne 0 ]
+! grep -q 'broth.md.*claim' "$work/log"
 check $? 'what the packet claims holds'
 grep -q 'strong.md.*egg-free.*claim' "$work/log"
 check $? 'what it may contain is told of a claim'
 "$dariole" worksheet -C "$work/content" "$work/content/posts/broth.md" >"$work/sheet" 2>&1
 grep -q 'at most' "$work/sheet" && grep -q 'the most that its list lets be' "$work/sheet"
 check $? 'the worksheet says what its bound rests on'
-grep -q '"calories"' "$work/out/data/broth.json"
-[ $? -ne 0 ]
+! grep -q '"calories"' "$work/out/data/broth.json"
 check $? 'no energy where the packet gives none'
 
 packet '6 %'
@@ -56,8 +53,7 @@ sed -i 's/fructan: {low: 10, mid: 20, high: 30/fructan: {low: 1, mid: 2, high: 3
 again
 [ "$(made)" = '2 made' ]
 check $? "a changed figure of an ingredient makes them again ($(made))"
-grep -q 'strong.md.*portion-over' "$work/log"
-[ $? -ne 0 ]
+! grep -q 'strong.md.*portion-over' "$work/log"
 check $? 'and their verdict follows it'
 rm "$work/content/tables/foods/b.yaml"
 again

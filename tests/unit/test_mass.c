@@ -62,6 +62,8 @@ static const struct {
     {"au", "1 tbsp olive oil", 17.8, 18.8},
     {"nz", "1 tbsp olive oil", 13.3, 14.2},
     {"us", "2 heaped tsp cornflour", 6, 17},
+    {"uk", "10 black olives from a jar", 25, 60},
+    {"uk", "1 jar roasted red peppers", 180, 360},
     {"us", "1/2 cup firmly packed brown sugar", 104, 121}, /* 19334: 220 g a cup */
     {"us", "a pinch of salt", 0.1, 1.2},
     {"us", "2.5 cm piece ginger", 5, 16},

@@ -204,6 +204,21 @@ panel_caution_sources(struct text *t, const struct fragment_context *s)
     text_add_string(t, "</ul>\n</details>\n");
 }
 
+/* why the author holds to a claim that cannot be told from the list: the answer to its finding */
+static struct slice
+author_says(const struct outcome *o, const struct claim *claim)
+{
+    for (size_t i = 0; i < o->findings.count; i++) {
+        const struct finding *f = &o->findings.items[i];
+        const bool of_claim = f->rule == RULE_CLAIM_UNKNOWN || f->rule == RULE_CLAIM_LABEL ||
+                              f->rule == RULE_CLAIM_TRACE;
+        if (f->answered && of_claim && f->place.line == claim->front_value.place.line &&
+            f->place.column == claim->front_value.place.column)
+            return f->reason;
+    }
+    return SLICE("");
+}
+
 void
 panel_claims(struct text *t, const struct fragment_context *s)
 {
@@ -213,7 +228,8 @@ panel_claims(struct text *t, const struct fragment_context *s)
     text_add_string(t, "<ul>\n");
     for (size_t i = 0; i < c->count; i++) {
         const struct claim *one = &c->items[i];
-        if (one->grounds == GROUNDS_FALSE || one->grounds == GROUNDS_UNKNOWN)
+        const struct slice says = author_says(s->o, one);
+        if (one->grounds == GROUNDS_FALSE || (one->grounds == GROUNDS_UNKNOWN && says.length == 0))
             continue;
         text_add_string(t, "<li><b>");
         markup_words(t, one->front_value.text);
@@ -222,7 +238,11 @@ panel_claims(struct text *t, const struct fragment_context *s)
             text_add_string(t, ": ");
             text_add_html(t, one->because);
         }
-        text_add_string(t, ".</li>\n");
+        if (says.length > 0) {
+            text_add_string(t, "; by the author\xe2\x80\x99s word: ");
+            markup_words(t, says);
+        }
+        text_add_string(t, slice_ends(says, ".") ? "</li>\n" : ".</li>\n");
         shown++;
     }
     text_add_string(t, "</ul>\n</details>\n");

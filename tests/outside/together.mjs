@@ -73,6 +73,11 @@ const pairs = files(join(demoOut, 'fragments'), '.html').map((f) => f.replace(/.
 const strays = pairs.filter(([one, two]) => JSON.parse(run(['sitting', '-C', 'content', '--json', one, two]).stdout).standing !== 'within');
 ok(pairs.length > 10 && strays.length === 0, 'of the demo, each pair that a page names is within as one sitting', strays);
 
+// an answer to what a claim hangs on reaches the page
+post('cake', ['100 g rice flour', '1 tsp baking powder'], 'claims: [gluten-free]\nanswers: {claim-label: The tin says gluten-free.}\n');
+const { out: answered } = press(content, 'answered');
+ok(/<b>gluten-free<\/b>:.*by the author’s word: The tin says gluten-free\.<\/li>/.test(readFileSync(join(answered, 'fragments', 'cake.html'), 'utf8')), 'the page says what the author answers to a claim that hangs on a label');
+
 const digest = () => run(['worksheet', '-C', content, '--review', 'posts/soup.md']).stdout.match(/digest: (\S+)/)?.[1];
 const signed = digest();
 const review = (d) => post('soup', ['300 g plumroot', '100 ml water'], `reviewed: {by: R. Hale, on: 2026-11-01, digest: ${d}}\n`);

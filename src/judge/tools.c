@@ -1,5 +1,7 @@
 #include "judge/tools.h"
 
+#include <string.h>
+
 static bool
 listed(struct arena *a, const struct post *post, const char *tool)
 {
@@ -21,22 +23,21 @@ needed(const struct words *w, size_t at)
                      words_sentence_to(w, at), NULL) == NULL;
 }
 
-static void
-judge_tool(struct arena *a, const struct post *post, const struct schedule *s, const char *tool,
-           struct notices *notices)
+/* one name of a tool in one step; true: it is told */
+static bool
+judge_name(struct arena *a, const struct post *post, const struct step_time *st,
+           const struct word_list *tools, size_t name, struct notices *notices)
 {
-    for (size_t k = 0; k < s->count; k++) {
-        const struct words *w = &s->steps[k].marks.words;
-        size_t at = 0;
-        const char *name = words_any_meaning(w, WORDS_TOOLS, tool, &at);
-        if (name == NULL || !needed(w, at) || listed(a, post, tool))
-            continue;
-        const struct step *step = &post->body.parts[s->steps[k].part].steps[s->steps[k].step];
-        size_t from = w->items[at].from, to = w->items[at + words_at(w, at, name) - 1].to;
-        notice_add(notices, RULE_TOOL_UNLISTED, body_step_place(step, from, to),
-                   slice_part(step->text, from, to), SLICE(""));
-        return;
-    }
+    const struct words *w = &st->marks.words;
+    const size_t at = words_find(w, tools->words[name], 0, w->count);
+    if (at == SIZE_MAX || !needed(w, at) || listed(a, post, tools->values[name].text))
+        return false;
+    const struct step *step = &post->body.parts[st->part].steps[st->step];
+    const size_t end = at + words_at(w, at, tools->words[name]);
+    const size_t from = w->items[at].from, to = w->items[end - 1].to;
+    notice_add(notices, RULE_TOOL_UNLISTED, body_step_place(step, from, to),
+               slice_part(step->text, from, to), SLICE(""));
+    return true;
 }
 
 void
@@ -46,7 +47,14 @@ tools_judge(struct arena *a, const struct post *post, const struct schedule *s,
     if (post->front.equipment.count == 0)
         return;
     const struct word_list *tools = word_lists_get(post->range.lists, WORDS_TOOLS);
-    for (size_t i = 0; i < tools->count; i++)
-        if (i == 0 || strcmp(tools->values[i].text, tools->values[i - 1].text) != 0)
-            judge_tool(a, post, s, tools->values[i].text, notices);
+    /* the names of one tool stand side by side */
+    for (size_t i = 0, end; i < tools->count; i = end) {
+        bool told = false;
+        for (end = i + 1;
+             end < tools->count && strcmp(tools->values[end].text, tools->values[i].text) == 0;)
+            end++;
+        for (size_t k = 0; k < s->count && !told; k++)
+            for (size_t name = i; name < end && !told; name++)
+                told = judge_name(a, post, &s->steps[k], tools, name, notices);
+    }
 }

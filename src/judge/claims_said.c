@@ -85,15 +85,17 @@ static void
 judge_text(const struct said *s)
 {
     enum { PHRASE_LEAST = 3 }; /* letters: "gf" is no word of prose */
-    struct claim_meaning m;
+    const struct word_list *phrases = word_lists_get(s->words->lists, WORDS_CLAIMS);
     const char *told = NULL;
-    const char *phrase;
-    for (size_t k = 0; (phrase = claim_words_row(s->words->lists, k, &m)) != NULL; k++) {
-        if ((m.kind != CLAIM_DIET && m.kind != CLAIM_ABSENT) || strlen(phrase) < PHRASE_LEAST ||
-            is_claimed(s->claimed, m.id) || (told != NULL && strcmp(told, m.id) == 0))
-            continue;
+    for (size_t k = 0; k < phrases->count; k++) {
+        const char *phrase = phrases->words[k];
         const size_t at = words_find(s->words, phrase, 0, s->words->count);
-        if (at == SIZE_MAX || is_loose(s->words, at))
+        struct claim_meaning m;
+        if (at == SIZE_MAX || strlen(phrase) < PHRASE_LEAST)
+            continue;
+        claim_words_row(s->words->lists, k, &m);
+        if ((m.kind != CLAIM_DIET && m.kind != CLAIM_ABSENT) || is_claimed(s->claimed, m.id) ||
+            (told != NULL && strcmp(told, m.id) == 0) || is_loose(s->words, at))
             continue;
         const size_t end = at + words_at(s->words, at, phrase);
         if (!is_of_the_dish(s, end))

@@ -407,9 +407,8 @@ check_dish(const struct front_matter *f, struct place place, struct notices *not
 {
     if (f->part_count == 0)
         notice_add(notices, RULE_INGREDIENTS_MISSING, place, SLICE(""), SLICE(""));
-    if (f->portions.text.length == 0 && (f->yield.text.length == 0 || f->portion.text.length == 0))
-        notice_add(notices, RULE_YIELD_MISSING, f->yield.text.length > 0 ? f->yield.place : place,
-                   SLICE(""), SLICE(""));
+    if (f->portions.text.length == 0 && f->yield.text.length == 0) /* else as the yield is read */
+        notice_add(notices, RULE_YIELD_MISSING, place, SLICE(""), SLICE(""));
 }
 
 void

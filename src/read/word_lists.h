@@ -209,6 +209,7 @@
     X(WORDS_KEYS_FROM_HABIT, "keys-from-habit", word_lists_text) \
     X(WORDS_EATERS, "eaters", NULL) \
     X(WORDS_YIELD_EATERS, "yield-eaters", NULL) \
+    X(WORDS_YIELD_SERVES, "yield-serves", NULL) \
     X(WORDS_YIELD_LITTLE, "yield-little", NULL) \
     X(WORDS_FOOD_WORDS, "food-words", KINDS("name", "glue", "stop", "noise", "cut", "how", "state", "soft", "nut", "diet")) \
     X(WORDS_FOOD_STEMS, "food-stems", word_lists_text) \

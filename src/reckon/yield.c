@@ -179,6 +179,22 @@ is_whole(double value)
     return fabs(value - round(value)) < 1e-6 * fmax(1, value);
 }
 
+/* "serves 4 as a main, 6 as a side", "one cake (serves 8)": the first number behind such a word;
+ * false: there is none */
+static bool
+serves_of(const struct lexicon *lexicon, struct slice text, struct span *out)
+{
+    bool about = false, asked = false;
+    size_t at = 0;
+    for (struct slice w; (w = next_word(text, &at)).length > 0;) {
+        if (asked && amount_number(lexicon->lists, text, (size_t)(w.at - text.at), out, &about) > 0)
+            return out->low > 0;
+        asked = asked ? slice_is_anycase(w, "for") || slice_is_anycase(w, "about")
+                      : is_one_of(w, word_lists_all(lexicon->lists, WORDS_YIELD_SERVES));
+    }
+    return false;
+}
+
 /* portions out of yield and portion; false when they do not go together */
 static bool
 divide_yield(struct arena *a, const struct front_matter *front, const struct lexicon *lexicon,
@@ -195,6 +211,13 @@ divide_yield(struct arena *a, const struct front_matter *front, const struct lex
         add_said(
             notices, RULE_VALUE_UNREADABLE, &front->portion,
             SLICE("a portion: a number with its thing or measure, such as 4 fingers or 150 g"));
+    if (portion_count == 0 && serves_of(lexicon, front->yield.text, &out->portions)) {
+        out->yield_kind = YIELD_COUNT;
+        out->yield = out->portions;
+        out->yield_thing = SLICE("servings");
+        out->portion = span_exact(1);
+        return true;
+    }
     if (yield_count == 0)
         return false;
     size_t y = 0, p = 0;
@@ -273,7 +296,9 @@ yield_read(struct arena *a, const struct front_matter *front, const struct lexic
     if (divided && out->portions.low < 1)
         out->portions_known = false;
     if (!out->portions_known && front->yield.text.length > 0 && front->portion.text.length == 0 &&
-        text.length == 0)
+        text.length == 0) {
+        add_said(notices, RULE_YIELD_MISSING, &front->yield, SLICE(""));
         add_said(notices, RULE_YIELD_MISFIT, &front->yield,
                  SLICE(": neither `portion` nor `portions` says how much of it one eats"));
+    }
 }

@@ -30,5 +30,16 @@ const each = run(['weigh', '--post', post], '').stdout.split('\n');
 ok(/ 120 g/.test(each[2]) && / 80 g/.test(each[3]) && / 300 g/.test(each[4]) && / 40 g +for topping/.test(each[5]), 'what is given for one eater is taken for all', each.join('\n'));
 ok(/ 200 \(/.test(each[1]), 'an egg each for four is four eggs', each[1]);
 ok(/unit-ambiguous/.test(run(['weigh', '--json', '1.000 g flour'], '').stdout), 'else a number that reads both ways is told');
+const portionsOf = (given) => {
+  writeFileSync(post, `---\ntitle: A yield\nmeasures: uk\n${given}\ningredients:\n  - 400 g potatoes\n---\n`);
+  const said = run(['worksheet', '--json', '-C', folder, post], '');
+  return { portions: JSON.parse(said.stdout).portions, told: run(['proof', '-C', folder, post], '').stdout };
+};
+for (const [given, low, high] of [['yield: serves 4 as a main, 6 as a side', 4, 4], ['yield: Serves 4-6', 4, 6], ['yield: one 23cm cake (serves 8)', 8, 8],
+  ['yield: feeds about 4', 4, 4], ['yield: 4 servings', 4, 4], ['yield: 1 cake (12 slices)\nportion: 2 slices', 6, 6], ['serves: 4 as a main, 6 as a side', 4, 4]]) {
+  const { portions, told } = portionsOf(given);
+  ok(portions?.low === low && portions?.high === high && !told.includes('yield-missing'), `${given.split('\n')[0]} is ${low} to ${high}`, JSON.stringify(portions));
+}
+ok(portionsOf('yield: 4 cups').told.includes('yield-missing'), 'four cups do not say how many eat of them');
 ok(run(['weigh', '--post', post, '1 egg'], '').status === 2, 'a post and a line are wrong use');
 end();

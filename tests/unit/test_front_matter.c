@@ -104,7 +104,6 @@ tells_what_is_wrong(void **state)
         {"title: a\nportions: 0\ningredients: [x]\n", RULE_VALUE_UNREADABLE, 3, 11, "0", NULL},
         {"title: \nportions: 2\ningredients: [x]\n", RULE_TITLE_MISSING, 1, 0, "", ""},
         {"title: a\ningredients: [x]\n", RULE_YIELD_MISSING, 1, 0, "", ""},
-        {"title: a\nyield: 4 cups\ningredients: [x]\n", RULE_YIELD_MISSING, 3, 8, "", ""},
         {"title: a\nportions: 2\n", RULE_INGREDIENTS_MISSING, 1, 0, "", ""},
         {"title: a\nportions: 2\ningredients: []\n", RULE_INGREDIENTS_MISSING, 1, 0, "", ""},
         {"title: a\nportions: 2\ningredients: [x, [y]]\n", RULE_VALUE_WRONG_TYPE, 4, 18, NULL,

@@ -54,7 +54,6 @@ sed 's/gathers: .*/gathers: [alone, carrots]/; s/title: .*/title: Two plain supp
 "$dariole" proof -C "$work/content" posts/two.md >"$work/told" 2>&1
 grep -q 'two.md:.*The alone:.*vegan.*butter.*\[claim-on-choice\]' "$work/told"
 check $? 'a promise that one choice of one member breaks is told, with the member and the choice'
-[ $? -eq 0 ] || sed 's/^/# /' "$work/told"
 again 'and the rest stands' 2
 
 # links between posts lead to the slugs that they have, and dead ones are told

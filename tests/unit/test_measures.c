@@ -76,6 +76,8 @@ near_spellings_are_named(void **state)
     assert_string_equal(nearest[0], "tbsp");
     measures_nearest(&t->measures, 0, SLICE("teapsoons"), nearest);
     assert_string_equal(nearest[0], "teaspoons");
+    measures_nearest(&t->measures, 0, SLICE("TBPS"), nearest);
+    assert_string_equal(nearest[0], "tbsp");
     measures_nearest(&t->measures, 0, SLICE("xyzzyx"), nearest);
     assert_null(nearest[0]);
 }

@@ -5,6 +5,7 @@
 #include "judge/claim_words.h"
 #include "judge/contents.h"
 #include "judge/promise.h"
+#include "read/words_listed.h"
 
 /* one text that may claim something */
 struct said {

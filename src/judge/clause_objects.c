@@ -1,6 +1,7 @@
 #include "judge/clause_objects.h"
 
 #include "read/stem.h"
+#include "read/words_listed.h"
 
 static void
 put_meanings(const struct cooking *c, const char *const *names, struct meanings *out)

@@ -1,6 +1,7 @@
 #include "judge/clauses.h"
 
 #include "judge/clause_objects.h"
+#include "read/words_listed.h"
 
 /* the forms of a verb that a sign may stand in */
 enum verb_form { FORM_BASE, FORM_GERUND, FORM_PARTICIPLE };

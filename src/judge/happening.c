@@ -1,5 +1,7 @@
 #include "judge/happening.h"
 
+#include "read/words_listed.h"
+
 #include <string.h>
 
 static void

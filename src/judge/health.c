@@ -1,7 +1,7 @@
 #include "judge/health.h"
 
 #include "judge/promise.h"
-#include "read/words.h"
+#include "read/words_listed.h"
 
 /* the first promise of a text at or behind word `from`: its words at *at, *end */
 static bool

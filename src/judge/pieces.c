@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "read/time_span.h"
+#include "read/words_listed.h"
 
 /* "into 12 bars" in the clause: the count; 0: no such thing */
 static double

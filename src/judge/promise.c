@@ -2,6 +2,7 @@
 
 #include "judge/least_time.h"
 #include "read/time_span.h"
+#include "read/words_listed.h"
 
 enum { LONG = 6 * 3600 }; /* "24-hour focaccia" promises patience, not speed */
 

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "tables/table_ask.h"
+#include "read/words_listed.h"
 
 /* what steps say of the amounts of one ingredient */
 struct tally {

@@ -2,6 +2,8 @@
 
 #include <string.h>
 
+#include "read/words_listed.h"
+
 static bool
 listed(struct arena *a, const struct post *post, const char *tool)
 {

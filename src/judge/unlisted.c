@@ -4,6 +4,7 @@
 
 #include "read/stem.h"
 #include "tables/food_names.h"
+#include "read/words_listed.h"
 
 enum {
     WORDS_MOST = 4,  /* of a food's name */

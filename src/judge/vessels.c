@@ -1,5 +1,7 @@
 #include "judge/vessels.h"
 
+#include "read/words_listed.h"
+
 size_t
 vessels_count(struct arena *a, const struct schedule *s, struct slice *named)
 {

@@ -1,5 +1,7 @@
 #include "read/activity.h"
 
+#include "read/words_listed.h"
+
 /* whether the word is a form of the verb: rest, rests, rested, resting; bake, baking; stir,
  * stirred */
 static bool

@@ -7,6 +7,7 @@
 #include "read/duration_times.h"
 #include "read/time_night.h"
 #include "read/time_span.h"
+#include "read/words_listed.h"
 
 enum { MINUTE = 60, HOUR = 3600, DAY = 86400 };
 

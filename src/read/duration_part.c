@@ -2,6 +2,7 @@
 
 #include "read/activity.h"
 #include "read/duration_signs.h"
+#include "read/words_listed.h"
 
 enum { DAY = 86400, WEEK = 7 * DAY, MONTH = 30 * DAY };
 

@@ -1,5 +1,7 @@
 #include "read/duration_signs.h"
 
+#include "read/words_listed.h"
+
 static size_t
 effect_of(const struct words *w, enum word_list_number list, size_t n, size_t which,
           enum effect *effect)

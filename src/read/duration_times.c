@@ -1,5 +1,7 @@
 #include "read/duration_times.h"
 
+#include "read/words_listed.h"
+
 /* "fry in two batches": how often what stands near it is gone through */
 struct goes {
     size_t at, end; /* words */

@@ -5,6 +5,7 @@
 #include "base/list.h"
 #include "read/heat_of.h"
 #include "read/time_span.h"
+#include "read/words_listed.h"
 
 /* Oven settings as British cookery books print them side by side; Fahrenheit rises by 25 a mark
  * from 275 at mark 1, Celsius is rounded. Source: the oven temperature chart of The Good

@@ -1,5 +1,7 @@
 #include "read/heat_of.h"
 
+#include "read/words_listed.h"
+
 static const struct kind {
     enum heat_of of;
     enum word_list_number words;

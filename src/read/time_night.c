@@ -1,5 +1,7 @@
 #include "read/time_night.h"
 
+#include "read/words_listed.h"
+
 enum { HOUR = 3600 };
 
 static size_t

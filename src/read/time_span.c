@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "read/time_night.h"
+#include "read/words_listed.h"
 
 enum { MINUTE = 60, HOUR = 3600, DAY = 86400 };
 

@@ -50,9 +50,6 @@ size_t words_find(const struct words *w, const char *phrase, size_t from, size_t
  * not NULL), or NULL */
 const char *words_any(const struct words *w, const char *const *phrases, size_t from, size_t to,
                       size_t *at);
-/* the first of those phrases of a list behind which the text stands, anywhere; its place in *at */
-const char *words_any_meaning(const struct words *w, enum word_list_number list,
-                              const char *meaning, size_t *at);
 /* the first place at or behind word `from` where a phrase of such a list stands, and the first of
  * the list that stands there; or NULL */
 const char *words_next(const struct words *w, const char *const *phrases, size_t from, size_t *at);
@@ -69,16 +66,6 @@ word_is(const struct word *w, const char *folded)
 }
 /* whether the word is one of a NULL-terminated list of single words */
 bool words_among(const struct word *w, const char *const *list);
-/* whether word i is one of a list of the text's language */
-bool words_one_of(const struct words *w, size_t i, enum word_list_number list);
-/* the longest phrase of a list that begins at word i: its words, 0 when there is none; *which is
- * its number in the list */
-size_t words_longest(const struct words *w, enum word_list_number list, size_t i, size_t *which);
-/* the same of one that ends right before word i */
-size_t words_longest_before(const struct words *w, enum word_list_number list, size_t i,
-                            size_t *which);
-/* the number behind the longest phrase of such a list at word i: its words, 0 when there is none */
-size_t words_range(const struct words *w, enum word_list_number list, size_t i, struct span *out);
 /* the word that stands at a byte of the text, or the last before it */
 size_t words_byte(const struct words *w, size_t byte);
 /* first word and end of the sentence that word i stands in, no further than SENTENCE_MOST words */

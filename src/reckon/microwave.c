@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "base/list.h"
+#include "read/words_listed.h"
 
 enum { POWERS_MOST = 8, NEAR = 60 };
 

@@ -1,5 +1,7 @@
 #include "reckon/schedule.h"
 
+#include "read/words_listed.h"
+
 /* s; nobody stands at the stove for longer, whatever the verb: common practice, no source */
 static const double hands_busy_most = 4 * 3600;
 

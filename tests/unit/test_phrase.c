@@ -8,6 +8,7 @@
 
 #include "english.h"
 #include "read/phrase.h"
+#include "read/words_listed.h"
 
 static void
 the_longest_phrase_of_a_line_counts(void **state)

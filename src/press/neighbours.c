@@ -240,7 +240,12 @@ exchange_one(struct press_state *p, struct arena *a, const struct post_outputs *
     struct output_text *text = (struct output_text *)(uintptr_t)&of->items[i];
     enum output_folder folder;
     struct slice page;
-    if (!read_page(p, a, of->slug, output, &folder, &page) || !fitting_takes(page))
+    char name[OUTPUT_NAME_MOST];
+    if (!state_output_name(p, of->slug, output->pattern, name, &folder) || !is_page(folder))
+        return true;
+    if (!read_page(p, a, of->slug, output, &folder, &page))
+        return failure_say(f, "%s/%s: changed while it was made", output_folders[folder], name);
+    if (!fitting_takes(page))
         return true;
     text->pattern =
         slice_string(a, ledger_string(&p->ledger, p->ledger.head.patterns[output->pattern]));
@@ -271,6 +276,15 @@ exchange(struct neighbours *n, struct arena *a, const struct neighbour *host, st
     return true;
 }
 
+/* the ledger no longer says how the pages of a post stand: the next press makes it anew */
+static void
+doubt(struct press_state *p, uint32_t number)
+{
+    struct ledger_post *post = &p->posts[number];
+    post->state = POST_FAILED;
+    post->stamp = 0;
+}
+
 static bool
 exchange_all(struct neighbours *n, size_t *count, struct failure *f)
 {
@@ -279,8 +293,10 @@ exchange_all(struct neighbours *n, size_t *count, struct failure *f)
     if (a == NULL)
         return failure_say(f, "out of memory");
     struct arena *before = arena_lend(a);
+    volatile size_t at = 0;
     bool good = setjmp(*arena_guard(a)) == 0 || failure_say(f, "out of memory");
     for (size_t i = 0; good && i < n->count; i++) {
+        at = i;
         const struct neighbour *host = &n->items[i];
         struct planned *planned = &p->plan.items[host->number];
         const struct ledger_post *post = &p->posts[host->number];
@@ -296,8 +312,9 @@ exchange_all(struct neighbours *n, size_t *count, struct failure *f)
     }
     arena_lend(before);
     arena_close(a);
-    if (good)
-        place_waiting(p, false);
+    if (!good && at < n->count)
+        doubt(p, n->items[at].number);
+    place_waiting(p, false);
     return good;
 }
 

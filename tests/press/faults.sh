@@ -44,9 +44,7 @@ one() {
         echo "$kind $at: status $status, but outputs differ: $(head -n 1 "$work/log")"
     fi
     for s in a b; do
-        (cd "$work/out" && diff -r -q --exclude='.dariole*' . "$work/clean-$s") |
-            sed -n 's/^Files \([^ ]*\) and .* differ$/\1/p' |
-            grep -E '^./(fragments|data|preview)/' | grep -v '^./preview/index.html$' | sort >"$work/unlike-$s"
+        unlike_but_beside "$work/out" "$work/clean-$s" | grep -v '^./preview/index.html$' >"$work/unlike-$s"
     done
     unlike=$(comm -12 "$work/unlike-a" "$work/unlike-b" | head -n 1)
     [ -n "$unlike" ] && echo "$kind $at: $unlike is torn"

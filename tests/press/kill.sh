@@ -22,12 +22,9 @@ check $(($? == 0)) 'they differ'
 
 # whole: every output is that of one state or of the other
 whole() {
-    cd "$work/out" || exit 3
     for s in a b; do
-        diff -r -q --exclude='.dariole*' . "$work/clean-$s" | sed -n 's/^Files \([^ ]*\) and .* differ$/\1/p' |
-            grep -E '^./(fragments|data|preview)/' | sort >"$work/unlike-$s"
+        unlike_but_beside "$work/out" "$work/clean-$s" >"$work/unlike-$s"
     done
-    cd "$root" || exit 3
     [ -z "$(comm -12 "$work/unlike-a" "$work/unlike-b")" ]
 }
 start=${EPOCHREALTIME/[.,]/}

@@ -304,9 +304,9 @@ do_work(struct press_state *p, struct press_result *r, bool *whole, struct failu
     if (!session_load_tables(p->session, f) || !make_posts(p, r, f) || !put_in_place(p, r, f))
         return false;
     *whole = !r->stopped && !p->halted && p->failures == 0;
-    if (!(r->stopped || p->halted) && !neighbours_remake(p, &r->beside, f))
-        return false;
     if (!(r->stopped || p->halted) && !old_outputs_remove(p, f))
+        return false;
+    if (!(r->stopped || p->halted) && !neighbours_remake(p, &r->beside, f))
         return false;
     if (*whole)
         orphans_tell(p);

@@ -318,6 +318,16 @@ exchange_all(struct neighbours *n, size_t *count, struct failure *f)
     return good;
 }
 
+/* whether every page names what it is to name: not those of a post that failed or cannot be read */
+static bool
+is_whole(const struct neighbours *n)
+{
+    for (size_t i = 0; i < n->count; i++)
+        if (n->press->posts[n->items[i].number].beside != n->items[i].names)
+            return false;
+    return true;
+}
+
 bool
 neighbours_remake(struct press_state *p, size_t *count, struct failure *f)
 {
@@ -331,7 +341,7 @@ neighbours_remake(struct press_state *p, size_t *count, struct failure *f)
         choose(&n, i);
     good = good && exchange_all(&n, count, f);
     pieces_reader_close(&n.reader);
-    if (good)
+    if (good && is_whole(&n))
         p->ledger.head.beside = digest_of(&n);
     return good;
 }

@@ -78,4 +78,19 @@ linked 'it takes another slug: the link leads there' 'golden.html much-later.htm
 post later 'draft: yes
 ' '50 g millet'
 linked 'it becomes a draft: the link is dead' 'golden.html later.html#notes rice.html rice.md:10:39: warning: the link “../posts/later.md#notes” leads to no post'
+
+# a post that cannot be read keeps its page; mended, it names its neighbours as they are by then
+beside=$(grep -l dl-beside "$work/one"/fragments/*.html | head -n 1)
+broken=$posts/$(basename "$beside" .html).md
+named=$(grep -o 'dl-beside.*' "$beside" | grep -o 'href="[^"]*' | head -n 1 | sed 's/.*\///; s/.*"//; s/\.html$//')
+cp "$broken" "$work/kept.md"
+sed -i '2s/^/[/' "$broken"
+sed -i 's/^title: /title: Now /' "$posts/$named.md"
+press "$work/one" "$work/content" --fail-on none
+cp "$work/kept.md" "$broken"
+press "$work/one" "$work/content" --fail-on none
+rm -rf "$work/clean"
+press "$work/clean" "$work/content" --fail-on none
+same "$work/one" "$work/clean" && grep -q 'dl-beside.*>Now ' "$beside"
+check $? 'a post that is mended names its neighbours by their new titles'
 echo "1..$n"

@@ -30,6 +30,7 @@ enum rule {
     RULE_INGREDIENTS_MISSING,
     RULE_METHOD_MISSING,
     RULE_SLUG_TWICE,
+    RULE_NAME_RESERVED,
     RULE_CHARACTER_HIDDEN, /* bidi controls and the like */
     RULE_HTML_DROPPED,     /* raw HTML or an unsafe link in the body is not published */
     RULE_TABLE_PLAIN,      /* a table drawn with bars and dashes, which CommonMark has not */

@@ -84,6 +84,13 @@ static const struct rule_row rows[RULES] = {
                          "The slug names the output files and the stable address of a post, so it "
                          "belongs to one post alone.",
                          OWN},
+    [RULE_NAME_RESERVED] = {"name-reserved", LEVEL_WARNING,
+                            "a file called “{what}” cannot be kept on every system",
+                            "Give {more} another name.",
+                            "Windows keeps CON, PRN, AUX, NUL, COM1 to COM9 and LPT1 to LPT9 for "
+                            "devices, with any ending, and takes no file whose name ends in a dot "
+                            "or a space or holds one of < > : \" | ? * and \\.",
+                            "Microsoft, Naming Files, Paths, and Namespaces; from memory"},
     [RULE_CHARACTER_HIDDEN] = {"character-hidden", LEVEL_WARNING,
                                "a character that cannot be seen stands here ({what})",
                                "Delete it and type the words again.",

@@ -207,6 +207,38 @@ fences(struct slice bytes, struct notices *notices, struct slice *yaml, size_t *
     return false;
 }
 
+/* whether Windows gives no plain file this name, whatever its ending */
+static bool
+is_reserved(struct slice name)
+{
+    static const char *const devices[] = {"con", "prn", "aux", "nul", NULL};
+    const size_t dot = slice_find_byte(name, '.', 0);
+    const struct slice stem = slice_part(name, 0, dot == SIZE_MAX ? name.length : dot);
+    for (size_t i = 0; devices[i] != NULL; i++)
+        if (slice_is_anycase(stem, devices[i]))
+            return true;
+    const struct slice port = slice_part(stem, 0, 3);
+    if (stem.length == 4 && stem.at[3] >= '1' && stem.at[3] <= '9' &&
+        (slice_is_anycase(port, "com") || slice_is_anycase(port, "lpt")))
+        return true;
+    for (size_t i = 0; i < name.length; i++)
+        if (strchr("<>:\"|?*\\", name.at[i]) != NULL)
+            return true;
+    return name.length > 0 && (slice_ends(name, ".") || slice_ends(name, " "));
+}
+
+static void
+notice_reserved(const struct post *post, struct notices *notices)
+{
+    const char *slash = strrchr(post->path, '/');
+    const struct slice file = slice_of(slash != NULL ? slash + 1 : post->path);
+    if (is_reserved(file))
+        notice_add(notices, RULE_NAME_RESERVED, (struct place){0}, file, SLICE("the file"));
+    else if (is_reserved(post->slug))
+        notice_add(notices, RULE_NAME_RESERVED, post->front.slug.place, post->slug,
+                   SLICE("the slug"));
+}
+
 static bool
 is_blank(struct slice bytes)
 {
@@ -246,6 +278,7 @@ post_read(struct arena *a, const struct word_lists *lists, const struct post_byt
         words_read(a, lists, out->front.storage.text, &out->storage_words);
     }
     choose_slug(a, notices, out);
+    notice_reserved(out, notices);
     out->range = (struct body_range){bytes, body_from, bytes.length, body_line, lists};
     if (out->front.dish_count == 0)
         body_read(a, &out->range, out->front.gathers.count > 0 ? BODY_PROSE : BODY_RECIPE, notices,

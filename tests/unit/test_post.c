@@ -156,6 +156,30 @@ makes_slugs(void **state)
     arena_close(a);
 }
 
+static void
+tells_reserved_names(void **state)
+{
+    static const struct {
+        const char *path;
+        bool reserved;
+    } rows[] = {
+        {"posts/con.md", true},  {"Nul.md", true},      {"posts/COM9.md", true},
+        {"lpt1.soup.md", true},  {"what?.md", true},    {"soup.md.", true},
+        {"a:b.md", true},        {"posts/soup ", true}, {"console.md", false},
+        {"com10.md", false},     {"com0.md", false},    {"nul/soup.md", false},
+        {"con-carne.md", false}, {"lpt.md", false},
+    };
+    (void)state;
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct read_post r = read_bytes(rows[i].path, SLICE("---\n" FRONT "---\n" BODY));
+        if ((r.notices.count == 1 && r.notices.items[0].rule == RULE_NAME_RESERVED) !=
+                rows[i].reserved ||
+            r.notices.count > 1)
+            fail_msg("%s: %zu notices", rows[i].path, r.notices.count);
+        arena_close(r.arena);
+    }
+}
+
 int
 main(void)
 {
@@ -164,6 +188,7 @@ main(void)
         cmocka_unit_test(tells_unreadable_posts),
         cmocka_unit_test(never_reads_large_files),
         cmocka_unit_test(makes_slugs),
+        cmocka_unit_test(tells_reserved_names),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

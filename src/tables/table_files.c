@@ -24,16 +24,19 @@ static const struct {
     {"serves.yaml", TABLE_SERVES},     {"serves.csv", TABLE_SERVES},
 };
 
-/* opens a plain file; a pipe, which might never give a byte, and a folder are none. -1: errno
- * tells.
+/* the larder that comes with the program has 3 MiB */
+enum { TABLE_BYTES_MOST = 64 << 20 };
+
+/* opens a plain file; a pipe, which might never give a byte, and a folder are none, and none is as
+ * large as a disk. -1: errno tells.
  */
 static int
 open_plain(const char *path, struct stat *st)
 {
     int fd = open(path, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
-    if (fd < 0 || (fstat(fd, st) == 0 && S_ISREG(st->st_mode)))
+    if (fd < 0 || (fstat(fd, st) == 0 && S_ISREG(st->st_mode) && st->st_size <= TABLE_BYTES_MOST))
         return fd;
-    int error = S_ISDIR(st->st_mode) ? EISDIR : ENODEV;
+    int error = S_ISDIR(st->st_mode) ? EISDIR : S_ISREG(st->st_mode) ? EFBIG : ENODEV;
     close(fd);
     errno = error;
     return -1;

@@ -233,6 +233,11 @@ rm -r "$work/out/.dariole" && echo 'of somebody else' >"$work/out/data/nettle-so
 "$dariole" press -C "$work/content" -o "$work/out" -q >"$work/log" 2>&1
 [ $? -eq 2 ] && grep -q ': data/nettle-soup.json\. ' "$work/log"
 check $? 'but for those that are not'
+mkdir -p "$work/large/tables/foods"
+truncate -s 10G "$work/large/tables/foods/own.yaml"
+"$dariole" press -C "$work/large" -o "$work/largeout" >"$work/log" 2>&1
+[ $? -eq 3 ] && grep -q 'own.yaml cannot be read: File too large$' "$work/log"
+check $? 'a table of ten gigabytes is told, not read'
 if command -v strace >/dev/null 2>&1; then # a kernel without openat2
     mkdir -p "$work/plain/posts" "$work/plain/images"
     cp "$work/secrets/y.png" "$work/plain/images/here.png" && ln -s "$work/secrets/y.png" "$work/plain/images/away.png"

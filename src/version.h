@@ -4,7 +4,7 @@
 
 #define DARIOLE_VERSION "0.1.0"
 #ifndef DARIOLE_FORMAT /* a test gives another */
-#define DARIOLE_FORMAT 72
+#define DARIOLE_FORMAT 73
 #endif
 
 #endif

@@ -109,12 +109,12 @@ static const struct rule_row rows[RULES] = {
                           "CommonMark, which posts are written in, has no tables; readers would "
                           "see the marks.",
                           "CommonMark 0.30"},
-    [RULE_BODY_TOO_DEEP] =
-        {"body-too-deep", LEVEL_ERROR, "lists and quotes are nested deeper than a recipe ever is",
-         "Flatten this part, or shorten its link definitions.",
-         "Nesting and repeated link definitions are bounded, so that no file can exhaust the "
-         "machine. The body was not read.",
-         OWN},
+    [RULE_BODY_TOO_DEEP] = {"body-too-deep", LEVEL_ERROR, "{what}",
+                            "Flatten this part, or shorten its link definitions.",
+                            "Nesting, marks and repeated link definitions are bounded, so that no "
+                            "file can exhaust the "
+                            "machine. The body was not read.",
+                            OWN},
     [RULE_LINE_RUNS_ON] =
         {"line-runs-on", LEVEL_ERROR, "“{what}” belongs to the line above, as it stands",
          "Begin every line of the list equally far in, with a dash and a space.",

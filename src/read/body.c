@@ -291,7 +291,8 @@ body_headings_find(struct arena *a, const struct body_range *range, struct body_
     const struct slice file = slice_part(range->file, 0, range->to);
     const struct lines lines = body_lines_new(a, file, range->from, range->first_line);
     struct arena *before = arena_lend(a);
-    cmark_node *document = parse(slice_part(file, range->from, range->to));
+    const struct slice body = slice_part(file, range->from, range->to);
+    cmark_node *document = parse(body_marks_bounded(body) ? body : SLICE(""));
     *out = (struct body_headings){0};
     for (cmark_node *node = cmark_node_first_child(document); node != NULL;
          node = cmark_node_next(node)) {

@@ -5,7 +5,12 @@
 #include "base/list.h"
 #include "read/hidden.h"
 
-enum { NEST_COLUMNS_MOST = 100, DEFINITION_WORK_MOST = 64 << 20, DROPPED_MOST = 50 };
+enum {
+    NEST_COLUMNS_MOST = 100,
+    DEFINITION_WORK_MOST = 64 << 20,
+    DROPPED_MOST = 50,
+    MARKS_MOST = 200000
+};
 
 /* bytes of a list or quote mark at the start of s, 0 when there is none */
 static size_t
@@ -64,17 +69,32 @@ longest_definition(const struct lines *l)
 }
 
 bool
+body_marks_bounded(struct slice body)
+{
+    size_t marks = 0;
+    for (size_t i = 0; i < body.length; i++)
+        marks += body.at[i] == '[' || body.at[i] == '*' || body.at[i] == '_';
+    return marks <= MARKS_MOST;
+}
+
+bool
 body_bounded(const struct lines *l, struct notices *notices)
 {
+    const struct slice deep = SLICE("lists and quotes are nested deeper than a recipe ever is");
     for (size_t i = 0; i < l->count; i++) {
         struct slice line = body_lines_line(l, i);
         if (line.length <= NEST_COLUMNS_MOST || nesting_of(line) <= NEST_COLUMNS_MOST)
             continue;
         notice_add(notices, RULE_BODY_TOO_DEEP, (struct place){l->first_line + (uint32_t)i, 1, 0},
-                   SLICE(""), SLICE(""));
+                   deep, SLICE(""));
         return false;
     }
     const struct slice body = slice_part(l->file, l->starts[0], l->file.length);
+    if (!body_marks_bounded(body)) {
+        notice_add(notices, RULE_BODY_TOO_DEEP, (struct place){l->first_line, 0, 0},
+                   SLICE("there are more brackets and stars than a recipe ever has"), SLICE(""));
+        return false;
+    }
     size_t brackets = 0, longest = 0;
     if (slice_find(body, "]:", 0) != SIZE_MAX)
         longest = longest_definition(l);
@@ -82,8 +102,7 @@ body_bounded(const struct lines *l, struct notices *notices)
         brackets++;
     if (longest == 0 || brackets < DEFINITION_WORK_MOST / longest)
         return true;
-    notice_add(notices, RULE_BODY_TOO_DEEP, (struct place){l->first_line, 0, 0}, SLICE(""),
-               SLICE(""));
+    notice_add(notices, RULE_BODY_TOO_DEEP, (struct place){l->first_line, 0, 0}, deep, SLICE(""));
     return false;
 }
 

@@ -7,9 +7,11 @@
 #include "read/body_lines.h"
 #include "read/link.h"
 
-/* false after a notice when lists and quotes are nested past all sense, or link definitions would
- * grow past all bounds */
+/* false after a notice when lists and quotes are nested past all sense, link definitions would grow
+ * past all bounds, or there are more marks than a recipe ever has */
 bool body_bounded(const struct lines *l, struct notices *notices);
+/* whether a body has few enough marks of links and emphasis; cmark keeps some 400 bytes for each */
+bool body_marks_bounded(struct slice body);
 
 /* takes out what may not be published, with a notice each; comments and <br> go without one. New
  * nodes take from `memory`. Gives the links to other posts' files. */

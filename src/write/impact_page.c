@@ -27,6 +27,7 @@ static const char head[] =
     ".bar { display: flex; flex-wrap: wrap; justify-content: space-between; gap: 0 1rem; }\n"
     ".dl-bar { flex: 0 0 100%; display: block; height: .9rem; overflow: visible; }\n"
     ".path { font-size: .86rem; font-style: italic; }\n"
+    "@media (max-width: 30rem) { :is(th, td) { padding-right: .3rem; } }\n"
     "@media print { :root { --ink: #000; --paper: #fff; } body { font-size: 10pt; padding: 0; } }\n"
     "</style>\n";
 

@@ -70,8 +70,6 @@ for (const [name, make] of Object.entries(kinds)) {
   const [one, two] = [count(make(1000)) - base, count(make(2000)) - base];
   check(two <= 2.3 * one || two < base / 20, `${name}: ${(two / one).toFixed(2)} times the instructions at twice the length`);
   const whole = make(Math.floor(1e9 / make(1000).length));
-  // cmark keeps each delimiter apart
-  const most = ['brackets', 'stars'].includes(name) ? 400 : 200;
-  check(fits(whole, least + most * 1000), `${name}: 1 MB in ${most} MB`);
+  check(fits(whole, least + 200 * 1000), `${name}: 1 MB in 200 MB`);
 }
 console.log(`1..${n}`);

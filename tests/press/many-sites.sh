@@ -40,7 +40,8 @@ check $? 'no other task failed'
 [ -e "$OUT/site-17/.dariole/journal" ] && ! same "$OUT/site-17" "$work/clean/site-17"
 check $? 'what it left is not whole'
 parallel -j 4 --resume-failed --joblog "$work/joblog" sh "$work/task" {} :::: "$work/list" >"$work/log" 2>&1
-[ "$(tail -n 1 "$work/joblog" | awk '{ print ($7 <= 1), $NF }')" = '1 site-17' ]
+# a site with findings ends with 1, which parallel takes for a failure and tries again as well
+[ "$(awk '$NF == "site-17" { status = $7; tries++ } END { print tries, (status <= 1) }' "$work/joblog")" = '2 1' ]
 check $? 'it is done again by itself'
 same "$OUT" "$work/clean"
 check $? 'all sites are what they are when pressed one by one'

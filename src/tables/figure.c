@@ -245,3 +245,12 @@ figure_digest(const struct figure *f, uint64_t start)
     struct slice bytes = {(const char *)numbers, sizeof numbers};
     return slice_digest(slice_of(f->source), slice_digest(bytes, start));
 }
+
+double
+figure_rounded(double x)
+{
+    if (!(x > 0))
+        return 0;
+    const double unit = pow(10, floor(log10(x)) - 2);
+    return round(x / unit) * unit;
+}

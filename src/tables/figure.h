@@ -55,6 +55,9 @@ figure_known(const struct figure *f)
 {
     return f != NULL && f->basis != BASIS_NONE;
 }
+/* what was reckoned, to three digits, since the last bits of a sum or a logarithm differ from
+ * machine to machine; 0 for what is not above 0 */
+double figure_rounded(double x);
 const char *figure_basis_word(enum basis b);
 const char *figure_kind_word(enum figure_kind kind); /* "samples" */
 uint64_t figure_digest(const struct figure *f, uint64_t start);

@@ -53,16 +53,6 @@ normal_quantile(double p)
     return p < 0.5 ? -z : z;
 }
 
-/* three digits: the last bits of a logarithm differ from machine to machine */
-static double
-rounded(double x)
-{
-    if (!(x > 0))
-        return 0;
-    const double unit = pow(10, floor(log10(x)) - 2);
-    return round(x / unit) * unit;
-}
-
 /* the logarithms of what was found, and the line through them over normal order statistics */
 struct found_logs {
     double count, z, y, zz, zy, yy, most;
@@ -96,18 +86,18 @@ fit(struct finding_of *found, size_t count, struct kin *out)
     out->foods = count;
     const double spread = s.count * s.zz - s.z * s.z;
     if (s.count < 3 || spread <= 0) { /* too few were found at all: none held more than the most */
-        out->bound = rounded(s.most);
+        out->bound = figure_rounded(s.most);
         out->sigma = 1;
-        out->median = rounded(s.most * exp(-Z975));
+        out->median = figure_rounded(s.most * exp(-Z975));
         return;
     }
     const double slope = fmax((s.count * s.zy - s.z * s.y) / spread, 0);
     const double mean = s.y / s.count;
     const double variance = fmax(s.yy / s.count - mean * mean, 0) * s.count / (s.count - 1);
-    out->sigma = rounded(slope);
-    out->median = rounded(exp((s.y - slope * s.z) / s.count));
-    out->bound = rounded(fmax(out->median * exp(Z975 * out->sigma),
-                              exp(mean + Z975 * sqrt(variance * (1 + 1 / s.count)))));
+    out->sigma = figure_rounded(slope);
+    out->median = figure_rounded(exp((s.y - slope * s.z) / s.count));
+    out->bound = figure_rounded(fmax(out->median * exp(Z975 * out->sigma),
+                                     exp(mean + Z975 * sqrt(variance * (1 + 1 / s.count)))));
 }
 
 static bool

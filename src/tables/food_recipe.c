@@ -77,16 +77,6 @@ source_of(struct larder *l, const struct usual_recipe *recipe)
     return larder_text(l, text_slice(&t));
 }
 
-/* three digits: the last bits of a sum differ from machine to machine */
-static double
-rounded(double x)
-{
-    if (!(x > 0))
-        return 0;
-    const double unit = pow(10, floor(log10(x)) - 2);
-    return round(x / unit) * unit;
-}
-
 /* what the parts bring */
 struct sum {
     struct span held; /* by their figures */
@@ -133,12 +123,12 @@ set_figure(const struct sum *sum, struct figure *out)
     const double high = sum->held.high + sum->open;
     if (sum->found) {
         out->kind = FIGURE_RANGE;
-        out->span =
-            (struct span){rounded(LEAST * sum->held.low), rounded(sum->held.mid + sum->open / 2),
-                          fmin(rounded(MOST * high), 100)};
+        out->span = (struct span){figure_rounded(LEAST * sum->held.low),
+                                  figure_rounded(sum->held.mid + sum->open / 2),
+                                  fmin(figure_rounded(MOST * high), 100)};
     } else {
         out->kind = high > 0 ? FIGURE_BELOW : FIGURE_NONE;
-        out->span = (struct span){0, rounded(high / 2), rounded(high)};
+        out->span = (struct span){0, figure_rounded(high / 2), figure_rounded(high)};
     }
 }
 
@@ -149,7 +139,7 @@ reckon(struct larder *l, struct food *f, enum group g, const char *source)
     struct sum sum;
     if (groups_is_sum(g) || figure_known(&f->contents[g]) || !sum_parts(l, f->usual, g, &sum))
         return;
-    const double most = rounded(MOST * (sum.held.high + sum.open));
+    const double most = figure_rounded(MOST * (sum.held.high + sum.open));
     if (sum.open <= OPEN_MOST) {
         f->contents[g] = reckoned;
         set_figure(&sum, &f->contents[g]);

@@ -12,8 +12,8 @@ struct table_layers {
         *folders[4]; /* each holds words.yaml, measures.yaml, foods/, limits.yaml, cooking.yaml,
                         cautions.yaml, site.yaml, sources.yaml, swaps.yaml, as far as it has them */
     size_t count;
-    const char *site; /* the content's own site.yaml, over all others; NULL: none is looked for */
-    bool passing;     /* a layer will not be asked for again: no image of it is kept */
+    const char *site;  /* the content's own site.yaml, over all others; NULL: none is looked for */
+    bool passing;      /* a layer will not be asked for again: no image of it is kept */
     const char *foods; /* one more file of foods, over all others; NULL: none */
 };
 

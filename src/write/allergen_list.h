@@ -1,4 +1,5 @@
-/* What a portion contains of the allergens that each region's law names, and what it may contain. */
+/* What a portion contains of the allergens that each region's law names, and what it may contain.
+ */
 #ifndef WRITE_ALLERGEN_LIST_H
 #define WRITE_ALLERGEN_LIST_H
 

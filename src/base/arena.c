@@ -75,25 +75,6 @@ arena_close(struct arena *a)
     free(a);
 }
 
-void *
-arena_owner_open(size_t bytes, size_t block)
-{
-    struct arena **owner = calloc(1, bytes);
-    if (owner != NULL && (*owner = arena_open(block)) == NULL) {
-        free(owner);
-        owner = NULL;
-    }
-    return owner;
-}
-
-void
-arena_owner_close(void *owner)
-{
-    if (owner != NULL)
-        arena_close(*(struct arena **)owner);
-    free(owner);
-}
-
 void
 arena_reset(struct arena *a)
 {

@@ -41,12 +41,6 @@ void *arena_regrow(struct arena *a, void *old, size_t old_bytes, size_t new_byte
 void *arena_regrow_bytes(struct arena *a, void *old, size_t used, size_t old_bytes,
                          size_t new_bytes);
 
-/* What outlives its arena's forgetting: a zeroed struct of `bytes` whose first member is a `struct
- * arena *`, with an arena opened in it; NULL when the machine has no memory */
-void *arena_owner_open(size_t bytes, size_t block);
-/* closes the arena and frees the struct; NULL is allowed */
-void arena_owner_close(void *owner);
-
 /* bytes held from the machine */
 size_t arena_size(const struct arena *a);
 
